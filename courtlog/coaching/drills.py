@@ -1,0 +1,122 @@
+"""Cues, drills and ladders as the coach reads them. Values only; files are the library's."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, Self
+
+from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+
+Sentence = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
+Phrase = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=80)]
+Key = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=40)]
+
+MOST_CUES = 4
+"""Rows on the pad: three, and a fourth that draws a caution."""
+
+
+class Feed(StrEnum):
+    """How the ball comes, from no ball to a live one."""
+
+    SHADOW = "shadow"
+    FENCE = "fence"
+    SELF = "self"
+    HAND = "hand"
+    RACQUET = "racquet"
+    LIVE = "live"
+
+    @property
+    def from_basket(self) -> bool:
+        """A ball leaves the coach's basket only on these feeds."""
+        return self in (Feed.HAND, Feed.RACQUET, Feed.LIVE)
+
+
+class Order(StrEnum):
+    """The order in which a drill's spots come."""
+
+    BLOCKED = "blocked"
+    SERIAL = "serial"
+    SHUFFLED = "shuffled"
+
+
+class Station(StrEnum):
+    """Where the drill is done: at the coach's feed, or alone."""
+
+    FEED = "feed"
+    ALONE = "alone"
+
+
+class Part(StrEnum):
+    """The part of the stroke a cue looks at, in the order of the stroke."""
+
+    PREPARATION = "preparation"
+    CONTACT = "contact"
+    FINISH = "finish"
+
+
+class _Card(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Cue(_Card):
+    """One thing to look at in a stroke, with what each grade looks like and what to say."""
+
+    key: Key
+    name: Phrase
+    part: Part
+    made: Sentence
+    near: Sentence
+    missed: Sentence
+    say_inner: Phrase
+    say_outer: Phrase
+
+
+class Drill(_Card):
+    """One rung of a stroke's ladder, written so that an assistant can run it."""
+
+    key: Key
+    name: Phrase
+    rung: Annotated[int, Field(ge=1, le=20)]
+    feed: Feed
+    spots: Annotated[tuple[Phrase, ...], Field(min_length=1, max_length=8)]
+    order: Order
+    balls: Annotated[int, Field(ge=1, le=200)]
+    station: Station
+    kit: tuple[Phrase, ...]
+    run: Sentence
+    look: Sentence
+    caution: Sentence
+
+
+class Ladder(_Card):
+    """All of one stroke: its cues in stroke order and its drills by rung."""
+
+    stroke: Key
+    title: Phrase
+    about: Sentence
+    first_cues: Annotated[tuple[Key, ...], Field(min_length=1, max_length=MOST_CUES)]
+    cues: Annotated[tuple[Cue, ...], Field(min_length=1, alias="cue")]
+    drills: Annotated[tuple[Drill, ...], Field(min_length=1, alias="drill")]
+
+    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
+
+    @property
+    def top(self) -> int:
+        """The highest rung."""
+        return max(drill.rung for drill in self.drills)
+
+    def cue(self, key: str) -> Cue | None:
+        """The cue of that key, if the ladder has it."""
+        return next((cue for cue in self.cues if cue.key == key), None)
+
+    def drill(self, key: str) -> Drill | None:
+        """The drill of that key, if the ladder has it."""
+        return next((drill for drill in self.drills if drill.key == key), None)
+
+    def in_rung_order(self) -> tuple[Drill, ...]:
+        """From no ball to live; drills on one rung stay as the file has them."""
+        return tuple(sorted(self.drills, key=lambda drill: drill.rung))
+
+    def with_drills(self, drills: tuple[Drill, ...]) -> Self:
+        """The same ladder with these drills."""
+        return self.model_copy(update={"drills": drills})

@@ -1,0 +1,1 @@
+"""Drill and sheet files in and out; problems are values with a file and a line."""
