@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated, Self
+from typing import Annotated
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
@@ -116,7 +116,3 @@ class Ladder(_Card):
     def in_rung_order(self) -> tuple[Drill, ...]:
         """From no ball to live; drills on one rung stay as the file has them."""
         return tuple(sorted(self.drills, key=lambda drill: drill.rung))
-
-    def with_drills(self, drills: tuple[Drill, ...]) -> Self:
-        """The same ladder with these drills."""
-        return self.model_copy(update={"drills": drills})

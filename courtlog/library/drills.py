@@ -15,7 +15,7 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from courtlog.coaching.drills import Drill, Ladder
+from courtlog.coaching.drills import Drill, Ladder, Part
 from courtlog.errors import LibraryError, Problem, UnknownNameError
 
 _TOML_LINE = re.compile(r"\(at line (\d+), column \d+\)")
@@ -139,9 +139,10 @@ def _key_path(loc: tuple[int | str, ...], table: dict[str, object]) -> str:
 def _laid_over(own: Ladder, shipped: Ladder) -> Ladder:
     """The coach's ladder over the shipped one: same key replaces, new key joins."""
     cues = {cue.key: cue for cue in shipped.cues} | {cue.key: cue for cue in own.cues}
+    in_stroke_order = sorted(cues.values(), key=lambda cue: list(Part).index(cue.part))
     drills = {drill.key: drill for drill in shipped.drills}
     drills |= {drill.key: drill for drill in own.drills}
-    return own.model_copy(update={"cues": tuple(cues.values()), "drills": tuple(drills.values())})
+    return own.model_copy(update={"cues": tuple(in_stroke_order), "drills": tuple(drills.values())})
 
 
 def _ladder_problems(file: str, ladder: Ladder) -> Iterator[Problem]:
@@ -160,6 +161,5 @@ def _ladder_problems(file: str, ladder: Ladder) -> Iterator[Problem]:
         if rung not in rungs:
             yield Problem(file, "drill", f"rung {rung} is missing: rungs run 1 to {ladder.top}.")
     parts = [cue.part for cue in ladder.cues]
-    order = list(type(parts[0]))
-    if parts != sorted(parts, key=order.index):
+    if parts != sorted(parts, key=list(Part).index):
         yield Problem(file, "cue", "cues must stand in stroke order: preparation, contact, finish.")

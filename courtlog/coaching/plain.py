@@ -1,0 +1,31 @@
+"""Text is text: a name or note as it may be shown, with every hidden character made visible.
+
+Escapes, bidirectional overrides and zero-width characters are shown as pictures or code points
+and never obeyed by a terminal.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+
+_PICTURES = {code: chr(0x2400 + code) for code in range(0x20)} | {0x7F: "␡"}
+_JOINERS = {0x200C, 0x200D}
+"""Zero-width joiners shape letters in several scripts and emoji; alone they do nothing."""
+
+
+def plain(text: str) -> str:
+    """The text with control and format characters replaced by visible ones."""
+    if text.isprintable():
+        return text
+    return "".join(map(_visible, text))
+
+
+def _visible(character: str) -> str:
+    code = ord(character)
+    if code in _PICTURES:
+        return _PICTURES[code]
+    if code in _JOINERS:
+        return character
+    if unicodedata.category(character) in {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}:
+        return f"‹{code:04X}›"
+    return character

@@ -1,0 +1,50 @@
+"""Moments as milliseconds UTC since 1970, and the wall clock of a clinic's zone. Reads no clock."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, time, timedelta
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
+
+
+def zone(name: str) -> ZoneInfo:
+    """The time zone of that IANA name. Raises ValueError with one sentence."""
+    try:
+        return ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise ValueError(
+            f"{name!r} is no time zone; write one like Europe/Lisbon or UTC"
+        ) from None
+
+
+def moment(day: date, clock: time, place: ZoneInfo) -> int:
+    """The moment when a clock in that zone shows this time on that date."""
+    return as_moment(datetime.combine(day, clock, place))
+
+
+def as_moment(when: datetime) -> int:
+    """A zoned datetime as milliseconds UTC."""
+    return (when - _EPOCH) // timedelta(milliseconds=1)
+
+
+def local(at: int, place: ZoneInfo) -> datetime:
+    """The wall clock of that zone at this moment."""
+    return (_EPOCH + timedelta(milliseconds=at)).astimezone(place)
+
+
+def local_date(at: int, place: ZoneInfo) -> date:
+    """The calendar date in that zone at this moment."""
+    return local(at, place).date()
+
+
+def clock_words(at: int, place: ZoneInfo) -> str:
+    """`09:41:07` in that zone."""
+    return local(at, place).strftime("%H:%M:%S")
+
+
+def date_words(day: date) -> str:
+    """`Thu 14 May`, in English whatever the machine's language."""
+    names = "Mon Tue Wed Thu Fri Sat Sun".split()
+    months = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
+    return f"{names[day.weekday()]} {day.day} {months[day.month - 1]}"

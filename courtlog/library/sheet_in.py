@@ -1,0 +1,317 @@
+"""A sheet in: plain text to a ClinicRecord, or every mistake with its line number.
+
+    clinic Harbour Week  zone Europe/Lisbon
+    roster Maren  hand right
+    day 2026-05-12  court 2  coach Ines
+    player Maren   drill forehand/racquet-feed   purpose practice   cues turn spacing finish
+    222 212 2-0! 022 . 221@09:31:07 "late on the high one"
+    pain elbow 2   effort 6   note "tension on high balls"
+    checkin Maren  when arrival  pain elbow 1  effort 2  minutes 30  time 09:00:00
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime, time, timedelta
+from zoneinfo import ZoneInfo
+
+from courtlog.coaching import times
+from courtlog.coaching.drills import MOST_CUES, Ladder
+from courtlog.coaching.records import (
+    BallRecord,
+    CheckIn,
+    CheckInMoment,
+    ClinicRecord,
+    DayRecord,
+    RosterEntry,
+    RoundRecord,
+)
+from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.errors import LibraryError, Problem, UnknownNameError
+from courtlog.library.drills import Library
+from courtlog.library.sheet_words import Word, by_keyword, text_of, words
+
+KEYWORDS = {
+    "clinic": ("clinic", "zone"),
+    "roster": ("roster", "hand"),
+    "day": ("day", "court", "coach"),
+    "player": ("player", "drill", "purpose", "cues", "time", "order"),
+    "pain": ("pain", "effort", "minutes", "when", "note", "time"),
+    "checkin": ("checkin", "pain", "effort", "minutes", "when", "note", "time"),
+}
+"""The first keyword of a line says its kind; the others may follow in any order."""
+
+_KIND = {"effort": "pain", "minutes": "pain", "note": "pain", "when": "pain"}
+_BALL = re.compile(r"(?P<token>[^@]+)(?:@(?P<clock>.+))?")
+
+
+def read_sheet(text: str, file: str, library: Library, zone: str) -> ClinicRecord:
+    """The clinic of a sheet; `zone` is used where the sheet names none.
+
+    Raises LibraryError with every mistake of the whole sheet.
+    """
+    reader = _Reader(file, library, zone)
+    for number, line in enumerate(text.splitlines(), 1):
+        reader.line(number, line)
+    return reader.finish()
+
+
+@dataclass(slots=True)
+class _Reader:
+    """Reads line by line and collects what is wrong instead of stopping at the first."""
+
+    file: str
+    library: Library
+    zone_name: str
+    problems: list[Problem] = field(default_factory=list)
+    name: str | None = None
+    place: ZoneInfo = field(init=False)
+    roster: list[RosterEntry] = field(default_factory=list)
+    days: list[DayRecord] = field(default_factory=list)
+    rounds: list[RoundRecord] = field(default_factory=list)
+    check_ins: list[CheckIn] = field(default_factory=list)
+    balls: list[BallRecord] = field(default_factory=list)
+    skipping: bool = False
+    """The player line was wrong: its balls have no round to go to and are not judged."""
+
+    def __post_init__(self) -> None:
+        self.place = times.zone(self.zone_name)
+
+    def line(self, number: int, line: str) -> None:
+        try:
+            found = words(line)
+            if found:
+                self._reading(found)
+        except (ValueError, UnknownNameError) as error:
+            sentence = str(error).rstrip(".") + "."
+            self.problems.append(Problem(self.file, str(number), sentence))
+
+    def finish(self) -> ClinicRecord:
+        self._close_day()
+        if self.name is None:
+            self.problems.append(Problem(self.file, "1", "the sheet has no `clinic` line."))
+        if self.problems:
+            count = len(self.problems)
+            raise LibraryError(
+                f"The sheet has {count} mistake{'s' * (count > 1)}; nothing was written.",
+                sorted(self.problems, key=lambda problem: int(problem.place)),
+                "Mend the lines and read it in again.",
+            )
+        return ClinicRecord(
+            self.name or "", self.place.key, tuple(self.roster), tuple(self.days)
+        )
+
+    def _reading(self, line: list[Word]) -> None:
+        first = line[0]
+        kind = _KIND.get(first.text, first.text)
+        if first.quoted or kind not in KEYWORDS:
+            self._read_balls(line)
+            return
+        handlers: dict[str, Callable[[dict[str, list[Word]]], None]] = {
+            "clinic": self._read_clinic,
+            "roster": self._read_roster,
+            "day": self._read_day,
+            "player": self._read_player,
+            "pain": self._read_short_check_in,
+            "checkin": self._read_check_in,
+        }
+        if kind == "player":
+            self.skipping = True
+        handlers[kind](by_keyword(line, KEYWORDS[kind]))
+        if kind == "player":
+            self.skipping = False
+
+    def _read_clinic(self, found: dict[str, list[Word]]) -> None:
+        if self.name is not None:
+            raise ValueError("a sheet holds one clinic, and this is a second `clinic` line")
+        self.name = _needed(found, "clinic")
+        if "zone" in found:
+            self.place = times.zone(text_of(found["zone"]))
+
+    def _read_roster(self, found: dict[str, list[Word]]) -> None:
+        hand = text_of(found.get("hand", []))
+        if hand not in ("", "left", "right"):
+            raise ValueError(f"hand is left or right, not {hand!r}")
+        self.roster.append(RosterEntry(_needed(found, "roster"), hand))
+
+    def _read_day(self, found: dict[str, list[Word]]) -> None:
+        self._close_day()
+        text = _needed(found, "day")
+        try:
+            day = date.fromisoformat(text)
+        except ValueError:
+            raise ValueError(f"{text!r} is no date: write it like 2026-05-12") from None
+        court, coach = text_of(found.get("court", [])), text_of(found.get("coach", []))
+        if any(d.date == day and d.court == court for d in self.days):
+            raise ValueError(f"{text} on this court is on the sheet twice")
+        self.days.append(DayRecord(day, court, coach))
+
+    def _read_player(self, found: dict[str, list[Word]]) -> None:
+        self._close_round()
+        day = self._day()
+        player = _needed(found, "player")
+        drill = _needed(found, "drill")
+        ladder, card = self.library.drill(drill)
+        order = _order(text_of(found.get("order", [])), len(card.spots))
+        started, ended = self._span(text_of(found.get("time", [])), day)
+        self.rounds.append(
+            RoundRecord(
+                player,
+                drill,
+                _purpose(text_of(found.get("purpose", []))),
+                _cues(found.get("cues", []), ladder),
+                started=started,
+                ended=ended,
+                order=order,
+            )
+        )
+
+    def _read_balls(self, line: list[Word]) -> None:
+        if self.skipping:
+            return
+        if not self.rounds:
+            raise ValueError(f"{line[0].text!r} is no keyword, and no player's round is open here")
+        round_ = self.rounds[-1]
+        for word in line:
+            if word.quoted:
+                if not self.balls:
+                    raise ValueError("a note on a ball stands after the ball")
+                last = self.balls[-1]
+                self.balls[-1] = replace(last, notes=(*last.notes, word.text))
+                continue
+            match = _BALL.fullmatch(word.text)
+            token, clock = (match["token"], match["clock"]) if match else (word.text, None)
+            ball = Ball.from_token(token, len(round_.cues))
+            if clock is not None:
+                ball = replace(ball, clip=self._moment(clock, round_.started))
+            self.balls.append(BallRecord(ball))
+
+    def _read_short_check_in(self, found: dict[str, list[Word]]) -> None:
+        if self.skipping:
+            return
+        if not self.rounds:
+            raise ValueError("this line follows a player's round, and none is open here")
+        self._close_balls()
+        round_ = self.rounds[-1]
+        if set(found) == {"note"}:
+            noted = (*round_.notes, _needed(found, "note"))
+            self.rounds[-1] = replace(round_, notes=noted)
+        else:
+            check_in = self._check_in(round_.player, found)
+            self.rounds[-1] = replace(round_, check_ins=(*round_.check_ins, check_in))
+
+    def _read_check_in(self, found: dict[str, list[Word]]) -> None:
+        self._day()
+        self.check_ins.append(self._check_in(_needed(found, "checkin"), found))
+
+    def _check_in(self, player: str, found: dict[str, list[Word]]) -> CheckIn:
+        pain, place = None, ""
+        if "pain" in found:
+            *where, how_much = found["pain"] or [Word("")]
+            pain = _number(how_much.text, 0, 10, "pain")
+            place = text_of(where)
+        when = text_of(found.get("when", []))
+        if when and when not in set(CheckInMoment):
+            raise ValueError(f"when is one of {', '.join(CheckInMoment)}, not {when!r}")
+        effort, minutes = text_of(found.get("effort", [])), text_of(found.get("minutes", []))
+        clock = text_of(found.get("time", []))
+        return CheckIn(
+            player,
+            CheckInMoment(when) if when else None,
+            pain,
+            place,
+            _number(effort, 0, 10, "effort") if "effort" in found else None,
+            _number(minutes, 0, 1440, "minutes") if "minutes" in found else None,
+            text_of(found.get("note", [])),
+            self._moment(clock, None) if clock else None,
+        )
+
+    def _day(self) -> DayRecord:
+        if not self.days:
+            raise ValueError("a `day` line must come first")
+        return self.days[-1]
+
+    def _span(self, text: str, day: DayRecord) -> tuple[int | None, int | None]:
+        """`09:30:00-09:38:20`; a round that ends before it starts went past midnight."""
+        if not text:
+            return None, None
+        start, dash, end = text.partition("-")
+        started = times.moment(day.date, _clock(start), self.place)
+        if not dash or not end:
+            return started, None
+        return started, self._moment(end, started)
+
+    def _moment(self, text: str, not_before: int | None) -> int:
+        day = self._day().date
+        at = times.moment(day, _clock(text), self.place)
+        if not_before is not None and at < not_before - not_before % 1000:
+            at = times.moment(day + timedelta(days=1), _clock(text), self.place)
+        return at
+
+    def _close_balls(self) -> None:
+        if self.rounds and self.balls:
+            last = self.rounds[-1]
+            self.rounds[-1] = replace(last, balls=(*last.balls, *self.balls))
+        self.balls = []
+
+    def _close_round(self) -> None:
+        self._close_balls()
+
+    def _close_day(self) -> None:
+        self._close_round()
+        if self.days:
+            self.days[-1] = replace(
+                self.days[-1], rounds=tuple(self.rounds), check_ins=tuple(self.check_ins)
+            )
+        self.rounds, self.check_ins, self.skipping = [], [], False
+
+
+def _needed(found: dict[str, list[Word]], keyword: str) -> str:
+    text = text_of(found.get(keyword, []))
+    if not text:
+        raise ValueError(f"{keyword!r} needs a value on this line")
+    return text
+
+
+def _purpose(text: str) -> Purpose:
+    if not text:
+        return Purpose.PRACTICE
+    if text not in set(Purpose):
+        raise ValueError(f"purpose is one of {', '.join(Purpose)}, not {text!r}")
+    return Purpose(text)
+
+
+def _cues(found: list[Word], ladder: Ladder) -> tuple[str, ...]:
+    keys = tuple(word.text for word in found) or ladder.first_cues
+    for key in keys:
+        if ladder.cue(key) is None:
+            known = ", ".join(cue.key for cue in ladder.cues)
+            raise ValueError(f"{ladder.stroke} has no cue {key!r}; it has {known}")
+    if len(set(keys)) != len(keys):
+        raise ValueError("a cue stands twice")
+    if len(keys) > MOST_CUES:
+        raise ValueError(f"a round has at most {MOST_CUES} cues")
+    return keys
+
+
+def _order(text: str, spots: int) -> tuple[int, ...]:
+    if any(not "1" <= digit <= str(spots) for digit in text):
+        raise ValueError(f"order is written in spot numbers 1 to {spots}, not {text!r}")
+    return tuple(int(digit) - 1 for digit in text)
+
+
+def _clock(text: str) -> time:
+    for pattern in ("%H:%M:%S", "%H:%M"):
+        try:
+            return datetime.strptime(text, pattern).time()  # noqa: DTZ007 - a wall clock
+        except ValueError:
+            continue
+    raise ValueError(f"{text!r} is no time of day: write it like 09:41:07")
+
+
+def _number(text: str, low: int, high: int, name: str) -> int:
+    if not (text.isascii() and text.isdigit() and low <= int(text) <= high):
+        raise ValueError(f"{name} is a whole number from {low} to {high}, not {text!r}")
+    return int(text)

@@ -1,0 +1,96 @@
+"""A sheet out: a ClinicRecord as the plain text that sheet_in reads back the same."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from zoneinfo import ZoneInfo
+
+from courtlog.coaching import times
+from courtlog.coaching.records import (
+    BallRecord,
+    CheckIn,
+    ClinicRecord,
+    DayRecord,
+    RoundRecord,
+)
+from courtlog.library.sheet_in import KEYWORDS
+from courtlog.library.sheet_words import as_written, quoted
+
+BALLS_A_LINE = 10
+
+
+def write_sheet(clinic: ClinicRecord) -> str:
+    """The sheet of a clinic, ending in a newline. Times of day are written to the second."""
+    return "\n".join(_lines(clinic)) + "\n"
+
+
+def _lines(clinic: ClinicRecord) -> Iterator[str]:
+    place = times.zone(clinic.zone)
+    yield f"clinic {as_written(clinic.name, KEYWORDS['clinic'])}  zone {clinic.zone}"
+    for entry in clinic.roster:
+        hand = f"  hand {entry.hand}" if entry.hand else ""
+        yield f"roster {as_written(entry.name, KEYWORDS['roster'])}{hand}"
+    for day in clinic.days:
+        yield ""
+        yield from _day(day, place)
+
+
+def _day(day: DayRecord, place: ZoneInfo) -> Iterator[str]:
+    line = f"day {day.date.isoformat()}"
+    if day.court:
+        line += f"  court {as_written(day.court, KEYWORDS['day'])}"
+    if day.coach:
+        line += f"  coach {as_written(day.coach, KEYWORDS['day'])}"
+    yield line
+    for check_in in day.check_ins:
+        player = as_written(check_in.player, KEYWORDS["checkin"])
+        yield "  ".join((f"checkin {player}", *_check_in(check_in, place)))
+    for round_ in day.rounds:
+        yield ""
+        yield from _round(round_, place)
+
+
+def _round(round_: RoundRecord, place: ZoneInfo) -> Iterator[str]:
+    parts = [
+        f"player {as_written(round_.player, KEYWORDS['player'])}",
+        f"drill {round_.drill}",
+        f"purpose {round_.purpose}",
+        f"cues {' '.join(round_.cues)}",
+    ]
+    if round_.started is not None:
+        span = times.clock_words(round_.started, place)
+        if round_.ended is not None:
+            span += f"-{times.clock_words(round_.ended, place)}"
+        parts.append(f"time {span}")
+    if round_.order:
+        parts.append("order " + "".join(str(spot + 1) for spot in round_.order))
+    yield "  ".join(parts)
+    for start in range(0, len(round_.balls), BALLS_A_LINE):
+        yield " ".join(_ball(ball, place) for ball in round_.balls[start : start + BALLS_A_LINE])
+    for note in round_.notes:
+        yield f"note {quoted(note)}"
+    for check_in in round_.check_ins:
+        yield "  ".join(_check_in(check_in, place))
+
+
+def _ball(record: BallRecord, place: ZoneInfo) -> str:
+    token = record.ball.token()
+    if record.ball.clip is not None:
+        token += f"@{times.clock_words(record.ball.clip, place)}"
+    return " ".join((token, *map(quoted, record.notes)))
+
+
+def _check_in(check_in: CheckIn, place: ZoneInfo) -> Iterator[str]:
+    if check_in.pain is not None:
+        where = as_written(check_in.place, KEYWORDS["pain"]) + " " if check_in.place else ""
+        yield f"pain {where}{check_in.pain}"
+    if check_in.effort is not None:
+        yield f"effort {check_in.effort}"
+    if check_in.minutes is not None:
+        yield f"minutes {check_in.minutes}"
+    if check_in.moment is not None:
+        yield f"when {check_in.moment}"
+    if check_in.at is not None:
+        yield f"time {times.clock_words(check_in.at, place)}"
+    if check_in.note:
+        yield f"note {quoted(check_in.note)}"
