@@ -7,8 +7,10 @@ keep the seed and show the same order again.
 from __future__ import annotations
 
 import random
+from bisect import bisect_right
 from collections.abc import Collection, Hashable, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from math import floor
 from statistics import median
 from typing import TypeVar
@@ -48,17 +50,12 @@ def shuffled_feeds(
     feeds, order, last = list(counts), [], -1
     while any(left):
         choices = [opening for opening in _openings(left, run) if opening[0] != last]
-        weights = [ways.opened_by(place, length, left) for place, length in choices]
-        if not sum(weights):
+        sums = list(accumulate(ways.opened_by(place, length, left) for place, length in choices))
+        if not sums or not sums[-1]:
             return None
-        ticket = draw.randrange(sum(weights))
-        for (place, length), weight in zip(choices, weights, strict=True):
-            if ticket < weight:
-                break
-            ticket -= weight
-        order += [feeds[place]] * length
-        left[place] -= length
-        last = place
+        last, length = choices[bisect_right(sums, draw.randrange(sums[-1]))]
+        order += [feeds[last]] * length
+        left[last] -= length
     return tuple(order)
 
 
@@ -90,8 +87,8 @@ class _Ways:
 
     def opened_by(self, place: int, length: int, left: Sequence[int]) -> int:
         """Ways to finish after a run of `length` balls of the feed at `place`."""
-        others = tuple(sorted(left[:place])) + tuple(left[place + 1 :])
-        return self._finish(left[place] - length, tuple(sorted(others)))
+        others = sorted((*left[:place], *left[place + 1 :]))
+        return self._finish(left[place] - length, tuple(others))
 
     def _finish(self, resting: int, others: tuple[int, ...]) -> int:
         if not any(others):
@@ -144,14 +141,16 @@ def pairs(n: int) -> tuple[tuple[tuple[int, int | None], ...], ...]:
     The circle method: player 1 stays, the others move round.
     """
     n = whole(n, "n", 2)
-    ring: list[int | None] = [*range(1, n + 1), *([None] if n % 2 else [])]
-    rounds = []
-    for _ in range(len(ring) - 1):
-        half = len(ring) // 2
-        met = zip(ring[:half], reversed(ring[half:]), strict=True)
-        rounds.append(tuple((b, a) if a is None else (a, b) for a, b in met))
+    bye = n + 1
+    ring = list(range(1, n + 1 + n % 2))
+    half, rounds = len(ring) // 2, []
+    for _ in ring[1:]:
+        met = list(zip(ring[:half], reversed(ring[half:]), strict=True))
+        if n % 2:
+            met = [(b, a) if a == bye else (a, b) for a, b in met]
+        rounds.append(tuple((a, None if b == bye else b) for a, b in met))
         ring = [ring[0], ring[-1], *ring[1:-1]]
-    return tuple(rounds)  # type: ignore[arg-type]  # at most one of a pair is the bye
+    return tuple(rounds)
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,9 +191,7 @@ def next_up(
     last_turn = {turn.player: place for place, turn in enumerate(turns)}
     just_hit = turns[-1].player if turns else None
     waiting = [name for name in present if name != just_hit] or list(present)
-    return min(
-        waiting, key=lambda name: (sums[name], last_turn.get(name, -1), name), default=None
-    )
+    return min(waiting, key=lambda name: (sums[name], last_turn.get(name, -1), name), default=None)
 
 
 @dataclass(frozen=True, slots=True)
