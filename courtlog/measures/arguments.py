@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from operator import index
-from statistics import NormalDist
 
 GRADES = (0, 1, 2)
 """Missed, near, made. Not seen is None, the absence of a grade."""
@@ -63,13 +62,3 @@ def grades_of(values: Sequence[int | None]) -> list[int | None]:
         if value is not None and value not in GRADES:
             raise ValueError(f"A grade is 0, 1, 2 or None for not seen, not {value!r}.")
     return list(values)
-
-
-def normal_quantile(confidence: float) -> float:
-    """z of a two-sided interval: 1.959964 at 0.95."""
-    return NormalDist().inv_cdf(0.5 + inside(confidence, "confidence") / 2)
-
-
-def normal_two_sided(z: float) -> float:
-    """Chance of a standard normal value at least as far from zero as z."""
-    return math.erfc(abs(z) / math.sqrt(2))
