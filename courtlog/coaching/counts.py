@@ -21,12 +21,10 @@ class Counts:
     @classmethod
     def of(cls, grades: Iterable[Grade | None]) -> Counts:
         """Counts of these grades."""
-        tally = {grade: 0 for grade in (*Grade, None)}
+        tally = dict.fromkeys((*Grade, None), 0)
         for grade in grades:
             tally[grade] += 1
-        return cls(
-            tally[Grade.MISSED], tally[Grade.NEAR], tally[Grade.MADE], tally[None]
-        )
+        return cls(tally[Grade.MISSED], tally[Grade.NEAR], tally[Grade.MADE], tally[None])
 
     def __add__(self, other: Counts) -> Counts:
         return Counts(

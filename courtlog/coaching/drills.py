@@ -116,3 +116,36 @@ class Ladder(_Card):
     def in_rung_order(self) -> tuple[Drill, ...]:
         """From no ball to live; drills on one rung stay as the file has them."""
         return tuple(sorted(self.drills, key=lambda drill: drill.rung))
+
+
+class UsedDrill(_Card):
+    """A drill as it read when a round was played, with the cues of its stroke at that time."""
+
+    stroke: Key
+    title: Phrase
+    top: int
+    drill: Drill
+    cues: tuple[Cue, ...]
+
+    @classmethod
+    def of(cls, ladder: Ladder, drill: Drill) -> UsedDrill:
+        """The drill as the library has it now."""
+        return cls(
+            stroke=ladder.stroke,
+            title=ladder.title,
+            top=ladder.top,
+            drill=drill,
+            cues=ladder.cues,
+        )
+
+    @property
+    def name(self) -> str:
+        """The full name, `stroke/key`."""
+        return f"{self.stroke}/{self.drill.key}"
+
+    def cue(self, key: str) -> Cue:
+        """The cue of that key. Raises KeyError."""
+        found = next((cue for cue in self.cues if cue.key == key), None)
+        if found is None:
+            raise KeyError(key)
+        return found

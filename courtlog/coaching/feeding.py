@@ -139,9 +139,7 @@ def _step(state: Feeding, meaning: Meaning) -> Step | None:
             if not state.taken:
                 return None
             last = state.taken[-1]
-            return Step(
-                len(state.taken), last, replace(last, tough=not last.tough), False, False
-            )
+            return Step(len(state.taken), last, replace(last, tough=not last.tough), False, False)
         case MarkClip(at):
             number, ball = state.in_hand
             is_open = number == state.number

@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 from courtlog.coaching.drills import Drill, Order
-from courtlog.measures.schedule import shuffled_feeds
-
-LONGEST_RUN = {2: 3}
-"""Most balls in a row to one spot when shuffled: three with two spots, two with more."""
+from courtlog.measures.schedule import shuffled_feeds, usual_max_run
 
 
 def feed_order(drill: Drill, seed: int) -> tuple[int, ...]:
@@ -18,7 +15,8 @@ def feed_order(drill: Drill, seed: int) -> tuple[int, ...]:
         return tuple(spot for spot, count in enumerate(counts) for _ in range(count))
     if drill.order is Order.SERIAL:
         return tuple(ball % spots for ball in range(drill.balls))
-    return tuple(shuffled_feeds(counts, LONGEST_RUN.get(spots, 2), seed))
+    drawn = shuffled_feeds(dict(enumerate(counts)), usual_max_run(spots), seed)
+    return drawn or tuple(ball % spots for ball in range(drill.balls))
 
 
 def spot_of(drill: Drill, order: tuple[int, ...], number: int) -> str:

@@ -5,8 +5,7 @@ Moments are milliseconds UTC; None where nobody noted the time.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
@@ -101,16 +100,12 @@ class ClinicRecord:
     roster: tuple[RosterEntry, ...] = ()
     days: tuple[DayRecord, ...] = ()
 
-    @property
-    def players(self) -> tuple[str, ...]:
-        """Everyone on the roster, then everyone else who played, in order of appearance."""
-        names = [entry.name for entry in self.roster]
+    def with_everyone_on_the_roster(self) -> ClinicRecord:
+        """The same clinic; who played but was not on the roster is put at its end."""
+        named = [entry.name for entry in self.roster]
         for day in self.days:
-            names += [round_.player for round_ in day.rounds]
-            names += [check_in.player for check_in in day.check_ins]
-        return tuple(dict.fromkeys(names))
-
-
-def balls_of(rounds: Sequence[RoundRecord]) -> int:
-    """How many balls were taken in these rounds."""
-    return sum(len(round_.balls) for round_ in rounds)
+            named += [round_.player for round_ in day.rounds]
+            named += [check_in.player for check_in in day.check_ins]
+        known = {entry.name: entry for entry in reversed(self.roster)}
+        everyone = (known.get(name, RosterEntry(name)) for name in dict.fromkeys(named))
+        return replace(self, roster=tuple(everyone))

@@ -96,9 +96,7 @@ class Ball:
         if digits == ".":
             digits = "-" * cues
         if len(digits) != cues:
-            raise ValueError(
-                f"{token!r} has {len(digits)} grades, but the round has {cues} cues"
-            )
+            raise ValueError(f"{token!r} has {len(digits)} grades, but the round has {cues} cues")
         return cls(tuple(DIGITS[digit] for digit in digits), bool(match["tough"]))
 
 

@@ -13,9 +13,7 @@ def zone(name: str) -> ZoneInfo:
     try:
         return ZoneInfo(name)
     except (ZoneInfoNotFoundError, ValueError, OSError):
-        raise ValueError(
-            f"{name!r} is no time zone; write one like Europe/Lisbon or UTC"
-        ) from None
+        raise ValueError(f"{name!r} is no time zone; write one like Europe/Lisbon or UTC") from None
 
 
 def moment(day: date, clock: time, place: ZoneInfo) -> int:
@@ -45,6 +43,6 @@ def clock_words(at: int, place: ZoneInfo) -> str:
 
 def date_words(day: date) -> str:
     """`Thu 14 May`, in English whatever the machine's language."""
-    names = "Mon Tue Wed Thu Fri Sat Sun".split()
-    months = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
+    names = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
+    months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
     return f"{names[day.weekday()]} {day.day} {months[day.month - 1]}"

@@ -1,12 +1,12 @@
 """A sheet in: plain text to a ClinicRecord, or every mistake with its line number.
 
-    clinic Harbour Week  zone Europe/Lisbon
-    roster Maren  hand right
-    day 2026-05-12  court 2  coach Ines
-    player Maren   drill forehand/racquet-feed   purpose practice   cues turn spacing finish
-    222 212 2-0! 022 . 221@09:31:07 "late on the high one"
-    pain elbow 2   effort 6   note "tension on high balls"
-    checkin Maren  when arrival  pain elbow 1  effort 2  minutes 30  time 09:00:00
+clinic Harbour Week  zone Europe/Lisbon
+roster Maren  hand right
+day 2026-05-12  court 2  coach Ines
+player Maren   drill forehand/racquet-feed   purpose practice   cues turn spacing finish
+222 212 2-0! 022 . 221@09:31:07 "late on the high one"
+pain elbow 2   effort 6   note "tension on high balls"
+checkin Maren  when arrival  pain elbow 1  effort 2  minutes 30  time 09:00:00
 """
 
 from __future__ import annotations
@@ -53,7 +53,7 @@ def read_sheet(text: str, file: str, library: Library, zone: str) -> ClinicRecor
     Raises LibraryError with every mistake of the whole sheet.
     """
     reader = _Reader(file, library, zone)
-    for number, line in enumerate(text.splitlines(), 1):
+    for number, line in enumerate(text.split("\n"), 1):
         reader.line(number, line)
     return reader.finish()
 
@@ -99,9 +99,8 @@ class _Reader:
                 sorted(self.problems, key=lambda problem: int(problem.place)),
                 "Mend the lines and read it in again.",
             )
-        return ClinicRecord(
-            self.name or "", self.place.key, tuple(self.roster), tuple(self.days)
-        )
+        sheet = ClinicRecord(self.name or "", self.place.key, tuple(self.roster), tuple(self.days))
+        return sheet.with_everyone_on_the_roster()
 
     def _reading(self, line: list[Word]) -> None:
         first = line[0]

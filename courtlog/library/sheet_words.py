@@ -79,6 +79,4 @@ def as_written(text: str, keywords: Collection[str]) -> str:
 def quoted(text: str) -> str:
     """The text as a JSON string, with everything that hides written as an escape."""
     raw = json.dumps(text, ensure_ascii=False)
-    return "".join(
-        c if c.isprintable() else json.dumps(c)[1:-1] for c in raw
-    )
+    return "".join(c if c.isprintable() else json.dumps(c)[1:-1] for c in raw)

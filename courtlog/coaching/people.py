@@ -1,0 +1,48 @@
+"""Who and where: a clinic, its days and players as the book knows them (ids are the book's)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from zoneinfo import ZoneInfo
+
+from courtlog.coaching import times
+
+
+@dataclass(frozen=True, slots=True)
+class Clinic:
+    """A run of days at a venue, and the zone its days are counted in."""
+
+    id: int
+    name: str
+    zone: str
+
+    @property
+    def place(self) -> ZoneInfo:
+        """The time zone as the standard library knows it."""
+        return times.zone(self.zone)
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """One day of a clinic on one court; `number` counts the clinic's dates from 1."""
+
+    id: int
+    clinic_id: int
+    date: date
+    court: str
+    coach: str
+    number: int
+
+    def words(self) -> str:
+        """`day 3 · Thu 14 May`."""
+        return f"day {self.number} · {times.date_words(self.date)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Player:
+    """A person on the roster."""
+
+    id: int
+    name: str
+    hand: str = ""

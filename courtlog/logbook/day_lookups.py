@@ -1,0 +1,207 @@
+"""Look-ups for trends and summaries. Trends read tallies, so they cost by days, not by balls."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching.counts import Counts
+from courtlog.coaching.people import Clinic
+from courtlog.coaching.records import (
+    BallRecord,
+    CheckIn,
+    CheckInMoment,
+    ClinicRecord,
+    DayRecord,
+    RosterEntry,
+    RoundRecord,
+)
+from courtlog.coaching.rounds import Purpose
+from courtlog.logbook import lookups
+from courtlog.logbook.opening import Book
+from courtlog.logbook.rows import order_of
+
+
+@dataclass(frozen=True, slots=True)
+class DayCounts:
+    """Counts of one player on one cue on one date."""
+
+    player_id: int
+    stroke: str
+    cue: str
+    date: date
+    counts: Counts
+
+
+def counts_by_day(
+    book: Book, clinic_id: int, player_id: int | None = None, stroke: str | None = None
+) -> list[DayCounts]:
+    """Counts by player, stroke, cue and date of a clinic, all drills and purposes together."""
+    rows = book.db.execute(
+        "SELECT player_id, stroke, cue, date, sum(missed), sum(near), sum(made), sum(unseen)"
+        " FROM tally JOIN day ON day.id = day_id"
+        " WHERE clinic_id = :clinic"
+        " AND player_id IN (SELECT player_id FROM roster WHERE clinic_id = :clinic"
+        "   AND (:player IS NULL OR player_id = :player))"
+        " AND (:stroke IS NULL OR stroke = :stroke)"
+        " GROUP BY 1, 2, 3, 4 HAVING sum(missed + near + made + unseen) > 0 ORDER BY 1, 2, 3, 4",
+        {"clinic": clinic_id, "player": player_id, "stroke": stroke},
+    )
+    return [
+        DayCounts(player, on_stroke, cue, date.fromisoformat(on), Counts(*counts))
+        for player, on_stroke, cue, on, *counts in rows
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class PlayedRound:
+    """A round of a day as summaries need it: the drill as used, balls and minutes."""
+
+    player_id: int
+    drill: str
+    drill_name: str
+    rung: int
+    purpose: Purpose
+    balls: int
+    tough: int
+    started_at: int | None
+    ended_at: int | None
+
+
+def rounds_on(book: Book, clinic_id: int, on: date) -> list[PlayedRound]:
+    """Rounds of a date with at least one ball, in their order."""
+    rows = book.db.execute(
+        "SELECT player_id, drill_used.name, card ->> '$.drill.name', rung, purpose,"
+        " count(ball.id), sum(tough), started_at, coalesce(ended_at, max(taken_at))"
+        " FROM day JOIN round ON round.day_id = day.id"
+        " JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN ball ON ball.round_id = round.id AND ball.taken"
+        " WHERE clinic_id = ? AND date = ? GROUP BY round.id ORDER BY day.court, round.place",
+        [clinic_id, on.isoformat()],
+    )
+    return [
+        PlayedRound(player, drill, name, rung, Purpose(purpose), *rest)
+        for player, drill, name, rung, purpose, *rest in rows
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """A note or a clip mark: whose, on which drill, on which ball (None: the whole round)."""
+
+    player_id: int
+    drill: str
+    ball: int | None
+    text: str
+    at: int | None
+
+
+def notes_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
+    """Notes of a date in the order of the balls."""
+    rows = book.db.execute(
+        "SELECT player_id, drill_used.name, ball.number, text, at FROM day"
+        " JOIN round ON round.day_id = day.id JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN note ON note.round_id = round.id LEFT JOIN ball ON ball.id = ball_id"
+        " WHERE clinic_id = ? AND date = ?"
+        " ORDER BY round.place, ball.number IS NULL, ball.number, note.id",
+        [clinic_id, on.isoformat()],
+    )
+    return [Noted(*row) for row in rows]
+
+
+def clips_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
+    """Clip marks of a date by time; the text is the ball's grades."""
+    rows = book.db.execute(
+        "SELECT player_id, drill_used.name, ball.number,"
+        " (SELECT group_concat(coalesce(grade, '-'), '') FROM (SELECT grade FROM round_cue"
+        "   LEFT JOIN rating ON ball_id = ball.id AND rating.row = round_cue.row"
+        "   WHERE round_cue.round_id = round.id ORDER BY round_cue.row)), clip_at"
+        " FROM day JOIN round ON round.day_id = day.id"
+        " JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN ball ON ball.round_id = round.id AND clip_at IS NOT NULL AND taken"
+        " WHERE clinic_id = ? AND date = ? ORDER BY clip_at",
+        [clinic_id, on.isoformat()],
+    )
+    return [Noted(*row) for row in rows]
+
+
+def check_ins_on(book: Book, clinic_id: int, on: date) -> dict[int, list[CheckIn]]:
+    """Check-ins of a date by player."""
+    found: dict[int, list[CheckIn]] = {}
+    for player, _, check_in in _check_ins(book, clinic_id, on):
+        found.setdefault(player, []).append(check_in)
+    return found
+
+
+def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
+    """The clinic, or one date of it, as the values a sheet is written from."""
+    roster = lookups.players(book, clinic.id)
+    names = {player.id: player.name for player in roster}
+    kept = [day for day in lookups.days(book, clinic.id) if on is None or day.date == on]
+    days = []
+    for day in kept:
+        loose: list[CheckIn] = []
+        by_round: dict[int, list[CheckIn]] = {}
+        for _, round_id, check_in in _check_ins(book, clinic.id, day.date, day.id):
+            (loose if round_id is None else by_round.setdefault(round_id, [])).append(check_in)
+        rounds = tuple(_round(book, row, names, by_round) for row in _round_rows(book, day.id))
+        days.append(DayRecord(day.date, day.court, day.coach, rounds, tuple(loose)))
+    entries = tuple(RosterEntry(player.name, player.hand) for player in roster)
+    return ClinicRecord(clinic.name, clinic.zone, entries, tuple(days))
+
+
+def _round_rows(book: Book, day_id: int) -> list[tuple[int, int, str, str, int | None, int | None]]:
+    rows: list[tuple[int, int, str, str, int | None, int | None]] = book.db.execute(
+        "SELECT id, player_id, (SELECT name FROM drill_used WHERE id = drill_id), feed_order,"
+        " started_at, ended_at FROM round WHERE day_id = ? ORDER BY place",
+        [day_id],
+    ).fetchall()
+    return rows
+
+
+def _round(
+    book: Book,
+    row: tuple[int, int, str, str, int | None, int | None],
+    names: dict[int, str],
+    check_ins: dict[int, list[CheckIn]],
+) -> RoundRecord:
+    round_id, player, drill, order, started, ended = row
+    live = lookups.live_round(book, round_id)
+    by_ball: dict[int | None, list[str]] = {}
+    for number, text in book.db.execute(
+        "SELECT number, text FROM note LEFT JOIN ball ON ball.id = ball_id"
+        " WHERE note.round_id = ? ORDER BY note.id",
+        [round_id],
+    ):
+        by_ball.setdefault(number, []).append(text)
+    return RoundRecord(
+        names[player],
+        drill,
+        live.purpose,
+        live.cue_keys,
+        tuple(
+            BallRecord(ball, tuple(by_ball.get(number, ())))
+            for number, ball in enumerate(live.feeding.taken, 1)
+        ),
+        started,
+        ended,
+        order_of(order),
+        tuple(by_ball.get(None, ())),
+        tuple(check_ins.get(round_id, ())),
+    )
+
+
+def _check_ins(
+    book: Book, clinic_id: int, on: date, day_id: int | None = None
+) -> list[tuple[int, int | None, CheckIn]]:
+    rows = book.db.execute(
+        "SELECT player_id, round_id, player.name, moment, pain, place, effort, minutes, note, at"
+        " FROM day JOIN check_in ON check_in.day_id = day.id"
+        " JOIN player ON player.id = player_id"
+        " WHERE clinic_id = ? AND date = ? AND (? IS NULL OR day.id = ?) ORDER BY check_in.id",
+        [clinic_id, on.isoformat(), day_id, day_id],
+    )
+    return [
+        (player, round_id, CheckIn(name, moment and CheckInMoment(moment), *rest))
+        for player, round_id, name, moment, *rest in rows
+    ]

@@ -1,0 +1,32 @@
+"""Ids that stay unique when two books are joined: 23 bits name the book, 40 bits count upwards.
+
+The count follows the clock (milliseconds since 2024) so that ids sort by time; when the clock
+stands still or goes back, the count goes on by one.
+"""
+
+from __future__ import annotations
+
+import secrets
+
+TAG_BITS = 23
+COUNT_BITS = 40
+_START = 1_704_067_200_000
+"""2024-01-01T00:00:00Z in milliseconds; 40 bits last until 2058."""
+
+
+def new_tag() -> int:
+    """A random name for a new book, never 0."""
+    return secrets.randbelow(2**TAG_BITS - 1) + 1
+
+
+class Ids:
+    """Hands out the ids of one book; `last` is the highest id of this book so far."""
+
+    def __init__(self, tag: int, last: int = 0) -> None:
+        self._floor = tag << COUNT_BITS
+        self._last = max(last, self._floor)
+
+    def next(self, at: int) -> int:
+        """A new id, higher than all before, for something that happened at this moment."""
+        self._last = max(self._last + 1, self._floor + max(at - _START, 0))
+        return self._last

@@ -1,0 +1,146 @@
+"""A whole clinic into the book in one transaction: all of it, or nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sqlite_utils import Database
+
+from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.records import CheckIn, ClinicRecord, DayRecord, RoundRecord
+from courtlog.errors import BookError
+from courtlog.logbook import tallies
+from courtlog.logbook.ids import Ids
+from courtlog.logbook.opening import Book
+from courtlog.logbook.rows import add_to_roster, coach_id, day_id, drill_id, insert, order_text
+
+
+@dataclass(frozen=True, slots=True)
+class Intake:
+    """What came in."""
+
+    clinic_id: int
+    days: int
+    rounds: int
+    balls: int
+
+
+def take_in(book: Book, clinic: ClinicRecord, drills: Mapping[str, UsedDrill], at: int) -> Intake:
+    """Write a clinic's days; a clinic of that name in the book is continued.
+
+    Raises BookError, and writes nothing, for a day that already holds rounds.
+    """
+    with book.writing() as db:
+        return _Writer(db, book.ids, drills, at).clinic(clinic)
+
+
+@dataclass(slots=True)
+class _Writer:
+    db: Database
+    ids: Ids
+    drills: Mapping[str, UsedDrill]
+    at: int
+
+    def clinic(self, clinic: ClinicRecord) -> Intake:
+        row = self.db.execute(
+            "SELECT id FROM clinic WHERE name = ? AND zone = ?", [clinic.name, clinic.zone]
+        ).fetchone()
+        clinic_id = row[0] if row else self._insert("clinic", name=clinic.name, zone=clinic.zone)
+        players = self._players(clinic_id, clinic)
+        for day in clinic.days:
+            self._day(clinic_id, day, players)
+        rounds = [round_ for day in clinic.days for round_ in day.rounds]
+        balls = sum(len(round_.balls) for round_ in rounds)
+        return Intake(clinic_id, len(clinic.days), len(rounds), balls)
+
+    def _players(self, clinic_id: int, clinic: ClinicRecord) -> dict[str, int]:
+        known: dict[str, int] = dict(
+            self.db.execute(
+                "SELECT name, player.id FROM player JOIN roster ON player_id = player.id"
+                " WHERE clinic_id = ? ORDER BY place DESC",
+                [clinic_id],
+            ).fetchall()
+        )
+        for entry in clinic.with_everyone_on_the_roster().roster:
+            if entry.name not in known:
+                known[entry.name] = self._insert("player", name=entry.name, hand=entry.hand)
+                add_to_roster(self.db, clinic_id, known[entry.name])
+            elif entry.hand:
+                self.db.execute(
+                    "UPDATE player SET hand = ? WHERE id = ?", [entry.hand, known[entry.name]]
+                )
+        return known
+
+    def _day(self, clinic_id: int, day: DayRecord, players: dict[str, int]) -> None:
+        coach = coach_id(self.db, self.ids, self.at, day.coach)
+        row = day_id(self.db, self.ids, self.at, clinic_id, day.date, day.court, coach)
+        held = self.db.execute("SELECT count(*) FROM round WHERE day_id = ?", [row]).fetchone()[0]
+        if held:
+            where = f" on court {day.court}" if day.court else ""
+            raise BookError(
+                f"The book already holds {held} rounds of {day.date}{where}.",
+                "Nothing was written. Take that day out of the sheet, or name another book.",
+            )
+        for check_in in day.check_ins:
+            self._check_in(row, players[check_in.player], None, check_in)
+        for place, round_ in enumerate(day.rounds, 1):
+            self._round(row, coach, place, players[round_.player], round_)
+
+    def _round(self, day: int, coach: int, place: int, player: int, round_: RoundRecord) -> None:
+        round_id = self._insert(
+            "round",
+            day_id=day,
+            player_id=player,
+            coach_id=coach,
+            drill_id=drill_id(self.db, self.ids, self.at, self.drills[round_.drill]),
+            purpose=str(round_.purpose),
+            place=place,
+            feed_seed=0,
+            feed_order=order_text(round_.order),
+            started_at=round_.started,
+            ended_at=round_.ended,
+        )
+        self.db.conn.executemany(
+            "INSERT INTO round_cue VALUES (?, ?, ?)",
+            [(round_id, row, cue) for row, cue in enumerate(round_.cues)],
+        )
+        for number, record in enumerate(round_.balls, 1):
+            ball = record.ball
+            ball_id = self._insert(
+                "ball",
+                round_id=round_id,
+                number=number,
+                taken=1,
+                tough=ball.tough,
+                clip_at=ball.clip,
+            )
+            self.db.conn.executemany(
+                "INSERT INTO rating VALUES (?, ?, ?)",
+                [(ball_id, row, int(g)) for row, g in enumerate(ball.grades) if g is not None],
+            )
+            for note in record.notes:
+                self._insert("note", round_id=round_id, ball_id=ball_id, text=note)
+        tallies.count_round(self.db, round_id)
+        for note in round_.notes:
+            self._insert("note", round_id=round_id, text=note)
+        for check_in in round_.check_ins:
+            self._check_in(day, player, round_id, check_in)
+
+    def _check_in(self, day: int, player: int, round_id: int | None, check_in: CheckIn) -> None:
+        self._insert(
+            "check_in",
+            day_id=day,
+            player_id=player,
+            round_id=round_id,
+            moment=None if check_in.moment is None else str(check_in.moment),
+            pain=check_in.pain,
+            place=check_in.place,
+            effort=check_in.effort,
+            minutes=check_in.minutes,
+            note=check_in.note,
+            at=check_in.at,
+        )
+
+    def _insert(self, table: str, **values: object) -> int:
+        return insert(self.db, self.ids, self.at, table, **values)

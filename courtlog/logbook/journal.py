@@ -1,0 +1,35 @@
+"""How the journal writes a ball: its grades, `!` for tough, `@` a clip's moment, `?` while open."""
+
+from __future__ import annotations
+
+import re
+
+from courtlog.coaching.feeding import Step
+from courtlog.coaching.grades import DIGITS, LOOKS
+from courtlog.coaching.rounds import Ball
+
+_STATE = re.compile(r"([-012]+)(!?)(?:@(\d+))?(\??)")
+
+
+def state_text(ball: Ball, is_open: bool) -> str:
+    """`2-0!@1778571667000?`"""
+    digits = "".join(LOOKS[grade].digit for grade in ball.grades)
+    clip = "" if ball.clip is None else f"@{ball.clip}"
+    return digits + "!" * ball.tough + clip + "?" * is_open
+
+
+def ball_state(text: str) -> tuple[Ball, bool]:
+    """The ball a journal line speaks of, and whether it was open."""
+    match = _STATE.fullmatch(text)
+    if match is None:
+        raise ValueError(f"{text!r} is no ball of the journal")
+    digits, tough, clip, is_open = match.groups()
+    grades = tuple(DIGITS[digit] for digit in digits)
+    return Ball(grades, bool(tough), int(clip) if clip else None), bool(is_open)
+
+
+def as_step(number: int, before: str, after: str) -> Step:
+    """The step between two states of the ball of that number."""
+    old, was_open = ball_state(before)
+    new, is_open = ball_state(after)
+    return Step(number, old, new, was_open, is_open)

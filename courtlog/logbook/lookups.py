@@ -1,0 +1,181 @@
+"""Look-ups for the court: where the book was left, who is there, the round as it stands."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.feeding import Feeding
+from courtlog.coaching.grades import Grade
+from courtlog.coaching.live import Basket, Bookmark, LiveRound
+from courtlog.coaching.people import Clinic, Day, Player
+from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.errors import UnknownNameError
+from courtlog.logbook.journal import as_step
+from courtlog.logbook.opening import Book
+from courtlog.logbook.rows import order_of
+from courtlog.measures.schedule import Turn
+
+
+def bookmark(book: Book) -> Bookmark | None:
+    """Where the book was left; None in a new book."""
+    row = book.db.execute(
+        "SELECT clinic_id, day_id, round_id, basket_left, basket_size, paused_at FROM bookmark"
+    ).fetchone()
+    if row is None:
+        return None
+    clinic, day, round_id, left, size, paused = row
+    return Bookmark(clinic, day, round_id, Basket(left, size), paused)
+
+
+def clinics(book: Book) -> list[Clinic]:
+    """All clinics, oldest first."""
+    return [
+        Clinic(*row) for row in book.db.execute("SELECT id, name, zone FROM clinic ORDER BY id")
+    ]
+
+
+def clinic(book: Book, clinic_id: int) -> Clinic:
+    """The clinic of that id."""
+    return Clinic(
+        *book.db.execute("SELECT id, name, zone FROM clinic WHERE id = ?", [clinic_id]).fetchone()
+    )
+
+
+def days(book: Book, clinic_id: int) -> list[Day]:
+    """The clinic's days by date; two courts of one date share its number."""
+    rows = book.db.execute(
+        "SELECT day.id, clinic_id, date, court, coach.name,"
+        " dense_rank() OVER (ORDER BY date) FROM day JOIN coach ON coach.id = coach_id"
+        " WHERE clinic_id = ? ORDER BY date, court",
+        [clinic_id],
+    )
+    return [
+        Day(row_id, clinic, date.fromisoformat(on), court, coach, number)
+        for row_id, clinic, on, court, coach, number in rows
+    ]
+
+
+def day(book: Book, day_id: int) -> Day:
+    """The day of that id."""
+    (clinic_id,) = book.db.execute("SELECT clinic_id FROM day WHERE id = ?", [day_id]).fetchone()
+    return next(found for found in days(book, clinic_id) if found.id == day_id)
+
+
+def players(book: Book, clinic_id: int) -> list[Player]:
+    """The clinic's roster in its order."""
+    rows = book.db.execute(
+        "SELECT player.id, name, hand FROM roster JOIN player ON player.id = player_id"
+        " WHERE clinic_id = ? ORDER BY place",
+        [clinic_id],
+    )
+    return [Player(*row) for row in rows]
+
+
+def player_named(book: Book, clinic_id: int, name: str) -> Player:
+    """The one player whose name is, or begins with, these letters. Raises UnknownNameError."""
+    roster = players(book, clinic_id)
+    wanted = name.casefold()
+    exact = [player for player in roster if player.name.casefold() == wanted]
+    found = exact or [player for player in roster if player.name.casefold().startswith(wanted)]
+    if len(found) == 1:
+        return found[0]
+    names = ", ".join(player.name for player in found or roster) or "nobody yet"
+    if found:
+        raise UnknownNameError(f"More than one player fits {name!r}: {names}.", "Write more of it.")
+    raise UnknownNameError(f"There is no player called {name!r}.", f"On the roster: {names}.")
+
+
+def turns(book: Book, day_id: int) -> list[Turn]:
+    """The day's turns at the ball, oldest first, players named by id."""
+    rows = book.db.execute(
+        "SELECT player_id, count(ball.id) FROM round"
+        " JOIN ball ON ball.round_id = round.id AND ball.taken"
+        " WHERE day_id = ? GROUP BY round.id ORDER BY place",
+        [day_id],
+    )
+    return [Turn(str(player), balls) for player, balls in rows]
+
+
+def last_round_before(book: Book, round_id: int) -> int | None:
+    """The round of the same day that was on court before this one."""
+    row = book.db.execute(
+        "SELECT earlier.id FROM round JOIN round AS earlier"
+        " ON earlier.day_id = round.day_id AND earlier.place < round.place"
+        " WHERE round.id = ? ORDER BY earlier.place DESC LIMIT 1",
+        [round_id],
+    ).fetchone()
+    return None if row is None else int(row[0])
+
+
+def last_drill_of(
+    book: Book, player_id: int, clinic_id: int
+) -> tuple[UsedDrill, tuple[str, ...]] | None:
+    """The drill and cues of the player's latest round in this clinic."""
+    row = book.db.execute(
+        "SELECT round.id, card FROM round JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ?"
+        " ORDER BY date DESC, round.place DESC LIMIT 1",
+        [player_id, clinic_id],
+    ).fetchone()
+    if row is None:
+        return None
+    return UsedDrill.model_validate_json(row[1]), _cue_keys(book, row[0])
+
+
+def live_round(book: Book, round_id: int) -> LiveRound:
+    """A round as it stands: every ball, the open one, and the keys that can be taken back."""
+    row = book.db.execute(
+        "SELECT day_id, player_id, player.name, player.hand, card, purpose, feed_order,"
+        " started_at, ended_at FROM round JOIN player ON player.id = player_id"
+        " JOIN drill_used ON drill_used.id = drill_id WHERE round.id = ?",
+        [round_id],
+    ).fetchone()
+    if row is None:
+        raise UnknownNameError("That round is not in the book.")
+    day_id, player_id, name, hand, card, purpose, order, started, ended = row
+    cue_keys = _cue_keys(book, round_id)
+    return LiveRound(
+        round_id,
+        day_id,
+        Player(player_id, name, hand),
+        UsedDrill.model_validate_json(card),
+        Purpose(purpose),
+        cue_keys,
+        order_of(order),
+        _feeding(book, round_id, len(cue_keys)),
+        started,
+        ended,
+    )
+
+
+def _cue_keys(book: Book, round_id: int) -> tuple[str, ...]:
+    rows = book.db.execute("SELECT cue FROM round_cue WHERE round_id = ? ORDER BY row", [round_id])
+    return tuple(cue for (cue,) in rows)
+
+
+def _feeding(book: Book, round_id: int, cues: int) -> Feeding:
+    grades: dict[int, list[Grade | None]] = {}
+    for number, row, grade in book.db.execute(
+        "SELECT number, row, grade FROM ball JOIN rating ON ball_id = ball.id WHERE round_id = ?",
+        [round_id],
+    ):
+        grades.setdefault(number, [None] * cues)[row] = Grade(grade)
+    taken, open_ball = [], Ball.unseen(cues)
+    for number, is_taken, tough, clip in book.db.execute(
+        "SELECT number, taken, tough, clip_at FROM ball WHERE round_id = ? ORDER BY number DESC",
+        [round_id],
+    ):
+        ball = Ball(tuple(grades.get(number, [None] * cues)), bool(tough), clip)
+        if is_taken:
+            taken.append(ball)
+        else:
+            open_ball = ball  # the lowest open number wins: later ones were taken back to nothing
+    steps = book.db.execute(
+        "SELECT number, before, after FROM journal JOIN ball ON ball.id = ball_id"
+        " WHERE round_id = ? AND kind = 'key'"
+        " AND NOT EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)"
+        " ORDER BY journal.id",
+        [round_id],
+    )
+    return Feeding(cues, tuple(reversed(taken)), open_ball, tuple(as_step(*step) for step in steps))

@@ -1,0 +1,177 @@
+"""The shape of the book, one named step after another; a step that has shipped never changes."""
+
+from __future__ import annotations
+
+from sqlite_utils import Database
+from sqlite_utils.migrations import Migrations
+
+migrations = Migrations("courtlog")
+
+_FIRST = """
+-- Moments are INTEGER milliseconds UTC since 1970. Ids tell which book made them (see ids.py).
+CREATE TABLE book (
+    one INTEGER PRIMARY KEY CHECK (one = 1),
+    uuid TEXT NOT NULL,
+    tag INTEGER NOT NULL,
+    app_version TEXT NOT NULL,
+    created_at INTEGER NOT NULL
+) STRICT;
+
+CREATE TABLE clinic (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL,
+    zone TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE coach (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL UNIQUE
+) STRICT;
+
+CREATE TABLE day (
+    id INTEGER PRIMARY KEY,
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    date TEXT NOT NULL CHECK (date = date(date)),
+    court TEXT NOT NULL,
+    coach_id INTEGER NOT NULL REFERENCES coach (id),
+    UNIQUE (clinic_id, date, court)
+) STRICT;
+
+CREATE TABLE player (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL,
+    hand TEXT NOT NULL DEFAULT '' CHECK (hand IN ('', 'left', 'right'))
+) STRICT;
+
+CREATE TABLE roster (
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    place INTEGER NOT NULL,
+    PRIMARY KEY (clinic_id, player_id)
+) STRICT, WITHOUT ROWID;
+
+-- A drill as it read on the day: editing a drill file later does not rewrite history.
+CREATE TABLE drill_used (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL,
+    stroke TEXT NOT NULL,
+    rung INTEGER NOT NULL,
+    feed TEXT NOT NULL,
+    card TEXT NOT NULL CHECK (json_valid(card)),
+    digest TEXT NOT NULL UNIQUE
+) STRICT;
+
+CREATE TABLE round (
+    id INTEGER PRIMARY KEY,
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    coach_id INTEGER NOT NULL REFERENCES coach (id),
+    drill_id INTEGER NOT NULL REFERENCES drill_used (id),
+    purpose TEXT NOT NULL
+        CHECK (purpose IN ('choosing', 'yardstick', 'practice', 'hold', 'transfer')),
+    place INTEGER NOT NULL,
+    feed_seed INTEGER NOT NULL,
+    feed_order TEXT NOT NULL,
+    started_at INTEGER,
+    ended_at INTEGER,
+    UNIQUE (day_id, place)
+) STRICT;
+
+CREATE TABLE round_cue (
+    round_id INTEGER NOT NULL REFERENCES round (id),
+    row INTEGER NOT NULL CHECK (row BETWEEN 0 AND 3),
+    cue TEXT NOT NULL,
+    PRIMARY KEY (round_id, row)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE ball (
+    id INTEGER PRIMARY KEY,
+    round_id INTEGER NOT NULL REFERENCES round (id),
+    number INTEGER NOT NULL,
+    taken INTEGER NOT NULL CHECK (taken IN (0, 1)),
+    tough INTEGER NOT NULL CHECK (tough IN (0, 1)),
+    clip_at INTEGER,
+    taken_at INTEGER,
+    UNIQUE (round_id, number)
+) STRICT;
+
+-- Not seen is the absence of a row.
+CREATE TABLE rating (
+    ball_id INTEGER NOT NULL REFERENCES ball (id),
+    row INTEGER NOT NULL,
+    grade INTEGER NOT NULL CHECK (grade BETWEEN 0 AND 2),
+    PRIMARY KEY (ball_id, row)
+) STRICT, WITHOUT ROWID;
+
+-- Every key that changed a ball, and every key taken back: nothing here is ever changed.
+CREATE TABLE journal (
+    id INTEGER PRIMARY KEY,
+    ball_id INTEGER NOT NULL REFERENCES ball (id),
+    kind TEXT NOT NULL CHECK (kind IN ('key', 'undo', 'move')),
+    before TEXT NOT NULL,
+    after TEXT NOT NULL,
+    undoes INTEGER REFERENCES journal (id),
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX journal_ball ON journal (ball_id);
+CREATE UNIQUE INDEX journal_undoes ON journal (undoes) WHERE undoes IS NOT NULL;
+
+CREATE TABLE note (
+    id INTEGER PRIMARY KEY,
+    round_id INTEGER NOT NULL REFERENCES round (id),
+    ball_id INTEGER REFERENCES ball (id),
+    text TEXT NOT NULL,
+    at INTEGER
+) STRICT;
+CREATE INDEX note_round ON note (round_id);
+CREATE INDEX note_ball ON note (ball_id) WHERE ball_id IS NOT NULL;
+
+CREATE TABLE check_in (
+    id INTEGER PRIMARY KEY,
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    round_id INTEGER REFERENCES round (id),
+    moment TEXT CHECK (moment IN ('arrival', 'break', 'end', 'morning')),
+    pain INTEGER CHECK (pain BETWEEN 0 AND 10),
+    place TEXT NOT NULL DEFAULT '',
+    effort INTEGER CHECK (effort BETWEEN 0 AND 10),
+    minutes INTEGER CHECK (minutes >= 0),
+    note TEXT NOT NULL DEFAULT '',
+    at INTEGER
+) STRICT;
+CREATE INDEX check_in_day ON check_in (day_id);
+
+-- Day-by-cue counts, kept in the transaction of the rating; like is kept with like.
+CREATE TABLE tally (
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    stroke TEXT NOT NULL,
+    cue TEXT NOT NULL,
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    drill_id INTEGER NOT NULL REFERENCES drill_used (id),
+    purpose TEXT NOT NULL,
+    tough INTEGER NOT NULL,
+    missed INTEGER NOT NULL,
+    near INTEGER NOT NULL,
+    made INTEGER NOT NULL,
+    unseen INTEGER NOT NULL,
+    PRIMARY KEY (player_id, stroke, cue, day_id, drill_id, purpose, tough)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX tally_day ON tally (day_id);
+
+-- Where the book was left open.
+CREATE TABLE bookmark (
+    one INTEGER PRIMARY KEY CHECK (one = 1),
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    round_id INTEGER REFERENCES round (id),
+    basket_left INTEGER NOT NULL,
+    basket_size INTEGER NOT NULL CHECK (basket_size > 0),
+    paused_at INTEGER
+) STRICT;
+"""
+
+
+@migrations()
+def m001_first_book(db: Database) -> None:
+    """Clinic, day, people, drills as used, rounds, balls, ratings, journal, tallies."""
+    db.executescript(_FIRST)

@@ -1,0 +1,54 @@
+"""Day-by-cue counts: one SELECT says what a tally is; it is kept ball by ball and can be proved."""
+
+from __future__ import annotations
+
+from sqlite_utils import Database
+
+_COUNTED = """
+SELECT round.player_id, drill_used.stroke, round_cue.cue, round.day_id, round.drill_id,
+       round.purpose, ball.tough,
+       {sign} * sum(rating.grade IS 0) AS missed,
+       {sign} * sum(rating.grade IS 1) AS near,
+       {sign} * sum(rating.grade IS 2) AS made,
+       {sign} * sum(rating.grade IS NULL) AS unseen
+FROM ball
+JOIN round ON round.id = ball.round_id
+JOIN drill_used ON drill_used.id = round.drill_id
+JOIN round_cue ON round_cue.round_id = round.id
+LEFT JOIN rating ON rating.ball_id = ball.id AND rating.row = round_cue.row
+WHERE ball.taken AND {which}
+GROUP BY 1, 2, 3, 4, 5, 6, 7
+"""
+
+_ADD = """
+INSERT INTO tally {counted}
+ON CONFLICT DO UPDATE SET
+    missed = missed + excluded.missed, near = near + excluded.near,
+    made = made + excluded.made, unseen = unseen + excluded.unseen
+"""
+
+_BALL_IN = _ADD.format(counted=_COUNTED.format(sign="1", which="ball.id = ?"))
+_BALL_OUT = _ADD.format(counted=_COUNTED.format(sign="-1", which="ball.id = ?"))
+_ROUND_IN = _ADD.format(counted=_COUNTED.format(sign="1", which="round.id = ?"))
+_ALL = _COUNTED.format(sign="1", which="true")
+
+
+def count_ball(db: Database, ball_id: int) -> None:
+    """Add a taken ball to the tallies; an open one counts for nothing."""
+    db.execute(_BALL_IN, [ball_id])
+
+
+def uncount_ball(db: Database, ball_id: int) -> None:
+    """Take a taken ball out of the tallies, before anything about it changes."""
+    db.execute(_BALL_OUT, [ball_id])
+
+
+def count_round(db: Database, round_id: int) -> None:
+    """Add all taken balls of a round that was not counted yet."""
+    db.execute(_ROUND_IN, [round_id])
+
+
+def proof(db: Database) -> list[tuple[object, ...]]:
+    """Rows in which the kept tallies and a recount of all balls differ; none when all is well."""
+    kept = set(db.execute("SELECT * FROM tally WHERE missed OR near OR made OR unseen").fetchall())
+    return sorted(kept ^ set(db.execute(_ALL).fetchall()), key=repr)
