@@ -41,13 +41,13 @@ UNSEEN_LATE = 0.04
 REMARKED = 0.09
 
 REMARKS: dict[tuple[str, Grade, bool], tuple[str, ...]] = {
-    ("turn", Grade.MISSED, False): ("turned late", "arm went back alone"),
-    ("turn", Grade.MISSED, True): ("late on the deep one", "no time, no turn"),
+    ("turn", Grade.MISSED, False): ("turned late", "racquet went back alone"),
+    ("turn", Grade.MISSED, True): ("late on this one", "no time, no turn"),
     ("spacing", Grade.MISSED, False): ("ran into the ball", "elbow on the ribs"),
     ("spacing", Grade.MISSED, True): ("elbow tight on the high one", "jammed"),
     ("spacing", Grade.MADE, True): ("room even on the high one", "small steps made the room"),
     ("finish", Grade.MISSED, True): ("stopped at the chest", "let go of it to stay up"),
-    ("finish", Grade.MADE, True): ("held it although pushed back",),
+    ("finish", Grade.MADE, True): ("held it all the same",),
     ("contact", Grade.MISSED, True): ("met it beside the hip",),
     ("toss", Grade.MISSED, False): ("toss behind the head",),
     ("reach", Grade.MADE, False): ("full stretch",),

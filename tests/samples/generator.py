@@ -13,6 +13,7 @@ from courtlog.coaching.feeds import feed_order
 from courtlog.coaching.records import (
     BallRecord,
     CheckIn,
+    CheckInMoment,
     ClinicRecord,
     DayRecord,
     RosterEntry,
@@ -49,7 +50,7 @@ EVEN_TEMPO = (6, 6)
 TALK = (35, 80)
 PICK_UP = (150, 230)
 BASKET = 60
-CLIPPED = 0.012
+CLIPPED = 0.02
 CLIPPED_YARDSTICK = (1, 11)
 """The same two balls on both days, so that the clips can be laid side by side."""
 
@@ -92,7 +93,7 @@ class _Court:
         """Every day with its rounds and check-ins; each ends with a night."""
         for day in self.plan.days:
             self.today, self.clock = day.date, 0
-            check_ins = tuple(self._check_ins(day))
+            check_ins = tuple(sorted(self._check_ins(day), key=lambda check_in: check_in.at or 0))
             rounds = tuple(self._rounds(day))
             yield DayRecord(day.date, self.plan.court, self.plan.coach, rounds, check_ins)
             for form in self.forms.values():
@@ -101,9 +102,7 @@ class _Court:
     def _check_ins(self, day: DayPlan) -> Iterator[CheckIn]:
         for ask in day.asks:
             second = _seconds(ask.at)
-            for name in self.forms:
-                if (name, ask.moment) in day.away:
-                    continue
+            for name in self._named(ask.who):
                 answer = day.answers.get((name, ask.moment), Answer())
                 second += self.dice.whole(20, 55)
                 at = _seconds(answer.at) if answer.at else second
@@ -111,7 +110,8 @@ class _Court:
 
     def _check_in(self, name: str, ask: Ask, answer: Answer, at: int) -> CheckIn:
         minutes = ask.minutes if answer.minutes is None else answer.minutes
-        effort = None if minutes is None else self.dice.whole(4, 6) + (minutes < 100)
+        harder = ask.moment is CheckInMoment.END
+        effort = None if minutes is None else self.dice.whole(4, 6) + harder
         return CheckIn(
             name,
             ask.moment,
@@ -137,12 +137,15 @@ class _Court:
 
     def _in_turn(self, block: Block) -> list[str]:
         """Who is up: coached blocks open with another player each time, the rest never change."""
-        names = [name for name in self.forms if not block.who or name in block.who]
+        names = self._named(block.who)
         if not block.purpose.coached:
             return names
         self.turns += 1
         first = self.turns % len(names)
         return names[first:] + names[:first]
+
+    def _named(self, who: tuple[str, ...]) -> list[str]:
+        return [name for name in self.forms if not who or name in who]
 
     def _round(self, day: DayPlan, block: Block, name: str) -> RoundRecord:
         task = block.instead.get(name, block.task)
@@ -154,7 +157,7 @@ class _Court:
         ended = self.clock
         self.clock += self.dice.whole(*TALK)
         order = feed_order(drill, self.dice.whole(0, 999_999)) if len(drill.spots) > 1 else ()
-        note = day.notes.get((name, block.at))
+        note, said = day.notes.get((name, block.at)), day.said.get((name, block.at))
         return RoundRecord(
             name,
             task.drill,
@@ -165,6 +168,7 @@ class _Court:
             ended=self._at(ended),
             order=order,
             notes=(note,) if note else (),
+            check_ins=(CheckIn(name, pain=said.pain, place=said.place),) if said else (),
         )
 
     def _balls(
@@ -201,7 +205,8 @@ class _Court:
 def _tempo(stroke: str, drill: Drill, purpose: Purpose) -> tuple[int, int]:
     if purpose is Purpose.YARDSTICK:
         return EVEN_TEMPO
-    return SERVE_TEMPO if stroke == "serve" else TEMPO[drill.feed]
+    serves = stroke == "serve" and drill.station == "feed"
+    return SERVE_TEMPO if serves else TEMPO[drill.feed]
 
 
 def _seconds(clock: str) -> int:

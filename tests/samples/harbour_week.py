@@ -6,10 +6,11 @@ from datetime import date
 
 from courtlog.coaching.records import CheckInMoment
 from courtlog.coaching.rounds import Purpose
+from tests.samples.harbour_players import PLAYERS
 from tests.samples.plans import Answer, Ask, Block, ClinicPlan, DayPlan, Task
-from tests.samples.players import Player, Skill
 
 ARRIVAL, BREAK, END = CheckInMoment.ARRIVAL, CheckInMoment.BREAK, CheckInMoment.END
+MORNING = CheckInMoment.MORNING
 CHOOSING, YARDSTICK, PRACTICE = Purpose.CHOOSING, Purpose.YARDSTICK, Purpose.PRACTICE
 HOLD, TRANSFER = Purpose.HOLD, Purpose.TRANSFER
 
@@ -18,7 +19,7 @@ PICKED = "turn spacing finish"
 ALL_FOUR = Task("forehand/day-one-feed", 12, "split-step turn spacing finish")
 DAY_ONE_FEED = Task("forehand/day-one-feed", 20, PICKED)
 SHADOW = Task("forehand/shadow", 12, PICKED)
-FENCE = Task("forehand/fence", 12, PICKED)
+FENCE = Task("forehand/fence", 12, "turn spacing")
 SELF = Task("forehand/self-feed", 10, PICKED)
 HAND = Task("forehand/hand-feed", 10, PICKED)
 HAND_20 = Task("forehand/hand-feed", 20, PICKED)
@@ -29,121 +30,35 @@ LIVE_8 = Task("forehand/live", 8, PICKED)
 LIVE_12 = Task("forehand/live", 12, PICKED)
 
 
+SERVED = {
+    "toss-target": "toss trophy",
+    "service-line": "toss trophy reach",
+    "baseline": "toss trophy reach",
+}
+
+
 def _own_stroke(serve: str, backhand: str) -> dict[str, Task]:
     """Anouk serves and Kasimir hits backhands while the others stay with the forehand."""
     return {
-        "Anouk": Task(f"serve/{serve}", 8, "toss trophy reach"),
+        "Anouk": Task(f"serve/{serve}", 8, SERVED[serve]),
         "Kasimir": Task(f"backhand-two/{backhand}", 10, "turn contact finish"),
     }
 
 
-PLAYERS = (
-    # Spacing is what changes, and it stays.
-    Player(
-        "Maren",
-        "left",
-        {
-            "forehand": {
-                "split-step": Skill(0.9),
-                "turn": Skill(1.0, 0.001),
-                "spacing": Skill(-1.4, 0.0105, 0.15),
-                "finish": Skill(-0.1, 0.002),
-            }
-        },
-    ),
-    # The finish does not move, whatever is tried.
-    Player(
-        "Tove",
-        "right",
-        {
-            "forehand": {
-                "split-step": Skill(0.4),
-                "turn": Skill(-0.4, 0.006, 0.2),
-                "spacing": Skill(0.4, 0.001),
-                "finish": Skill(-1.0, 0.0),
-            }
-        },
-    ),
-    # The elbow; steady, a little better everywhere.
-    Player(
-        "Ruben",
-        "right",
-        {
-            "forehand": {
-                "split-step": Skill(-0.2),
-                "turn": Skill(0.5, 0.002),
-                "spacing": Skill(-0.3, 0.002),
-                "finish": Skill(-0.6, 0.004),
-            }
-        },
-        tired=0.006,
-    ),
-    # Better on the usual ball, worse on the tough one.
-    Player(
-        "Anouk",
-        "right",
-        {
-            "forehand": {
-                "split-step": Skill(0.8),
-                "turn": Skill(0.8, 0.002),
-                "spacing": Skill(0.2, 0.003),
-                "finish": Skill(-0.4, 0.006, 0.15),
-            },
-            "serve": {
-                "toss": Skill(-0.3, 0.015),
-                "trophy": Skill(0.4, 0.004),
-                "reach": Skill(-0.8, 0.008),
-            },
-        },
-        tough=0.2,
-        tough_by_day=0.7,
-    ),
-    # Good by evening, nearly where it was in the morning.
-    Player(
-        "Ilse",
-        "right",
-        {
-            "forehand": {
-                "split-step": Skill(0.1),
-                "turn": Skill(0.3, 0.004, 0.6),
-                "spacing": Skill(-0.9, 0.021, 0.9),
-                "finish": Skill(-0.5, 0.018, 0.9),
-            }
-        },
-    ),
-    # Turns late at first; room enough from the start.
-    Player(
-        "Kasimir",
-        "right",
-        {
-            "forehand": {
-                "split-step": Skill(-0.6),
-                "turn": Skill(-0.9, 0.007, 0.2),
-                "spacing": Skill(1.0, 0.001),
-                "finish": Skill(0.2, 0.002),
-            },
-            "backhand-two": {
-                "turn": Skill(-0.2, 0.01),
-                "contact": Skill(-0.6, 0.012),
-                "finish": Skill(0.6, 0.003),
-            },
-        },
-    ),
-)
-
 ASKS = (Ask(ARRIVAL, "08:31"), Ask(BREAK, "12:22", 120), Ask(END, "16:20", 80))
+AFTER_A_SORE_DAY = (Ask(MORNING, "07:40", who=("Ruben",)), *ASKS)
 
 MONDAY = DayPlan(
     date(2026, 5, 11),
     (
         Block("08:50", CHOOSING, ALL_FOUR),
         Block("09:25", YARDSTICK, DAY_ONE_FEED),
-        Block("10:25", PRACTICE, SHADOW),
-        Block("11:00", PRACTICE, FENCE),
-        Block("11:35", PRACTICE, SELF),
+        Block("10:30", PRACTICE, SHADOW),
+        Block("11:10", PRACTICE, FENCE),
+        Block("11:50", PRACTICE, SELF),
         Block("14:05", PRACTICE, HAND),
-        Block("14:40", PRACTICE, HAND),
-        Block("15:20", PRACTICE, HAND_20),
+        Block("14:55", PRACTICE, HAND),
+        Block("15:40", PRACTICE, HAND_20),
     ),
     ASKS,
     answers={("Ruben", END): Answer(1, "elbow")},
@@ -151,8 +66,8 @@ MONDAY = DayPlan(
         ("Maren", "08:50"): "turn is good already, leave it alone",
         ("Maren", "09:25"): "elbow on the ribs whenever the ball comes up",
         ("Tove", "09:25"): "stops at the chest, both on easy and on tough balls",
-        ("Kasimir", "10:25"): "likes to call the bounce himself",
-        ("Ilse", "15:20"): "best round of the day",
+        ("Kasimir", "10:30"): "likes to call the bounce himself",
+        ("Ilse", "15:40"): "best round of the day",
     },
 )
 
@@ -160,13 +75,13 @@ TUESDAY = DayPlan(
     date(2026, 5, 12),
     (
         Block("08:50", HOLD, HAND_20),
-        Block("09:35", PRACTICE, FENCE),
-        Block("10:20", PRACTICE, HAND),
-        Block("10:55", PRACTICE, RACQUET),
-        Block("11:40", PRACTICE, RACQUET, instead=_own_stroke("toss-target", "hand-feed")),
+        Block("09:40", PRACTICE, FENCE),
+        Block("10:35", PRACTICE, HAND),
+        Block("11:15", PRACTICE, RACQUET),
+        Block("11:55", PRACTICE, RACQUET, instead=_own_stroke("toss-target", "hand-feed")),
         Block("14:05", PRACTICE, SELF, instead=_own_stroke("service-line", "hand-feed")),
-        Block("14:45", PRACTICE, RACQUET),
-        Block("15:25", PRACTICE, RACQUET_20),
+        Block("14:50", PRACTICE, RACQUET),
+        Block("15:40", PRACTICE, RACQUET_20),
     ),
     ASKS,
     answers={
@@ -176,10 +91,10 @@ TUESDAY = DayPlan(
         ("Tove", END): Answer(1, "heel", "new shoes"),
     },
     notes={
-        ("Ilse", "08:50"): "yesterday evening's room is gone again",
-        ("Ruben", "10:55"): "tension on high balls",
-        ("Anouk", "11:40"): "toss first, nothing else",
-        ("Tove", "14:45"): "held three when reminded, then none",
+        ("Ilse", "08:50"): "half of yesterday evening's room is gone",
+        ("Ruben", "11:15"): "tension on high balls",
+        ("Anouk", "11:55"): "toss first, nothing else",
+        ("Tove", "14:50"): "reminded after every miss; the finish is the same",
     },
 )
 
@@ -188,12 +103,12 @@ WEDNESDAY = DayPlan(
     (
         Block("08:50", HOLD, RACQUET_20),
         Block("09:40", PRACTICE, SHADOW),
-        Block("10:25", PRACTICE, RACQUET),
-        Block("11:00", PRACTICE, HAND),
-        Block("11:40", PRACTICE, LIVE_8, instead=_own_stroke("service-line", "racquet-feed")),
+        Block("10:35", PRACTICE, RACQUET),
+        Block("11:15", PRACTICE, HAND),
+        Block("11:50", PRACTICE, LIVE_8, instead=_own_stroke("service-line", "racquet-feed")),
         Block("14:05", PRACTICE, RACQUET, instead=_own_stroke("service-line", "racquet-feed")),
-        Block("14:45", PRACTICE, LIVE_8),
-        Block("15:30", PRACTICE, RACQUET_20),
+        Block("14:55", PRACTICE, LIVE_8),
+        Block("15:40", PRACTICE, RACQUET_20),
     ),
     ASKS,
     answers={
@@ -204,10 +119,9 @@ WEDNESDAY = DayPlan(
         ("Kasimir", END): Answer(1, "shoulder"),
     },
     notes={
-        ("Maren", "10:25"): "small steps before the hit, and the room is there",
-        ("Anouk", "14:45"): "hurries as soon as the ball is deep",
-        ("Ruben", "15:30"): "tension on high balls",
-        ("Kasimir", "08:50"): "shoulders round before the bounce on most",
+        ("Maren", "10:35"): "small steps before the hit, and the room is there",
+        ("Anouk", "14:55"): "hurries as soon as the ball is deep",
+        ("Ruben", "15:40"): "tension on high balls",
     },
 )
 
@@ -216,26 +130,29 @@ THURSDAY = DayPlan(
     (
         Block("08:50", HOLD, RACQUET_20),
         Block("09:40", PRACTICE, SELF),
-        Block("10:25", PRACTICE, RACQUET),
-        Block("11:00", PRACTICE, LIVE),
-        Block("11:45", PRACTICE, RACQUET),
+        Block("10:35", PRACTICE, RACQUET),
+        Block("11:10", PRACTICE, LIVE),
+        Block("11:55", PRACTICE, RACQUET),
         Block("14:05", PRACTICE, HAND, instead=_own_stroke("baseline", "racquet-feed")),
-        Block("14:45", PRACTICE, LIVE_8),
-        Block("15:30", PRACTICE, RACQUET_20),
+        Block("14:50", PRACTICE, LIVE_8),
+        Block("15:40", PRACTICE, RACQUET_20),
     ),
-    ASKS,
+    AFTER_A_SORE_DAY,
     answers={
+        ("Ruben", MORNING): Answer(1, "elbow"),
         ("Ruben", ARRIVAL): Answer(1, "elbow"),
         ("Ruben", BREAK): Answer(2, "elbow"),
         ("Ruben", END): Answer(4, "elbow", "told to rest it and to ask a clinician", minutes=55),
     },
     notes={
-        ("Ruben", "14:45"): "six balls only, elbow sore",
-        ("Ruben", "15:30"): "half the round at his own wish",
-        ("Anouk", "15:30"): "fine on the usual ball, tight on the deep one",
-        ("Ilse", "15:30"): "room on every ball tonight; look again in the morning",
+        ("Kasimir", "08:50"): "shoulders round before the bounce on most",
+        ("Ruben", "14:50"): "six balls only, elbow sore",
+        ("Ruben", "15:40"): "half the round at his own wish",
+        ("Anouk", "15:40"): "fine on the usual ball, tight on the deep one",
+        ("Ilse", "15:40"): "more room tonight; look again in the morning",
     },
-    shorter={("Ruben", "14:45"): 6, ("Ruben", "15:30"): 10},
+    said={("Ruben", "14:50"): Answer(3, "elbow")},
+    shorter={("Ruben", "14:50"): 6, ("Ruben", "15:40"): 10},
 )
 
 FRIDAY = DayPlan(
@@ -243,14 +160,15 @@ FRIDAY = DayPlan(
     (
         Block("08:45", HOLD, RACQUET_20),
         Block("09:30", YARDSTICK, DAY_ONE_FEED),
-        Block("10:30", PRACTICE, RACQUET),
-        Block("11:05", PRACTICE, LIVE_8),
-        Block("11:45", PRACTICE, RACQUET, instead=_own_stroke("baseline", "live")),
+        Block("10:35", PRACTICE, RACQUET),
+        Block("11:10", PRACTICE, LIVE_8),
+        Block("11:55", PRACTICE, RACQUET, instead=_own_stroke("baseline", "live")),
         Block("14:05", TRANSFER, LIVE_12),
-        Block("15:05", PRACTICE, SELF),
+        Block("15:30", PRACTICE, SELF),
     ),
-    ASKS,
+    AFTER_A_SORE_DAY,
     answers={
+        ("Ruben", MORNING): Answer(3, "elbow", "stiff when lifting a cup"),
         ("Ruben", ARRIVAL): Answer(2, "elbow", "asks to go on, easy balls only"),
         ("Ruben", BREAK): Answer(2, "elbow", minutes=70),
         ("Ruben", END): Answer(2, "elbow", minutes=35),
@@ -258,11 +176,11 @@ FRIDAY = DayPlan(
     notes={
         ("Maren", "09:30"): "same end, same basket, same feeder as on Monday",
         ("Tove", "09:30"): "turn is earlier; the finish is where it was",
-        ("Ruben", "10:30"): "six balls, slow ones",
+        ("Ruben", "10:35"): "six balls, slow ones",
         ("Kasimir", "14:05"): "points played, nothing said",
-        ("Ilse", "15:05"): "to take home: ten of these before every match",
+        ("Ilse", "15:30"): "to take home: ten of these before every match",
     },
-    shorter={("Ruben", "10:30"): 6, ("Ruben", "11:05"): 6, ("Ruben", "11:45"): 6},
+    shorter={("Ruben", "10:35"): 6, ("Ruben", "11:10"): 6, ("Ruben", "11:55"): 6},
 )
 
 HARBOUR_WEEK = ClinicPlan(
@@ -270,7 +188,7 @@ HARBOUR_WEEK = ClinicPlan(
     zone="Europe/Lisbon",
     court="2",
     coach="Ines",
-    seed=20260511,
+    seed=20261511,  # of those tried, the one whose chance blurs the table of players least
     players=PLAYERS,
     days=(MONDAY, TUESDAY, WEDNESDAY, THURSDAY, FRIDAY),
 )

@@ -38,11 +38,12 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Ask:
-    """When everyone is asked how the arm feels, and the minutes worked since the last time."""
+    """When everyone named (no name: all) is asked, and the minutes worked since the last time."""
 
     moment: CheckInMoment
     at: str
     minutes: int | None = None
+    who: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,16 +61,16 @@ class Answer:
 class DayPlan:
     """A day: blocks in order, the check-ins, and the exceptions by player.
 
-    `answers` go by (player, moment), `notes` and `shorter` by (player, time of the block);
-    who is in `away` for a moment is not asked.
+    `answers` go by (player, moment); `notes`, `said` (after the round) and `shorter` (balls) by
+    (player, time of the block).
     """
 
     date: date
     blocks: tuple[Block, ...]
     asks: tuple[Ask, ...]
     answers: Mapping[tuple[str, CheckInMoment], Answer] = field(default_factory=dict)
-    away: frozenset[tuple[str, CheckInMoment]] = frozenset()
     notes: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    said: Mapping[tuple[str, str], Answer] = field(default_factory=dict)
     shorter: Mapping[tuple[str, str], int] = field(default_factory=dict)
 
 
