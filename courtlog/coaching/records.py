@@ -58,7 +58,7 @@ class CheckIn:
 
 @dataclass(frozen=True, slots=True)
 class RoundRecord:
-    """One player's go at one drill; `cues` are keys in stroke order, `order` spots 0-based."""
+    """One player's go at one drill: cue keys in stroke order, spots 0-based, pauses in seconds."""
 
     player: str
     drill: str
@@ -67,6 +67,7 @@ class RoundRecord:
     balls: tuple[BallRecord, ...] = ()
     started: int | None = None
     ended: int | None = None
+    paused: int = 0
     order: tuple[int, ...] = ()
     notes: tuple[str, ...] = ()
     check_ins: tuple[CheckIn, ...] = ()

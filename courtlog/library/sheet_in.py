@@ -37,7 +37,7 @@ KEYWORDS = {
     "clinic": ("clinic", "zone"),
     "roster": ("roster", "hand"),
     "day": ("day", "court", "coach"),
-    "player": ("player", "drill", "purpose", "cues", "time", "order"),
+    "player": ("player", "drill", "purpose", "cues", "time", "paused", "order"),
     "pain": ("pain", "effort", "minutes", "when", "note", "time"),
     "checkin": ("checkin", "pain", "effort", "minutes", "when", "note", "time"),
 }
@@ -163,6 +163,9 @@ class _Reader:
                 _cues(found.get("cues", []), ladder),
                 started=started,
                 ended=ended,
+                paused=_number(text_of(found["paused"]), 0, 86_400, "paused")
+                if "paused" in found
+                else 0,
                 order=order,
             )
         )

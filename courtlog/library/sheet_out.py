@@ -62,6 +62,8 @@ def _round(round_: RoundRecord, place: ZoneInfo) -> Iterator[str]:
         if round_.ended is not None:
             span += f"-{times.clock_words(round_.ended, place)}"
         parts.append(f"time {span}")
+    if round_.paused:
+        parts.append(f"paused {round_.paused}")
     if round_.order:
         parts.append("order " + "".join(str(spot + 1) for spot in round_.order))
     yield "  ".join(parts)

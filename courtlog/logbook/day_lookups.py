@@ -21,6 +21,8 @@ from courtlog.logbook import lookups
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import order_of
 
+_RoundRow = tuple[int, int, str, str, int | None, int | None, int]
+
 
 @dataclass(frozen=True, slots=True)
 class DayCounts:
@@ -66,13 +68,21 @@ class PlayedRound:
     tough: int
     started_at: int | None
     ended_at: int | None
+    paused_ms: int
+
+    @property
+    def minutes(self) -> float | None:
+        """Minutes from start to end without pauses; None when nobody noted the times."""
+        if self.started_at is None or self.ended_at is None:
+            return None
+        return max(0, self.ended_at - self.started_at - self.paused_ms) / 60_000
 
 
 def rounds_on(book: Book, clinic_id: int, on: date) -> list[PlayedRound]:
     """Rounds of a date with at least one ball, in their order."""
     rows = book.db.execute(
         "SELECT player_id, drill_used.name, card ->> '$.drill.name', rung, purpose,"
-        " count(ball.id), sum(tough), started_at, coalesce(ended_at, max(taken_at))"
+        " count(ball.id), sum(tough), started_at, coalesce(ended_at, max(taken_at)), paused_ms"
         " FROM day JOIN round ON round.day_id = day.id"
         " JOIN drill_used ON drill_used.id = drill_id"
         " JOIN ball ON ball.round_id = round.id AND ball.taken"
@@ -150,10 +160,10 @@ def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
     return ClinicRecord(clinic.name, clinic.zone, entries, tuple(days))
 
 
-def _round_rows(book: Book, day_id: int) -> list[tuple[int, int, str, str, int | None, int | None]]:
-    rows: list[tuple[int, int, str, str, int | None, int | None]] = book.db.execute(
+def _round_rows(book: Book, day_id: int) -> list[_RoundRow]:
+    rows: list[_RoundRow] = book.db.execute(
         "SELECT id, player_id, (SELECT name FROM drill_used WHERE id = drill_id), feed_order,"
-        " started_at, ended_at FROM round WHERE day_id = ? ORDER BY place",
+        " started_at, ended_at, paused_ms FROM round WHERE day_id = ? ORDER BY place",
         [day_id],
     ).fetchall()
     return rows
@@ -161,11 +171,11 @@ def _round_rows(book: Book, day_id: int) -> list[tuple[int, int, str, str, int |
 
 def _round(
     book: Book,
-    row: tuple[int, int, str, str, int | None, int | None],
+    row: _RoundRow,
     names: dict[int, str],
     check_ins: dict[int, list[CheckIn]],
 ) -> RoundRecord:
-    round_id, player, drill, order, started, ended = row
+    round_id, player, drill, order, started, ended, paused_ms = row
     live = lookups.live_round(book, round_id)
     by_ball: dict[int | None, list[str]] = {}
     for number, text in book.db.execute(
@@ -185,6 +195,7 @@ def _round(
         ),
         started,
         ended,
+        paused_ms // 1000,
         order_of(order),
         tuple(by_ball.get(None, ())),
         tuple(check_ins.get(round_id, ())),

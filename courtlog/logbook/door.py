@@ -24,6 +24,7 @@ from courtlog.logbook.rows import (
     coach_id,
     day_id,
     drill_id,
+    end_pause,
     forget_if_empty,
     insert,
     leave_round,
@@ -84,6 +85,7 @@ class Door:
     def end_round(self, at: int) -> None:
         """End the round on court; balls taken stay."""
         with self._book.writing() as db:
+            end_pause(db, at)
             db.execute(
                 "UPDATE round SET ended_at = ? WHERE id = (SELECT round_id FROM bookmark)",
                 [at - at % 1000],
@@ -134,10 +136,15 @@ class Door:
                 [size, size],
             )
 
-    def pause(self, at: int | None) -> None:
-        """Pause at this moment, or go on with None."""
+    def pause(self, at: int) -> None:
+        """Pause at this moment; the pause does not count as time of the round."""
         with self._book.writing() as db:
-            db.execute("UPDATE bookmark SET paused_at = ?", [at])
+            db.execute("UPDATE bookmark SET paused_at = coalesce(paused_at, ?)", [at])
+
+    def go_on(self, at: int) -> None:
+        """End a pause."""
+        with self._book.writing() as db:
+            end_pause(db, at)
 
     def _new_round(
         self,

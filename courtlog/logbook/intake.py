@@ -100,6 +100,7 @@ class _Writer:
             feed_order=order_text(round_.order),
             started_at=round_.started,
             ended_at=round_.ended,
+            paused_ms=1000 * round_.paused,
         )
         self.db.conn.executemany(
             "INSERT INTO round_cue VALUES (?, ?, ?)",

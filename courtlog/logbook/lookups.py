@@ -123,6 +123,17 @@ def last_drill_of(
     return UsedDrill.model_validate_json(row[1]), _cue_keys(book, row[0])
 
 
+def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tuple[str, ...] | None:
+    """The cues of the player's latest round on that stroke in this clinic."""
+    row = book.db.execute(
+        "SELECT round.id FROM round JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ? AND stroke = ?"
+        " ORDER BY date DESC, round.place DESC LIMIT 1",
+        [player_id, clinic_id, stroke],
+    ).fetchone()
+    return None if row is None else _cue_keys(book, row[0])
+
+
 def live_round(book: Book, round_id: int) -> LiveRound:
     """A round as it stands: every ball, the open one, and the keys that can be taken back."""
     row = book.db.execute(

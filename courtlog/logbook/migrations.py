@@ -74,8 +74,11 @@ CREATE TABLE round (
     feed_order TEXT NOT NULL,
     started_at INTEGER,
     ended_at INTEGER,
+    paused_ms INTEGER NOT NULL DEFAULT 0 CHECK (paused_ms >= 0),
     UNIQUE (day_id, place)
 ) STRICT;
+
+CREATE INDEX round_player ON round (player_id);
 
 CREATE TABLE round_cue (
     round_id INTEGER NOT NULL REFERENCES round (id),

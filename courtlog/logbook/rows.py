@@ -89,6 +89,7 @@ def order_of(text: str) -> tuple[int, ...]:
 
 def leave_round(db: Database, at: int) -> None:
     """End the round on court; forget it when it never saw a ball, a note or a check-in."""
+    end_pause(db, at)
     if not forget_if_empty(db):
         db.execute(
             "UPDATE round SET ended_at = coalesce(ended_at, ?)"
@@ -111,3 +112,13 @@ def forget_if_empty(db: Database) -> bool:
     db.execute("DELETE FROM round_cue WHERE round_id = ?", row)
     db.execute("DELETE FROM round WHERE id = ?", row)
     return True
+
+
+def end_pause(db: Database, at: int) -> None:
+    """Add a running pause to the round on court, and end it."""
+    db.execute(
+        "UPDATE round SET paused_ms = paused_ms + max(0, ? - bookmark.paused_at) FROM bookmark"
+        " WHERE round.id = bookmark.round_id AND paused_at IS NOT NULL",
+        [at],
+    )
+    db.execute("UPDATE bookmark SET paused_at = NULL WHERE paused_at IS NOT NULL")

@@ -170,8 +170,14 @@ def trend_verdict(result: Tested | None, level: Level, *, planned: bool = True) 
     if result is None or level is Level.REFUSE:
         return Verdict(Words.TOO_FEW)
     p = result.p if result.p_exact is None else result.p_exact
-    direction = _side(result.slope, result.slope) if p < DOUBT else 0
-    return _worded(direction, level, planned)
+    return tested_verdict(result.slope, p, level, planned=planned)
+
+
+def tested_verdict(value: float, p: float, level: Level, *, planned: bool = True) -> Verdict:
+    """The words where only a p-value says how sure a value is, such as a graded comparison."""
+    if level is Level.REFUSE:
+        return Verdict(Words.TOO_FEW)
+    return _worded(_side(value, value) if p < DOUBT else 0, level, planned)
 
 
 def weakest(levels: Sequence[Level]) -> Level:

@@ -1,0 +1,5 @@
+"""`python -m courtlog` is `courtlog`."""
+
+from courtlog.cli.door import main
+
+main()

@@ -1,0 +1,66 @@
+"""What several commands share: the clock, the book, the chosen clinic, a date that was typed."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+
+from courtlog import locations
+from courtlog.coaching.people import Clinic
+from courtlog.errors import UnknownNameError
+from courtlog.library.drills import Library, load
+from courtlog.logbook import lookups
+from courtlog.logbook.opening import Book, open_existing
+
+
+def now() -> int:
+    """The moment, milliseconds UTC."""
+    return time.time_ns() // 1_000_000
+
+
+def drill_folders() -> list[Path]:
+    """The shipped drills, then the coach's own over them."""
+    return [locations.shipped_drills(), locations.own_drills()]
+
+
+def library() -> Library:
+    """Every drill. Raises LibraryError."""
+    return load(drill_folders())
+
+
+@contextmanager
+def existing_book(path: Path | None) -> Iterator[Book]:
+    """The coach's book, closed again afterwards. Raises BookError."""
+    book = open_existing(path or locations.book(), now())
+    try:
+        yield book
+    finally:
+        book.close()
+
+
+def chosen_clinic(book: Book, name: str | None) -> Clinic:
+    """The named clinic; without a name the one on court, else the latest."""
+    found = lookups.clinics(book)
+    if not found:
+        raise UnknownNameError("The book has no clinic yet.", "`courtlog` begins one.")
+    if name is None:
+        mark = lookups.bookmark(book)
+        return lookups.clinic(book, mark.clinic_id) if mark else found[-1]
+    fitting = [clinic for clinic in found if clinic.name.casefold() == name.casefold()]
+    if not fitting:
+        known = ", ".join(clinic.name for clinic in found)
+        raise UnknownNameError(f"There is no clinic called {name!r}.", f"The book has {known}.")
+    return fitting[-1]
+
+
+def typed_date(text: str | None) -> date | None:
+    """A date as typed. Raises UnknownNameError."""
+    if text is None:
+        return None
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise UnknownNameError(f"{text!r} is no date.", "Write it like 2026-05-12.") from None

@@ -1,0 +1,184 @@
+"""The door: one command line. Everything slow is imported by the command that needs it."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from courtlog.errors import CourtlogError, LibraryError
+
+app = typer.Typer(
+    name="courtlog",
+    help="A court log for tennis coaches: every ball, every cue, every day.",
+    no_args_is_help=False,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,
+)
+drills_app = typer.Typer(help="The drill library: list, show, check.", no_args_is_help=True)
+sheet_app = typer.Typer(help="Clinics as plain text: in and out.", no_args_is_help=True)
+app.add_typer(drills_app, name="drills")
+app.add_typer(sheet_app, name="sheet")
+
+BookPath = Annotated[
+    Path | None, typer.Option("--book", help="The book's file, if not the usual one.")
+]
+ClinicName = Annotated[
+    str | None, typer.Option("--clinic", help="A clinic by name, if not the latest one.")
+]
+On = Annotated[str | None, typer.Option("--date", help="A date like 2026-05-12.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print the facts as JSON.")]
+
+
+def main() -> None:
+    """Run a command; a refusal is one sentence on standard error and exit code 1."""
+    for stream in (sys.stdout, sys.stderr):
+        if not stream.isatty():
+            stream.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
+    try:
+        app()
+    except CourtlogError as error:
+        from courtlog.coaching.plain import plain
+
+        if isinstance(error, LibraryError):
+            for problem in error.problems:
+                print(plain(str(problem)), file=sys.stderr)
+        print(f"courtlog: {plain(str(error))}", file=sys.stderr)
+        sys.exit(1)
+    except BrokenPipeError:
+        # The reader of a pipe has gone; the interpreter must not stumble over it once more.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
+
+
+@app.callback(invoke_without_command=True)
+def court(context: typer.Context, book: BookPath = None) -> None:
+    """Open the court screen where the book was left."""
+    if context.invoked_subcommand is None:
+        from courtlog.cli.opening import open_court
+
+        open_court(book)
+
+
+@app.command()
+def demo() -> None:
+    """Open an invented clinic in a scratch book, mid-round on its third day."""
+    from courtlog.cli.demo import run_demo
+
+    run_demo()
+
+
+@app.command()
+def day(
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+    player: Annotated[
+        str | None, typer.Option("--player", help="One player, by name or its beginning.")
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Print the end of the day: what was made, by player and cue."""
+    from courtlog.cli.printing import print_day
+
+    print_day(book, clinic, date, player, as_json)
+
+
+@app.command()
+def trend(
+    player: Annotated[str, typer.Argument(help="The player's name or its beginning.")],
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    as_json: AsJson = False,
+) -> None:
+    """Print one player's cues across the clinic's days."""
+    from courtlog.cli.printing import print_trend
+
+    print_trend(book, clinic, player, as_json)
+
+
+@drills_app.command("list")
+def drills_list(
+    stroke: Annotated[str | None, typer.Argument(help="One stroke only.")] = None,
+) -> None:
+    """List the drills by stroke and rung."""
+    from courtlog.cli.drills import list_drills
+
+    list_drills(stroke)
+
+
+@drills_app.command("show")
+def drills_show(
+    drill: Annotated[str, typer.Argument(help="A drill's full name, like forehand/hand-feed.")],
+) -> None:
+    """Show one drill: how to set it up, what to look at, what to say."""
+    from courtlog.cli.drills import show_drill
+
+    show_drill(drill)
+
+
+@drills_app.command("check")
+def drills_check(
+    folder: Annotated[
+        Path | None, typer.Argument(help="A folder of drill files, if not your own.")
+    ] = None,
+) -> None:
+    """Check every drill file and report every mistake; exit code 1 if there is one."""
+    from courtlog.cli.drills import check_drills
+
+    check_drills(folder)
+
+
+@sheet_app.command("in")
+def sheet_in(
+    file: Annotated[Path, typer.Argument(help="The sheet.")], book: BookPath = None
+) -> None:
+    """Read a sheet into the book: all of it, or (when it has mistakes) nothing."""
+    from courtlog.cli.sheets import read_in
+
+    read_in(file, book)
+
+
+@sheet_app.command("out")
+def sheet_out(
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+    to: Annotated[
+        Path | None, typer.Option("--to", help="Write to this new file instead of the terminal.")
+    ] = None,
+) -> None:
+    """Write a clinic, or one date of it, as a sheet."""
+    from courtlog.cli.sheets import write_out
+
+    write_out(book, clinic, date, to)
+
+
+@app.command()
+def settings(
+    name: Annotated[str | None, typer.Argument(help="A setting to change.")] = None,
+    value: Annotated[str | None, typer.Argument(help="Its new value.")] = None,
+) -> None:
+    """Show the settings of this laptop, or change one."""
+    from courtlog.cli.settings import show_or_change
+
+    show_or_change(name, value)
+
+
+@app.command()
+def version() -> None:
+    """Print the version, and where the book, the settings and your own drills lie."""
+    from courtlog import __version__, locations
+
+    print(f"courtlog {__version__}")
+    print(f"book      {locations.book()}")
+    print(f"settings  {locations.settings()}")
+    print(f"drills    {locations.own_drills()}")
+
+
+if __name__ == "__main__":
+    main()

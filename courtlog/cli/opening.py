@@ -1,0 +1,35 @@
+"""`courtlog`: the court screen on the coach's own book."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from courtlog import locations
+from courtlog import settings as settings_file
+from courtlog.cli.common import library, now
+from courtlog.cli.zones import local_zone
+from courtlog.errors import CourtlogError
+from courtlog.logbook.opening import create_or_open
+
+
+def open_court(path: Path | None) -> None:
+    """Open the book, made new where there is none, and resume. Raises CourtlogError."""
+    if not has_terminal():
+        raise CourtlogError(
+            "The court screen needs a terminal.", "`courtlog day` prints the day without one."
+        )
+    settings = settings_file.read(locations.settings())
+    book = create_or_open(path or locations.book(), now())
+    from courtlog.courtside.app import CourtlogApp
+    from courtlog.courtside.desk import Desk
+
+    try:
+        CourtlogApp(Desk(book, library, settings, now), locations.settings(), local_zone()).run()
+    finally:
+        book.close()
+
+
+def has_terminal() -> bool:
+    """Whether a person can press keys and see a screen."""
+    return sys.stdin.isatty() and sys.stdout.isatty()

@@ -1,0 +1,37 @@
+"""`courtlog day` and `courtlog trend`."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from courtlog.cli.common import chosen_clinic, existing_book, typed_date
+from courtlog.reports.day_facts import day_facts, trend_facts
+
+
+def print_day(
+    path: Path | None, clinic: str | None, on: str | None, player: str | None, as_json: bool
+) -> None:
+    """Print a day as text or JSON."""
+    with existing_book(path) as book:
+        facts = day_facts(book, chosen_clinic(book, clinic), typed_date(on), player)
+    if as_json:
+        text = facts.model_dump_json(indent=2) + "\n"
+    else:
+        from courtlog.reports.terminal import day_text
+
+        text = day_text(facts)
+    sys.stdout.write(text)
+
+
+def print_trend(path: Path | None, clinic: str | None, player: str, as_json: bool) -> None:
+    """Print a player's trend as text or JSON."""
+    with existing_book(path) as book:
+        facts = trend_facts(book, chosen_clinic(book, clinic), player)
+    if as_json:
+        text = facts.model_dump_json(indent=2) + "\n"
+    else:
+        from courtlog.reports.terminal import trend_text
+
+        text = trend_text(facts)
+    sys.stdout.write(text)

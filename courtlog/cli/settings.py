@@ -1,0 +1,27 @@
+"""`courtlog settings`: what can be set, what it is now, and what it does."""
+
+from __future__ import annotations
+
+from courtlog import locations
+from courtlog import settings as settings_file
+from courtlog.errors import SettingsError, UnknownNameError
+from courtlog.settings import Settings, changed
+
+
+def show_or_change(name: str | None, value: str | None) -> None:
+    """Show all settings, or change one and show it."""
+    path = locations.settings()
+    current = settings_file.read(path)
+    if name is not None:
+        if name not in Settings.model_fields:
+            known = ", ".join(Settings.model_fields)
+            raise UnknownNameError(f"There is no setting called {name!r}.", f"There are {known}.")
+        if value is None:
+            raise SettingsError(f"Write a value after {name}.")
+        current = changed(current, **{name: value.split() if name == "taught" else value})
+        settings_file.write(path, current)
+    for field, info in Settings.model_fields.items():
+        if name in (None, field):
+            shown = getattr(current, field)
+            words = " ".join(shown) if isinstance(shown, tuple) else str(shown)
+            print(f"{field:<8} {words or '-':<12} {info.description}")

@@ -1,0 +1,77 @@
+"""`courtlog sheet in` and `courtlog sheet out`."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+from courtlog import locations
+from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date
+from courtlog.cli.zones import local_zone
+from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.records import ClinicRecord
+from courtlog.errors import CourtlogError, LibraryError, Problem
+from courtlog.library.drills import Library
+from courtlog.library.sheet_in import read_sheet
+from courtlog.library.sheet_out import write_sheet
+from courtlog.logbook import day_lookups
+from courtlog.logbook.intake import Intake, take_in
+from courtlog.logbook.opening import Book, create_or_open
+
+
+def read_in(file: Path, path: Path | None) -> None:
+    """Read a sheet into the book and say what came in."""
+    drills = library()
+    sheet = parse(file, drills, local_zone())
+    book = create_or_open(path or locations.book(), now())
+    try:
+        came = put_in(book, sheet, drills, now())
+    finally:
+        book.close()
+    print(
+        f"{sheet.name}: {came.days} days, {came.rounds} rounds and {came.balls} balls"
+        " are in the book."
+    )
+
+
+def parse(file: Path, drills: Library, zone: str) -> ClinicRecord:
+    """The clinic of a sheet file. Raises CourtlogError."""
+    try:
+        text = file.read_text(encoding="utf-8")
+    except OSError as error:
+        raise CourtlogError(f"The sheet {file} cannot be read ({error.strerror}).") from error
+    except UnicodeDecodeError as error:
+        line = error.object[: error.start].count(b"\n") + 1
+        raise LibraryError(
+            "The sheet is not UTF-8 text; nothing was written.",
+            [Problem(str(file), str(line), "this line holds bytes that are not UTF-8.")],
+            "Save it as UTF-8 and read it in again.",
+        ) from error
+    return read_sheet(text, str(file), drills, zone)
+
+
+def put_in(book: Book, sheet: ClinicRecord, drills: Library, at: int) -> Intake:
+    """Write the clinic with its drills as they read now. Raises BookError."""
+    names = {round_.drill for day in sheet.days for round_ in day.rounds}
+    used = {name: UsedDrill.of(*drills.drill(name)) for name in names}
+    return take_in(book, sheet, used, at)
+
+
+def write_out(path: Path | None, clinic: str | None, on: str | None, to: Path | None) -> None:
+    """Write a clinic, or one date of it, to the terminal or a new file."""
+    with existing_book(path) as book:
+        chosen = chosen_clinic(book, clinic)
+        record = day_lookups.record(book, chosen, typed_date(on))
+    if not record.days:
+        raise CourtlogError(f"{chosen.name} has no such day.", "Nothing was written.")
+    text = write_sheet(record)
+    if to is None:
+        sys.stdout.write(text)
+        return
+    try:
+        with to.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except OSError as error:
+        raise CourtlogError(
+            f"The sheet {to} cannot be written ({error.strerror}).", "Name another file."
+        ) from error

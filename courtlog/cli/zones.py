@@ -1,0 +1,31 @@
+"""The time zone of this laptop as an IANA name, as well as the system tells it."""
+
+from __future__ import annotations
+
+import os
+from datetime import datetime
+from pathlib import Path
+
+from courtlog.coaching import times
+
+
+def local_zone() -> str:
+    """From TZ or /etc/localtime; else a fixed-offset zone (Etc/GMT-1) that fits the clock now."""
+    for name in (os.environ.get("TZ", "").lstrip(":"), _linked(Path("/etc/localtime"))):
+        if name:
+            try:
+                return times.zone(name).key
+            except ValueError:
+                continue
+    offset = datetime.now().astimezone().utcoffset()
+    hours = round(offset.total_seconds() / 3600) if offset else 0
+    return f"Etc/GMT{-hours:+d}" if hours else "UTC"
+
+
+def _linked(link: Path) -> str:
+    try:
+        target = str(link.resolve(strict=True))
+    except OSError:
+        return ""
+    _, found, name = target.partition("zoneinfo/")
+    return name if found else ""

@@ -1,0 +1,188 @@
+"""The court screen: a key in, the desk writes it, the parts that changed are repainted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from typing import TypeVar
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal, Vertical
+from textual.events import Key
+from textual.reactive import reactive
+from textual.screen import Screen
+
+from courtlog.coaching import times
+from courtlog.coaching.drills import Ladder
+from courtlog.coaching.people import Player
+from courtlog.courtside.commands import BY_KEY, FOOT, Command, drill_choices
+from courtlog.courtside.desk import Desk
+from courtlog.courtside.dialogs import Decide, Pick
+from courtlog.courtside.help import HelpScreen
+from courtlog.courtside.keymap import key_name, meaning_of
+from courtlog.courtside.teach import TeachScreen
+from courtlog.courtside.view import CourtView
+from courtlog.courtside.widgets import (
+    BallCount,
+    BasketCount,
+    CueRow,
+    KeyLines,
+    NextLine,
+    NowLine,
+    SaidLine,
+    Titles,
+    TopLine,
+)
+from courtlog.errors import CourtlogError
+from courtlog.settings import Settings, changed
+
+T = TypeVar("T")
+
+NUMLOCK_OFF = {"home", "left", "right", "end", "pageup", "pagedown", "insert", "delete"}
+"""What the number pad sends while NumLock is off."""
+
+
+class CourtScreen(Screen[None]):
+    """Rates every ball with single keys; shows nothing that is not in the book."""
+
+    AUTO_FOCUS = None
+    view: reactive[CourtView | None] = reactive(None, repaint=False)
+
+    def __init__(self, desk: Desk, keep_settings: Callable[[Settings], None]) -> None:
+        super().__init__()
+        self.desk = desk
+        self._keep_settings = keep_settings
+        self._rung = desk.rings
+        self.set_reactive(CourtScreen.view, desk.view)
+
+    def compose(self) -> ComposeResult:
+        bind = CourtScreen.view
+        yield TopLine(id="top").data_bind(bind)
+        with Horizontal(id="board"):
+            yield NowLine(id="now").data_bind(bind)
+            yield BallCount(id="ball").data_bind(bind)
+            yield BasketCount(id="basket").data_bind(bind)
+        yield Titles(id="titles").data_bind(bind)
+        with Vertical(id="cues"):
+            for row in range(4):
+                yield CueRow(row).data_bind(bind)
+        yield SaidLine(id="said").data_bind(bind)
+        yield NextLine(id="next").data_bind(bind)
+        yield KeyLines(FOOT).data_bind(bind)
+
+    def on_mount(self) -> None:
+        self._fit_rows()
+        if self.desk.today() > self.desk.view.day.date:
+            self._offer_new_day(self.desk.today())
+
+    def watch_view(self) -> None:
+        self._fit_rows()
+
+    def on_key(self, event: Key) -> None:
+        event.stop()
+        event.prevent_default()
+        name = key_name(event.key, event.character)
+        view = self.desk.view
+        cues = len(view.live.cue_keys) if view.live else 0
+        meaning = meaning_of(view.pad, cues, name)
+        if meaning is not None and not (name == "enter" and view.ended):
+            self._do(lambda: self.desk.press(meaning))
+        elif name == "enter":
+            self.put_on(view.live.player if view.live else view.player_after(0))
+        elif name in BY_KEY:
+            self.run(BY_KEY[name]())
+        elif name in NUMLOCK_OFF and view.pad.key == "numbers":
+            self._do(lambda: self.desk.tell("The number pad sends arrows: switch NumLock on."))
+
+    def run(self, command: Command) -> None:
+        """Carry out a command, and show what came of it."""
+        self._do(lambda: command.run(self))
+
+    def ask(self, dialog: Pick[T] | Screen[T | None], then: Callable[[T], None]) -> None:
+        """Ask, and go on with the answer; no answer changes nothing."""
+
+        def answered(answer: T | None) -> None:
+            if answer is not None:
+                self._do(lambda: then(answer))
+
+        self.app.push_screen(dialog, answered)
+
+    def put_on(self, player: Player | None) -> None:
+        """A player on court, with the drill they had last; asks for one when there is none."""
+        if player is None:
+            self._do(lambda: self.desk.tell("Nobody is on the roster."))
+        elif self.desk.has_drill_for(player):
+            self._do(lambda: self.desk.start(player=player))
+        else:
+            self.choose_drill(player)
+
+    def choose_drill(self, player: Player | None) -> None:
+        """Choose a drill for this player, or for whoever is on court."""
+        ladders = [ladder for _, ladder in sorted(self.desk.library.ladders.items())]
+        choices = drill_choices(ladders)
+        live = self.desk.view.live
+        here = next(
+            (
+                at
+                for at, choice in enumerate(choices)
+                if live
+                and choice.value[0].stroke == live.drill.stroke
+                and choice.value[1] == live.drill.drill.key
+            ),
+            0,
+        )
+
+        def chosen(drill: tuple[Ladder, str]) -> None:
+            self.desk.start(player=player, drill=drill)
+
+        self.ask(Pick("Drill", choices, here), chosen)
+
+    def show_help(self) -> None:
+        """The pad as it is now, and every command."""
+        self.app.push_screen(HelpScreen(self.desk.view))
+
+    def teach(self) -> None:
+        """Learn nine keys, and use them."""
+
+        def learned(keys: tuple[str, ...]) -> None:
+            self.keep(changed(self.desk.settings, pad="taught", taught=keys), "Pad: taught keys.")
+
+        self.ask(TeachScreen(), learned)
+
+    def keep(self, settings: Settings, said: str) -> None:
+        """Use and keep these settings."""
+        self.desk.use(settings, said)
+        self._keep_settings(settings)
+
+    def _do(self, deed: Callable[[], None]) -> None:
+        """The one place where a refusal becomes a sentence on the screen."""
+        try:
+            deed()
+        except CourtlogError as error:
+            self.desk.tell(str(error))
+        self.view = self.desk.view
+        if self.desk.rings != self._rung:
+            self._rung = self.desk.rings
+            if self.desk.settings.bell:
+                self.app.bell()
+
+    def _fit_rows(self) -> None:
+        cues = len(self.desk.view.live.cue_keys) if self.desk.view.live else 0
+        for row in self.query(CueRow):
+            row.display = row.row < cues
+        self.set_class(cues > 3, "four-cues")
+
+    def _offer_new_day(self, today: date) -> None:
+        view = self.desk.view
+        question = Decide(
+            f"{view.clinic.name} was left on {view.day.words()}. Today is"
+            f" {times.date_words(today)}.",
+            "begins a new day",
+            f"goes on with {times.date_words(view.day.date)}",
+        )
+
+        def answered(begin: bool | None) -> None:
+            if begin:
+                self._do(lambda: self.desk.begin_day(today))
+
+        self.app.push_screen(question, answered)

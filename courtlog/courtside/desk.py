@@ -1,0 +1,365 @@
+"""The coach's desk: takes meanings and wishes, writes them to the book, and only then shows them.
+
+Knows no screen. `view` is always what the book holds; `rings` counts how often the bell is due.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from datetime import date
+
+from courtlog.coaching import feeding, times
+from courtlog.coaching.counts import Counts
+from courtlog.coaching.drills import Ladder, UsedDrill
+from courtlog.coaching.feeding import Meaning, Step
+from courtlog.coaching.grades import LOOKS
+from courtlog.coaching.live import LiveRound
+from courtlog.coaching.people import Player
+from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.courtside.keymap import pad_of
+from courtlog.courtside.view import CourtView
+from courtlog.errors import CourtlogError
+from courtlog.library.drills import Library
+from courtlog.logbook import day_lookups, lookups, repairs
+from courtlog.logbook.door import Door
+from courtlog.logbook.opening import Book
+from courtlog.settings import Settings
+
+Clock = Callable[[], int]
+"""Milliseconds UTC since 1970."""
+
+
+class Desk:
+    """One open book at the court."""
+
+    view: CourtView
+
+    def __init__(
+        self, book: Book, library: Callable[[], Library], settings: Settings, clock: Clock
+    ) -> None:
+        self.book = book
+        self.clock = clock
+        self.rings = 0
+        self._library = library
+        self._door = Door(book)
+        self._settings = settings
+
+    @property
+    def library(self) -> Library:
+        """The drills, read from their files when first asked for."""
+        return self._library()
+
+    @property
+    def settings(self) -> Settings:
+        """The settings in use."""
+        return self._settings
+
+    def use(self, settings: Settings, said: str) -> None:
+        """Use these settings from now on."""
+        self._settings = settings
+        self.view = replace(
+            self.view, pad=pad_of(settings), letters=settings.marks == "letters", said=said
+        )
+
+    def today(self) -> date:
+        """The date in the clinic's zone."""
+        return times.local_date(self.clock(), self.view.clinic.place)
+
+    def is_begun(self) -> bool:
+        """Whether the book has a day to resume."""
+        return lookups.bookmark(self.book) is not None
+
+    def resume(self, said: str = "") -> None:
+        """Read everything from the book, as after a restart. Raises CourtlogError if it is new."""
+        mark = lookups.bookmark(self.book)
+        if mark is None:
+            raise CourtlogError("This book has no day yet.")
+        live = None if mark.round_id is None else lookups.live_round(self.book, mark.round_id)
+        self.view = CourtView(
+            lookups.clinic(self.book, mark.clinic_id),
+            lookups.day(self.book, mark.day_id),
+            pad_of(self._settings),
+            self._settings.marks == "letters",
+            live,
+            mark.basket,
+            (),
+            tuple(lookups.players(self.book, mark.clinic_id)),
+            mark.paused_at is not None,
+            said,
+        )
+        self._look_at_trends()
+
+    def begin_clinic(
+        self, name: str, zone: str, coach: str, court: str, players: Sequence[str]
+    ) -> None:
+        """A new clinic with its roster and first day, today."""
+        at = self.clock()
+        clinic = self._door.open_clinic(name, zone, at)
+        for player in players:
+            self._door.add_player(clinic, player, at)
+        on = times.local_date(at, times.zone(zone))
+        self._door.open_day(clinic, on, court, coach, at)
+        self._door.refill_basket(self._settings.basket)
+        self.resume()
+
+    def begin_day(self, on: date) -> None:
+        """The clinic's next day, on the same court with the same coach."""
+        day = self.view.day
+        self._finish_open_ball()
+        self.continue_day(self.view.clinic.id, on, day.court, day.coach)
+        self.tell(f"{self.view.day.words()}: Tab puts the first player on court.")
+
+    def continue_day(self, clinic: int, on: date, court: str, coach: str) -> None:
+        """A day of that clinic, new or begun, with a full basket and no round on court."""
+        self._door.open_day(clinic, on, court, coach, self.clock())
+        self.resume()
+
+    def press(self, meaning: Meaning) -> None:
+        """A feeding key: stored first, then shown."""
+        live = self._on_court()
+        if live is None:
+            self.tell("No round is open: Tab next player, Enter the same again, Backspace back in.")
+            return
+        was_paused = self.view.paused
+        if was_paused:
+            self.toggle_pause()
+        state, step = feeding.press(live.feeding, meaning)
+        if step is None:
+            return
+        self._door.key(live.id, step, self.clock())
+        had_balls = not self.view.basket.empty
+        self._show(replace(live, feeding=state), step)
+        self.tell(_step_words(live, step) + (" The pause is over." if was_paused else ""))
+        if step.took:
+            self._ring_if_due(had_balls)
+
+    def take_back(self) -> None:
+        """Undo the last key; in a round with none left, go back into the round before."""
+        live = self.view.live
+        if live is None:
+            self.tell("There is nothing to take back.")
+        elif live.ended_at is not None:
+            self._door.go_to_round(live.id)
+            self.resume(f"Back in {_whose(live)} round.")
+        elif not live.feeding.steps:
+            self._go_back_a_round(live)
+        else:
+            state, step = feeding.take_back(live.feeding)
+            assert step is not None
+            self._door.take_back(live.id, step, self.clock())
+            self._show(replace(live, feeding=state), step.reversed())
+            self.tell(f"Taken back: {_step_words(live, step)}")
+
+    def start(
+        self,
+        player: Player | None = None,
+        drill: tuple[Ladder, str] | None = None,
+        purpose: Purpose | None = None,
+        cues: Sequence[str] | None = None,
+    ) -> None:
+        """A new round; what is not given stays as it is. Raises CourtlogError without a drill."""
+        live = self.view.live
+        who = player or (live.player if live else self.view.player_after(0))
+        if who is None:
+            raise CourtlogError("Nobody is on the roster.", "Add a player first.")
+        used, kept_cues = self._drill_for(who, drill)
+        chosen = tuple(cues) if cues else self._cues_for(who, used, kept_cues)
+        self._finish_open_ball()
+        why = purpose or (live.purpose if live else Purpose.PRACTICE)
+        self._door.start_round(who.id, used, why, chosen, self.clock())
+        self.resume(f"{who.name}: {used.title} · {used.drill.name}.")
+
+    def has_drill_for(self, player: Player) -> bool:
+        """Whether a round of this player can start without choosing a drill."""
+        live = self.view.live
+        return live is not None or self._last_drill(player) is not None
+
+    def change_rung(self, by: int) -> None:
+        """The same player on the next rung up (1) or down (-1)."""
+        live = self.view.live
+        if live is None:
+            self.tell("Choose a drill first.")
+            return
+        ladder = self.library.ladder(live.drill.stroke)
+        rungs = sorted({drill.rung for drill in ladder.drills})
+        wanted = [rung for rung in rungs if (rung - live.drill.drill.rung) * by > 0]
+        if not wanted:
+            self.tell(f"This is the {'highest' if by > 0 else 'lowest'} rung of the ladder.")
+            return
+        rung = min(wanted) if by > 0 else max(wanted)
+        key = next(drill.key for drill in ladder.in_rung_order() if drill.rung == rung)
+        self.start(drill=(ladder, key))
+
+    def end_round(self) -> None:
+        """The round on court is over; a ball half rated is taken first."""
+        live = self._on_court()
+        if live is None:
+            self.tell("No round is open.")
+            return
+        self._finish_open_ball()
+        self._door.end_round(self.clock())
+        self.resume("Round over.")
+        self.rings += 1
+
+    def mark_clip(self) -> None:
+        """The time of day on the ball in hand, to find it in a phone video."""
+        live = self._on_court()
+        if live is not None:
+            at = self.clock()
+            self.press(feeding.MarkClip(at - at % 1000))
+
+    def note(self, text: str) -> None:
+        """A note on the ball in hand, or on the round before its first ball."""
+        live = self.view.live
+        text = text.strip()
+        if live is None or not text:
+            return
+        number, ball = live.feeding.in_hand
+        on_ball = number if ball.touched or number < live.feeding.number else None
+        self._door.note(live.id, on_ball, text, self.clock())
+        self.tell(f"Noted on {'the round' if on_ball is None else f'ball {on_ball}'}.")
+
+    def move_balls(self, player: Player, count: int) -> None:
+        """The last `count` balls were another player's. Raises CourtlogError."""
+        repairs.move_balls(self.book, player.id, count, self.clock())
+        many = "1 ball" if count == 1 else f"{count} balls"
+        self.resume(f"{many} moved to {player.name}, who is on court now.")
+
+    def pick_up(self) -> None:
+        """The balls are back in the basket."""
+        self._door.refill_basket()
+        self._look_at_basket()
+        self.tell(f"Basket full: {self.view.basket.size} balls.")
+
+    def toggle_pause(self) -> None:
+        """Pause the round's time, or go on."""
+        if self.view.paused:
+            self._door.go_on(self.clock())
+        else:
+            self._door.pause(self.clock())
+        self.view = replace(self.view, paused=not self.view.paused)
+        self.tell("Paused; any feeding key goes on." if self.view.paused else "Going on.")
+
+    def _on_court(self) -> LiveRound | None:
+        live = self.view.live
+        return live if live is not None and live.ended_at is None else None
+
+    def _finish_open_ball(self) -> None:
+        """A ball half rated is taken as it is before its round is left."""
+        live = self._on_court()
+        if live is not None and live.feeding.open.touched:
+            self.press(feeding.TakeBall())
+
+    def _go_back_a_round(self, live: LiveRound) -> None:
+        before = lookups.last_round_before(self.book, live.id) if live.empty else None
+        if before is None:
+            self.tell("There is nothing more to take back in this round.")
+            return
+        self._door.go_to_round(before)
+        self.resume()
+        back = self.view.live
+        assert back is not None
+        self.tell(f"Back in {_whose(back)} round, at ball {back.feeding.number}.")
+
+    def _drill_for(
+        self, player: Player, drill: tuple[Ladder, str] | None
+    ) -> tuple[UsedDrill, tuple[str, ...] | None]:
+        live = self.view.live
+        if drill is not None:
+            ladder, key = drill
+            card = ladder.drill(key)
+            assert card is not None
+            return UsedDrill.of(ladder, card), None
+        if live is not None and live.player.id == player.id:
+            return live.drill, live.cue_keys
+        last = self._last_drill(player)
+        if last is not None:
+            return last
+        if live is not None:
+            return live.drill, None
+        raise CourtlogError("No drill is chosen.", "Choose one first.")
+
+    def _last_drill(self, player: Player) -> tuple[UsedDrill, tuple[str, ...]] | None:
+        return lookups.last_drill_of(self.book, player.id, self.view.clinic.id)
+
+    def _cues_for(
+        self, player: Player, used: UsedDrill, kept: tuple[str, ...] | None
+    ) -> tuple[str, ...]:
+        """The cues last looked at with this player on this stroke, else the stroke's first ones."""
+        if kept is not None:
+            return kept
+        known = {cue.key for cue in used.cues}
+        last = lookups.last_cues_of(self.book, player.id, self.view.clinic.id, used.stroke)
+        if last and known.issuperset(last):
+            return last
+        return self.library.ladder(used.stroke).first_cues
+
+    def _show(self, live: LiveRound, step: Step) -> None:
+        self.view = replace(self.view, live=live)
+        if not (step.was_open and step.is_open):
+            self._look_at_trends()
+            self._look_at_basket()
+
+    def _look_at_trends(self) -> None:
+        live = self.view.live
+        if live is None:
+            self.view = replace(self.view, trends=())
+            return
+        rows = day_lookups.counts_by_day(
+            self.book, self.view.clinic.id, live.player.id, live.drill.stroke
+        )
+        days = lookups.days(self.book, self.view.clinic.id)
+        dates = sorted({day.date for day in days if day.date <= self.view.day.date})
+        found = {(row.cue, row.date): row.counts for row in rows}
+        trends = tuple(
+            tuple(found.get((cue, on), Counts()) for on in dates) for cue in live.cue_keys
+        )
+        self.view = replace(self.view, trends=trends)
+
+    def _look_at_basket(self) -> None:
+        mark = lookups.bookmark(self.book)
+        assert mark is not None
+        self.view = replace(self.view, basket=mark.basket)
+
+    def _ring_if_due(self, had_balls: bool) -> None:
+        live = self.view.live
+        assert live is not None
+        if had_balls and self.view.basket.empty:
+            self.tell(f"{self.view.said} The basket is empty: pick up, then b.")
+            self.rings += 1
+        elif len(live.feeding.taken) == live.planned:
+            self.tell(f"{live.planned} balls: the round is full. Tab next player, or feed on.")
+            self.rings += 1
+
+    def tell(self, words: str) -> None:
+        """Say something on the screen."""
+        self.view = replace(self.view, said=words)
+
+
+def _whose(live: LiveRound) -> str:
+    return f"{live.player.name}'s"
+
+
+def _step_words(live: LiveRound, step: Step) -> str:
+    """`Ball 12 taken: turn made, spacing near, finish made.` or what the key changed."""
+    number = f"Ball {step.number}"
+    if step.took:
+        return f"{number} taken: {ball_words(live, step.after)}."
+    if step.before.tough is not step.after.tough:
+        return f"{number} is {'tough' if step.after.tough else 'not tough'}."
+    if step.before.clip != step.after.clip:
+        return f"{number}: clip mark."
+    return f"{number}: {ball_words(live, step.after)}."
+
+
+def ball_words(live: LiveRound, ball: Ball) -> str:
+    """`turn made, spacing near, tough`: each cue with its grade as a word."""
+    if not ball.touched:
+        return "no cue seen"
+    words = [
+        f"{cue.name} {LOOKS[grade].word}"
+        for cue, grade in zip(live.cues, ball.grades, strict=True)
+        if grade is not None
+    ]
+    return ", ".join(words + ["tough"] * ball.tough) or "no cue seen"

@@ -1,0 +1,96 @@
+"""Keys to meanings: which key of which pad rates which cue, for any hand or a taught layout.
+
+A key is named by its lower-case character, or by its name when it has none (`pageup`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from courtlog.coaching.feeding import CleanBall, Meaning, Rate, TakeBall, ToughLast, ToughOpen
+from courtlog.coaching.grades import Grade
+from courtlog.settings import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Pad:
+    """Rows of keys, one a cue in stroke order; columns missed, near, made."""
+
+    key: str
+    title: str
+    rows: tuple[tuple[str, str, str], ...]
+    clean: tuple[str, ...] = ("space",)
+
+    def key_of(self, row: int, grade: Grade) -> str:
+        """The key of a cue and grade; `?` where the pad has no such row."""
+        return self.rows[row][grade] if row < len(self.rows) else "?"
+
+    @property
+    def all_keys(self) -> frozenset[str]:
+        """Every key of the pad."""
+        return frozenset(key for row in self.rows for key in row) | frozenset(self.clean)
+
+
+PADS = {
+    pad.key: pad
+    for pad in (
+        Pad(
+            "numbers",
+            "number pad",
+            (("7", "8", "9"), ("4", "5", "6"), ("1", "2", "3"), ("/", "*", "-")),
+            ("space", "0"),
+        ),
+        Pad(
+            "right",
+            "right hand",
+            (("u", "i", "o"), ("j", "k", "l"), ("m", ",", "."), ("7", "8", "9")),
+        ),
+        Pad(
+            "left",
+            "left hand",
+            (("w", "e", "r"), ("s", "d", "f"), ("x", "c", "v"), ("2", "3", "4")),
+        ),
+    )
+}
+
+FEEDING: dict[str, Meaning] = {
+    "space": CleanBall(),
+    "enter": TakeBall(),
+    "t": ToughOpen(),
+    "T": ToughLast(),
+}
+"""Keys that mean the same on every pad; backspace takes back and is not a meaning of its own."""
+
+ROWS_TO_TEACH = 3
+_NAMES = {"kp_begin": "5"}
+
+
+def key_name(key: str, character: str | None) -> str:
+    """The name a key goes by here: its character, or the terminal's name for it."""
+    if character is not None and len(character) == 1 and character.isprintable() and key != "space":
+        return character if character == "T" else character.lower()
+    return _NAMES.get(key, key)
+
+
+def taught_pad(keys: Sequence[str]) -> Pad:
+    """The pad of keys pressed row by row, three to a row."""
+    rows = [tuple(keys[start : start + 3]) for start in range(0, len(keys) - len(keys) % 3, 3)]
+    return Pad("taught", "taught keys", tuple((row[0], row[1], row[2]) for row in rows))
+
+
+def pad_of(settings: Settings) -> Pad:
+    """The pad in use."""
+    if settings.pad == "taught" and len(settings.taught) >= 3 * ROWS_TO_TEACH:
+        return taught_pad(settings.taught)
+    return PADS.get(settings.pad, PADS["right"])
+
+
+def meaning_of(pad: Pad, cues: int, name: str) -> Meaning | None:
+    """What a key means on this pad while this many cues are in view; None for nothing."""
+    for row, keys in enumerate(pad.rows[:cues]):
+        if name in keys:
+            return Rate(row, Grade(keys.index(name)))
+    if name in pad.clean:
+        return CleanBall()
+    return FEEDING.get(name)

@@ -1,0 +1,73 @@
+"""Three themes for three lights. Every text colour stands at least 7:1 on its ground (a test)."""
+
+from __future__ import annotations
+
+from textual.theme import Theme
+
+
+def _theme(name: str, ink: str, paper: str, quiet: str, band: str, dark: bool) -> Theme:
+    """Ink on paper; `quiet` for labels; `band` lies under the top line and chosen rows."""
+    variables = {
+        "quiet": quiet,
+        "band": band,
+        "input-cursor-background": ink,
+        "input-cursor-foreground": paper,
+        "input-selection-background": band,
+        "block-cursor-background": ink,
+        "block-cursor-foreground": paper,
+        "block-cursor-text-style": "bold",
+        "block-cursor-blurred-background": ink,
+        "block-cursor-blurred-foreground": paper,
+        "border": ink,
+        "border-blurred": quiet,
+        "scrollbar": quiet,
+        "scrollbar-background": paper,
+    }
+    return Theme(
+        name=name,
+        primary=ink,
+        secondary=ink,
+        accent=ink,
+        warning=ink,
+        error=ink,
+        success=ink,
+        foreground=ink,
+        background=paper,
+        surface=paper,
+        panel=band,
+        boost=paper,
+        dark=dark,
+        text_alpha=1.0,
+        variables=variables,
+    )
+
+
+THEMES = {
+    "sun": _theme("sun", "#000000", "#ffffff", "#3a3a3a", "#e0e0e0", dark=False),
+    "shade": _theme("shade", "#1b1a17", "#ece6d8", "#3d3a33", "#d6cdb8", dark=False),
+    "night": _theme("night", "#ece6d8", "#101014", "#b9b3a6", "#2a2a30", dark=True),
+}
+
+NO_COLOUR = Theme(
+    name="no-colour",
+    primary="ansi_default",
+    foreground="ansi_default",
+    background="ansi_default",
+    surface="ansi_default",
+    panel="ansi_default",
+    boost="ansi_default",
+    secondary="ansi_default",
+    accent="ansi_default",
+    warning="ansi_default",
+    error="ansi_default",
+    success="ansi_default",
+    dark=False,
+    ansi=True,
+    variables={
+        "quiet": "ansi_default",
+        "band": "ansi_default",
+        "border": "ansi_default",
+        "border-blurred": "ansi_default",
+    },
+)
+"""The terminal's own two colours, for NO_COLOR."""

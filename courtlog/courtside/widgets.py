@@ -1,0 +1,290 @@
+"""The parts of the court screen. Each shows one slice of the view and repaints only its change."""
+
+from __future__ import annotations
+
+from rich.cells import cell_len, set_cell_size
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.reactive import reactive
+from textual.visual import VisualType
+from textual.widget import Widget
+from textual.widgets import Digits
+
+from courtlog.coaching.grades import LOOKS, Grade
+from courtlog.coaching.plain import plain
+from courtlog.coaching.rounds import Ball, cue_counts
+from courtlog.courtside.view import CourtView
+from courtlog.reports.sparks import spark
+
+CUE_NAME, KEYS, WORD, OF, PERCENT = 13, 15, 9, 11, 5
+"""Widths of the columns of a cue row, in cells; the round's marks take what is left."""
+
+MOST_DAYS = 8
+
+
+class Lines(Widget):
+    """Text drawn from the view; repainted only when the text is another."""
+
+    view: reactive[CourtView | None] = reactive(None, repaint=False)
+
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id, classes=classes)
+        self._shown = Content("")
+
+    def text(self, view: CourtView, width: int) -> Content:
+        """What to show of this view at this width."""
+        raise NotImplementedError
+
+    def watch_view(self) -> None:
+        self._look()
+
+    def on_resize(self) -> None:
+        self._look()
+
+    def render(self) -> VisualType:
+        return self._shown
+
+    def _look(self) -> None:
+        if self.view is None or not self.size.width:
+            return
+        text = self.text(self.view, self.size.width)
+        if not text.is_same(self._shown):
+            self._shown = text
+            self.refresh()
+
+
+class TopLine(Lines):
+    """Where we are: clinic, day, court, coach."""
+
+    def text(self, view: CourtView, width: int) -> Content:
+        parts = [plain(view.clinic.name), view.day.words()]
+        if view.day.court:
+            parts.append(f"court {plain(view.day.court)}")
+        if view.day.coach:
+            parts.append(f"coach {plain(view.day.coach)}")
+        line = " " + " · ".join(parts)
+        right = "PAUSED " if view.paused else ""
+        return Content(fit(line, width - len(right)) + right)
+
+
+class NowLine(Lines):
+    """Who is hitting, which drill and rung, why, and where the next ball goes."""
+
+    def text(self, view: CourtView, width: int) -> Content:
+        live = view.live
+        if live is None:
+            return Content.assemble(
+                ("No round yet.\n", "bold"), "g chooses a drill, y a player, Tab the first one."
+            )
+        drill = live.drill
+        hand = f"  ({live.player.hand}-handed)" if live.player.hand else ""
+        where = f"{drill.title} · rung {drill.drill.rung} of {drill.top} · {drill.drill.name}"
+        why = str(live.purpose)
+        if live.purpose.coached:
+            why += f" · {drill.drill.feed} feed"
+        else:
+            why += f" round: UNCOACHED, {live.purpose.meaning}"
+        return Content.assemble(
+            (f" {fit_short(plain(live.player.name), width - 2)} ", "bold reverse"),
+            (f"{hand}\n" if width > 40 else "\n"),
+            (f"{fit_short(plain(where), width)}\n", "bold"),
+            f"{fit_short(why, width)}\n\n",
+            ("ROUND OVER" if view.ended else "next feed", "$quiet"),
+            "\n",
+            (f"► {fit_short(plain(live.next_feed()), width - 2)}", "bold"),
+        )
+
+
+class Count(Vertical):
+    """A number to read from across the court, with a word above it and below it."""
+
+    view: reactive[CourtView | None] = reactive(None, repaint=False)
+
+    def compose(self) -> ComposeResult:
+        yield OneLine(id="above")
+        yield Digits("", id="digits")
+        yield OneLine(id="below")
+
+    def numbers(self, view: CourtView) -> tuple[str, str, str]:
+        """The word above, the number, the word below."""
+        raise NotImplementedError
+
+    def watch_view(self, view: CourtView | None) -> None:
+        if view is None or not self.is_mounted:
+            return
+        above, number, below = self.numbers(view)
+        self.query_one("#above", OneLine).show(above)
+        self.query_one("#below", OneLine).show(below)
+        digits = self.query_one(Digits)
+        if digits.value != number:
+            digits.update(number)
+
+    def on_mount(self) -> None:
+        self.watch_view(self.view)
+
+
+class BallCount(Count):
+    """The open ball's number in the round, of how many."""
+
+    def numbers(self, view: CourtView) -> tuple[str, str, str]:
+        if view.live is None:
+            return "ball", "-", ""
+        tough = view.live.feeding.open.tough
+        done = len(view.live.feeding.taken)
+        below = f"{done} done" if view.ended else f"of {view.live.planned}"
+        return "ball ! TOUGH" if tough else "ball", str(view.live.feeding.number), below
+
+
+class BasketCount(Count):
+    """Balls left in the basket."""
+
+    def numbers(self, view: CourtView) -> tuple[str, str, str]:
+        below = "PICK UP" if view.basket.empty else f"of {view.basket.size}"
+        return "basket left", str(view.basket.left), below
+
+
+class OneLine(Widget):
+    """One line of text that repaints only when it is another."""
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self._shown = ""
+
+    def show(self, text: str) -> None:
+        """Show this text."""
+        if text != self._shown:
+            self._shown = text
+            self.refresh()
+
+    def render(self) -> VisualType:
+        return Content(self._shown)
+
+
+class Titles(Lines):
+    """Column titles over the cue rows, and a `!` over every tough ball of the round."""
+
+    def text(self, view: CourtView, width: int) -> Content:
+        if view.live is None:
+            return Content("")
+        marks = marks_width(width)
+        balls = view.live.feeding.taken[-marks:] if marks else ()
+        tough = "".join("!" if ball.tough else " " for ball in balls)
+        if not tough.strip():
+            tough = "this round"
+        coached = view.live.purpose.coached
+        return Content.styled(
+            fit("cue", CUE_NAME)
+            + fit("miss near made", KEYS)
+            + fit("this ball", WORD + 1)
+            + fit(tough, marks)
+            + (fit(" made", OF + PERCENT) + "days" if coached else " no running share"),
+            "$quiet",
+        )
+
+
+class CueRow(Lines):
+    """One cue: its keys, this ball's grade, the round's marks and share, the days, the phrase."""
+
+    def __init__(self, row: int) -> None:
+        super().__init__(classes="cue")
+        self.row = row
+
+    def text(self, view: CourtView, width: int) -> Content:
+        live = view.live
+        if live is None or self.row >= len(live.cue_keys):
+            return Content("")
+        cue = live.cues[self.row]
+        grade = live.feeding.open.grades[self.row]
+        counts = cue_counts(live.feeding.taken, self.row)
+        coached = live.purpose.coached
+        share = ""
+        if coached:
+            share = " " + fit(counts.of_words(), OF) + counts.percent_words().rjust(PERCENT - 1)
+            share += " " + spark(view.trends[self.row][-MOST_DAYS:])
+        first = Content.assemble(
+            (fit(plain(cue.name), CUE_NAME), "bold"),
+            *self._keys(view, grade),
+            " ",
+            (fit("" if grade is None else LOOKS[grade].word, WORD), "bold"),
+            self._marks(live.feeding.taken, marks_width(width), view.letters),
+            share,
+        )
+        if not coached:
+            return first
+        phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
+        return Content.assemble(first, "\n", (fit_short(phrase, width), "$quiet"))
+
+    def _keys(self, view: CourtView, chosen: Grade | None) -> list[tuple[str, str] | str]:
+        cells: list[tuple[str, str] | str] = []
+        for grade in Grade:
+            key = view.pad.key_of(self.row, grade)
+            mark = look(grade, view.letters)
+            if grade is chosen:
+                cells.append((f"[{fit(key, 2)}{mark}]", "bold reverse"))
+            else:
+                cells.append(f" {fit(key, 2)}{mark} ")
+        return cells
+
+    def _marks(self, balls: tuple[Ball, ...], width: int, letters: bool) -> str:
+        last = balls[-width:] if width else ()
+        return fit("".join(look(ball.grades[self.row], letters) for ball in last), width)
+
+
+class SaidLine(Lines):
+    """What the last key did, in words."""
+
+    def text(self, view: CourtView, width: int) -> Content:
+        return Content.styled(fit_short(plain(view.said), width), "bold")
+
+
+class NextLine(Lines):
+    """Who is next, and after that."""
+
+    def text(self, view: CourtView, width: int) -> Content:
+        after = [view.player_after(1), view.player_after(2)]
+        names = [plain(player.name) for player in after if player is not None]
+        if not names or len(view.roster) < 2:
+            return Content("nobody else on the roster")
+        return Content(fit_short("next up: " + ", then ".join(names), width))
+
+
+class KeyLines(Lines):
+    """The commands and their keys; the words come from the commands themselves."""
+
+    def __init__(self, hints: list[tuple[str, str]]) -> None:
+        super().__init__(id="keys")
+        self._hints = hints
+
+    def text(self, view: CourtView, width: int) -> Content:
+        lines, used = [Content("")], 0
+        for key, label in self._hints:
+            size = cell_len(key) + cell_len(label) + 3
+            if used + size > width + 2:
+                lines.append(Content(""))
+                used = 0
+            lines[-1] += Content.assemble((key, "bold"), f" {label}  ")
+            used += size
+        return Content("\n").join(lines[:2])
+
+
+def marks_width(width: int) -> int:
+    """Cells left for the round's marks in a cue row of this width."""
+    return max(0, width - CUE_NAME - KEYS - 1 - WORD - 1 - OF - PERCENT - MOST_DAYS)
+
+
+def look(grade: Grade | None, letters: bool) -> str:
+    """The mark of a grade, as a shape or as a letter."""
+    return LOOKS[grade].letter_mark if letters else LOOKS[grade].mark
+
+
+def fit(text: str, width: int) -> str:
+    """The text in exactly this many cells."""
+    return set_cell_size(text, max(width, 0))
+
+
+def fit_short(text: str, width: int) -> str:
+    """The text in at most this many cells, with … where it was cut."""
+    if cell_len(text) <= width:
+        return text
+    return set_cell_size(text, max(width - 1, 0)).rstrip() + "…" * (width > 0)

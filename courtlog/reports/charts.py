@@ -1,0 +1,59 @@
+"""Charts drawn by plotext into a string, for the terminal and for paper: no colour is needed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import plotext
+
+LINES = "·-=+"
+"""One line character a cue, so that crossing lines can be told apart without colour."""
+
+HEIGHT = 11
+
+
+def letters(names: Sequence[str]) -> list[str]:
+    """A letter for each name: its first that no earlier name took, else a number."""
+    taken: list[str] = []
+    for at, name in enumerate(names):
+        free = (c for c in name if c.isalnum() and c not in taken)
+        taken.append(next(free, str(at + 1)))
+    return taken
+
+
+def share_chart(
+    shares: Mapping[str, Sequence[float | None]], days: Sequence[str], width: int
+) -> str:
+    """Shares (0 to 1, None for none) by day, a letter and line a name, `width` cells wide."""
+    figure = plotext.figure
+    figure.clear()
+    figure.plot_size(width, HEIGHT)
+    drawn = list(zip(letters(list(shares)), LINES, shares.values(), strict=False))
+    points = [
+        (letter, line, [(x, 100 * y) for x, y in enumerate(values, 1) if y is not None])
+        for letter, line, values in drawn
+    ]
+    for _, line, known in points:
+        if len(known) > 1:
+            path = figure.signal([x for x, _ in known], [y for _, y in known], marker=line)
+            path.lines()
+            figure.draw(path)
+    for letter, _, known in points:
+        if known:
+            figure.draw(figure.signal([x for x, _ in known], [y for _, y in known], marker=letter))
+    percent = figure.ruler("y", "left")
+    percent.lim(-2, 102)
+    percent.ticks([0, 25, 50, 75, 100], ["0%", "25%", "50%", "75%", "100%"])
+    across = figure.ruler("x", "lower")
+    across.lim(0.7, len(days) + 0.3)
+    across.ticks(list(range(1, len(days) + 1)), list(days))
+    text: str = figure.build().string(colorless=True)
+    return "\n".join(line.rstrip() for line in text.splitlines())
+
+
+def key_to(names: Sequence[str]) -> str:
+    """`t··· turn   s--- spacing`: which letter and line is which."""
+    return "   ".join(
+        f"{letter}{line * 3} {name}"
+        for letter, line, name in zip(letters(names), LINES, names, strict=False)
+    )

@@ -1,0 +1,200 @@
+"""The day and the trend as plain text: at most 80 columns, no colour, the same in a file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from io import StringIO
+
+from rich.cells import set_cell_size
+from rich.console import Console
+from rich.text import Text
+
+from courtlog.coaching import times
+from courtlog.coaching.plain import plain
+from courtlog.measures.enough import Level, Question, level
+from courtlog.reports.charts import key_to, share_chart
+from courtlog.reports.day_facts import (
+    CueFacts,
+    DayFacts,
+    NoteFacts,
+    PlayerDay,
+    RoundFacts,
+    TrendFacts,
+)
+from courtlog.reports.sparks import spark
+
+WIDTH = 78
+CAUTION = "The player's words. If anything hurts: stop, and ask a licensed clinician."
+
+_PAGE = Console(width=WIDTH, file=StringIO())
+
+CHART_DAYS = 2
+"""A chart needs two days; before that there is nothing to draw."""
+
+
+def day_text(facts: DayFacts) -> str:
+    """The whole printed day."""
+    return "\n".join(_day(facts)) + "\n"
+
+
+def trend_text(facts: TrendFacts) -> str:
+    """One player's cues across the clinic."""
+    return "\n".join(_trend(facts)) + "\n"
+
+
+def _day(facts: DayFacts) -> Iterator[str]:
+    where = [f"court {plain(court)}" for court in facts.courts]
+    who = [f"coach {plain(coach)}" for coach in facts.coaches]
+    yield " · ".join(
+        [
+            plain(facts.clinic),
+            f"day {facts.number}",
+            f"{times.date_words(facts.date)} {facts.date.year}",
+            *where,
+            *who,
+        ]
+    )
+    yield "=" * WIDTH
+    played = [player for player in facts.players if player.balls]
+    if not facts.players:
+        yield "No balls yet on this day."
+    for player in facts.players:
+        yield ""
+        yield from _player(player, facts.number)
+    if len(played) > 1:
+        yield ""
+        yield from _group(played)
+    yield ""
+    yield "Made is counted out of balls seen; near counts as not made. Rated by the coach who"
+    yield "taught. These are counts of one day's practice: they claim no change."
+
+
+def _player(player: PlayerDay, number: int) -> Iterator[str]:
+    yield _headline(player)
+    yield "-" * WIDTH
+    if not player.balls:
+        yield "  No balls today."
+    best = _best(player.cues)
+    if best is not None:
+        yield f"  Most often made: {best.cue} ({best.stroke}), {best.today.words()}."
+    for stroke in dict.fromkeys(cue.stroke for cue in player.cues):
+        cues = [cue for cue in player.cues if cue.stroke == stroke]
+        yield ""
+        yield from _cue_table(stroke, cues, number)
+        yield from _chart(cues, number)
+    rounds = ", ".join(map(_round_words, player.rounds))
+    yield from _block("rounds", [rounds] if rounds else [])
+    yield from _block("notes", [_note_words(note) for note in player.notes])
+    yield from _block("clips", [_note_words(clip) for clip in player.clips])
+    if player.check_ins:
+        yield from _block("arm", [*map(plain, player.check_ins), CAUTION])
+
+
+def _headline(player: PlayerDay) -> str:
+    tough = f", {player.tough} of them tough" if player.tough else ""
+    minutes = "" if player.minutes is None else f" · {player.minutes:.0f} min"
+    return (
+        f"{plain(player.player)}   {_many(player.balls, 'ball')}{tough}"
+        f" · {_many(len(player.rounds), 'round')}{minutes}"
+    )
+
+
+def _best(cues: Sequence[CueFacts]) -> CueFacts | None:
+    """The cue made in the largest share today, among those with enough balls for a share."""
+    able = [
+        cue
+        for cue in cues
+        if cue.today.made and level(Question.RATE, cue.today.seen) is not Level.REFUSE
+    ]
+    return max(able, key=lambda cue: cue.today.share or 0.0, default=None)
+
+
+def _cue_table(stroke: str, cues: Sequence[CueFacts], number: int) -> Iterator[str]:
+    yield f"  {stroke:<16}{'today':<20}{'day before':<27}{_day_range(number)}"
+    for cue in cues:
+        unseen = f" +{cue.today.unseen} not seen" if cue.today.unseen else ""
+        today = f"{cue.today.words()}{unseen}"
+        yield (
+            f"  {cue.cue:<14}  {today:<28}{_before(cue):<19}{spark(day.counts for day in cue.days)}"
+        )
+
+
+def _before(cue: CueFacts) -> str:
+    if cue.before is None:
+        return "none"
+    number, counts = cue.before
+    return f"{counts.words()} day {number}"
+
+
+def _day_range(number: int) -> str:
+    return "day 1" if number == 1 else f"days 1-{number}"
+
+
+def _chart(cues: Sequence[CueFacts], number: int) -> Iterator[str]:
+    drawn = cues[:4]
+    if sum(any(cue.days[at].counts.seen for cue in drawn) for at in range(number)) < CHART_DAYS:
+        return
+    shares = {cue.cue: [day.share for day in cue.days] for cue in drawn}
+    yield ""
+    for line in share_chart(shares, [f"day {n + 1}" for n in range(number)], WIDTH - 2).split("\n"):
+        yield f"  {line}"
+    yield f"  made of seen: {key_to(list(shares))}"
+
+
+def _round_words(played: RoundFacts) -> str:
+    why = "" if played.purpose == "practice" else f" ({played.purpose})"
+    return f"{plain(played.name)}{why} {_many(played.balls, 'ball')}"
+
+
+def _note_words(note: NoteFacts) -> str:
+    ball = "" if note.ball is None else f" ball {note.ball}"
+    time = "" if note.time is None else f"{note.time}  "
+    return f"{time}{note.drill}{ball}: {plain(note.text)}"
+
+
+def _group(players: Sequence[PlayerDay]) -> Iterator[str]:
+    yield "The group"
+    yield "-" * WIDTH
+    yield f"  {'player':<14}{'balls':>6}{'tough':>7}{'rounds':>8}{'min':>6}   made most often"
+    for player in players:
+        best = _best(player.cues)
+        minutes = "-" if player.minutes is None else f"{player.minutes:.0f}"
+        words = "none" if best is None else f"{best.cue} {best.today.words()}"
+        yield (
+            f"  {set_cell_size(plain(player.player), 14)}{player.balls:>6}{player.tough:>7}"
+            f"{len(player.rounds):>8}{minutes:>6}   {words}"
+        )
+
+
+def _trend(facts: TrendFacts) -> Iterator[str]:
+    yield f"{plain(facts.player)} · {plain(facts.clinic)} · {_many(len(facts.dates), 'day')}"
+    yield "=" * WIDTH
+    if not facts.cues:
+        yield "No balls yet."
+    for stroke in dict.fromkeys(cue.stroke for cue in facts.cues):
+        cues = [cue for cue in facts.cues if cue.stroke == stroke]
+        yield ""
+        yield f"  {stroke}"
+        for cue in cues:
+            yield f"  {cue.cue:<14}{spark(day.counts for day in cue.days)}"
+            for at, day in enumerate(cue.days, 1):
+                yield f"    day {at}  {times.date_words(day.date):<12}{day.counts.words()}"
+        yield from _chart(cues, len(facts.dates))
+    yield ""
+    yield "All drills and purposes together, near counted as not made: a record of practice,"
+    yield "not of learning."
+
+
+def _many(count: int, word: str) -> str:
+    return f"{count} {word}{'' if count == 1 else 's'}"
+
+
+def _block(label: str, entries: Sequence[str]) -> Iterator[str]:
+    """Entries under a label, each on lines of its own, wrapped with a hanging indent."""
+    if not entries:
+        return
+    yield ""
+    for entry in entries:
+        for line in Text(entry).wrap(_PAGE, WIDTH - 10):
+            yield f"  {label:<8}{line.plain.rstrip()}"
+            label = ""

@@ -1,0 +1,84 @@
+"""The settings of this laptop: one JSON file, every field explained by its description."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from courtlog.errors import SettingsError
+
+PADS = ("numbers", "right", "left", "taught")
+THEMES = ("sun", "shade", "night")
+
+
+class Settings(BaseModel):
+    """What a coach sets once; each field says what it does."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    pad: Annotated[
+        Literal["numbers", "right", "left", "taught"],
+        Field(description="the keys that rate: number pad, right hand, left hand, or taught"),
+    ] = "right"
+    taught: Annotated[
+        tuple[str, ...],
+        Field(description="the nine or twelve keys that were taught, row by row", max_length=12),
+    ] = ()
+    theme: Annotated[
+        Literal["sun", "shade", "night"],
+        Field(description="sun is black on white, shade softer, night dark"),
+    ] = "sun"
+    bell: Annotated[
+        bool, Field(description="ring the terminal's bell when a round or the basket ends")
+    ] = True
+    marks: Annotated[
+        Literal["shapes", "letters"],
+        Field(description="shapes ●◐○ for the grades, or letters #~x where a font lacks them"),
+    ] = "shapes"
+    basket: Annotated[int, Field(description="usable balls of a full basket", ge=1, le=999)] = 60
+    coach: Annotated[str, Field(description="your name, for new days", max_length=80)] = ""
+
+
+def read(path: Path) -> Settings:
+    """The settings of this file; the defaults when there is none. Raises SettingsError."""
+    try:
+        return Settings.model_validate_json(path.read_bytes())
+    except FileNotFoundError:
+        return Settings()
+    except (OSError, ValidationError) as error:
+        raise SettingsError(
+            f"The settings file {path} cannot be read ({_first_line(error)}).",
+            "Mend it, or delete it to start from the defaults.",
+        ) from error
+
+
+def write(path: Path, settings: Settings) -> None:
+    """Write the settings; the old file stays whole until the new one is. Raises SettingsError."""
+    draft = path.with_suffix(".new")
+    try:
+        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        draft.write_text(settings.model_dump_json(indent=2) + "\n", encoding="utf-8")
+        os.replace(draft, path)  # noqa: PTH105 - atomic on every system, unlike Path.rename
+    except OSError as error:
+        raise SettingsError(
+            f"The settings file {path} cannot be written ({error.strerror}).",
+            "Check the folder, or name another file in COURTLOG_SETTINGS.",
+        ) from error
+
+
+def changed(settings: Settings, **values: object) -> Settings:
+    """The settings with these values, checked. Raises SettingsError."""
+    try:
+        return Settings.model_validate(settings.model_dump() | values)
+    except ValidationError as error:
+        raise SettingsError(f"That cannot be set: {_first_line(error)}.") from error
+
+
+def _first_line(error: Exception) -> str:
+    if isinstance(error, ValidationError):
+        first = error.errors(include_url=False)[0]
+        return f"{'.'.join(map(str, first['loc']))}: {first['msg']}"
+    return str(error).splitlines()[0]
