@@ -43,7 +43,7 @@ class CheckIn:
     at: int | None = None
 
     def words(self) -> str:
-        """`pain elbow 2 · effort 6 · "tension on high balls"`."""
+        """`arrival: pain elbow 2 · effort 6 · "tension on high balls"`."""
         parts = []
         if self.pain is not None:
             parts.append(" ".join(f"pain {self.place} {self.pain}".split()))
@@ -52,8 +52,8 @@ class CheckIn:
         if self.minutes is not None:
             parts.append(f"{self.minutes} min")
         if self.note:
-            parts.append(f'"{self.note}"')
-        return " · ".join(parts)
+            parts.append(f"“{self.note}”")
+        return (f"{self.moment}: " if self.moment else "") + " · ".join(parts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,11 +32,11 @@ class Purpose(StrEnum):
 
 
 _PURPOSES = {
-    Purpose.CHOOSING: "watch, and pick the cues that matter",
-    Purpose.YARDSTICK: "fresh and uncoached, the same on the first and the last day",
-    Purpose.PRACTICE: "coached",
-    Purpose.HOLD: "first of the morning, uncoached: what stayed overnight",
-    Purpose.TRANSFER: "uncoached, one rung up or live",
+    Purpose.CHOOSING: "pick the cues that matter",
+    Purpose.YARDSTICK: "the same on first and last day",
+    Purpose.PRACTICE: "the coach speaks",
+    Purpose.HOLD: "what stayed overnight",
+    Purpose.TRANSFER: "one rung up, or live",
 }
 
 _TOKEN = re.compile(r"(?P<grades>\.|[-012]+)(?P<tough>!?)")

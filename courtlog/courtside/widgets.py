@@ -78,20 +78,19 @@ class NowLine(Lines):
                 ("No round yet.\n", "bold"), "g chooses a drill, y a player, Tab the first one."
             )
         drill = live.drill
-        hand = f"  ({live.player.hand}-handed)" if live.player.hand else ""
-        where = f"{drill.title} · rung {drill.drill.rung} of {drill.top} · {drill.drill.name}"
-        why = str(live.purpose)
-        if live.purpose.coached:
-            why += f" · {drill.drill.feed} feed"
-        else:
-            why += f" round: UNCOACHED, {live.purpose.meaning}"
+        hand = f"  {live.player.hand}-handed" if live.player.hand and width > 40 else ""
+        where = f"{plain(drill.title)} · rung {drill.drill.rung} of {drill.top}"
+        why = f"{live.purpose} · {drill.drill.feed} feed"
+        if not live.purpose.coached:
+            why = f"{live.purpose} · UNCOACHED · {live.purpose.meaning}"
+        lines = [plain(drill.drill.name), where, why, "ROUND OVER" if view.ended else "next feed"]
+        name, where, why, label = (fit_short(line, width) for line in lines)
         return Content.assemble(
             (f" {fit_short(plain(live.player.name), width - 2)} ", "bold reverse"),
-            (f"{hand}\n" if width > 40 else "\n"),
-            (f"{fit_short(plain(where), width)}\n", "bold"),
-            f"{fit_short(why, width)}\n\n",
-            ("ROUND OVER" if view.ended else "next feed", "$quiet"),
-            "\n",
+            f"{hand}\n",
+            (f"{name}\n", "bold"),
+            f"{where}\n{why}\n",
+            (f"{label}\n", "$quiet"),
             (f"► {fit_short(plain(live.next_feed()), width - 2)}", "bold"),
         )
 
@@ -265,7 +264,7 @@ class KeyLines(Lines):
                 used = 0
             lines[-1] += Content.assemble((key, "bold"), f" {label}  ")
             used += size
-        return Content("\n").join(lines[:2])
+        return Content("\n").join(lines[: self.size.height])
 
 
 def marks_width(width: int) -> int:

@@ -120,12 +120,12 @@ def notes_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
 
 
 def clips_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
-    """Clip marks of a date by time; the text is the ball's grades."""
+    """Clip marks of a date by time; the text gives cues and grades (`turn 2 finish 0`)."""
     rows = book.db.execute(
         "SELECT player_id, drill_used.name, ball.number,"
-        " (SELECT group_concat(coalesce(grade, '-'), '') FROM (SELECT grade FROM round_cue"
-        "   LEFT JOIN rating ON ball_id = ball.id AND rating.row = round_cue.row"
-        "   WHERE round_cue.round_id = round.id ORDER BY round_cue.row)), clip_at"
+        " coalesce((SELECT group_concat(cue || ' ' || grade, ' ') FROM (SELECT cue, grade"
+        "   FROM round_cue JOIN rating ON ball_id = ball.id AND rating.row = round_cue.row"
+        "   WHERE round_cue.round_id = round.id ORDER BY round_cue.row)), ''), clip_at"
         " FROM day JOIN round ON round.day_id = day.id"
         " JOIN drill_used ON drill_used.id = drill_id"
         " JOIN ball ON ball.round_id = round.id AND clip_at IS NOT NULL AND taken"
@@ -133,6 +133,17 @@ def clips_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
         [clinic_id, on.isoformat()],
     )
     return [Noted(*row) for row in rows]
+
+
+def cue_names(book: Book) -> dict[tuple[str, str], str]:
+    """Names of all cues by stroke and key, in stroke order, as the latest drill used had them."""
+    cards = book.db.execute(
+        "SELECT stroke, cue.value ->> '$.key', cue.value ->> '$.name'"
+        " FROM drill_used, json_each(card, '$.cues') AS cue"
+        " WHERE drill_used.id IN (SELECT max(id) FROM drill_used GROUP BY stroke)"
+        " ORDER BY stroke, cue.key",
+    )
+    return {(stroke, key): name for stroke, key, name in cards}
 
 
 def check_ins_on(book: Book, clinic_id: int, on: date) -> dict[int, list[CheckIn]]:

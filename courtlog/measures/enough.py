@@ -170,10 +170,10 @@ def trend_verdict(result: Tested | None, level: Level, *, planned: bool = True) 
     if result is None or level is Level.REFUSE:
         return Verdict(Words.TOO_FEW)
     p = result.p if result.p_exact is None else result.p_exact
-    return tested_verdict(result.slope, p, level, planned=planned)
+    return verdict_by_p(result.slope, p, level, planned=planned)
 
 
-def tested_verdict(value: float, p: float, level: Level, *, planned: bool = True) -> Verdict:
+def verdict_by_p(value: float, p: float, level: Level, *, planned: bool = True) -> Verdict:
     """The words where only a p-value says how sure a value is, such as a graded comparison."""
     if level is Level.REFUSE:
         return Verdict(Words.TOO_FEW)

@@ -10,12 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
 from courtlog.measures.arguments import made_of_seen, whole, within
 from courtlog.measures.enough import MINIMUMS, Level, Question, Verdict, level, verdict
 from courtlog.measures.strata import LikeForLike, Stratum, like_for_like
 
-Round = Mapping[Hashable, tuple[int, int]]
+Kind = TypeVar("Kind", bound=Hashable)
 
 TIRED_EFFORT = 7
 """From this effort (0-10) on, an evening round may look worse than the player is."""
@@ -41,17 +42,23 @@ class Savings:
     at_least: bool
 
 
-def overnight(evening: Round, morning: Round) -> Change:
+def overnight(
+    evening: Mapping[Kind, tuple[int, int]], morning: Mapping[Kind, tuple[int, int]]
+) -> Change:
     """The uncoached first round of a morning minus the last round of the evening before."""
     return _change(morning, evening)
 
 
-def learning_gain(baseline: Round, hold: Round) -> Change:
+def learning_gain(
+    baseline: Mapping[Kind, tuple[int, int]], hold: Mapping[Kind, tuple[int, int]]
+) -> Change:
     """The last day's uncoached morning round minus the first day's yardstick: the headline."""
     return _change(hold, baseline)
 
 
-def performance_gain(baseline: Round, final: Round) -> Change:
+def performance_gain(
+    baseline: Mapping[Kind, tuple[int, int]], final: Mapping[Kind, tuple[int, int]]
+) -> Change:
     """The last day's final round minus the yardstick; say "with coaching, warmed up" beside it."""
     return _change(final, baseline)
 
@@ -61,7 +68,11 @@ def tired_evening(effort: float) -> bool:
     return within(effort, "effort", 0, 10) >= TIRED_EFFORT
 
 
-def share_kept(baseline: Round, evening: Round, morning: Round) -> float | None:
+def share_kept(
+    baseline: Mapping[Kind, tuple[int, int]],
+    evening: Mapping[Kind, tuple[int, int]],
+    morning: Mapping[Kind, tuple[int, int]],
+) -> float | None:
     """(morning - baseline) / (evening - baseline) on the kinds of ball all three share.
 
     None unless the evening's gain has an interval clear of zero. May lie below 0 or above 1, has no
@@ -70,7 +81,9 @@ def share_kept(baseline: Round, evening: Round, morning: Round) -> float | None:
     kinds = [
         kind
         for kind in evening
-        if all(made_of_seen(*record.get(kind, (0, 0)))[1] for record in (baseline, evening, morning))
+        if all(
+            made_of_seen(*record.get(kind, (0, 0)))[1] for record in (baseline, evening, morning)
+        )
     ]
     gained = like_for_like(_paired({k: evening[k] for k in kinds}, baseline))
     if gained is None or gained.low <= 0 <= gained.high:
@@ -95,14 +108,16 @@ def savings(
     return Savings((first - again) / first, not first_reached) if again_reached else None
 
 
-def _paired(late: Round, early: Round) -> list[Stratum]:
+def _paired(
+    late: Mapping[Kind, tuple[int, int]], early: Mapping[Kind, tuple[int, int]]
+) -> list[Stratum]:
     return [
         Stratum(*late.get(kind, (0, 0)), *early.get(kind, (0, 0)))
         for kind in dict.fromkeys([*late, *early])
     ]
 
 
-def _change(late: Round, early: Round) -> Change:
+def _change(late: Mapping[Kind, tuple[int, int]], early: Mapping[Kind, tuple[int, int]]) -> Change:
     difference = like_for_like(_paired(late, early))
     bears = Level.REFUSE
     if difference is not None:

@@ -16,8 +16,8 @@ from courtlog.measures.arguments import finite, made_of_seen
 from courtlog.measures.chances import normal_two_sided
 
 SCALES = (1, 2, 4, 10, 100)
-MOST_WORK = 30_000_000
-"""Additions an exact p-value may cost, about a tenth of a second."""
+MOST_WORK = 200_000_000
+"""Additions an exact p-value may cost, a tenth of a second or so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,9 +112,11 @@ def _exact(days: Sequence[tuple[int, int, float]], all_made: int, share: float) 
             weight *= (seen - made) / (made + 1) * share / (1 - share)
         chances = after
     sums = np.arange(width)
-    middle = all_made * sum(
-        n * step for (_, n, _), step in zip(days, steps, strict=True)
-    ) / sum(n for _, n, _ in days)
+    middle = (
+        all_made
+        * sum(n * step for (_, n, _), step in zip(days, steps, strict=True))
+        / sum(n for _, n, _ in days)
+    )
     here = abs(sum(x * step for (x, _, _), step in zip(days, steps, strict=True)) - middle)
     far = np.abs(sums - middle) >= here - 1e-9
     return float(min(chances[all_made][far].sum() / chances[all_made].sum(), 1.0))

@@ -47,6 +47,7 @@ class CueFacts(_Facts):
 
     stroke: str
     cue: str
+    name: str
     days: tuple[CueDay, ...]
 
     @property
@@ -164,7 +165,7 @@ def trend_facts(book: Book, clinic: Clinic, player: str) -> TrendFacts:
     dates = _dates(lookups.days(book, clinic.id), None)
     rows = day_lookups.counts_by_day(book, clinic.id, who.id)
     return TrendFacts(
-        clinic=clinic.name, player=who.name, dates=tuple(dates), cues=_cues(rows, dates)
+        clinic=clinic.name, player=who.name, dates=tuple(dates), cues=_cues(book, rows, dates)
     )
 
 
@@ -202,7 +203,7 @@ def _player_day(
 ) -> PlayerDay:
     rows = day_lookups.counts_by_day(book, clinic.id, player.id)
     seen_today = {(row.stroke, row.cue) for row in rows if row.date == dates[-1]}
-    cues = [cue for cue in _cues(rows, dates) if (cue.stroke, cue.cue) in seen_today]
+    cues = [cue for cue in _cues(book, rows, dates) if (cue.stroke, cue.cue) in seen_today]
     minutes = [round_.minutes for round_ in rounds if round_.minutes is not None]
     return PlayerDay(
         player=player.name,
@@ -228,19 +229,23 @@ def _player_day(
     )
 
 
-def _cues(rows: list[DayCounts], dates: list[date]) -> tuple[CueFacts, ...]:
-    """Cues by stroke, each over all these dates; dates without a ball have zero counts."""
+def _cues(book: Book, rows: list[DayCounts], dates: list[date]) -> tuple[CueFacts, ...]:
+    """Cues in stroke order, each over all these dates; dates without a ball have zero counts."""
     found: dict[tuple[str, str], dict[date, Counts]] = defaultdict(dict)
     for row in rows:
         if row.date in dates:
             found[row.stroke, row.cue][row.date] = row.counts
+    names = day_lookups.cue_names(book)
+    order = list(names)
+    known = sorted(found, key=lambda key: order.index(key) if key in names else len(order))
     return tuple(
         CueFacts(
             stroke=stroke,
             cue=cue,
-            days=tuple(_cue_day(on, by_date.get(on, Counts())) for on in dates),
+            name=names.get((stroke, cue), cue),
+            days=tuple(_cue_day(on, found[stroke, cue].get(on, Counts())) for on in dates),
         )
-        for (stroke, cue), by_date in found.items()
+        for stroke, cue in known
     )
 
 
@@ -261,5 +266,10 @@ def _note(note: Noted, clinic: Clinic) -> NoteFacts:
 
 
 def _clip(clip: Noted, clinic: Clinic) -> NoteFacts:
-    words = ", ".join(LOOKS[DIGITS[digit]].word for digit in clip.text)
-    return _note(clip, clinic).model_copy(update={"text": words})
+    pieces = clip.text.split()
+    words = [
+        f"{cue} {LOOKS[DIGITS[digit]].word}"
+        for cue, digit in zip(pieces[::2], pieces[1::2], strict=True)
+    ]
+    text = ", ".join(words) or "no cue seen"
+    return _note(clip, clinic).model_copy(update={"text": text})

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from io import StringIO
 
-from rich.cells import set_cell_size
+from rich.cells import cell_len, set_cell_size
 from rich.console import Console
 from rich.text import Text
 
@@ -76,7 +76,7 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
         yield "  No balls today."
     best = _best(player.cues)
     if best is not None:
-        yield f"  Most often made: {best.cue} ({best.stroke}), {best.today.words()}."
+        yield f"  Most often made: {plain(best.name)} ({best.stroke}), {best.today.words()}."
     for stroke in dict.fromkeys(cue.stroke for cue in player.cues):
         cues = [cue for cue in player.cues if cue.stroke == stroke]
         yield ""
@@ -100,30 +100,36 @@ def _headline(player: PlayerDay) -> str:
 
 
 def _best(cues: Sequence[CueFacts]) -> CueFacts | None:
-    """The cue made in the largest share today, among those with enough balls for a share."""
-    able = [
-        cue
-        for cue in cues
-        if cue.today.made and level(Question.RATE, cue.today.seen) is not Level.REFUSE
-    ]
-    return max(able, key=lambda cue: cue.today.share or 0.0, default=None)
+    """The cue made in the largest share, among those with the most balls to speak for them."""
+    for bearing in (Level.NORMAL, Level.WEAK):
+        able = [
+            cue
+            for cue in cues
+            if cue.today.made and level(Question.RATE, cue.today.seen) is bearing
+        ]
+        if able:
+            return max(able, key=lambda cue: cue.today.share or 0.0)
+    return None
 
 
 def _cue_table(stroke: str, cues: Sequence[CueFacts], number: int) -> Iterator[str]:
-    yield f"  {stroke:<16}{'today':<20}{'day before':<27}{_day_range(number)}"
+    yield (
+        f"  {_cell(plain(stroke), 15)}{'made today':<17}{'not seen':<10}{'made before':<25}"
+        f"{_day_range(number)}"
+    )
     for cue in cues:
-        unseen = f" +{cue.today.unseen} not seen" if cue.today.unseen else ""
-        today = f"{cue.today.words()}{unseen}"
         yield (
-            f"  {cue.cue:<14}  {today:<28}{_before(cue):<19}{spark(day.counts for day in cue.days)}"
+            f"  {_cell(plain(cue.name), 15)}{cue.today.words():<17}{cue.today.unseen or '':<10}"
+            f"{_before(cue):<25}{spark(day.counts for day in cue.days)}"
         )
 
 
 def _before(cue: CueFacts) -> str:
+    """`55 of 93 (59%) on day 4`, or `none`."""
     if cue.before is None:
         return "none"
     number, counts = cue.before
-    return f"{counts.words()} day {number}"
+    return f"{counts.words()} on day {number}"
 
 
 def _day_range(number: int) -> str:
@@ -134,7 +140,7 @@ def _chart(cues: Sequence[CueFacts], number: int) -> Iterator[str]:
     drawn = cues[:4]
     if sum(any(cue.days[at].counts.seen for cue in drawn) for at in range(number)) < CHART_DAYS:
         return
-    shares = {cue.cue: [day.share for day in cue.days] for cue in drawn}
+    shares = {plain(cue.name): [day.share for day in cue.days] for cue in drawn}
     yield ""
     for line in share_chart(shares, [f"day {n + 1}" for n in range(number)], WIDTH - 2).split("\n"):
         yield f"  {line}"
@@ -159,9 +165,9 @@ def _group(players: Sequence[PlayerDay]) -> Iterator[str]:
     for player in players:
         best = _best(player.cues)
         minutes = "-" if player.minutes is None else f"{player.minutes:.0f}"
-        words = "none" if best is None else f"{best.cue} {best.today.words()}"
+        words = "none" if best is None else f"{plain(best.name)} {best.today.words()}"
         yield (
-            f"  {set_cell_size(plain(player.player), 14)}{player.balls:>6}{player.tough:>7}"
+            f"  {_cell(plain(player.player), 14)}{player.balls:>6}{player.tough:>7}"
             f"{len(player.rounds):>8}{minutes:>6}   {words}"
         )
 
@@ -176,13 +182,20 @@ def _trend(facts: TrendFacts) -> Iterator[str]:
         yield ""
         yield f"  {stroke}"
         for cue in cues:
-            yield f"  {cue.cue:<14}{spark(day.counts for day in cue.days)}"
+            yield f"  {_cell(plain(cue.name), 15)}{spark(day.counts for day in cue.days)}"
             for at, day in enumerate(cue.days, 1):
                 yield f"    day {at}  {times.date_words(day.date):<12}{day.counts.words()}"
         yield from _chart(cues, len(facts.dates))
     yield ""
     yield "All drills and purposes together, near counted as not made: a record of practice,"
     yield "not of learning."
+
+
+def _cell(text: str, width: int) -> str:
+    """The text in exactly this many cells, with … and a blank where it was cut."""
+    if cell_len(text) < width:
+        return set_cell_size(text, width)
+    return set_cell_size(text, width - 2) + "… "
 
 
 def _many(count: int, word: str) -> str:
