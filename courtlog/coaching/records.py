@@ -72,6 +72,11 @@ class RoundRecord:
     notes: tuple[str, ...] = ()
     check_ins: tuple[CheckIn, ...] = ()
 
+    @property
+    def has_something(self) -> bool:
+        """Whether anything was ever said of it; a round left before its first ball is none."""
+        return bool(self.balls or self.notes or self.check_ins)
+
 
 @dataclass(frozen=True, slots=True)
 class DayRecord:

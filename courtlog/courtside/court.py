@@ -41,6 +41,9 @@ T = TypeVar("T")
 NUMLOCK_OFF = {"home", "left", "right", "end", "pageup", "pagedown", "insert", "delete"}
 """What the number pad sends while NumLock is off."""
 
+ROOMY = 34
+"""Rows from which the cue rows get air between them."""
+
 
 class CourtScreen(Screen[None]):
     """Rates every ball with single keys; shows nothing that is not in the book."""
@@ -78,9 +81,16 @@ class CourtScreen(Screen[None]):
     def watch_view(self) -> None:
         self._fit_rows()
 
+    def on_resize(self) -> None:
+        self.set_class(self.size.height >= ROOMY, "roomy")
+
     def on_key(self, event: Key) -> None:
         event.stop()
         event.prevent_default()
+        if not self.is_current:
+            # Typed before the dialog was there, delivered after: never a rating.
+            self.app.post_message(event)
+            return
         name = key_name(event.key, event.character)
         view = self.desk.view
         cues = len(view.live.cue_keys) if view.live else 0

@@ -28,10 +28,10 @@ class Choice(Generic[T]):
 
 
 def fitting(choices: Sequence[Choice[T]], typed: str) -> list[Choice[T]]:
-    """Choices whose words hold every typed word, whatever the case; best first."""
-    wanted = typed.casefold().split()
-    found = [c for c in choices if all(word in c.words.casefold() for word in wanted)]
-    return sorted(found, key=lambda c: not c.words.casefold().startswith(typed.casefold()))
+    """Choices whose words hold every typed word, whatever the case; the whole phrase first."""
+    phrase = " ".join(typed.casefold().split())
+    found = [c for c in choices if all(word in c.words.casefold() for word in phrase.split())]
+    return sorted(found, key=lambda c: phrase not in c.words.casefold())
 
 
 class Pick(ModalScreen[T | None]):

@@ -91,7 +91,7 @@ class NowLine(Lines):
             (f"{name}\n", "bold"),
             f"{where}\n{why}\n",
             (f"{label}\n", "$quiet"),
-            (f"► {fit_short(plain(live.next_feed()), width - 2)}", "bold"),
+            (f" ► {fit_short(plain(live.next_feed()), width - 4)} ", "bold reverse"),
         )
 
 

@@ -166,6 +166,7 @@ def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
         for _, round_id, check_in in _check_ins(book, clinic.id, day.date, day.id):
             (loose if round_id is None else by_round.setdefault(round_id, [])).append(check_in)
         rounds = tuple(_round(book, row, names, by_round) for row in _round_rows(book, day.id))
+        rounds = tuple(round_ for round_ in rounds if round_.has_something)
         days.append(DayRecord(day.date, day.court, day.coach, rounds, tuple(loose)))
     entries = tuple(RosterEntry(player.name, player.hand) for player in roster)
     return ClinicRecord(clinic.name, clinic.zone, entries, tuple(days))

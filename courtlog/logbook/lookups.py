@@ -102,6 +102,7 @@ def last_round_before(book: Book, round_id: int) -> int | None:
     row = book.db.execute(
         "SELECT earlier.id FROM round JOIN round AS earlier"
         " ON earlier.day_id = round.day_id AND earlier.place < round.place"
+        " AND EXISTS (SELECT 1 FROM ball WHERE round_id = earlier.id AND taken)"
         " WHERE round.id = ? ORDER BY earlier.place DESC LIMIT 1",
         [round_id],
     ).fetchone()

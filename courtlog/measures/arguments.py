@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 from operator import index
 
-GRADES = (0, 1, 2)
-"""Missed, near, made. Not seen is None, the absence of a grade."""
+GRADES = 3
+"""Missed 0, near 1, made 2. Not seen is None, the absence of a grade."""
 
 
 def whole(value: int, name: str, at_least: int = 0) -> int:
@@ -56,9 +56,12 @@ def inside(value: float, name: str) -> float:
     return number
 
 
-def grades_of(values: Sequence[int | None]) -> list[int | None]:
+def grades_of(values: Sequence[int | None], grades: int = GRADES) -> list[int | None]:
     """A record of grades, one a ball, None for not seen; ValueError for an unknown grade."""
+    known = range(grades)
     for value in values:
-        if value is not None and value not in GRADES:
-            raise ValueError(f"A grade is 0, 1, 2 or None for not seen, not {value!r}.")
-    return list(values)
+        if value is not None and value not in known:
+            raise ValueError(
+                f"A grade is a whole number from 0 to {grades - 1}, or None, not {value!r}."
+            )
+    return [None if value is None else int(value) for value in values]

@@ -1,0 +1,132 @@
+"""Shorthand for tests: a book with a clinic in it, a clock that only moves when told, balls."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from courtlog import locations
+from courtlog.coaching import feeding
+from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.feeding import Feeding, Meaning
+from courtlog.coaching.grades import DIGITS
+from courtlog.coaching.people import Player
+from courtlog.courtside.desk import Desk
+from courtlog.library.drills import Library, load
+from courtlog.logbook import lookups
+from courtlog.logbook.opening import Book, create_or_open
+from courtlog.settings import Settings
+
+START = 1_778_571_000_000
+"""2026-05-12 07:30:00 UTC, half past eight in Lisbon."""
+
+DAY = date(2026, 5, 12)
+LIBRARY: Library = load([locations.shipped_drills()])
+NAMES = ("Maren", "Tove", "Ruben")
+
+
+class Clock:
+    """Stands still until it is told to move on."""
+
+    def __init__(self, at: int = START) -> None:
+        self.at = at
+
+    def __call__(self) -> int:
+        return self.at
+
+    def pass_seconds(self, seconds: float) -> None:
+        """Move on."""
+        self.at += round(seconds * 1000)
+
+
+def open_book(folder: Path) -> Book:
+    """A new or existing book in that folder."""
+    return create_or_open(folder / "book.db", START)
+
+
+def desk_in(
+    folder: Path,
+    names: tuple[str, ...] = NAMES,
+    drill: str | None = "forehand/racquet-feed",
+    settings: Settings | None = None,
+) -> Desk:
+    """A desk on a fresh clinic in Lisbon, its first player on court with this drill."""
+    desk = Desk(open_book(folder), lambda: LIBRARY, settings or Settings(), Clock())
+    desk.begin_clinic("Harbour Week", "Europe/Lisbon", "Ines", "2", names)
+    if drill is not None and names:
+        ladder, card = LIBRARY.drill(drill)
+        desk.start(drill=(ladder, card.key))
+    return desk
+
+
+def again(desk: Desk) -> Desk:
+    """Another desk on the same book, as after a restart."""
+    other = Desk(create_or_open(desk.book.path, START), lambda: LIBRARY, desk.settings, desk.clock)
+    other.resume()
+    return other
+
+
+def player(desk: Desk, name: str) -> Player:
+    """The player of that name."""
+    return lookups.player_named(desk.book, desk.view.clinic.id, name)
+
+
+def used(name: str) -> UsedDrill:
+    """A drill as the library has it."""
+    return UsedDrill.of(*LIBRARY.drill(name))
+
+
+def keys(shorthand: str) -> list[Meaning | None]:
+    """`22 - 0! _ / < T` as meanings, blanks ignored.
+
+    Digits grade the next cue (- skips one), `_` is Space, `/` Enter, `!` tough, `T` tough last,
+    `@` a clip mark, `<` Backspace (None). A cue's row is counted from the last ball's end.
+    """
+    found: list[Meaning | None] = []
+    row = 0
+    for character in shorthand:
+        match character:
+            case "0" | "1" | "2":
+                grade = DIGITS[character]
+                assert grade is not None
+                found.append(feeding.Rate(row, grade))
+                row = (row + 1) % 3
+            case "-":
+                row = (row + 1) % 3
+            case "_":
+                found.append(feeding.CleanBall())
+                row = 0
+            case "/":
+                found.append(feeding.TakeBall())
+                row = 0
+            case "!":
+                found.append(feeding.ToughOpen())
+            case "T":
+                found.append(feeding.ToughLast())
+            case "@":
+                found.append(feeding.MarkClip(START))
+            case "<":
+                found.append(None)
+    return found
+
+
+def play(state: Feeding, shorthand: str) -> Feeding:
+    """The pure state after these keys."""
+    for meaning in keys(shorthand):
+        state, _ = feeding.take_back(state) if meaning is None else feeding.press(state, meaning)
+    return state
+
+
+def feed(desk: Desk, shorthand: str) -> None:
+    """The same keys at the desk."""
+    for meaning in keys(shorthand):
+        if meaning is None:
+            desk.take_back()
+        else:
+            desk.press(meaning)
+
+
+def written(state: Feeding) -> str:
+    """The taken balls as a sheet writes them, then `|` and the open ball if it is touched."""
+    taken = " ".join(ball.token() for ball in state.taken)
+    return f"{taken}|{state.open.token()}" if state.open.touched else taken

@@ -1,0 +1,164 @@
+"""What the screen shows is in the book: resume, undo, moves and tallies, key by key."""
+
+from __future__ import annotations
+
+import random
+import sqlite3
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from courtlog.coaching.feeding import Rate
+from courtlog.coaching.grades import Grade
+from courtlog.coaching.live import Basket
+from courtlog.errors import BookError
+from courtlog.logbook import lookups, repairs, tallies
+from tests.court import again, desk_in, feed, player, written
+
+
+def test_every_key_is_on_disk_before_the_next(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    for key in "222 2-1!/ _ T 0< 02 / @ 1":
+        feed(desk, key)
+        assert again(desk).view.live == desk.view.live
+        assert tallies.proof(desk.book.db) == []
+
+
+@settings(derandomize=True, deadline=None, max_examples=25)
+@given(st.text("0122-_/!T@<<", max_size=40))
+def test_any_keys_resume_the_same(tmp_path_factory: pytest.TempPathFactory, keys: str) -> None:
+    desk = desk_in(tmp_path_factory.mktemp("any"))
+    feed(desk, keys)
+    assert again(desk).view.live == desk.view.live
+    assert again(desk).view.basket == desk.view.basket
+    assert again(desk).view.trends == desk.view.trends
+    assert tallies.proof(desk.book.db) == []
+
+
+def test_undo_goes_back_through_the_whole_round_after_a_restart(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222 2-1!/ _ 0")
+    desk = again(desk)
+    for _ in range(20):
+        desk.take_back()
+    assert desk.view.live is not None
+    assert desk.view.live.empty
+    assert desk.view.basket == Basket(60, 60)
+
+
+def test_undo_never_destroys_the_old_value(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "0<--2")
+    lines = desk.book.db.execute("SELECT kind, before, after FROM journal ORDER BY id").fetchall()
+    assert lines == [
+        ("key", "---?", "0--?"),
+        ("undo", "0--?", "---?"),
+        ("key", "---?", "2--?"),
+    ]
+
+
+def test_the_last_balls_move_to_the_player_who_hit_them(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222 000 111 2")
+    desk.note("late")
+    desk.move_balls(player(desk, "Tove"), 2)
+    assert desk.view.live is not None
+    assert desk.view.live.player.name == "Tove"
+    assert written(desk.view.live.feeding) == "000 111|2--"
+    assert again(desk).view.live == desk.view.live
+    assert tallies.proof(desk.book.db) == []
+    feed(desk, "<<")
+    assert written(desk.view.live.feeding) == "000|11-", "undo goes on through the moved balls"
+    notes = desk.book.db.execute(
+        "SELECT player_id FROM note JOIN round ON round.id = round_id"
+    ).fetchall()
+    assert notes == [(player(desk, "Tove").id,)]
+
+
+@pytest.mark.parametrize("count", [0, -1, 4])
+def test_only_balls_that_are_there_can_move(tmp_path: Path, count: int) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "___")
+    with pytest.raises(BookError, match="This round has 3 balls"):
+        repairs.move_balls(desk.book, player(desk, "Tove").id, count, 0)
+    assert again(desk).view.live == desk.view.live
+
+
+def test_a_failed_key_leaves_nothing_behind(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "22")
+    before = desk.view
+    desk.book.db.execute(
+        "CREATE TEMP TRIGGER no BEFORE INSERT ON journal BEGIN SELECT raise(ABORT, 'no'); END"
+    )
+    with pytest.raises(BookError):
+        desk.press(Rate(2, Grade.MADE))
+    assert desk.view == before
+    assert again(desk).view.live == before.live
+    assert tallies.proof(desk.book.db) == []
+
+
+def test_a_tally_that_was_tampered_with_is_found(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_")
+    desk.book.db.execute("UPDATE tally SET made = made + 1 WHERE cue = 'turn'")
+    assert len(tallies.proof(desk.book.db)) == 2
+
+
+def test_a_trend_reads_days_and_not_balls(tmp_path: Path) -> None:
+    """The sparkline's look-up visits the tally's key, and no ball or rating."""
+    desk = desk_in(tmp_path)
+    feed(desk, "_" * 5)
+    plan: list[str] = []
+    desk.book.db.conn.set_trace_callback(plan.append)
+    desk._look_at_trends()
+    desk.book.db.conn.set_trace_callback(None)
+    asked = " ".join(plan)
+    assert "FROM tally" in asked
+    assert "ball" not in asked
+    assert "rating" not in asked
+    steps = desk.book.db.execute(
+        f"EXPLAIN QUERY PLAN {next(sql for sql in plan if 'FROM tally' in sql)}"
+    ).fetchall()
+    assert not any("SCAN tally" in row[3] for row in steps)
+
+
+def test_the_clock_may_go_back_and_ids_still_go_up(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    at = desk.clock()
+    for back in random.Random(5).sample(range(-10_000_000, 10_000_000), 20):
+        desk.clock = lambda back=back: at + back  # type: ignore[misc]
+        feed(desk, "_")
+    ids = [row[0] for row in desk.book.db.execute("SELECT id FROM journal ORDER BY rowid")]
+    assert ids == sorted(set(ids))
+    balls = desk.book.db.execute("SELECT number FROM ball ORDER BY id").fetchall()
+    assert [number for (number,) in balls] == list(range(1, 21))
+    assert again(desk).view.live == desk.view.live
+
+
+def test_a_second_reader_sees_each_key_at_once(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    reader = sqlite3.connect(desk.book.path)
+    feed(desk, "21")
+    assert reader.execute("SELECT row, grade FROM rating ORDER BY row").fetchall() == [
+        (0, 2),
+        (1, 1),
+    ]
+    reader.close()
+
+
+def test_two_rounds_of_a_drill_keep_its_text_once_and_an_edit_keeps_both(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_")
+    live = desk.view.live
+    assert live is not None
+    desk.start(player=player(desk, "Tove"))
+    assert desk.book.db.execute("SELECT count(*) FROM drill_used").fetchone() == (1,)
+    edited = live.drill.model_copy(
+        update={"drill": live.drill.drill.model_copy(update={"look": "Something else."})}
+    )
+    desk._door.start_round(live.player.id, edited, live.purpose, live.cue_keys, desk.clock())
+    assert desk.book.db.execute("SELECT count(*) FROM drill_used").fetchone() == (2,)
+    assert lookups.live_round(desk.book, live.id).drill == live.drill

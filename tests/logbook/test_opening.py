@@ -1,0 +1,117 @@
+"""Opening a book: what it is made of, and what is refused without a change."""
+
+from __future__ import annotations
+
+import sqlite3
+import stat
+from pathlib import Path
+
+import pytest
+
+from courtlog.errors import BookError, NewerBookError, NotABookError
+from courtlog.logbook.ids import COUNT_BITS, Ids, new_tag
+from courtlog.logbook.migrations import migrations
+from courtlog.logbook.opening import SCHEMA, create_or_open, open_existing
+from tests.court import START, desk_in, feed
+
+
+def test_a_new_book_is_safe_private_and_strict(tmp_path: Path) -> None:
+    book = create_or_open(tmp_path / "a" / "b" / "book.db", START)
+    pragma = {
+        name: book.db.execute(f"PRAGMA {name}").fetchone()[0]
+        for name in ("journal_mode", "synchronous", "foreign_keys")
+    }
+    assert pragma == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
+    assert stat.S_IMODE(book.path.stat().st_mode) == 0o600
+    assert stat.S_IMODE(book.path.parent.stat().st_mode) == 0o700
+    tables = book.db.execute(
+        "SELECT name, strict FROM pragma_table_list WHERE type = 'table' AND schema = 'main'"
+        " AND name NOT LIKE 'sqlite_%' AND name NOT LIKE '\\_%' ESCAPE '\\'"
+    ).fetchall()
+    assert len(tables) > 12
+    assert all(strict for _, strict in tables)
+    assert len(migrations.applied(book.db)) == SCHEMA
+
+
+def test_the_wal_is_private_too(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_")
+    for file in tmp_path.glob("book.db*"):
+        assert stat.S_IMODE(file.stat().st_mode) == 0o600, file
+
+
+def test_a_book_opened_to_others_is_closed_to_them_again(tmp_path: Path) -> None:
+    path = tmp_path / "book.db"
+    create_or_open(path, START).close()
+    path.chmod(0o644)
+    create_or_open(path, START).close()
+    assert stat.S_IMODE(path.stat().st_mode) == 0o600
+
+
+def test_opening_twice_changes_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "book.db"
+    book = create_or_open(path, START)
+    dump = list(book.db.conn.iterdump())
+    book.close()
+    again = create_or_open(path, START + 1)
+    assert list(again.db.conn.iterdump()) == dump
+
+
+@pytest.mark.parametrize(
+    "content",
+    [b"a shopping list\n", b"\x89PNG\r\n\x1a\n", b"SQLite format 3\x00 and then nothing", b"x"],
+)
+def test_what_is_no_book_is_refused_and_not_touched(tmp_path: Path, content: bytes) -> None:
+    path = tmp_path / "book.db"
+    path.write_bytes(content)
+    with pytest.raises(NotABookError, match="not a courtlog book"):
+        create_or_open(path, START)
+    assert path.read_bytes() == content
+
+
+def test_the_database_of_another_program_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "other.db"
+    other = sqlite3.connect(path)
+    other.execute("CREATE TABLE shopping (item TEXT)")
+    other.commit()
+    other.close()
+    before = path.read_bytes()
+    with pytest.raises(NotABookError):
+        create_or_open(path, START)
+    assert path.read_bytes() == before
+
+
+def test_a_book_of_a_later_courtlog_is_refused_by_its_version(tmp_path: Path) -> None:
+    path = tmp_path / "book.db"
+    book = create_or_open(path, START)
+    book.db.execute("UPDATE book SET app_version = '9.9'")
+    book.db.execute(f"PRAGMA user_version = {SCHEMA + 1}")
+    book.close()
+    before = path.read_bytes()
+    with pytest.raises(NewerBookError, match=r"written by courtlog 9\.9"):
+        create_or_open(path, START)
+    assert path.read_bytes() == before
+
+
+def test_reading_does_not_make_a_book(tmp_path: Path) -> None:
+    with pytest.raises(BookError, match="There is no book"):
+        open_existing(tmp_path / "none.db", START)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_an_empty_file_becomes_a_book(tmp_path: Path) -> None:
+    path = tmp_path / "book.db"
+    path.touch()
+    create_or_open(path, START).close()
+    open_existing(path, START).close()
+
+
+def test_ids_of_two_books_never_meet_and_go_up_with_the_clock() -> None:
+    one, two = Ids(1), Ids(2)
+    first = [one.next(START), one.next(START), one.next(START - 5000), one.next(START + 9)]
+    assert first == sorted(set(first))
+    assert {row >> COUNT_BITS for row in first} == {1}
+    assert two.next(START) >> COUNT_BITS == 2
+    assert Ids(1, first[-1]).next(0) > first[-1]
+    assert max(new_tag() for _ in range(1000)) < 2**23
+    assert Ids(2**23 - 1).next(2**42).bit_length() == 63, "fits SQLite's signed 64 bits"
