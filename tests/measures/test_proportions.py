@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import binomtest, fisher_exact, hypergeom
+from scipy.stats import binom, binomtest, fisher_exact, hypergeom
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
 from courtlog.measures.proportions import (
@@ -105,6 +105,29 @@ def test_newcombe(
 def test_smallest_clear_change(balls: int, early: int, late: int | None) -> None:
     clear = (made for made in range(balls + 1) if low_of(newcombe(made, balls, early, balls)) > 0)
     assert next(clear, None) == late
+
+
+# Exact sums over both days, computed apart: the chance that a real change is seen as clear.
+@pytest.mark.parametrize(
+    ("early", "late", "chances"),
+    [
+        (0.4, 0.7, (0.25, 0.46, 0.66, 0.80, 0.92)),
+        (0.5, 0.8, (0.25, 0.53, 0.69, 0.82, 0.94)),
+        (0.3, 0.5, (0.13, 0.24, 0.35, 0.46, 0.62)),
+    ],
+)
+def test_how_often_a_real_change_is_clear(
+    early: float, late: float, chances: tuple[float, ...]
+) -> None:
+    for balls, chance in zip((10, 20, 30, 40, 60), chances, strict=True):
+        clear = np.array(
+            [
+                [low_of(newcombe(x, balls, y, balls)) > 0 for y in range(balls + 1)]
+                for x in range(balls + 1)
+            ]
+        )
+        x_chance, y_chance = (binom.pmf(np.arange(balls + 1), balls, p) for p in (late, early))
+        assert float(x_chance @ clear @ y_chance) == pytest.approx(chance, abs=5.1e-3)
 
 
 def low_of(found: Difference | None) -> float:
