@@ -132,6 +132,22 @@ def test_the_cut_between_near_and_missed_is_fitted_only_from_sixty_balls() -> No
     assert fitted_near_cut([(GRADED, ()), (GRADED, ())], ONE) == -2.2
 
 
+def test_the_fitted_cut_is_the_likeliest_over_all_players() -> None:
+    records: list[tuple[list[int | None], tuple[int, ...]]] = [
+        (GRADED, (21,)),
+        ([0, 0, None, 0, 2, 0, 2, 1, 2, 2] * 3, (11,)),
+    ]
+    cuts = (-0.4, -0.8, -1.2, -1.6, -2.0)
+
+    def likelihood(cut: float) -> float:
+        drift = Drift(near_cut=cut)
+        return sum(skill_curve(*record, True, drift).log_likelihood for record in records)
+
+    best = max(cuts, key=likelihood)
+    assert cuts[0] > best > cuts[-1]
+    assert fitted_near_cut(records, cuts=cuts) == best
+
+
 def test_nothing_seen_is_the_prior_widening() -> None:
     curve = skill_curve([None] * 5, drift=ONE)
     assert at(curve, 1) == of(0.0782, 0.5, 0.9218, to=0.001)

@@ -80,6 +80,15 @@ def test_share_kept_by_hand() -> None:
     )
 
 
+def test_share_kept_on_the_evening_s_mix_by_hand() -> None:
+    baseline = {"hand": (5, 20), "live": (2, 20)}
+    evening = {"hand": (27, 30), "live": (5, 10)}
+    morning = {"hand": (7, 10), "live": (4, 20)}
+    start, end, later = (0.75 * a + 0.25 * b for a, b in ((0.25, 0.1), (0.9, 0.5), (0.7, 0.2)))
+    kept = share_kept(baseline, evening, morning)
+    assert kept == pytest.approx((later - start) / (end - start))
+
+
 def test_savings_by_hand() -> None:
     found = savings(34, 12)
     assert found is not None
