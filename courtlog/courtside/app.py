@@ -29,7 +29,8 @@ class CourtlogApp(App[None]):
         self._desk = desk
         self._settings_path = settings_path
         self._zone = zone
-        super().__init__()
+        # Decided before the first theme: Textual chooses its colour filters here.
+        super().__init__(ansi_color=True if _no_colour() else None)
         for theme in (*THEMES.values(), NO_COLOUR):
             self.register_theme(theme)
         self._dress(desk.settings)
@@ -66,4 +67,9 @@ class CourtlogApp(App[None]):
             settings_file.write(self._settings_path, settings)
 
     def _dress(self, settings: Settings) -> None:
-        self.theme = NO_COLOUR.name if "NO_COLOR" in os.environ else settings.theme
+        self.theme = NO_COLOUR.name if _no_colour() else settings.theme
+
+
+def _no_colour() -> bool:
+    """NO_COLOR set to anything but nothing asks for no colour (no-color.org)."""
+    return bool(os.environ.get("NO_COLOR"))

@@ -48,26 +48,32 @@ THEMES = {
     "night": _theme("night", "#ece6d8", "#101014", "#b9b3a6", "#2a2a30", dark=True),
 }
 
+_PLAIN = "ansi_default"
+
 NO_COLOUR = Theme(
     name="no-colour",
-    primary="ansi_default",
-    foreground="ansi_default",
-    background="ansi_default",
-    surface="ansi_default",
-    panel="ansi_default",
-    boost="ansi_default",
-    secondary="ansi_default",
-    accent="ansi_default",
-    warning="ansi_default",
-    error="ansi_default",
-    success="ansi_default",
+    primary=_PLAIN,
+    secondary=_PLAIN,
+    accent=_PLAIN,
+    warning=_PLAIN,
+    error=_PLAIN,
+    success=_PLAIN,
+    foreground=_PLAIN,
+    background=_PLAIN,
+    surface=_PLAIN,
+    panel=_PLAIN,
+    boost=_PLAIN,
     dark=False,
     ansi=True,
     variables={
-        "quiet": "ansi_default",
-        "band": "ansi_default",
-        "border": "ansi_default",
-        "border-blurred": "ansi_default",
+        "quiet": _PLAIN,
+        "band": _PLAIN,
+        "border": _PLAIN,
+        "border-blurred": _PLAIN,
+        "ansi-background": _PLAIN,
+        "ansi-foreground": _PLAIN,
+        "scrollbar": _PLAIN,
+        "scrollbar-background": _PLAIN,
     },
 )
-"""The terminal's own two colours, for NO_COLOR."""
+"""The terminal's own two colours, for NO_COLOR; bold and reverse still tell things apart."""

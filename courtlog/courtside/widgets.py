@@ -234,7 +234,7 @@ class SaidLine(Lines):
     """What the last key did, in words."""
 
     def text(self, view: CourtView, width: int) -> Content:
-        return Content.styled(fit_short(plain(view.said), width), "bold")
+        return Content.styled(fit_short(plain(view.said), 2 * width - 12), "bold")
 
 
 class NextLine(Lines):

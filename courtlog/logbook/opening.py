@@ -202,4 +202,7 @@ def _as_book_error(path: Path, error: sqlite3.Error) -> BookError:
         )
     if code.startswith("SQLITE_FULL"):
         return BookError("The disk is full.", "Free some space; the last key was not stored.")
-    return BookError(f"The book {path} could not be used ({error}).", "Nothing was lost before it.")
+    return BookError(
+        f"The book could not be used ({error}); what was shown before is stored.",
+        f"It lies at {path}.",
+    )

@@ -1,0 +1,312 @@
+"""The court screen: keys pressed, then the words on the screen and the book read again."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from courtlog import settings as settings_file
+from courtlog.coaching.rounds import Purpose
+from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.desk import Desk
+from courtlog.logbook import lookups
+from courtlog.settings import Settings
+from tests.court import LIBRARY, Clock, again, desk_in, feed, open_book, written
+from tests.courtside.screen import line_with, on_court
+
+
+def round_on(desk: Desk) -> str:
+    """Player, drill, purpose and balls on court, read from the book alone."""
+    live = again(desk).view.live
+    assert live is not None
+    return f"{live.player.name} {live.drill.name} {live.purpose} {written(live.feeding)}".strip()
+
+
+def test_the_screen_says_who_what_where_and_how_it_goes(tmp_path: Path) -> None:
+    text = on_court(desk_in(tmp_path), ["o", "k", "full_stop", "space", "u", "t"])
+    assert line_with(text, "Harbour Week") == (
+        " Harbour Week · day 1 · Tue 12 May · court 2 · coach Ines"
+    )
+    for words in (
+        "Maren",
+        "Racquet feed, two spots",
+        "Forehand · rung 5 of 7",
+        "practice · racquet feed",
+        "deep to the forehand corner",
+        "ball ! TOUGH",
+        "of 10",
+        "basket left",
+        "of 60",
+        "next up: Tove, then Ruben",
+        "Ball 3 is tough.",
+    ):
+        assert words in text
+    assert "[u ○] i ◐  o ●  missed" in line_with(text, "turn  ")
+    assert "●●" in line_with(text, "turn  ")
+    assert "◐●" in line_with(text, "spacing  ")
+    assert "1 of 2" in line_with(text, "spacing  ")
+    assert "%" not in text, "two balls bear no percentage"
+
+
+def test_five_balls_bear_a_percentage_and_the_day_gets_its_bar(tmp_path: Path) -> None:
+    text = on_court(desk_in(tmp_path), ["space"] * 4 + ["u", "space"])
+    assert "4 of 5      80% ▇" in line_with(text, "turn  ")
+
+
+def test_backspace_takes_back_across_balls_and_into_the_round_before(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["space", "space", "tab", "i", "backspace"])
+    assert round_on(desk) == "Tove forehand/racquet-feed practice"
+    text = on_court(again(desk), ["backspace"])
+    assert "Back in Maren's round, at ball 3." in text
+    on_court(again(desk), ["backspace", "backspace"])
+    assert round_on(desk) == "Maren forehand/racquet-feed practice"
+
+
+def test_tab_passes_over_players_without_leaving_empty_rounds(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["space", "tab", "tab", "shift+tab", "tab", "tab", "tab"])
+    assert round_on(desk) == "Tove forehand/racquet-feed practice"
+    assert desk.book.db.execute("SELECT count(*) FROM round").fetchone() == (2,)
+
+
+def test_leaving_a_round_keeps_the_ball_half_rated(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["o", "tab", "shift+tab"])
+    balls = desk.book.db.execute("SELECT taken FROM ball").fetchall()
+    assert balls == [(1,)]
+
+
+def test_the_end_of_a_round_and_what_enter_tab_and_backspace_do_then(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    text = on_court(desk, ["space", "z", "space"])
+    assert "ROUND OVER" in text
+    assert "No round is open" in text
+    assert round_on(desk) == "Maren forehand/racquet-feed practice 222"
+    text = on_court(again(desk), ["backspace"])
+    assert "ROUND OVER" not in text
+    assert round_on(desk) == "Maren forehand/racquet-feed practice 222"
+    on_court(again(desk), ["z", "enter", "j"])
+    assert round_on(desk) == "Maren forehand/racquet-feed practice |-0-"
+
+
+def test_players_and_drills_are_picked_by_typing(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["y", *"rub", "enter", "g", *"volley", "space", *"hand", "enter"])
+    assert round_on(desk) == "Ruben volley/hand-feed practice"
+    on_court(again(desk), ["y", *"nobody", "enter", "escape"])
+    assert round_on(desk) == "Ruben volley/hand-feed practice"
+
+
+def test_up_and_down_a_rung_and_not_beyond(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["up", "up"])
+    assert round_on(desk) == "Maren forehand/live practice"
+    assert "highest rung" in on_court(again(desk), ["up"])
+    on_court(again(desk), ["down"] * 6)
+    assert round_on(desk) == "Maren forehand/shadow practice"
+    assert "lowest rung" in on_court(again(desk), ["down"])
+
+
+def test_a_note_goes_to_the_ball_just_hit(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    text = on_court(desk, ["space", "n", *"late = x", "enter"])
+    assert "Noted on ball 1." in text
+    assert round_on(desk).endswith("222"), "no letter of the note was taken for a rating"
+    rows = desk.book.db.execute(
+        "SELECT number, text FROM note JOIN ball ON ball.id = ball_id"
+    ).fetchall()
+    assert rows == [(1, "late = x")]
+
+
+def test_a_clip_mark_keeps_the_time_of_day(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    assert isinstance(desk.clock, Clock)
+    desk.clock.pass_seconds(3671.5)
+    on_court(desk, ["space", "a"])
+    live = again(desk).view.live
+    assert live is not None
+    assert live.feeding.taken[0].clip == desk.clock() // 1000 * 1000
+
+
+def test_balls_of_the_wrong_player_move(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    keys = ["space", "u", "space", "m", "space", "f4", *"tov", "enter", "backspace", "2", "enter"]
+    text = on_court(desk, keys)
+    assert "2 balls moved to Tove" in text
+    assert round_on(desk) == "Tove forehand/racquet-feed practice 022 220"
+    assert "Nothing moved: write a number from 1 to 2." in on_court(
+        again(desk), ["f4", *"ruben", "enter", *"9x", "enter"]
+    )
+
+
+def test_a_purpose_without_coaching_hides_phrases_and_shares(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    text = on_court(desk, ["f2", *"yard", "enter", *["space"] * 6])
+    assert round_on(desk).startswith("Maren forehand/racquet-feed yardstick")
+    assert "yardstick · UNCOACHED" in text
+    assert "6 of 6" not in text
+    assert "“" not in text
+    assert "●●●●●●" in text
+    live = desk.view.live
+    assert live is not None
+    assert live.purpose is Purpose.YARDSTICK
+
+
+def test_four_cues_draw_a_caution_and_a_fourth_row(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+
+    async def tick(pilot: Pilot[None], app: CourtlogApp) -> None:
+        from tests.courtside.screen import shown
+
+        assert "Four is a lot to see on every ball" in shown(app.screen)
+        await pilot.press("enter", "7", "o", "l", "full_stop")
+
+    text = on_court(desk, ["f3", "down", "down", "space"], then=tick)
+    live = again(desk).view.live
+    assert live is not None
+    assert len(live.cue_keys) == 4
+    assert len(live.feeding.taken) == 1
+    assert "low to high" in text
+
+
+def test_the_pad_changes_and_is_kept(tmp_path: Path) -> None:
+    path = tmp_path / "settings.json"
+    desk = desk_in(tmp_path)
+    text = on_court(desk, ["h", "w", "d", "v"], settings_path=path)
+    assert "Pad: left hand." not in text
+    assert settings_file.read(path).pad == "left"
+    assert round_on(desk).endswith("012")
+
+
+def test_nine_keys_can_be_taught(tmp_path: Path) -> None:
+    path = tmp_path / "settings.json"
+    desk = desk_in(tmp_path)
+    nine = ["f9", "pageup", "q", "5", "6", "home", "1", "2", "end"]
+    on_court(desk, ["f6", "t", "f9", "f9", *nine[1:], "q", "6", "1"], settings_path=path)
+    assert settings_file.read(path).taught == tuple(nine)
+    assert round_on(desk).endswith("210")
+
+
+def test_the_bell_rings_when_the_round_is_full_and_when_the_basket_is_empty(
+    tmp_path: Path,
+) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_" * 9)
+    assert desk.rings == 0
+    feed(desk, "_")
+    assert desk.rings == 1
+    assert "the round is full" in desk.view.said
+    feed(desk, "_" * 49)
+    assert desk.rings == 1
+    feed(desk, "_")
+    assert desk.rings == 2
+    assert "pick up" in desk.view.said
+    assert desk.view.basket.empty
+    desk.pick_up()
+    assert desk.view.basket.left == 60
+
+
+def test_shadow_swings_take_no_ball_from_the_basket(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, drill="forehand/shadow")
+    feed(desk, "____")
+    assert desk.view.basket.left == 60
+
+
+def test_a_pause_does_not_count_and_a_feeding_key_ends_it(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    assert isinstance(desk.clock, Clock)
+    feed(desk, "_")
+    desk.toggle_pause()
+    assert "PAUSED" in on_court(again(desk))
+    desk.clock.pass_seconds(300)
+    feed(desk, "_")
+    assert not again(desk).view.paused
+    assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (300_000,)
+
+
+def test_help_shows_the_pad_as_it_is_now_and_any_key_closes_it(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=Settings(pad="numbers"))
+    text = on_court(desk, ["question_mark"])
+    assert "Pad: number pad" in text
+    assert line_with(text, "7 ○").split()[:3] == ["│", "turn", "7"]
+    on_court(again(desk), ["f1", "7"])
+    assert round_on(desk).endswith("practice"), "the key that closed the help rated nothing"
+
+
+def test_every_command_is_found_by_typing(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["escape", *"next play", "enter"])
+    assert round_on(desk).startswith("Tove")
+
+
+def test_a_new_day_is_offered_and_the_old_one_can_go_on(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_")
+    assert isinstance(desk.clock, Clock)
+    desk.clock.pass_seconds(24 * 3600)
+    text = on_court(again(desk))
+    assert "was left on day 1 · Tue 12 May. Today is Wed 13 May." in text
+    assert "day 1 · Tue 12 May" in on_court(again(desk), ["escape"])
+    text = on_court(again(desk), ["enter", "tab", "space"])
+    assert "day 2 · Wed 13 May" in text
+    assert round_on(desk) == "Maren forehand/racquet-feed practice 222"
+    assert [day.date for day in lookups.days(desk.book, desk.view.clinic.id)] == [
+        date(2026, 5, 12),
+        date(2026, 5, 13),
+    ]
+
+
+def test_a_new_book_asks_for_a_clinic_and_gets_to_the_first_ball(tmp_path: Path) -> None:
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
+    keys = [*"Bay", "enter", *"Ada, Bo", "enter", *"Cy", "enter", "enter", "enter"]
+
+    async def choose(pilot: Pilot[None], app: CourtlogApp) -> None:
+        await pilot.press(*"fore hand feed", "enter", "space")
+
+    text = on_court(desk, keys, then=choose)
+    assert "Bay · day 1 · Tue 12 May · court 1 · coach Cy" in text
+    assert round_on(desk) == "Ada forehand/hand-feed practice 222"
+
+
+@pytest.mark.parametrize(
+    ("keys", "words"),
+    [
+        (["enter"] * 5, "Write the clinic, please."),
+        ([*"Bay", *["enter"] * 5], "Write the players, please."),
+        ([*"Bay", "enter", *"Ada", *["enter"] * 3, "backspace", "enter"], "is no time zone"),
+    ],
+)
+def test_a_new_book_says_what_is_missing(tmp_path: Path, keys: list[str], words: str) -> None:
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
+    assert words in on_court(desk, keys)
+    assert not desk.is_begun()
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40), (40, 12), (20, 5), (1, 1)])
+def test_any_size_shows_what_fits_and_rates_all_the_same(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["o", "k", "m", "n", "x", "enter", "question_mark", "x", "space"], size=size)
+    assert round_on(desk).endswith("210 222")
+
+
+def test_an_arrow_from_the_number_pad_says_to_switch_numlock_on(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=Settings(pad="numbers"))
+    assert "switch NumLock on" in on_court(desk, ["home"])
+
+
+def test_a_full_disk_is_a_sentence_and_no_rating_is_shown(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "22")
+    desk.book.db.execute(
+        "CREATE TEMP TRIGGER no BEFORE INSERT ON journal BEGIN SELECT raise(ABORT, 'no'); END"
+    )
+    text = on_court(desk, ["full_stop"])
+    assert "could not be used" in text
+    assert "m ○  , ◐  . ● " in line_with(text, "finish  ")
+    assert round_on(desk).endswith("|22-")

@@ -1,0 +1,87 @@
+"""Keys and their meanings: every key of every pad, and no command under the feeding hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from courtlog.coaching.feeding import CleanBall, Rate, TakeBall, ToughLast, ToughOpen
+from courtlog.coaching.grades import Grade
+from courtlog.courtside.commands import BY_KEY, COMMANDS
+from courtlog.courtside.keymap import (
+    FEEDING,
+    PADS,
+    Pad,
+    key_name,
+    meaning_of,
+    pad_of,
+    taught_pad,
+)
+from courtlog.settings import Settings
+
+TAUGHT = taught_pad(["f9", "pageup", "#", "ä", "5", "home", "[", "]", "end"])
+
+
+@pytest.mark.parametrize("pad", [*PADS.values(), TAUGHT], ids=lambda pad: pad.key)
+def test_every_key_of_a_pad_rates_its_cue(pad: Pad) -> None:
+    for row, keys in enumerate(pad.rows):
+        for grade in Grade:
+            assert meaning_of(pad, 4, keys[grade]) == Rate(row, grade)
+            assert pad.key_of(row, grade) == keys[grade]
+
+
+@pytest.mark.parametrize("pad", PADS.values(), ids=lambda pad: pad.key)
+def test_a_pad_has_a_fourth_row_which_is_silent_while_three_cues_are_in_view(pad: Pad) -> None:
+    assert len(pad.rows) == 4
+    for key in pad.rows[3]:
+        assert meaning_of(pad, 3, key) is None
+
+
+@pytest.mark.parametrize("pad", PADS.values(), ids=lambda pad: pad.key)
+def test_the_same_keys_feed_on_every_pad(pad: Pad) -> None:
+    assert {key: meaning_of(pad, 3, key) for key in ("space", "enter", "t", "T")} == {
+        "space": CleanBall(),
+        "enter": TakeBall(),
+        "t": ToughOpen(),
+        "T": ToughLast(),
+    }
+    assert meaning_of(pad, 3, "0") == (CleanBall() if pad.key == "numbers" else None)
+
+
+@pytest.mark.parametrize("pad", PADS.values(), ids=lambda pad: pad.key)
+def test_no_command_sits_on_a_pad_key(pad: Pad) -> None:
+    assert not pad.all_keys & set(BY_KEY)
+    keys = [key for row in pad.rows for key in row]
+    assert len(keys) == len(set(keys))
+
+
+def test_keys_of_commands_are_their_own() -> None:
+    keys = [key for command in COMMANDS for key in command.keys]
+    assert len(keys) == len(set(keys))
+    assert not set(keys) & set(FEEDING)
+    assert all(command.help().endswith(".") for command in COMMANDS)
+
+
+@pytest.mark.parametrize(
+    ("key", "character", "name"),
+    [
+        ("full_stop", ".", "."),
+        ("comma", ",", ","),
+        ("7", "7", "7"),
+        ("K", "K", "k"),  # caps lock rates too
+        ("T", "T", "T"),
+        ("space", " ", "space"),
+        ("enter", "\r", "enter"),
+        ("pageup", None, "pageup"),
+        ("kp_begin", None, "5"),
+    ],
+)
+def test_a_key_goes_by_its_character_or_its_name(
+    key: str, character: str | None, name: str
+) -> None:
+    assert key_name(key, character) == name
+
+
+def test_a_taught_pad_is_used_once_it_has_nine_keys() -> None:
+    nine = tuple("qwertzuio")
+    assert pad_of(Settings(pad="taught", taught=nine)).rows[0] == ("q", "w", "e")
+    assert pad_of(Settings(pad="taught", taught=("q",))).key == "right"
