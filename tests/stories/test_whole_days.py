@@ -1,0 +1,87 @@
+"""Whole days of the invented clinics, played key by key, give the book of their sheets."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from courtlog import locations
+from courtlog.coaching import feeding
+from courtlog.coaching.records import BallRecord, ClinicRecord, DayRecord, RoundRecord
+from courtlog.courtside.desk import Desk
+from courtlog.library.sheet_in import read_sheet
+from courtlog.library.sheet_out import write_sheet
+from courtlog.logbook import day_lookups, lookups, tallies
+from courtlog.settings import Settings
+from tests.court import LIBRARY, Clock, open_book, player
+
+
+def sample(name: str) -> ClinicRecord:
+    """An invented clinic as its sheet tells it."""
+    text = (locations.shipped_samples() / name).read_text(encoding="utf-8")
+    return read_sheet(text, name, LIBRARY, "UTC")
+
+
+def play_ball(desk: Desk, record: BallRecord, clumsy: bool) -> None:
+    """One ball by keys; a clumsy coach mistypes the first grade and takes it back."""
+    ball = record.ball
+    if clumsy:
+        desk.press(feeding.ToughOpen())
+        desk.take_back()
+    if ball.tough:
+        desk.press(feeding.ToughOpen())
+    for row, grade in enumerate(ball.grades):
+        if grade is not None:
+            desk.press(feeding.Rate(row, grade))
+    if not ball.complete:
+        desk.press(feeding.TakeBall())
+    if ball.clip is not None:
+        desk.press(feeding.MarkClip(ball.clip))
+    for note in record.notes:
+        desk.note(note)
+
+
+def play_round(desk: Desk, clock: Clock, round_: RoundRecord, clumsy: bool) -> None:
+    """One round by keys, at the sheet's own times."""
+    assert round_.started is not None
+    assert round_.ended is not None
+    clock.at = round_.started
+    ladder, drill = LIBRARY.drill(round_.drill)
+    desk.start(player(desk, round_.player), (ladder, drill.key), round_.purpose, round_.cues)
+    for note in round_.notes:
+        desk.note(note)
+    for record in round_.balls:
+        play_ball(desk, record, clumsy)
+    clock.at = round_.ended
+    desk.end_round()
+
+
+def as_played(day: DayRecord) -> DayRecord:
+    """The day without what keys do not say: check-ins, and the feed order drawn that day."""
+    rounds = tuple(replace(round_, check_ins=(), order=()) for round_ in day.rounds)
+    return replace(day, rounds=rounds, check_ins=())
+
+
+@pytest.mark.parametrize(
+    ("name", "number", "clumsy"),
+    [("harbour-week.txt", 1, True), ("two-court-weekend.txt", 2, False)],
+)
+def test_a_day_played_by_keys_is_the_day_of_the_sheet(
+    tmp_path: Path, name: str, number: int, clumsy: bool
+) -> None:
+    clinic = sample(name)
+    day = clinic.days[number - 1]
+    clock = Clock(day.rounds[0].started or 0)
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), clock)
+    names = tuple(entry.name for entry in clinic.roster)
+    desk.begin_clinic(clinic.name, clinic.zone, day.coach, day.court, names)
+    for round_ in day.rounds:
+        play_round(desk, clock, round_, clumsy)
+    (played,) = day_lookups.record(desk.book, lookups.clinics(desk.book)[0]).days
+    assert as_played(played) == as_played(day)
+    assert tallies.proof(desk.book.db) == []
+    assert write_sheet(replace(clinic, days=(as_played(played),))) == write_sheet(
+        replace(clinic, days=(as_played(day),))
+    )

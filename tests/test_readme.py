@@ -1,0 +1,100 @@
+"""The README says what the program does: its picture, keys and commands are the program's."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import typer
+from typer.main import get_command
+
+from courtlog.cli import demo
+from courtlog.cli.door import app
+from courtlog.cli.sheets import put_in
+from courtlog.coaching.grades import Grade
+from courtlog.courtside.commands import COMMANDS
+from courtlog.courtside.desk import Desk
+from courtlog.courtside.keymap import PADS
+from courtlog.library.sheet_in import read_sheet
+from courtlog.locations import shipped_samples
+from courtlog.logbook.opening import create_or_open
+from courtlog.settings import Settings
+from tests.court import LIBRARY, Clock
+from tests.courtside.screen import on_court
+
+README = Path(__file__).parents[1] / "README.md"
+TEXT = README.read_text(encoding="utf-8")
+
+
+def picture(folder: Path) -> str:
+    """The court screen of the demo after a ball and a half more."""
+    text = (shipped_samples() / demo.SAMPLE).read_text(encoding="utf-8")
+    before, round_ = demo.until_mid_round(read_sheet(text, demo.SAMPLE, LIBRARY, "UTC"))
+    clock = Clock(round_.started or 0)
+    book = create_or_open(folder / "demo.db", clock())
+    put_in(book, before, LIBRARY, clock())
+    desk = Desk(book, lambda: LIBRARY, Settings(), clock)
+    demo.put_on_court(desk, book, before.days[-1], round_, LIBRARY)
+    return on_court(desk, ["space", "o", "k", "t"])
+
+
+def command_rows() -> str:
+    """The rows of the README's key table that the commands themselves say."""
+    return "\n".join(
+        f"| {', '.join(shown_keys(command.keys, command.shown))} | {command.help()} |"
+        for command in COMMANDS
+    )
+
+
+def shown_keys(keys: tuple[str, ...], shown: str) -> list[str]:
+    """A command's keys as a reader writes them."""
+    return [shown, *(key.upper() for key in keys if key.startswith("f1"))]
+
+
+def between(mark: str) -> str:
+    """The README's text between two marks."""
+    found = re.search(rf"<!-- {mark} -->\n(.*?)\n?<!-- /{mark} -->", TEXT, re.DOTALL)
+    assert found is not None
+    return found[1]
+
+
+def test_the_picture_is_the_running_program(tmp_path: Path) -> None:
+    assert between("picture") == f"```\n{picture(tmp_path).rstrip()}\n```"
+
+
+def test_the_key_table_is_the_commands() -> None:
+    assert between("commands") == command_rows()
+
+
+def test_the_pad_table_is_the_keymap() -> None:
+    for pad in PADS.values():
+        rows = [" ".join(f"`{keys[grade]}`" for grade in Grade) for keys in pad.rows]
+        clean = ", ".join("Space" if key == "space" else f"`{key}`" for key in pad.clean)
+        assert f"| {pad.title} | {' | '.join(rows)} | {clean} |" in TEXT
+
+
+def test_every_command_and_option_is_there() -> None:
+    commands = get_command(app)
+    assert isinstance(commands, typer.core.TyperGroup)
+    for name, command in commands.commands.items():
+        if isinstance(command, typer.core.TyperGroup):
+            wanted = [f"`courtlog {name} {sub}" for sub in command.commands]
+        else:
+            wanted = [f"`courtlog {name}"]
+        for words in wanted:
+            assert words in TEXT
+        for parameter in command.params:
+            for option in parameter.opts:
+                if option.startswith("--") and option != "--help":
+                    assert f"`{option}" in TEXT, f"{name} {option}"
+
+
+if __name__ == "__main__":
+    import tempfile
+
+    with tempfile.TemporaryDirectory() as scratch:
+        drawn = f"<!-- picture -->\n```\n{picture(Path(scratch)).rstrip()}\n```\n<!-- /picture -->"
+    TEXT = re.sub(r"<!-- picture -->.*?<!-- /picture -->", lambda _: drawn, TEXT, flags=re.DOTALL)
+    rows = f"<!-- commands -->\n{command_rows()}\n<!-- /commands -->"
+    TEXT = re.sub(r"<!-- commands -->.*?<!-- /commands -->", lambda _: rows, TEXT, flags=re.DOTALL)
+    README.write_text(TEXT, encoding="utf-8")
