@@ -55,7 +55,7 @@ def desk_in(
     desk.begin_clinic("Harbour Week", "Europe/Lisbon", "Ines", "2", names)
     if drill is not None and names:
         ladder, card = LIBRARY.drill(drill)
-        desk.start(drill=(ladder, card.key))
+        desk.start(drill=(ladder, card))
     return desk
 
 

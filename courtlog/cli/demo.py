@@ -95,7 +95,7 @@ def put_on_court(
     made = lookups.clinics(book)[-1]
     desk.continue_day(made.id, day.date, day.court, day.coach)
     player = lookups.player_named(book, made.id, round_.player)
-    desk.start(player, (ladder, drill.key), round_.purpose, round_.cues)
+    desk.start(player, (ladder, drill), round_.purpose, round_.cues)
     for record in round_.balls[: len(round_.balls) // 2]:
         if record.ball.tough:
             desk.press(feeding.ToughOpen())

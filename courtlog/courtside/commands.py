@@ -9,7 +9,7 @@ from __future__ import annotations
 from abc import ABC, abstractmethod
 from typing import TYPE_CHECKING, ClassVar
 
-from courtlog.coaching.drills import MOST_CUES, Ladder
+from courtlog.coaching.drills import MOST_CUES, Drill, Ladder
 from courtlog.coaching.people import Player
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.dialogs import Ask, Choice, Pick, Tick
@@ -324,10 +324,10 @@ FOOT = [("Space", "clean ball"), ("Enter", "take ball"), ("t", "tough")] + [
 ]
 
 
-def drill_choices(ladders: list[Ladder]) -> list[Choice[tuple[Ladder, str]]]:
+def drill_choices(ladders: list[Ladder]) -> list[Choice[tuple[Ladder, Drill]]]:
     """Every drill of these ladders, by stroke and rung."""
     return [
-        Choice((ladder, drill.key), f"{ladder.title} {drill.rung}/{ladder.top}  {drill.name}")
+        Choice((ladder, drill), f"{ladder.title} {drill.rung}/{ladder.top}  {drill.name}")
         for ladder in ladders
         for drill in ladder.in_rung_order()
     ]

@@ -13,7 +13,7 @@ from textual.reactive import reactive
 from textual.screen import Screen
 
 from courtlog.coaching import times
-from courtlog.coaching.drills import Ladder
+from courtlog.coaching.drills import Drill, Ladder
 from courtlog.coaching.people import Player
 from courtlog.courtside.commands import BY_KEY, FOOT, Command, drill_choices
 from courtlog.courtside.desk import Desk
@@ -137,12 +137,12 @@ class CourtScreen(Screen[None]):
                 for at, choice in enumerate(choices)
                 if live
                 and choice.value[0].stroke == live.drill.stroke
-                and choice.value[1] == live.drill.drill.key
+                and choice.value[1].key == live.drill.drill.key
             ),
             0,
         )
 
-        def chosen(drill: tuple[Ladder, str]) -> None:
+        def chosen(drill: tuple[Ladder, Drill]) -> None:
             self.desk.start(player=player, drill=drill)
 
         self.ask(Pick("Drill", choices, here), chosen)

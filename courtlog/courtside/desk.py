@@ -11,13 +11,15 @@ from datetime import date
 
 from courtlog.coaching import feeding, times
 from courtlog.coaching.counts import Counts
-from courtlog.coaching.drills import Ladder, UsedDrill
+from courtlog.coaching.drills import Drill, Ladder
 from courtlog.coaching.feeding import Meaning, Step
-from courtlog.coaching.grades import LOOKS
 from courtlog.coaching.live import LiveRound
 from courtlog.coaching.people import Player
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.rounds import Purpose
+from courtlog.courtside import next_round
 from courtlog.courtside.keymap import pad_of
+from courtlog.courtside.next_round import Wish
+from courtlog.courtside.said import step_words, whose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
@@ -130,7 +132,7 @@ class Desk:
         self._door.key(live.id, step, self.clock())
         had_balls = not self.view.basket.empty
         self._show(replace(live, feeding=state), step)
-        self.tell(_step_words(live, step) + (" The pause is over." if was_paused else ""))
+        self.tell(step_words(live, step) + (" The pause is over." if was_paused else ""))
         if step.took:
             self._ring_if_due(had_balls)
 
@@ -141,7 +143,7 @@ class Desk:
             self.tell("There is nothing to take back.")
         elif live.ended_at is not None:
             self._door.go_to_round(live.id)
-            self.resume(f"Back in {_whose(live)} round.")
+            self.resume(f"Back in {whose(live)} round.")
         elif not live.feeding.steps:
             self._go_back_a_round(live)
         else:
@@ -149,31 +151,25 @@ class Desk:
             assert step is not None
             self._door.take_back(live.id, step, self.clock())
             self._show(replace(live, feeding=state), step.reversed())
-            self.tell(f"Taken back: {_step_words(live, step)}")
+            self.tell(f"Taken back: {step_words(live, step)}")
 
     def start(
         self,
         player: Player | None = None,
-        drill: tuple[Ladder, str] | None = None,
+        drill: tuple[Ladder, Drill] | None = None,
         purpose: Purpose | None = None,
         cues: Sequence[str] | None = None,
     ) -> None:
         """A new round; what is not given stays as it is. Raises CourtlogError without a drill."""
-        live = self.view.live
-        who = player or (live.player if live else self.view.player_after(0))
-        if who is None:
-            raise CourtlogError("Nobody is on the roster.", "Add a player first.")
-        used, kept_cues = self._drill_for(who, drill)
-        chosen = tuple(cues) if cues else self._cues_for(who, used, kept_cues)
+        wish = Wish(player, drill, purpose, tuple(cues) if cues else None)
+        plan = next_round.plan(self.book, self._library, self.view, wish)
         self._finish_open_ball()
-        why = purpose or (live.purpose if live else Purpose.PRACTICE)
-        self._door.start_round(who.id, used, why, chosen, self.clock())
-        self.resume(f"{who.name}: {used.title} · {used.drill.name}.")
+        self._door.start_round(plan.player.id, plan.used, plan.purpose, plan.cues, self.clock())
+        self.resume(f"{plan.player.name}: {plan.used.title} · {plan.used.drill.name}.")
 
     def has_drill_for(self, player: Player) -> bool:
         """Whether a round of this player can start without choosing a drill."""
-        live = self.view.live
-        return live is not None or self._last_drill(player) is not None
+        return next_round.knows_a_drill(self.book, self.view, player)
 
     def change_rung(self, by: int) -> None:
         """The same player on the next rung up (1) or down (-1)."""
@@ -182,14 +178,11 @@ class Desk:
             self.tell("Choose a drill first.")
             return
         ladder = self.library.ladder(live.drill.stroke)
-        rungs = sorted({drill.rung for drill in ladder.drills})
-        wanted = [rung for rung in rungs if (rung - live.drill.drill.rung) * by > 0]
-        if not wanted:
+        drill = next_round.rung_beside(ladder, live.drill.drill, by)
+        if drill is None:
             self.tell(f"This is the {'highest' if by > 0 else 'lowest'} rung of the ladder.")
-            return
-        rung = min(wanted) if by > 0 else max(wanted)
-        key = next(drill.key for drill in ladder.in_rung_order() if drill.rung == rung)
-        self.start(drill=(ladder, key))
+        else:
+            self.start(drill=(ladder, drill))
 
     def end_round(self) -> None:
         """The round on court is over; a ball half rated is taken first."""
@@ -260,40 +253,7 @@ class Desk:
         self.resume()
         back = self.view.live
         assert back is not None
-        self.tell(f"Back in {_whose(back)} round, at ball {back.feeding.number}.")
-
-    def _drill_for(
-        self, player: Player, drill: tuple[Ladder, str] | None
-    ) -> tuple[UsedDrill, tuple[str, ...] | None]:
-        live = self.view.live
-        if drill is not None:
-            ladder, key = drill
-            card = ladder.drill(key)
-            assert card is not None
-            return UsedDrill.of(ladder, card), None
-        if live is not None and live.player.id == player.id:
-            return live.drill, live.cue_keys
-        last = self._last_drill(player)
-        if last is not None:
-            return last
-        if live is not None:
-            return live.drill, None
-        raise CourtlogError("No drill is chosen.", "Choose one first.")
-
-    def _last_drill(self, player: Player) -> tuple[UsedDrill, tuple[str, ...]] | None:
-        return lookups.last_drill_of(self.book, player.id, self.view.clinic.id)
-
-    def _cues_for(
-        self, player: Player, used: UsedDrill, kept: tuple[str, ...] | None
-    ) -> tuple[str, ...]:
-        """The cues last looked at with this player on this stroke, else the stroke's first ones."""
-        if kept is not None:
-            return kept
-        known = {cue.key for cue in used.cues}
-        last = lookups.last_cues_of(self.book, player.id, self.view.clinic.id, used.stroke)
-        if last and known.issuperset(last):
-            return last
-        return self.library.ladder(used.stroke).first_cues
+        self.tell(f"Back in {whose(back)} round, at ball {back.feeding.number}.")
 
     def _show(self, live: LiveRound, step: Step) -> None:
         self.view = replace(self.view, live=live)
@@ -335,31 +295,3 @@ class Desk:
     def tell(self, words: str) -> None:
         """Say something on the screen."""
         self.view = replace(self.view, said=words)
-
-
-def _whose(live: LiveRound) -> str:
-    return f"{live.player.name}'s"
-
-
-def _step_words(live: LiveRound, step: Step) -> str:
-    """`Ball 12 taken: turn made, spacing near, finish made.` or what the key changed."""
-    number = f"Ball {step.number}"
-    if step.took:
-        return f"{number} taken: {ball_words(live, step.after)}."
-    if step.before.tough is not step.after.tough:
-        return f"{number} is {'tough' if step.after.tough else 'not tough'}."
-    if step.before.clip != step.after.clip:
-        return f"{number}: clip mark."
-    return f"{number}: {ball_words(live, step.after)}."
-
-
-def ball_words(live: LiveRound, ball: Ball) -> str:
-    """`turn made, spacing near, tough`: each cue with its grade as a word."""
-    if not ball.touched:
-        return "no cue seen"
-    words = [
-        f"{cue.name} {LOOKS[grade].word}"
-        for cue, grade in zip(live.cues, ball.grades, strict=True)
-        if grade is not None
-    ]
-    return ", ".join(words + ["tough"] * ball.tough) or "no cue seen"

@@ -14,11 +14,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from datetime import date, datetime, time, timedelta
+from datetime import date, timedelta
 from zoneinfo import ZoneInfo
 
 from courtlog.coaching import times
-from courtlog.coaching.drills import MOST_CUES, Ladder
 from courtlog.coaching.records import (
     BallRecord,
     CheckIn,
@@ -28,8 +27,9 @@ from courtlog.coaching.records import (
     RosterEntry,
     RoundRecord,
 )
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.rounds import Ball
 from courtlog.errors import LibraryError, Problem, UnknownNameError
+from courtlog.library import sheet_values
 from courtlog.library.drills import Library
 from courtlog.library.sheet_words import Word, by_keyword, text_of, words
 
@@ -125,7 +125,7 @@ class _Reader:
     def _read_clinic(self, found: dict[str, list[Word]]) -> None:
         if self.name is not None:
             raise ValueError("a sheet holds one clinic, and this is a second `clinic` line")
-        self.name = _needed(found, "clinic")
+        self.name = sheet_values.needed(found, "clinic")
         if "zone" in found:
             self.place = times.zone(text_of(found["zone"]))
 
@@ -133,11 +133,11 @@ class _Reader:
         hand = text_of(found.get("hand", []))
         if hand not in ("", "left", "right"):
             raise ValueError(f"hand is left or right, not {hand!r}")
-        self.roster.append(RosterEntry(_needed(found, "roster"), hand))
+        self.roster.append(RosterEntry(sheet_values.needed(found, "roster"), hand))
 
     def _read_day(self, found: dict[str, list[Word]]) -> None:
         self._close_day()
-        text = _needed(found, "day")
+        text = sheet_values.needed(found, "day")
         try:
             day = date.fromisoformat(text)
         except ValueError:
@@ -150,20 +150,20 @@ class _Reader:
     def _read_player(self, found: dict[str, list[Word]]) -> None:
         self._close_round()
         day = self._day()
-        player = _needed(found, "player")
-        drill = _needed(found, "drill")
+        player = sheet_values.needed(found, "player")
+        drill = sheet_values.needed(found, "drill")
         ladder, card = self.library.drill(drill)
-        order = _order(text_of(found.get("order", [])), len(card.spots))
+        order = sheet_values.order(text_of(found.get("order", [])), len(card.spots))
         started, ended = self._span(text_of(found.get("time", [])), day)
         self.rounds.append(
             RoundRecord(
                 player,
                 drill,
-                _purpose(text_of(found.get("purpose", []))),
-                _cues(found.get("cues", []), ladder),
+                sheet_values.purpose(text_of(found.get("purpose", []))),
+                sheet_values.cues(found.get("cues", []), ladder),
                 started=started,
                 ended=ended,
-                paused=_number(text_of(found["paused"]), 0, 86_400, "paused")
+                paused=sheet_values.number(text_of(found["paused"]), 0, 86_400, "paused")
                 if "paused" in found
                 else 0,
                 order=order,
@@ -198,7 +198,7 @@ class _Reader:
         self._close_balls()
         round_ = self.rounds[-1]
         if set(found) == {"note"}:
-            noted = (*round_.notes, _needed(found, "note"))
+            noted = (*round_.notes, sheet_values.needed(found, "note"))
             self.rounds[-1] = replace(round_, notes=noted)
         else:
             check_in = self._check_in(round_.player, found)
@@ -206,13 +206,13 @@ class _Reader:
 
     def _read_check_in(self, found: dict[str, list[Word]]) -> None:
         self._day()
-        self.check_ins.append(self._check_in(_needed(found, "checkin"), found))
+        self.check_ins.append(self._check_in(sheet_values.needed(found, "checkin"), found))
 
     def _check_in(self, player: str, found: dict[str, list[Word]]) -> CheckIn:
         pain, place = None, ""
         if "pain" in found:
             *where, how_much = found["pain"] or [Word("")]
-            pain = _number(how_much.text, 0, 10, "pain")
+            pain = sheet_values.number(how_much.text, 0, 10, "pain")
             place = text_of(where)
         when = text_of(found.get("when", []))
         if when and when not in set(CheckInMoment):
@@ -224,8 +224,8 @@ class _Reader:
             CheckInMoment(when) if when else None,
             pain,
             place,
-            _number(effort, 0, 10, "effort") if "effort" in found else None,
-            _number(minutes, 0, 1440, "minutes") if "minutes" in found else None,
+            sheet_values.number(effort, 0, 10, "effort") if "effort" in found else None,
+            sheet_values.number(minutes, 0, 1440, "minutes") if "minutes" in found else None,
             text_of(found.get("note", [])),
             self._moment(clock, None) if clock else None,
         )
@@ -240,16 +240,16 @@ class _Reader:
         if not text:
             return None, None
         start, dash, end = text.partition("-")
-        started = times.moment(day.date, _clock(start), self.place)
+        started = times.moment(day.date, sheet_values.clock(start), self.place)
         if not dash or not end:
             return started, None
         return started, self._moment(end, started)
 
     def _moment(self, text: str, not_before: int | None) -> int:
         day = self._day().date
-        at = times.moment(day, _clock(text), self.place)
+        at = times.moment(day, sheet_values.clock(text), self.place)
         if not_before is not None and at < not_before - not_before % 1000:
-            at = times.moment(day + timedelta(days=1), _clock(text), self.place)
+            at = times.moment(day + timedelta(days=1), sheet_values.clock(text), self.place)
         return at
 
     def _close_balls(self) -> None:
@@ -268,52 +268,3 @@ class _Reader:
                 self.days[-1], rounds=tuple(self.rounds), check_ins=tuple(self.check_ins)
             )
         self.rounds, self.check_ins, self.skipping = [], [], False
-
-
-def _needed(found: dict[str, list[Word]], keyword: str) -> str:
-    text = text_of(found.get(keyword, []))
-    if not text:
-        raise ValueError(f"{keyword!r} needs a value on this line")
-    return text
-
-
-def _purpose(text: str) -> Purpose:
-    if not text:
-        return Purpose.PRACTICE
-    if text not in set(Purpose):
-        raise ValueError(f"purpose is one of {', '.join(Purpose)}, not {text!r}")
-    return Purpose(text)
-
-
-def _cues(found: list[Word], ladder: Ladder) -> tuple[str, ...]:
-    keys = tuple(word.text for word in found) or ladder.first_cues
-    for key in keys:
-        if ladder.cue(key) is None:
-            known = ", ".join(cue.key for cue in ladder.cues)
-            raise ValueError(f"{ladder.stroke} has no cue {key!r}; it has {known}")
-    if len(set(keys)) != len(keys):
-        raise ValueError("a cue stands twice")
-    if len(keys) > MOST_CUES:
-        raise ValueError(f"a round has at most {MOST_CUES} cues")
-    return keys
-
-
-def _order(text: str, spots: int) -> tuple[int, ...]:
-    if any(not "1" <= digit <= str(spots) for digit in text):
-        raise ValueError(f"order is written in spot numbers 1 to {spots}, not {text!r}")
-    return tuple(int(digit) - 1 for digit in text)
-
-
-def _clock(text: str) -> time:
-    for pattern in ("%H:%M:%S", "%H:%M"):
-        try:
-            return datetime.strptime(text, pattern).time()  # noqa: DTZ007 - a wall clock
-        except ValueError:
-            continue
-    raise ValueError(f"{text!r} is no time of day: write it like 09:41:07")
-
-
-def _number(text: str, low: int, high: int, name: str) -> int:
-    if not (text.isascii() and text.isdigit() and low <= int(text) <= high):
-        raise ValueError(f"{name} is a whole number from {low} to {high}, not {text!r}")
-    return int(text)

@@ -49,7 +49,7 @@ def play_round(desk: Desk, clock: Clock, round_: RoundRecord, clumsy: bool) -> N
     assert round_.ended is not None
     clock.at = round_.started
     ladder, drill = LIBRARY.drill(round_.drill)
-    desk.start(player(desk, round_.player), (ladder, drill.key), round_.purpose, round_.cues)
+    desk.start(player(desk, round_.player), (ladder, drill), round_.purpose, round_.cues)
     for note in round_.notes:
         desk.note(note)
     for record in round_.balls:

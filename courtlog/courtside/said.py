@@ -1,0 +1,37 @@
+"""What a key did, in the words of the line under the cues."""
+
+from __future__ import annotations
+
+from courtlog.coaching.feeding import Step
+from courtlog.coaching.grades import LOOKS
+from courtlog.coaching.live import LiveRound
+from courtlog.coaching.rounds import Ball
+
+
+def whose(live: LiveRound) -> str:
+    """`Maren's`."""
+    return f"{live.player.name}'s"
+
+
+def step_words(live: LiveRound, step: Step) -> str:
+    """`Ball 12 taken: turn made, spacing near, finish made.` or what the key changed."""
+    number = f"Ball {step.number}"
+    if step.took:
+        return f"{number} taken: {ball_words(live, step.after)}."
+    if step.before.tough is not step.after.tough:
+        return f"{number} is {'tough' if step.after.tough else 'not tough'}."
+    if step.before.clip != step.after.clip:
+        return f"{number}: clip mark."
+    return f"{number}: {ball_words(live, step.after)}."
+
+
+def ball_words(live: LiveRound, ball: Ball) -> str:
+    """`turn made, spacing near, tough`: each cue with its grade as a word."""
+    if not ball.touched:
+        return "no cue seen"
+    words = [
+        f"{cue.name} {LOOKS[grade].word}"
+        for cue, grade in zip(live.cues, ball.grades, strict=True)
+        if grade is not None
+    ]
+    return ", ".join(words + ["tough"] * ball.tough) or "no cue seen"
