@@ -1,0 +1,27 @@
+"""The court screen starts light: it loads no measure it does not use, no numpy and no plotting."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+
+USED = {"enough", "schedule", "arguments"}
+
+START = """
+import json, sys
+sys.modules["pandas"] = None  # a coach has none; sqlite_utils would load it, and numpy with it
+from courtlog.cli import opening
+from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.desk import Desk
+print(json.dumps(sorted(sys.modules)))
+"""
+
+
+def test_the_court_screen_loads_only_what_it_uses() -> None:
+    done = subprocess.run([sys.executable, "-c", START], capture_output=True, text=True, check=True)
+    loaded = set(json.loads(done.stdout))
+    assert "textual.app" in loaded
+    assert not loaded & {"numpy", "plotext", "scipy"}
+    measures = {name.rpartition(".")[2] for name in loaded if "courtlog.measures." in name}
+    assert measures <= USED
