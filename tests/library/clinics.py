@@ -1,0 +1,140 @@
+"""Clinics drawn at random: every text a coach could paste, over the drills that are shipped."""
+
+from __future__ import annotations
+
+from datetime import date, time, timedelta
+
+from hypothesis import strategies as st
+
+from courtlog.coaching import times
+from courtlog.coaching.grades import Grade
+from courtlog.coaching.records import (
+    BallRecord,
+    CheckIn,
+    CheckInMoment,
+    ClinicRecord,
+    DayRecord,
+    RosterEntry,
+    RoundRecord,
+)
+from courtlog.coaching.rounds import Ball, Purpose
+from tests.library.shelf import shipped
+
+ZONES = ("UTC", "Europe/Lisbon", "Asia/Tokyo", "Asia/Kathmandu", "America/St_Johns")
+SUMMER = st.integers(0, 60).map(lambda days: date(2026, 5, 1) + timedelta(days))
+"""No clock is moved in these zones then: an hour that comes twice cannot be told on a sheet."""
+
+NASTY = (
+    *("Maren", "Tove", " ", "  ", '"', "'", "\\", "\\n", "#", "# no comment", "@", ":", "!", "."),
+    *("clinic", "day", "player", "drill", "court", "cues", "note", "pain", "time", "when", "zone"),
+    *("222", "2-0!", "0", "-", "=1+1", "../x", "[b]bold[/b]", "\t", "\n", "\r", "\r\n", "\0"),
+    *("\x1b[31m", "\x07", "\x7f", "\x85", "\x9b", "\u00a0", "\u200d", "\u200f", "\u202e"),
+    *(
+        "\u2028",
+        "\ufeff",
+        "\ufffd",
+        "é",
+        "e\u0301",
+        "木村",
+        "😀",
+        "👩‍👧",
+        "\U000e0001",
+        "\U0010ffff",
+    ),
+)
+ANY = st.characters(exclude_categories=["Cs"])
+NAMES = st.lists(st.sampled_from(NASTY) | ANY, min_size=1, max_size=4).map("".join)
+TEXTS = st.just("") | NAMES
+
+LONGEST = 6 * 3600
+DAY_SECONDS = 24 * 3600
+
+
+def _seconds(most: int) -> st.SearchStrategy[int]:
+    return st.integers(0, most).map(lambda seconds: 1000 * seconds)
+
+
+@st.composite
+def _on_the_day(draw: st.DrawFn, day: date, zone: str) -> int:
+    clock = draw(st.times(time(0), time(23, 59, 59)))
+    return times.moment(day, clock.replace(microsecond=0), times.zone(zone))
+
+
+@st.composite
+def _ball(draw: st.DrawFn, cues: int, first: int | None, day: date, zone: str) -> BallRecord:
+    grade = st.sampled_from((*Grade, None))
+    clip = None
+    if draw(st.booleans()):
+        clip = draw(_on_the_day(day, zone)) if first is None else first + draw(_seconds(LONGEST))
+    ball = Ball(draw(st.tuples(*[grade] * cues)), draw(st.booleans()), clip)
+    return BallRecord(ball, draw(st.lists(TEXTS, max_size=2).map(tuple)))
+
+
+@st.composite
+def check_ins(draw: st.DrawFn, player: str, day: date, zone: str, loose: bool) -> CheckIn:
+    """What a player said; in a round (not loose) it is more than a note, else it is a note."""
+    moment = draw(st.none() | st.sampled_from(CheckInMoment))
+    pain = draw(st.none() | st.integers(0, 10))
+    minutes = draw(st.none() | st.integers(0, 1440))
+    said = loose or (moment, pain, minutes) != (None, None, None)
+    return CheckIn(
+        player,
+        moment,
+        pain,
+        draw(TEXTS) if pain is not None else "",
+        draw(st.none() | st.integers(0, 10) if said else st.integers(0, 10)),
+        minutes,
+        draw(TEXTS),
+        draw(st.none() | _on_the_day(day, zone)),
+    )
+
+
+@st.composite
+def _round(draw: st.DrawFn, players: list[str], day: date, zone: str) -> RoundRecord:
+    ladder, drill = shipped().drill(name := draw(st.sampled_from(shipped().names())))
+    keys = st.sampled_from([cue.key for cue in ladder.cues])
+    cues = draw(st.lists(keys, min_size=1, max_size=4, unique=True))
+    player = draw(st.sampled_from(players))
+    started = draw(st.none() | _on_the_day(day, zone))
+    ended = None if started is None else draw(st.none() | _seconds(LONGEST))
+    balls = st.lists(_ball(len(cues), started, day, zone), max_size=12)
+    spots = st.integers(0, len(drill.spots) - 1)
+    return RoundRecord(
+        player,
+        name,
+        draw(st.sampled_from(Purpose)),
+        tuple(cues),
+        tuple(draw(balls)),
+        started,
+        None if started is None or ended is None else started + ended,
+        draw(st.just(0) | st.integers(0, DAY_SECONDS)),
+        tuple(draw(st.lists(spots, max_size=12))),
+        tuple(draw(st.lists(NAMES, max_size=2))),
+        tuple(draw(st.lists(check_ins(player, day, zone, False), max_size=2))),
+    )
+
+
+@st.composite
+def _day(draw: st.DrawFn, players: list[str], day: date, court: str, zone: str) -> DayRecord:
+    said = st.sampled_from(players).flatmap(lambda who: check_ins(who, day, zone, True))
+    return DayRecord(
+        day,
+        court,
+        draw(TEXTS),
+        tuple(draw(st.lists(_round(players, day, zone), max_size=3))),
+        tuple(draw(st.lists(said, max_size=3))),
+    )
+
+
+@st.composite
+def clinics(draw: st.DrawFn) -> ClinicRecord:
+    """A clinic whose days stand in order of date and court, with everyone on the roster."""
+    zone = draw(st.sampled_from(ZONES))
+    players = draw(st.lists(NAMES, min_size=1, max_size=3, unique=True))
+    where = draw(st.lists(st.tuples(SUMMER, TEXTS), max_size=3, unique=True))
+    return ClinicRecord(
+        draw(NAMES),
+        zone,
+        tuple(RosterEntry(name, draw(st.sampled_from(("", "left", "right")))) for name in players),
+        tuple(draw(_day(players, day, court, zone)) for day, court in sorted(where)),
+    )
