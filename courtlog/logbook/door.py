@@ -9,14 +9,13 @@ import secrets
 from collections.abc import Sequence
 from datetime import date
 
-from sqlite_utils import Database
-
 from courtlog.coaching.drills import Feed, UsedDrill
 from courtlog.coaching.feeding import Step
 from courtlog.coaching.feeds import feed_order
 from courtlog.coaching.rounds import Purpose
 from courtlog.errors import BookError
 from courtlog.logbook import tallies
+from courtlog.logbook.database import Database
 from courtlog.logbook.journal import state_text
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import (

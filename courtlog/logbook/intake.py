@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from sqlite_utils import Database
-
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.records import CheckIn, ClinicRecord, DayRecord, RoundRecord
 from courtlog.errors import BookError
 from courtlog.logbook import tallies
+from courtlog.logbook.database import Database
 from courtlog.logbook.ids import Ids
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import add_to_roster, coach_id, day_id, drill_id, insert, order_text

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from sqlite_utils import Database
-from sqlite_utils.migrations import Migrations
+from courtlog.logbook.database import Database, Migrations
 
 migrations = Migrations("courtlog")
 

@@ -11,10 +11,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from sqlite_utils import Database
-
 from courtlog import __version__
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
+from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS, Ids, new_tag
 from courtlog.logbook.migrations import migrations
 
@@ -102,6 +101,7 @@ def _open(path: Path, now: int) -> Book:
         raise _as_book_error(path, error) from error
     try:
         _check_kind(path, db)
+        _close_to_others(path)
         db.execute("PRAGMA foreign_keys = ON")
         db.execute("PRAGMA journal_mode = WAL")
         db.execute("PRAGMA synchronous = FULL")
@@ -134,6 +134,9 @@ def _check_file(path: Path) -> None:
             f"The book {path} cannot be written to.",
             "Make the file and its folder writable, or name another with --book.",
         )
+
+
+def _close_to_others(path: Path) -> None:
     if stat.S_IMODE(path.stat().st_mode) & 0o077:
         with contextlib.suppress(OSError):
             path.chmod(0o600)

@@ -5,9 +5,8 @@ from __future__ import annotations
 import hashlib
 from datetime import date
 
-from sqlite_utils import Database
-
 from courtlog.coaching.drills import UsedDrill
+from courtlog.logbook.database import Database
 from courtlog.logbook.ids import Ids
 
 

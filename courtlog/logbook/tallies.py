@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sqlite_utils import Database
+from courtlog.logbook.database import Database
 
 _COUNTED = """
 SELECT round.player_id, drill_used.stroke, round_cue.cue, round.day_id, round.drill_id,

@@ -10,7 +10,6 @@ USED = {"enough", "schedule", "arguments"}
 
 START = """
 import json, sys
-sys.modules["pandas"] = None  # a coach has none; sqlite_utils would load it, and numpy with it
 from courtlog.cli import opening
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
