@@ -118,9 +118,10 @@ class Verdict:
     direction: Literal[-1, 0, 1] = 0
 
     def __str__(self) -> str:
-        if self.direction and self.words in (Words.EARLY_HINT, Words.WORTH_A_LOOK):
-            return f"{self.words}: {'up' if self.direction > 0 else 'down'}"
-        return str(self.words)
+        if self.words not in (Words.EARLY_HINT, Words.WORTH_A_LOOK):
+            return str(self.words)
+        ways = {1: "up", -1: "down", 0: Words.COULD_BE_EITHER}
+        return f"{self.words}: {ways[self.direction]}"
 
 
 class Ranged(Protocol):
@@ -143,8 +144,12 @@ class Tested(Protocol):
     def p_exact(self) -> float | None: ...
 
 
-TOO_WIDE = 0.5
-"""An interval wider than this, and still on both sides of zero, says nothing at all."""
+TOO_WIDE = 0.6
+"""An interval wider than this, and still on both sides of zero, says nothing at all.
+
+Twenty balls each time at middling shares give a width of 0.55 to 0.58, which the table calls enough;
+ten against twenty give 0.65 and more.
+"""
 
 DOUBT = 0.05
 """A trend is called clear below this p-value, the same line as a 95 % interval."""

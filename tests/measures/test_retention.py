@@ -38,7 +38,7 @@ def line(change: Change) -> str:
 @pytest.mark.parametrize(
     ("change", "words"),
     [
-        (overnight(one(14, 20), one(11, 20)), "-0.1500 (-0.4090, 0.1411) too few balls to tell"),
+        (overnight(one(14, 20), one(11, 20)), "-0.1500 (-0.4090, 0.1411) could be either"),
         (overnight(one(14, 20), one(5, 10)), "-0.2000 (-0.5054, 0.1425) too few balls to tell"),
         (learning_gain(one(6, 20), one(13, 20)), "+0.3500 (0.0416, 0.5789) clearly up"),
         (performance_gain(one(6, 20), one(17, 20)), "+0.5500 (0.2463, 0.7328) clearly up"),
