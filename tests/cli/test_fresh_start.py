@@ -1,0 +1,48 @@
+"""A command starts fast because it imports only what it needs: looked at in a fresh interpreter."""
+
+from __future__ import annotations
+
+import json
+import sys
+
+import pytest
+
+from tests.cli.program import Home
+
+LOOK = """
+import json, sys
+sys.argv = ["courtlog", *sys.argv[1:]]
+from courtlog.cli.door import main
+try:
+    main()
+except SystemExit as end:
+    assert not end.code, end.code
+print("\\n" + json.dumps(sorted(sys.modules)))
+"""
+
+
+def imported(home: Home, *args: str) -> set[str]:
+    """The modules that this command has loaded by its end."""
+    lines = home.run(*args, program=(sys.executable, "-c", LOOK)).lines
+    return set(json.loads(lines[-1]))
+
+
+@pytest.mark.parametrize("args", [["--help"], ["day", "--help"], ["version"]], ids=" ".join)
+def test_help_loads_nothing_slow(home: Home, args: list[str]) -> None:
+    slow = {"textual", "numpy", "sqlite_utils", "plotext", "rich", "sqlite3"}
+    assert imported(home, *args) & slow == set()
+
+
+def test_help_loads_no_pydantic(home: Home) -> None:
+    assert "pydantic" not in imported(home, "--help")
+
+
+@pytest.mark.parametrize("args", [["day"], ["trend", "Tove"], ["sheet", "out"]], ids=" ".join)
+def test_printing_loads_neither_the_court_screen_nor_numpy(harbour: Home, args: list[str]) -> None:
+    loaded = imported(harbour, *args)
+    assert loaded & {"textual", "numpy", "pandas"} == set()
+    assert {name for name in loaded if name.startswith("courtlog.courtside")} == set()
+
+
+def test_json_loads_no_charts(harbour: Home) -> None:
+    assert imported(harbour, "day", "--json") & {"plotext", "rich"} == set()

@@ -1,0 +1,110 @@
+"""Text is text on every printed page: nothing in a name, note or drill is obeyed by a terminal."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from rich.cells import cell_len
+
+from tests.cli.program import Home, Said
+from tests.library.shelf import ladder, put
+
+ESC = "\x1b[2J\x1b[31m"
+BAD = f"{ESC}[red]Bo[/red]\u202e\u200b\x07\x9b1m\r\n=1+1"
+LONG = "Maximiliana " * 12
+WIDE = "木村花" * 20
+
+CONTROLS = {*map(chr, range(0x20)), *map(chr, range(0x7F, 0xA0)), "\u202e", "\u200b"} - {"\n"}
+
+
+def sheet(name: str, days: int = 1) -> str:
+    """A clinic in which every text that a coach can write is this one."""
+    text = json.dumps(name)
+    lines = [f"clinic {text}  zone UTC", f"roster {text}  hand left"]
+    for day in range(1, days + 1):
+        lines += [
+            f"day 2026-05-{day:02}  court {text}  coach {text}",
+            f"checkin {text}  pain {text} 3  effort 5  note {text}",
+            f"player {text}  drill forehand/live  cues turn spacing finish  time 09:00-09:10",
+            f"222@09:01:00 {text} " + "220 122 12- 022 222! . " * 20,
+            f"note {text}",
+            f"pain {text} 4  note {text}",
+        ]
+    return "\n".join(lines)
+
+
+def filled(home: Home, name: str, days: int = 1) -> Said:
+    (home.folder / "sheet.txt").write_text(sheet(name, days), encoding="utf-8")
+    return home.run("sheet", "in", "sheet.txt")
+
+
+def obeyed(text: str) -> set[str]:
+    """Characters of this text that a terminal could obey."""
+    return {character for character in text if character in CONTROLS}
+
+
+@pytest.mark.parametrize("command", ["day", "trend", "sheet out", "day --player"])
+def test_a_page_obeys_nothing(home: Home, command: str) -> None:
+    filled(home, BAD)
+    name = [BAD] if command in ("trend", "day --player") else []
+    page = "\n".join(home.run(*command.split(), *name).lines)
+    assert obeyed(page) == set()
+    assert "[red]Bo[/red]" in page
+
+
+@pytest.mark.xfail(strict=True, reason="The clinic's name is printed as it stands.")
+def test_reading_a_sheet_in_obeys_nothing(home: Home) -> None:
+    assert obeyed(filled(home, BAD).out) == set()
+
+
+@pytest.mark.xfail(strict=True, reason="The value of a setting is printed as it stands.")
+def test_settings_obey_nothing(home: Home) -> None:
+    assert obeyed(home.run("settings", "coach", ESC).out) == set()
+
+
+@pytest.mark.xfail(strict=True, reason="JSON leaves characters above 127 as they are.")
+def test_json_obeys_nothing(home: Home) -> None:
+    filled(home, BAD)
+    said = home.run("day", "--json")
+    assert json.loads(said.out)["clinic"] == BAD
+    assert obeyed(said.out) == set()
+
+
+@pytest.mark.parametrize(
+    "args", [["trend", BAD], ["day", "--clinic", BAD], ["drills", "show", BAD]]
+)
+def test_a_refusal_obeys_nothing(harbour: Home, args: list[str]) -> None:
+    said = harbour.run(*args)
+    assert said.code == 1
+    assert said.err.count("\n") == 1
+    assert obeyed(said.err) == set()
+
+
+def own_drill(home: Home) -> Path:
+    hostile = json.dumps(ESC + "x")
+    text = ladder("lob")
+    for field in ("waist high", "A drill", "feel it", "basket", "Feed. Watch.", "It is there."):
+        text = text.replace(f'"{field}"', hostile)
+    return put(home.drills, lob=text)
+
+
+def test_a_list_of_own_drills_obeys_nothing(home: Home) -> None:
+    own_drill(home)
+    assert obeyed("\n".join(home.run("drills", "list", "lob").lines)) == set()
+
+
+@pytest.mark.xfail(strict=True, reason="Phrases of a cue are printed as they stand.")
+def test_an_own_drill_obeys_nothing(home: Home) -> None:
+    own_drill(home)
+    assert obeyed("\n".join(home.run("drills", "show", "lob/first").lines)) == set()
+
+
+@pytest.mark.xfail(strict=True, reason="Headlines and many days are not fitted to the page.")
+@pytest.mark.parametrize("name", [LONG, WIDE], ids=["long", "wide"])
+@pytest.mark.parametrize("command", ["day", "trend"])
+def test_long_names_and_many_days_fit(home: Home, name: str, command: str) -> None:
+    filled(home, name, days=20)
+    lines = home.run(command, *([name] if command == "trend" else [])).lines
+    assert [line for line in lines if cell_len(line) > 80] == []
