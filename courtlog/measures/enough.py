@@ -147,8 +147,8 @@ class Tested(Protocol):
 TOO_WIDE = 0.6
 """An interval wider than this, and still on both sides of zero, says nothing at all.
 
-Twenty balls each time at middling shares give a width of 0.55 to 0.58, which the table calls enough;
-ten against twenty give 0.65 and more.
+Twenty balls each time at middling shares give a width of 0.55 to 0.58, which the table calls
+enough; ten against twenty give 0.65 and more.
 """
 
 DOUBT = 0.05

@@ -1,0 +1,131 @@
+"""Two sets of balls compared on the kinds they share, with what the counts can bear."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import ceil
+
+from courtlog.coaching.history import History, Kind
+from courtlog.measures.enough import (
+    MINIMUMS,
+    Level,
+    Question,
+    Verdict,
+    Words,
+    level,
+    verdict,
+)
+from courtlog.measures.strata import (
+    LikeForLike,
+    Standardised,
+    Stratum,
+    like_for_like,
+    on_the_early_mix,
+)
+
+Kinds = Mapping[Kind, tuple[int, int]]
+"""Made and seen balls by kind of ball."""
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """Made and seen balls of the shared kinds on one side, and when that was."""
+
+    label: str
+    made: int
+    seen: int
+
+    def words(self) -> str:
+        """`14 of 20 today`."""
+        return f"{self.made} of {self.seen} {self.label}"
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Later against earlier on shared kinds, and the verdict the balls can bear.
+
+    `missing` is how many more balls the thinner side needs for the next better answer.
+    """
+
+    late: Side
+    early: Side
+    result: LikeForLike | None
+    early_mix: Standardised | None
+    level: Level
+    verdict: Verdict
+    missing: int
+
+    @property
+    def told(self) -> bool:
+        """Whether the balls bear a statement with its interval."""
+        return self.result is not None and self.verdict.words is not Words.TOO_FEW
+
+
+def compare(
+    late: Kinds,
+    early: Kinds,
+    labels: tuple[str, str],
+    planned: bool = False,
+    question: Question | None = None,
+) -> Comparison:
+    """Later against earlier; `planned` only for what was chosen beforehand (yardstick, last hold).
+
+    Without a question, one shared kind is asked as two rounds, several as like for like.
+    """
+    strata = [
+        Stratum(*late.get(kind, (0, 0)), *early.get(kind, (0, 0)))
+        for kind in dict.fromkeys([*early, *late])
+    ]
+    both = [s for s in strata if s.seen_late and s.seen_early]
+    sides = (
+        Side(labels[0], sum(s.made_late for s in both), sum(s.seen_late for s in both)),
+        Side(labels[1], sum(s.made_early for s in both), sum(s.seen_early for s in both)),
+    )
+    result = like_for_like(strata)
+    if question is None:
+        question = Question.TWO_ROUNDS if len(strata) == 1 else Question.LIKE_FOR_LIKE
+    counts: list[float] = [sides[0].seen, sides[1].seen]
+    if len(MINIMUMS[question]) == 3:
+        counts.append(result.share_used if result else 0.0)
+    bears = level(question, *counts)
+    return Comparison(
+        *sides,
+        result,
+        on_the_early_mix(strata),
+        bears,
+        verdict(result, bears, planned=planned),
+        _missing(question, bears, counts),
+    )
+
+
+def compare_cue(
+    late: History, early: History, cue: str, labels: tuple[str, str], planned: bool = False
+) -> Comparison:
+    """The same for one cue of two histories."""
+    return compare(late.by_kind(cue), early.by_kind(cue), labels, planned)
+
+
+def tough_against_usual(history: History, cue: str) -> Comparison:
+    """Tough balls against usual ones of the same drills."""
+    return compare(
+        _but_tough(history.tough(True).by_kind(cue)),
+        _but_tough(history.tough(False).by_kind(cue)),
+        ("on tough balls", "on usual ones"),
+    )
+
+
+def _but_tough(kinds: Kinds) -> Kinds:
+    return {kind._replace(tough=False): counts for kind, counts in kinds.items()}
+
+
+def _missing(question: Question, bears: Level, counts: list[float]) -> int:
+    if bears is Level.NORMAL:
+        return 0
+    return max(
+        0,
+        *(
+            ceil((need.refuse if bears is Level.REFUSE else need.weak) - count)
+            for need, count in zip(MINIMUMS[question][:2], counts, strict=False)
+        ),
+    )

@@ -1,0 +1,108 @@
+"""The words of every statement about balls: one table, each with its counts and what it rests on.
+
+Points are hundredths of a share. A statement never says why something is as it is.
+"""
+
+from __future__ import annotations
+
+from courtlog.coaching.comparing import Comparison
+from courtlog.coaching.counts import Counts
+from courtlog.coaching.mastering import CueCall, RungCall
+from courtlog.measures.enough import Level, Words
+
+NOTHING_ALIKE = "no ball of the same kind both times: nothing to compare"
+
+CALLS = {
+    "up": "ready to move up",
+    "not yet": "not yet",
+    "keep feeding": "keep feeding",
+    "undecided": "undecided: keep this rung",
+}
+
+
+def compared(comparison: Comparison) -> str:
+    """`14 of 20 today, 6 of 20 on day 1: clearly up, +40 points (10 to 62)`."""
+    if comparison.result is None:
+        return NOTHING_ALIKE
+    counts = f"{comparison.late.words()}, {comparison.early.words()}"
+    if not comparison.told:
+        return f"{counts}: {Words.TOO_FEW}{_needed(comparison)}"
+    return f"{counts}: {comparison.verdict}, {_points(comparison)}{_part(comparison)}"
+
+
+def on_the_same_mix(comparison: Comparison) -> str:
+    """The plain sentence: `On the balls of day 1 she made 32 %; now, on that same mix, 65 %.`"""
+    mix = comparison.early_mix
+    if mix is None or not comparison.told:
+        return ""
+    return (
+        f"On the same mix of balls: {_percent(mix.early)} made {comparison.early.label},"
+        f" {_percent(mix.late)} {comparison.late.label}."
+    )
+
+
+def called(call: RungCall | None, names: dict[str, str]) -> str:
+    """The rung call with the two numbers it needs, said of the cue that decides."""
+    if call is None:
+        return "Rung: no cue was seen on it yet."
+    cue = call.weakest
+    words = f"Rung: {CALLS[call.decision]} ({names[cue.cue]} {cue.made} of {cue.seen} made"
+    if cue.makes_to_up is not None and cue.misses_to_not_yet is not None:
+        words += (
+            f"; {cue.makes_to_up} more made in a row: up,"
+            f" {cue.misses_to_not_yet} more missed: not yet"
+        )
+    return words + ")."
+
+
+def slipped(call: CueCall, names: dict[str, str]) -> str:
+    """The alarm after mastery."""
+    return (
+        f"{names[call.cue]} was ready to move up on this rung and is missed more often in this"
+        " round: look before you go on."
+    )
+
+
+def spoken(speak: int, of: int) -> str:
+    """What the fading plan says of the next round."""
+    if speak >= of:
+        return "Next practice round: say it on every ball."
+    return f"Next practice round: say it on {speak} of {of} balls, stay quiet on the rest."
+
+
+def few_balls(taken: int, needed: int) -> str:
+    """The warning when a round that is to be compared ends early; nothing when it has enough."""
+    if taken >= needed:
+        return ""
+    many = "1 more ball" if needed - taken == 1 else f"{needed - taken} more balls"
+    return f"{taken} of {needed} balls: a fair comparison needs {many}."
+
+
+def made(counts: Counts) -> str:
+    """`14 of 20 (70%)`, `3 of 4`, or `none`."""
+    return counts.words()
+
+
+def _needed(comparison: Comparison) -> str:
+    if comparison.level is Level.NORMAL or not comparison.missing:
+        return ""
+    return f" ({comparison.missing} more each time would tell more)"
+
+
+def _points(comparison: Comparison) -> str:
+    result = comparison.result
+    assert result is not None
+    low, high = round(100 * result.low), round(100 * result.high)
+    return f"{round(100 * result.value):+d} points ({low} to {high})"
+
+
+def _part(comparison: Comparison) -> str:
+    result = comparison.result
+    assert result is not None
+    if result.share_used >= 1:
+        return ""
+    return f", on the {_percent(result.share_used)} of balls of the same kind both times"
+
+
+def _percent(share: float) -> str:
+    return f"{round(100 * share)}%"
