@@ -1,0 +1,83 @@
+"""A book as a coach left it mid-clinic, and the same book read back beside the running program."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+
+from courtlog import locations
+from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.live import Bookmark, LiveRound
+from courtlog.coaching.rounds import Purpose
+from courtlog.library.drills import load
+from courtlog.logbook import lookups, tallies
+from courtlog.logbook.door import Door
+from courtlog.logbook.opening import Book, create_or_open, open_existing
+
+MOMENT = 1_778_571_600_000
+"""When the prepared book was written, milliseconds UTC."""
+
+DAY = date(2099, 5, 12)
+"""A day no clock has passed yet: the program never asks whether a new day begins."""
+
+PLAYERS = ("Maren", "Tove", "Ruben")
+DRILL = "forehand/racquet-feed"
+CUES = ("turn", "spacing", "finish")
+FOUR_CUES = ("turn", "spacing", "contact", "finish")
+
+
+def prepare(
+    path: Path,
+    cues: Sequence[str] = CUES,
+    players: Sequence[str] = PLAYERS,
+    drill: str = DRILL,
+    purpose: Purpose = Purpose.PRACTICE,
+) -> None:
+    """A clinic on its first day, its roster, and one round of the first player just begun."""
+    book = create_or_open(path, MOMENT)
+    try:
+        door = Door(book)
+        clinic = door.open_clinic("Harbour Week", "UTC", MOMENT)
+        ids = [door.add_player(clinic, name, MOMENT) for name in players]
+        door.open_day(clinic, DAY, "2", "Ines", MOMENT)
+        used = UsedDrill.of(*load([locations.shipped_drills()]).drill(drill))
+        door.start_round(ids[0], used, purpose, cues, MOMENT)
+    finally:
+        book.close()
+
+
+@contextmanager
+def reading(path: Path) -> Iterator[Book]:
+    """The book through a connection of our own."""
+    book = open_existing(path, MOMENT)
+    try:
+        yield book
+    finally:
+        book.close()
+
+
+def on_court(path: Path) -> tuple[Bookmark, LiveRound]:
+    """Where the book was left, and the round on court as the book holds it now."""
+    with reading(path) as book:
+        mark = lookups.bookmark(book)
+        assert mark is not None
+        assert mark.round_id is not None
+        return mark, lookups.live_round(book, mark.round_id)
+
+
+def journal(path: Path) -> list[tuple[str, int, str, str]]:
+    """Every journal line in order: its kind, the ball's number, before and after."""
+    with reading(path) as book:
+        rows = book.db.execute(
+            "SELECT kind, number, before, after FROM journal JOIN ball ON ball.id = ball_id"
+            " ORDER BY journal.id"
+        )
+        return [(str(kind), int(number), str(old), str(new)) for kind, number, old, new in rows]
+
+
+def tallies_differ(path: Path) -> list[tuple[object, ...]]:
+    """Where the kept tallies and a recount of all balls differ."""
+    with reading(path) as book:
+        return tallies.proof(book.db)

@@ -1,0 +1,157 @@
+"""Two thousand keys on a real terminal: none is lost, and their order is kept."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+
+from courtlog.coaching import feeding
+from courtlog.coaching.feeding import (
+    CleanBall,
+    Feeding,
+    Meaning,
+    Rate,
+    Step,
+    TakeBall,
+    ToughLast,
+    ToughOpen,
+)
+from courtlog.coaching.grades import Grade
+from courtlog.coaching.live import Basket
+from courtlog.courtside.keymap import PADS
+from courtlog.logbook.door import BASKET
+from courtlog.logbook.journal import state_text
+from tests.terminal import books, sights
+from tests.terminal.conftest import Opener
+from tests.terminal.console import Console
+
+pytestmark = pytest.mark.terminal
+
+KEYS = 2000
+PACE = 30
+"""Keys a second of the long run; the ordinary run does not wait between keys at all."""
+
+BACKSPACE = b"\x7f"
+
+MEANINGS: dict[bytes, Meaning | None] = {
+    PADS["right"].key_of(row, grade).encode(): Rate(row, grade)
+    for row in range(3)
+    for grade in Grade
+} | {
+    b" ": CleanBall(),
+    b"\r": TakeBall(),
+    b"t": ToughOpen(),
+    b"T": ToughLast(),
+    BACKSPACE: None,
+}
+"""What each key means by the design, written down here once more; None takes the last one back."""
+
+
+def mixed_keys(count: int, seed: int) -> list[bytes]:
+    """Mostly grades, some of every other key, and now and then a run of Backspace."""
+    dice = random.Random(seed)
+    keys: list[bytes] = []
+    while len(keys) < count:
+        drawn = dice.random()
+        if drawn < 0.02:
+            keys += [BACKSPACE] * dice.randint(2, 9)
+        elif drawn < 0.75:
+            keys.append(dice.choice("uiojklm,.").encode())
+        else:
+            keys.append(dice.choice((b" ", b" ", b"\r", b"t", b"T", BACKSPACE)))
+    return keys[:count]
+
+
+@dataclass
+class Played:
+    """What the keys should have left behind: the round, every journal line, the basket."""
+
+    state: Feeding = field(default_factory=lambda: Feeding.fresh(3))
+    journal: list[tuple[str, int, str, str]] = field(default_factory=list)
+    left: int = BASKET
+
+    def key(self, key: bytes) -> None:
+        """One more key."""
+        meaning = MEANINGS[key]
+        if meaning is None:
+            self.state, step = feeding.take_back(self.state)
+            self._note("undo", step.reversed() if step else None)
+        else:
+            self.state, step = feeding.press(self.state, meaning)
+            self._note("key", step)
+
+    def _note(self, kind: str, step: Step | None) -> None:
+        if step is None:
+            return
+        before = state_text(step.before, step.was_open)
+        self.journal.append((kind, step.number, before, state_text(step.after, step.is_open)))
+        if step.was_open is not step.is_open:
+            self.left = max(0, min(BASKET, self.left - 1 if step.took else self.left + 1))
+
+
+def played(keys: Sequence[bytes]) -> Played:
+    """All these keys on a fresh round."""
+    expected = Played()
+    for key in keys:
+        expected.key(key)
+    return expected
+
+
+def test_no_key_is_lost_and_every_key_keeps_its_place(
+    tmp_path: Path, open_court: Opener, long_run: bool
+) -> None:
+    keys = mixed_keys(KEYS, seed=7)
+    expected = played(keys)
+    path = tmp_path / "book.db"
+    books.prepare(path)
+    console = open_court(path)
+    console.wait_for("next up")
+    if long_run:
+        for key in keys:
+            console.press(key)
+            console.read_for(1 / PACE)
+    else:
+        console.press(b"".join(keys))
+    console.press(b"p")  # the pause is the last key: once it shows, all before it are done
+    console.wait_for("PAUSED")
+    with books.reading(path) as book:
+        console.wait_until_none(lambda: sights.differences(console.lines, book))
+
+    mark, live = books.on_court(path)
+    assert live.feeding == expected.state
+    assert books.journal(path) == expected.journal
+    assert mark.basket == Basket(expected.left, BASKET)
+    assert books.tallies_differ(path) == []
+
+
+def test_a_kill_in_a_burst_leaves_the_first_keys_and_no_gap(
+    tmp_path: Path, open_court: Opener
+) -> None:
+    keys = mixed_keys(KEYS, seed=8)
+    path = tmp_path / "book.db"
+    books.prepare(path)
+    console = open_court(path)
+    console.wait_for("next up")
+    console.press(b"".join(keys))
+    console.wait_for(lambda: at_ball(console) > 20)
+    console.kill()
+
+    kept = books.journal(path)
+    whole = played(keys).journal
+    assert kept == whole[: len(kept)]
+    assert len(kept) > 20
+    _, live = books.on_court(path)
+    assert live.feeding.number >= at_ball(console)
+    assert books.tallies_differ(path) == []
+    console = open_court(path)
+    with books.reading(path) as book:
+        console.wait_until_none(lambda: sights.differences(console.lines, book))
+
+
+def at_ball(console: Console) -> int:
+    """The ball's number on the screen; 0 while there is none."""
+    return int((sights.numbers(console.lines) or ["0"])[0])

@@ -1,0 +1,96 @@
+"""`kill -9` between any two keys costs nothing that was seen.
+
+A seeded run of mixed keys on one book; after some keys (after every key with `--long`) the program
+is killed and started again, and the same run goes on from what the book holds.
+"""
+
+from __future__ import annotations
+
+import random
+from pathlib import Path
+
+import pytest
+
+from tests.terminal import books, sights
+from tests.terminal.conftest import Opener
+from tests.terminal.console import Console
+from tests.terminal.mixed import NOTE, next_key, press_and_see
+
+pytestmark = pytest.mark.terminal
+
+KEYS = 40
+KILLS = 10
+
+
+def deaths(seed: int, long_run: bool) -> list[int]:
+    """How many keys are pressed before each kill."""
+    points = range(1, KEYS + 1)
+    return list(points) if long_run else sorted(random.Random(seed).sample(points, KILLS))
+
+
+def changed_rows(before: list[str], after: list[str]) -> list[str]:
+    """Rows that differ; one row, the words about the last key, may be empty after a restart."""
+    rows = [(old, new) for old, new in zip(before, after, strict=True) if old != new]
+    emptied = [row for row in rows if not row[1]]
+    others = [row for row in rows if row[1]]
+    return [f"{old!r} became {new!r}" for old, new in emptied[1:] + others]
+
+
+def lost_rows(before: list[str], at_death: list[str], after: list[str]) -> list[str]:
+    """Rows with a sign that was neither there before the key nor is there after the restart."""
+    found = []
+    for old, seen, new in zip(before, at_death, after, strict=True):
+        width = max(len(old), len(seen), len(new))
+        cells = zip(old.ljust(width), seen.ljust(width), new.ljust(width), strict=True)
+        if any(cell not in (was, now) for was, cell, now in cells):
+            found.append((old, seen, new))
+    words = [row for row in found if not row[2]]
+    others = [row for row in found if row[2]]
+    return [f"{old!r}, {seen!r}, then {new!r}" for old, seen, new in words[1:] + others]
+
+
+def comes_up(console: Console, path: Path) -> None:
+    """The court as the book has it, and a book that agrees with itself."""
+    with books.reading(path) as book:
+        console.wait_until_none(lambda: sights.differences(console.lines, book))
+    assert books.tallies_differ(path) == []
+
+
+def test_the_same_court_is_there_after_a_kill(
+    tmp_path: Path, open_court: Opener, long_run: bool
+) -> None:
+    dice, path, pressed = random.Random(1), tmp_path / "book.db", 0
+    books.prepare(path)
+    console = open_court(path)
+    comes_up(console, path)
+    for death in deaths(1, long_run):
+        with books.reading(path) as book:
+            for _ in range(pressed, death):
+                press_and_see(console, book, next_key(dice, book))
+        console.kill()
+        seen, pressed = console.lines, death
+        console = open_court(path)
+        comes_up(console, path)
+        console.wait_until_none(lambda: changed_rows(seen, console.lines))  # noqa: B023
+
+
+def test_a_sign_on_the_screen_is_in_the_book(
+    tmp_path: Path, open_court: Opener, long_run: bool
+) -> None:
+    dice, path, pressed = random.Random(2), tmp_path / "book.db", 0
+    books.prepare(path)
+    console = open_court(path)
+    comes_up(console, path)
+    for death in deaths(2, long_run):
+        with books.reading(path) as book:
+            for _ in range(pressed, death - 1):
+                press_and_see(console, book, next_key(dice, book))
+            key = next_key(dice, book)
+        before, pressed = console.lines, death
+        console.press(b" " if key == NOTE else key)
+        console.wait_for_output()
+        console.kill()
+        at_death = console.lines
+        console = open_court(path)
+        comes_up(console, path)
+        console.wait_until_none(lambda: lost_rows(before, at_death, console.lines))  # noqa: B023
