@@ -28,7 +28,7 @@ def sheet(name: str, days: int = 1) -> str:
             f"day 2026-05-{day:02}  court {text}  coach {text}",
             f"checkin {text}  pain {text} 3  effort 5  note {text}",
             f"player {text}  drill forehand/live  cues turn spacing finish  time 09:00-09:10",
-            f"222@09:01:00 {text} " + "220 122 12- 022 222! . " * 20,
+            f"222@09:01:00 {text} " + "220 122 12- 022 222! . " * 2,
             f"note {text}",
             f"pain {text} 4  note {text}",
         ]

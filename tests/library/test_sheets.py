@@ -200,7 +200,7 @@ def test_two_courts_on_one_date_and_everyone_on_the_roster() -> None:
 
 
 @given(clinics())
-@asked(steady, max_examples=150)
+@asked(steady, max_examples=100)
 def test_a_clinic_written_and_read_is_the_same(clinic: ClinicRecord) -> None:
     text = write_sheet(clinic)
     again = read(text)
