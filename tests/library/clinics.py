@@ -26,7 +26,7 @@ SUMMER = st.integers(0, 60).map(lambda days: date(2026, 5, 1) + timedelta(days))
 
 NASTY = (
     *("Maren", "Tove", " ", "  ", '"', "'", "\\", "\\n", "#", "# no comment", "@", ":", "!", "."),
-    *("clinic", "day", "player", "drill", "court", "cues", "note", "pain", "time", "when", "zone"),
+    *("clinic", "days", "player", "drill", "court", "cues", "note", "pain", "time", "when", "zone"),
     *("222", "2-0!", "0", "-", "=1+1", "../x", "[b]bold[/b]", "\t", "\n", "\r", "\r\n", "\0"),
     *("\x1b[31m", "\x07", "\x7f", "\x85", "\x9b", "\u00a0", "\u200d", "\u200f", "\u202e"),
     *(
@@ -137,4 +137,5 @@ def clinics(draw: st.DrawFn) -> ClinicRecord:
         zone,
         tuple(RosterEntry(name, draw(st.sampled_from(("", "left", "right")))) for name in players),
         tuple(draw(_day(players, day, court, zone)) for day, court in sorted(where)),
+        draw(st.none() | st.integers(1, 366)),
     )

@@ -146,3 +146,13 @@ def test_another_court_of_a_date_that_is_in_the_book_joins_it(book: Book) -> Non
     assert [day.court for day in day_lookups.record(book, clinic).days] == ["1", "2"]
     assert tallies.proof(book.db) == []
     book.close()
+
+
+@pytest.mark.xfail(strict=True, reason="A clinic that is continued keeps no later `days`.")
+def test_the_planned_days_of_a_later_sheet_are_kept(book: Book) -> None:
+    put_in(book, read(HEAD + ROUND), shipped(), NOW)
+    later = (HEAD + ROUND).replace("zone UTC", "zone UTC  days 5").replace("12", "13", 1)
+    put_in(book, read(later), shipped(), NOW)
+    found = out(book).partition("\n")[0]
+    book.close()
+    assert found.endswith("days 5")

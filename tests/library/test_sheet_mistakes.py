@@ -110,6 +110,8 @@ def test_all_mistakes_of_a_sheet_come_at_once_each_on_its_line() -> None:
         (["clinic X  zone Mars/Base"], {1: "'Mars/Base' is no time zone"}),
         (["clinic X  zone ../UTC"], {1: "is no time zone"}),
         (["clinic X  zone"], {1: "is no time zone"}),
+        (["clinic X  days 0"], {1: "days is a whole number from 1 to 366, not '0'"}),
+        (["clinic X  days many"], {1: "days is a whole number"}),
         (["hello clinic X", *GOOD], {1: "'hello' is no keyword"}),
         (['"clinic" X', *GOOD], {1: "'clinic' is no keyword"}),
     ],
