@@ -34,6 +34,9 @@ class Settings(BaseModel):
     bell: Annotated[
         bool, Field(description="ring the terminal's bell when a round or the basket ends")
     ] = True
+    review: Annotated[
+        bool, Field(description="show the quick review by itself at the end of a round")
+    ] = True
     marks: Annotated[
         Literal["shapes", "letters"],
         Field(description="shapes ●◐○ for the grades, or letters #~x where a font lacks them"),

@@ -11,6 +11,7 @@ from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.feeding import Feeding, Meaning
 from courtlog.coaching.grades import DIGITS
 from courtlog.coaching.people import Player
+from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.library.drills import Library, load
 from courtlog.logbook import lookups
@@ -51,11 +52,12 @@ def desk_in(
     settings: Settings | None = None,
 ) -> Desk:
     """A desk on a fresh clinic in Lisbon, its first player on court with this drill."""
-    desk = Desk(open_book(folder), lambda: LIBRARY, settings or Settings(), Clock())
+    quiet = settings or Settings(review=False)
+    desk = Desk(open_book(folder), lambda: LIBRARY, quiet, Clock())
     desk.begin_clinic("Harbour Week", "Europe/Lisbon", "Ines", "2", names)
     if drill is not None and names:
         ladder, card = LIBRARY.drill(drill)
-        desk.start(drill=(ladder, card))
+        desk.start(drill=(ladder, card), purpose=Purpose.PRACTICE)
     return desk
 
 

@@ -24,6 +24,9 @@ from courtlog.measures.strata import (
     on_the_early_mix,
 )
 
+MOSTLY_ALIKE = MINIMUMS[Question.LIKE_FOR_LIKE][2].refuse
+"""The least share of balls that must be of a kind seen both times."""
+
 Kinds = Mapping[Kind, tuple[int, int]]
 """Made and seen balls by kind of ball."""
 
@@ -71,7 +74,7 @@ def compare(
 ) -> Comparison:
     """Later against earlier; `planned` only for what was chosen beforehand (yardstick, last hold).
 
-    Without a question, one shared kind is asked as two rounds, several as like for like.
+    Without a question, balls of mostly one kind are asked as two rounds, others as like for like.
     """
     strata = [
         Stratum(*late.get(kind, (0, 0)), *early.get(kind, (0, 0)))
@@ -84,7 +87,8 @@ def compare(
     )
     result = like_for_like(strata)
     if question is None:
-        question = Question.TWO_ROUNDS if len(strata) == 1 else Question.LIKE_FOR_LIKE
+        alike = len(both) == 1 and result is not None and result.share_used >= MOSTLY_ALIKE
+        question = Question.TWO_ROUNDS if alike else Question.LIKE_FOR_LIKE
     counts: list[float] = [sides[0].seen, sides[1].seen]
     if len(MINIMUMS[question]) == 3:
         counts.append(result.share_used if result else 0.0)

@@ -8,6 +8,7 @@ from courtlog.coaching.drills import Cue, UsedDrill
 from courtlog.coaching.feeding import Feeding
 from courtlog.coaching.feeds import spot_of
 from courtlog.coaching.people import Player
+from courtlog.coaching.proposing import planned_balls
 from courtlog.coaching.rounds import Purpose
 
 
@@ -34,7 +35,7 @@ class LiveRound:
     @property
     def planned(self) -> int:
         """Balls this round is planned for."""
-        return self.drill.drill.balls
+        return planned_balls(self.purpose, self.drill.drill.balls)
 
     def next_feed(self) -> str:
         """Where the open ball goes, in words."""

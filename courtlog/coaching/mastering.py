@@ -42,8 +42,11 @@ class RungCall:
 
     @property
     def weakest(self) -> CueCall:
-        """The cue that decides."""
-        return min(self.cues, key=lambda call: _WEAKEST_FIRST.index(call.decision))
+        """The cue that decides; of several alike, the one made least."""
+        return min(
+            self.cues,
+            key=lambda call: (_WEAKEST_FIRST.index(call.decision), call.made / call.seen),
+        )
 
     @property
     def slipping(self) -> tuple[CueCall, ...]:

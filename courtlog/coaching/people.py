@@ -11,11 +11,12 @@ from courtlog.coaching import times
 
 @dataclass(frozen=True, slots=True)
 class Clinic:
-    """A run of days at a venue, and the zone its days are counted in."""
+    """A run of days at a venue, the zone its days are counted in, and how many are planned."""
 
     id: int
     name: str
     zone: str
+    planned_days: int | None = None
 
     @property
     def place(self) -> ZoneInfo:

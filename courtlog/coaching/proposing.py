@@ -57,4 +57,4 @@ def _later_day(before: History, now: History, last_day: bool) -> Proposal:
 
 def planned_balls(purpose: Purpose, usual: int) -> int:
     """Balls planned for a round: the drill's own, but enough where it is to be compared."""
-    return usual if purpose in (Purpose.PRACTICE, Purpose.CHOOSING) else max(usual, MEASURED_BALLS)
+    return max(usual, MEASURED_BALLS) if purpose.measured else usual

@@ -99,12 +99,13 @@ class RosterEntry:
 
 @dataclass(frozen=True, slots=True)
 class ClinicRecord:
-    """A clinic: its name, time zone, roster and days."""
+    """A clinic: its name, time zone, roster, days, and how many days are planned."""
 
     name: str
     zone: str
     roster: tuple[RosterEntry, ...] = ()
     days: tuple[DayRecord, ...] = ()
+    planned_days: int | None = None
 
     def with_everyone_on_the_roster(self) -> ClinicRecord:
         """The same clinic; who played but was not on the roster is put at its end."""

@@ -22,8 +22,13 @@ class Purpose(StrEnum):
 
     @property
     def coached(self) -> bool:
-        """Whether the coach speaks, and the screen shows phrases and running shares."""
+        """Whether the coach speaks."""
         return self is Purpose.PRACTICE
+
+    @property
+    def measured(self) -> bool:
+        """Whether the round is to be compared: the screen gives no phrase and no running share."""
+        return self in (Purpose.YARDSTICK, Purpose.HOLD, Purpose.TRANSFER)
 
     @property
     def meaning(self) -> str:

@@ -5,7 +5,7 @@ Points are hundredths of a share. A statement never says why something is as it 
 
 from __future__ import annotations
 
-from courtlog.coaching.comparing import Comparison
+from courtlog.coaching.comparing import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.counts import Counts
 from courtlog.coaching.mastering import CueCall, RungCall
 from courtlog.measures.enough import Level, Words
@@ -70,12 +70,13 @@ def spoken(speak: int, of: int) -> str:
     return f"Next practice round: say it on {speak} of {of} balls, stay quiet on the rest."
 
 
-def few_balls(taken: int, needed: int) -> str:
-    """The warning when a round that is to be compared ends early; nothing when it has enough."""
-    if taken >= needed:
+def few_balls(seen: int, needed: int, cue: str) -> str:
+    """The warning when a round that is to be compared has too few balls seen; nothing if enough."""
+    if seen >= needed:
         return ""
-    many = "1 more ball" if needed - taken == 1 else f"{needed - taken} more balls"
-    return f"{taken} of {needed} balls: a fair comparison needs {many}."
+    many = "1 more" if needed - seen == 1 else f"{needed - seen} more"
+    balls = "1 ball" if seen == 1 else f"{seen} balls"
+    return f"{cue} was seen on {balls}: a fair comparison needs {many}, {needed} in all."
 
 
 def made(counts: Counts) -> str:
@@ -84,6 +85,9 @@ def made(counts: Counts) -> str:
 
 
 def _needed(comparison: Comparison) -> str:
+    if comparison.result is not None and comparison.result.share_used < MOSTLY_ALIKE:
+        share = _percent(comparison.result.share_used)
+        return f" (only {share} of the balls are of the same kind both times)"
     if comparison.level is Level.NORMAL or not comparison.missing:
         return ""
     return f" ({comparison.missing} more each time would tell more)"

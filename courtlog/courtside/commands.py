@@ -103,12 +103,21 @@ class RungDown(Command):
 
 
 class EndRound(Command):
-    """End the round on court; Backspace goes back in."""
+    """End the round on court and review it; Backspace goes back in."""
 
     keys, shown, label = ("z",), "z", "end round"
 
     def run(self, court: CourtScreen) -> None:
-        court.desk.end_round()
+        court.end_round()
+
+
+class Review(Command):
+    """Review this round: what is made, what changed, what comes next."""
+
+    keys, shown, label = ("q",), "q", "review"
+
+    def run(self, court: CourtScreen) -> None:
+        court.review()
 
 
 class Note(Command):
@@ -298,6 +307,7 @@ COMMANDS: tuple[type[Command], ...] = (
     ChoosePlayer,
     ChooseDrill,
     EndRound,
+    Review,
     PickUp,
     Note,
     Clip,

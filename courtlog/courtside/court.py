@@ -91,7 +91,10 @@ class CourtScreen(Screen[None]):
             # Typed before the dialog was there, delivered after: never a rating.
             self.app.post_message(event)
             return
-        name = key_name(event.key, event.character)
+        self._take(key_name(event.key, event.character))
+
+    def _take(self, name: str) -> None:
+        """A key by its name: a rating, a command, or nothing."""
         view = self.desk.view
         cues = len(view.live.cue_keys) if view.live else 0
         meaning = meaning_of(view.pad, cues, name)
@@ -118,7 +121,15 @@ class CourtScreen(Screen[None]):
         self.app.push_screen(dialog, answered)
 
     def put_on(self, player: Player | None) -> None:
-        """A player on court, with the drill they had last; asks for one when there is none."""
+        """A player on court, after the review of the round that ends with it.
+
+        Takes the drill the player had last; asks for one when there is none.
+        """
+        live = self.desk.view.live
+        if live is not None and not self.desk.view.ended and live.feeding.taken:
+            self.end_round()
+            if not self.is_current:
+                return
         if player is None:
             self._do(lambda: self.desk.tell("Nobody is on the roster."))
         elif self.desk.has_drill_for(player):
@@ -146,6 +157,32 @@ class CourtScreen(Screen[None]):
             self.desk.start(player=player, drill=drill)
 
         self.ask(Pick("Drill", choices, here), chosen)
+
+    def end_round(self) -> None:
+        """End the round on court, and review it if that is wished."""
+        self._do(self.desk.end_round)
+        live = self.desk.view.live
+        if self.desk.settings.review and live is not None and live.feeding.taken:
+            self.review()
+
+    def review(self) -> None:
+        """The quick review of the round on court; a key that goes on is carried out after it."""
+        live = self.desk.view.live
+        if live is None or not live.feeding.taken:
+            self._do(lambda: self.desk.tell("There is no ball to review yet."))
+            return
+        # Measures and words of the review are loaded at the first one, not at the start.
+        from courtlog.courtside.review import ReviewScreen, review_of
+
+        def closed(key: str | None) -> None:
+            if key == "up":
+                self._do(self.desk.take_the_call)
+            elif key is not None:
+                self._take(key)
+
+        self.app.push_screen(
+            ReviewScreen(review_of(self.desk.book, self.desk.view, live), live), closed
+        )
 
     def show_help(self) -> None:
         """The pad as it is now, and every command."""

@@ -165,7 +165,10 @@ class Desk:
         plan = next_round.plan(self.book, self._library, self.view, wish)
         self._finish_open_ball()
         self._door.start_round(plan.player.id, plan.used, plan.purpose, plan.cues, self.clock())
-        self.resume(f"{plan.player.name}: {plan.used.title} · {plan.used.drill.name}.")
+        self.resume(
+            f"{plan.player.name}: {plan.used.drill.name}, {plan.purpose} ({plan.reason})."
+            " F2 changes the purpose."
+        )
 
     def has_drill_for(self, player: Player) -> bool:
         """Whether a round of this player can start without choosing a drill."""
@@ -194,6 +197,19 @@ class Desk:
         self._door.end_round(self.clock())
         self.resume("Round over.")
         self.rings += 1
+
+    def take_the_call(self) -> None:
+        """The player goes one rung up the next time, as the rung call says."""
+        live = self.view.live
+        if live is None:
+            return
+        ladder = self.library.ladder(live.drill.stroke)
+        drill = next_round.rung_beside(ladder, live.drill.drill, 1)
+        if drill is None:
+            self.tell("This is the highest rung of the ladder.")
+            return
+        self._door.put_down(self.view.clinic.id, live.player.id, f"{ladder.stroke}/{drill.key}")
+        self.tell(f"{live.player.name} goes up to {drill.name} next time.")
 
     def mark_clip(self) -> None:
         """The time of day on the ball in hand, to find it in a phone video."""

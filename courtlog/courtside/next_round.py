@@ -7,11 +7,12 @@ from dataclasses import dataclass
 
 from courtlog.coaching.drills import Drill, Ladder, UsedDrill
 from courtlog.coaching.people import Player
+from courtlog.coaching.proposing import Proposal, propose
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
-from courtlog.logbook import lookups
+from courtlog.logbook import history_lookups, lookups
 from courtlog.logbook.opening import Book
 
 
@@ -27,12 +28,13 @@ class Wish:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The round to start."""
+    """The round to start, and why it has this purpose."""
 
     player: Player
     used: UsedDrill
     purpose: Purpose
     cues: tuple[str, ...]
+    reason: str
 
 
 def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish) -> Plan:
@@ -40,10 +42,17 @@ def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish
     player = wish.player or (view.live.player if view.live else view.player_after(0))
     if player is None:
         raise CourtlogError("Nobody is on the roster.", "Add a player first.")
-    used, kept = _drill(book, view, player, wish)
+    used, kept = _drill(book, library, view, player, wish)
+    proposal = _proposal(book, view, player, used.stroke)
+    if wish.purpose is not None:
+        proposal = Proposal(wish.purpose, None, "as you said")
+    elif proposal.drill not in (None, used.name):
+        if wish.drill is None and proposal.drill in library().names():
+            used = UsedDrill.of(*library().drill(proposal.drill or ""))
+        else:
+            proposal = Proposal(Purpose.PRACTICE, None, "another drill")
     cues = wish.cues or kept or _cues(book, library, view, player, used)
-    purpose = wish.purpose or (view.live.purpose if view.live else Purpose.PRACTICE)
-    return Plan(player, used, purpose, cues)
+    return Plan(player, used, proposal.purpose, cues, proposal.reason)
 
 
 def knows_a_drill(book: Book, view: CourtView, player: Player) -> bool:
@@ -60,12 +69,30 @@ def rung_beside(ladder: Ladder, drill: Drill, by: int) -> Drill | None:
     return next(other for other in ladder.drills if other.rung == rung)
 
 
+def _proposal(book: Book, view: CourtView, player: Player, stroke: str) -> Proposal:
+    """What the player's balls on this stroke so far ask for."""
+    live = view.live
+    going_on = live is not None and live.player.id == player.id and live.drill.stroke == stroke
+    if live is not None and going_on and live.empty and live.ended_at is None:
+        drill = live.drill.name if live.purpose is Purpose.HOLD else None
+        return Proposal(live.purpose, drill, "as before")
+    planned = view.clinic.planned_days
+    return propose(
+        history_lookups.history(book, view.clinic.id, player.id, stroke),
+        view.day.date,
+        planned is not None and view.day.number >= planned,
+    )
+
+
 def _drill(
-    book: Book, view: CourtView, player: Player, wish: Wish
+    book: Book, library: Callable[[], Library], view: CourtView, player: Player, wish: Wish
 ) -> tuple[UsedDrill, tuple[str, ...] | None]:
-    """The drill said; else what this player had last; else what is on court. And its cues."""
+    """The drill said; what a rung call put down; what this player had last; what is on court."""
     if wish.drill is not None:
         return UsedDrill.of(*wish.drill), None
+    put_down = lookups.next_drill(book, view.clinic.id, player.id)
+    if put_down is not None and put_down in library().names():
+        return UsedDrill.of(*library().drill(put_down)), None
     live = view.live
     if live is not None and live.player.id == player.id:
         return live.drill, live.cue_keys

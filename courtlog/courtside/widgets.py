@@ -82,7 +82,8 @@ class NowLine(Lines):
         where = f"{plain(drill.title)} · rung {drill.drill.rung} of {drill.top}"
         why = f"{live.purpose} · {drill.drill.feed} feed"
         if not live.purpose.coached:
-            why = f"{live.purpose} · UNCOACHED · {live.purpose.meaning}"
+            watched = "UNCOACHED" if live.purpose.measured else "no coaching yet"
+            why = f"{live.purpose} · {watched} · {live.purpose.meaning}"
         lines = [plain(drill.drill.name), where, why, "ROUND OVER" if view.ended else "next feed"]
         name, where, why, label = (fit_short(line, width) for line in lines)
         return Content.assemble(
@@ -171,13 +172,13 @@ class Titles(Lines):
         tough = "".join("!" if ball.tough else " " for ball in balls)
         if not tough.strip():
             tough = "this round"
-        coached = view.live.purpose.coached
+        measured = view.live.purpose.measured
         return Content.styled(
             fit("cue", CUE_NAME)
             + fit("miss near made", KEYS)
             + fit("this ball", WORD + 1)
             + fit(tough, marks)
-            + (fit(" made", OF + PERCENT) + "days" if coached else " no running share"),
+            + (" no running share" if measured else fit(" made", OF + PERCENT) + "days"),
             "$quiet",
         )
 
@@ -196,9 +197,9 @@ class CueRow(Lines):
         cue = live.cues[self.row]
         grade = live.feeding.open.grades[self.row]
         counts = cue_counts(live.feeding.taken, self.row)
-        coached = live.purpose.coached
+        measured = live.purpose.measured
         share = ""
-        if coached:
+        if not measured:
             share = " " + fit(counts.of_words(), OF) + counts.percent_words().rjust(PERCENT - 1)
             share += " " + spark(view.trends[self.row][-MOST_DAYS:])
         first = Content.assemble(
@@ -209,7 +210,7 @@ class CueRow(Lines):
             self._marks(live.feeding.taken, marks_width(width), view.letters),
             share,
         )
-        if not coached:
+        if measured:
             return first
         phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
         return Content.assemble(first, "\n", (fit_short(phrase, width), "$quiet"))

@@ -1,6 +1,6 @@
 """A sheet in: plain text to a ClinicRecord, or every mistake with its line number.
 
-clinic Harbour Week  zone Europe/Lisbon
+clinic Harbour Week  zone Europe/Lisbon  days 5
 roster Maren  hand right
 day 2026-05-12  court 2  coach Ines
 player Maren   drill forehand/racquet-feed   purpose practice   cues turn spacing finish
@@ -34,7 +34,7 @@ from courtlog.library.drills import Library
 from courtlog.library.sheet_words import Word, by_keyword, text_of, words
 
 KEYWORDS = {
-    "clinic": ("clinic", "zone"),
+    "clinic": ("clinic", "zone", "days"),
     "roster": ("roster", "hand"),
     "day": ("day", "court", "coach"),
     "player": ("player", "drill", "purpose", "cues", "time", "paused", "order"),
@@ -67,6 +67,7 @@ class _Reader:
     zone_name: str
     problems: list[Problem] = field(default_factory=list)
     name: str | None = None
+    planned_days: int | None = None
     place: ZoneInfo = field(init=False)
     roster: list[RosterEntry] = field(default_factory=list)
     days: list[DayRecord] = field(default_factory=list)
@@ -99,7 +100,13 @@ class _Reader:
                 sorted(self.problems, key=lambda problem: int(problem.place)),
                 "Mend the lines and read it in again.",
             )
-        sheet = ClinicRecord(self.name or "", self.place.key, tuple(self.roster), tuple(self.days))
+        sheet = ClinicRecord(
+            self.name or "",
+            self.place.key,
+            tuple(self.roster),
+            tuple(self.days),
+            self.planned_days,
+        )
         return sheet.with_everyone_on_the_roster()
 
     def _reading(self, line: list[Word]) -> None:
@@ -126,6 +133,9 @@ class _Reader:
         if self.name is not None:
             raise ValueError("a sheet holds one clinic, and this is a second `clinic` line")
         self.name = sheet_values.needed(found, "clinic")
+        if "days" in found:
+            days = text_of(found["days"])
+            self.planned_days = sheet_values.number(days, 1, 366, "days")
         if "zone" in found:
             self.place = times.zone(text_of(found["zone"]))
 

@@ -26,7 +26,8 @@ def write_sheet(clinic: ClinicRecord) -> str:
 
 def _lines(clinic: ClinicRecord) -> Iterator[str]:
     place = times.zone(clinic.zone)
-    yield f"clinic {as_written(clinic.name, KEYWORDS['clinic'])}  zone {clinic.zone}"
+    planned = f"  days {clinic.planned_days}" if clinic.planned_days else ""
+    yield f"clinic {as_written(clinic.name, KEYWORDS['clinic'])}  zone {clinic.zone}{planned}"
     for entry in clinic.roster:
         hand = f"  hand {entry.hand}" if entry.hand else ""
         yield f"roster {as_written(entry.name, KEYWORDS['roster'])}{hand}"

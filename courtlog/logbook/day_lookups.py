@@ -169,7 +169,7 @@ def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
         rounds = tuple(round_ for round_ in rounds if round_.has_something)
         days.append(DayRecord(day.date, day.court, day.coach, rounds, tuple(loose)))
     entries = tuple(RosterEntry(player.name, player.hand) for player in roster)
-    return ClinicRecord(clinic.name, clinic.zone, entries, tuple(days))
+    return ClinicRecord(clinic.name, clinic.zone, entries, tuple(days), clinic.planned_days)
 
 
 def _round_rows(book: Book, day_id: int) -> list[_RoundRow]:

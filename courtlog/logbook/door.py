@@ -43,10 +43,18 @@ class Door:
     def __init__(self, book: Book) -> None:
         self._book = book
 
-    def open_clinic(self, name: str, zone: str, at: int) -> int:
+    def open_clinic(self, name: str, zone: str, at: int, planned_days: int | None = None) -> int:
         """A new clinic; returns its id."""
         with self._book.writing() as db:
-            return insert(db, self._book.ids, at, "clinic", name=name, zone=zone)
+            return insert(
+                db,
+                self._book.ids,
+                at,
+                "clinic",
+                name=name,
+                zone=zone,
+                planned_days=planned_days,
+            )
 
     def add_player(self, clinic: int, name: str, at: int, hand: str = "") -> int:
         """A new player at the end of the clinic's roster; returns the player's id."""
@@ -126,6 +134,14 @@ class Door:
                 db, self._book.ids, at, "note", round_id=round_id, ball_id=ball, text=text, at=at
             )
 
+    def put_down(self, clinic: int, player: int, drill: str | None) -> None:
+        """The drill (full name) of the player's next round, as a taken rung call says."""
+        with self._book.writing() as db:
+            db.execute(
+                "UPDATE roster SET next_drill = ? WHERE clinic_id = ? AND player_id = ?",
+                [drill, clinic, player],
+            )
+
     def refill_basket(self, size: int | None = None) -> None:
         """The balls are picked up: the basket is full again, at a new size if one is given."""
         with self._book.writing() as db:
@@ -178,6 +194,10 @@ class Door:
         )
         for row, cue in enumerate(cues):
             db.execute("INSERT INTO round_cue VALUES (?, ?, ?)", [round_id, row, cue])
+        db.execute(
+            "UPDATE roster SET next_drill = NULL WHERE player_id = ? AND next_drill IS NOT NULL",
+            [player],
+        )
         db.execute("UPDATE bookmark SET round_id = ?", [round_id])
         return round_id
 

@@ -45,7 +45,16 @@ class _Writer:
         row = self.db.execute(
             "SELECT id FROM clinic WHERE name = ? AND zone = ?", [clinic.name, clinic.zone]
         ).fetchone()
-        clinic_id = row[0] if row else self._insert("clinic", name=clinic.name, zone=clinic.zone)
+        clinic_id = (
+            row[0]
+            if row
+            else self._insert(
+                "clinic",
+                name=clinic.name,
+                zone=clinic.zone,
+                planned_days=clinic.planned_days,
+            )
+        )
         players = self._players(clinic_id, clinic)
         for day in clinic.days:
             self._day(clinic_id, day, players)

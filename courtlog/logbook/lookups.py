@@ -31,14 +31,17 @@ def bookmark(book: Book) -> Bookmark | None:
 def clinics(book: Book) -> list[Clinic]:
     """All clinics, oldest first."""
     return [
-        Clinic(*row) for row in book.db.execute("SELECT id, name, zone FROM clinic ORDER BY id")
+        Clinic(*row)
+        for row in book.db.execute("SELECT id, name, zone, planned_days FROM clinic ORDER BY id")
     ]
 
 
 def clinic(book: Book, clinic_id: int) -> Clinic:
     """The clinic of that id."""
     return Clinic(
-        *book.db.execute("SELECT id, name, zone FROM clinic WHERE id = ?", [clinic_id]).fetchone()
+        *book.db.execute(
+            "SELECT id, name, zone, planned_days FROM clinic WHERE id = ?", [clinic_id]
+        ).fetchone()
     )
 
 
@@ -84,6 +87,15 @@ def player_named(book: Book, clinic_id: int, name: str) -> Player:
     if found:
         raise UnknownNameError(f"More than one player fits {name!r}: {names}.", "Write more of it.")
     raise UnknownNameError(f"There is no player called {name!r}.", f"On the roster: {names}.")
+
+
+def next_drill(book: Book, clinic_id: int, player_id: int) -> str | None:
+    """The drill a taken rung call put down for the player's next round, if there is one."""
+    row = book.db.execute(
+        "SELECT next_drill FROM roster WHERE clinic_id = ? AND player_id = ?",
+        [clinic_id, player_id],
+    ).fetchone()
+    return None if row is None else row[0]
 
 
 def turns(book: Book, day_id: int) -> list[Turn]:

@@ -19,7 +19,8 @@ CREATE TABLE book (
 CREATE TABLE clinic (
     id INTEGER PRIMARY KEY,
     name TEXT NOT NULL,
-    zone TEXT NOT NULL
+    zone TEXT NOT NULL,
+    planned_days INTEGER CHECK (planned_days > 0)
 ) STRICT;
 
 CREATE TABLE coach (
@@ -46,6 +47,7 @@ CREATE TABLE roster (
     clinic_id INTEGER NOT NULL REFERENCES clinic (id),
     player_id INTEGER NOT NULL REFERENCES player (id),
     place INTEGER NOT NULL,
+    next_drill TEXT,
     PRIMARY KEY (clinic_id, player_id)
 ) STRICT, WITHOUT ROWID;
 

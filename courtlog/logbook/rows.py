@@ -62,7 +62,7 @@ def drill_id(db: Database, ids: Ids, at: int, used: UsedDrill) -> int:
 def add_to_roster(db: Database, clinic: int, player: int) -> None:
     """At the end of the clinic's roster."""
     db.execute(
-        "INSERT INTO roster SELECT ?, ?, coalesce(max(place), 0) + 1 FROM roster"
+        "INSERT INTO roster SELECT ?, ?, coalesce(max(place), 0) + 1, NULL FROM roster"
         " WHERE clinic_id = ?",
         [clinic, player, clinic],
     )

@@ -59,7 +59,7 @@ def test_five_balls_bear_a_percentage_and_the_day_gets_its_bar(tmp_path: Path) -
 def test_backspace_takes_back_across_balls_and_into_the_round_before(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     on_court(desk, ["space", "space", "tab", "i", "backspace"])
-    assert round_on(desk) == "Tove forehand/racquet-feed practice"
+    assert round_on(desk) == "Tove forehand/racquet-feed choosing"
     text = on_court(again(desk), ["backspace"])
     assert "Back in Maren's round, at ball 3." in text
     on_court(again(desk), ["backspace", "backspace"])
@@ -69,7 +69,7 @@ def test_backspace_takes_back_across_balls_and_into_the_round_before(tmp_path: P
 def test_tab_passes_over_players_without_leaving_empty_rounds(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     on_court(desk, ["space", "tab", "tab", "shift+tab", "tab", "tab", "tab"])
-    assert round_on(desk) == "Tove forehand/racquet-feed practice"
+    assert round_on(desk) == "Tove forehand/racquet-feed choosing"
     assert desk.book.db.execute("SELECT count(*) FROM round").fetchone() == (2,)
 
 
@@ -96,9 +96,9 @@ def test_the_end_of_a_round_and_what_enter_tab_and_backspace_do_then(tmp_path: P
 def test_players_and_drills_are_picked_by_typing(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     on_court(desk, ["y", *"rub", "enter", "g", *"volley", "space", *"hand", "enter"])
-    assert round_on(desk) == "Ruben volley/hand-feed practice"
+    assert round_on(desk) == "Ruben volley/hand-feed choosing"
     on_court(again(desk), ["y", *"nobody", "enter", "escape"])
-    assert round_on(desk) == "Ruben volley/hand-feed practice"
+    assert round_on(desk) == "Ruben volley/hand-feed choosing"
 
 
 def test_up_and_down_a_rung_and_not_beyond(tmp_path: Path) -> None:
@@ -185,8 +185,8 @@ def test_the_pad_changes_and_is_kept(tmp_path: Path) -> None:
 def test_nine_keys_can_be_taught(tmp_path: Path) -> None:
     path = tmp_path / "settings.json"
     desk = desk_in(tmp_path)
-    nine = ["f9", "pageup", "q", "5", "6", "home", "1", "2", "end"]
-    on_court(desk, ["f6", "t", "f9", "f9", *nine[1:], "q", "6", "1"], settings_path=path)
+    nine = ["f9", "pageup", "w", "5", "6", "home", "1", "2", "end"]
+    on_court(desk, ["f6", "t", "f9", "f9", *nine[1:], "w", "6", "1"], settings_path=path)
     assert settings_file.read(path).taught == tuple(nine)
     assert round_on(desk).endswith("210")
 
@@ -253,7 +253,7 @@ def test_a_new_day_is_offered_and_the_old_one_can_go_on(tmp_path: Path) -> None:
     assert "day 1 · Tue 12 May" in on_court(again(desk), ["escape"])
     text = on_court(again(desk), ["enter", "tab", "space"])
     assert "day 2 · Wed 13 May" in text
-    assert round_on(desk) == "Maren forehand/racquet-feed practice 222"
+    assert round_on(desk) == "Maren forehand/racquet-feed hold 222"
     assert [day.date for day in lookups.days(desk.book, desk.view.clinic.id)] == [
         date(2026, 5, 12),
         date(2026, 5, 13),
@@ -269,7 +269,7 @@ def test_a_new_book_asks_for_a_clinic_and_gets_to_the_first_ball(tmp_path: Path)
 
     text = on_court(desk, keys, then=choose)
     assert "Bay · day 1 · Tue 12 May · court 1 · coach Cy" in text
-    assert round_on(desk) == "Ada forehand/hand-feed practice 222"
+    assert round_on(desk) == "Ada forehand/hand-feed choosing 222"
 
 
 @pytest.mark.parametrize(

@@ -69,7 +69,9 @@ def sheets() -> dict[str, str]:
 def clinic(plan: ClinicPlan, library: Library) -> ClinicRecord:
     """The record of a planned clinic."""
     roster = tuple(RosterEntry(player.name, player.hand) for player in plan.players)
-    return ClinicRecord(plan.name, plan.zone, roster, tuple(_Court(plan, library).days()))
+    return ClinicRecord(
+        plan.name, plan.zone, roster, tuple(_Court(plan, library).days()), len(plan.days)
+    )
 
 
 @dataclass(slots=True)

@@ -1,0 +1,68 @@
+"""The quick review on the screen: opens at the end of a round, closes with any next-player key."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Key
+from textual.screen import ModalScreen
+from textual.widgets import Static
+
+from courtlog.coaching.live import LiveRound
+from courtlog.coaching.review import QuickReview, quick_review
+from courtlog.courtside.view import CourtView
+from courtlog.logbook import history_lookups, lookups
+from courtlog.logbook.opening import Book
+from courtlog.reports.review_text import review_lines
+
+GO_ON = ("tab", "shift+tab", "y", "enter", "backspace", "up")
+"""Keys that close the review and then mean what they mean on court (↑ takes the rung call)."""
+
+FOOT = (
+    ("Tab", "next player"),
+    ("y", "player"),
+    ("Enter", "same again"),
+    ("Backspace", "back in"),
+    ("↑", "up a rung next time"),
+    ("Esc", "close"),
+)
+
+
+class ReviewScreen(ModalScreen[str | None]):
+    """Gives back the key that closed it, if that key goes on to something."""
+
+    def __init__(self, review: QuickReview, live: LiveRound) -> None:
+        super().__init__()
+        self._lines = review_lines(review, live)
+
+    def compose(self) -> ComposeResult:
+        with VerticalScroll(classes="box review"):
+            for text, bold in self._lines:
+                yield Static(Content.styled(text, "bold" if bold else ""))
+        yield Static(
+            Content("  ").join(Content.assemble((key, "bold"), f" {word}") for key, word in FOOT),
+            id="review-foot",
+        )
+
+    def on_key(self, event: Key) -> None:
+        if event.key in ("down", "pageup", "pagedown"):
+            return
+        event.stop()
+        event.prevent_default()
+        if event.key in GO_ON:
+            self.dismiss(event.key)
+        elif event.key in ("escape", "q", "z"):
+            self.dismiss(None)
+
+
+def review_of(book: Book, view: CourtView, live: LiveRound) -> QuickReview:
+    """The review of the round on court, from the book."""
+    history = history_lookups.history(
+        book, view.clinic.id, live.player.id, live.drill.stroke, view.day.date
+    )
+    days = lookups.days(book, view.clinic.id)
+    dates = sorted({day.date for day in days if day.date <= view.day.date})
+    return quick_review(
+        history, live.id, view.day.date, dates, live.cue_keys, live.drill.drill.balls
+    )
