@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
 from courtlog import locations
+from courtlog.coaching import feeding
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.live import Bookmark, LiveRound
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.library.drills import load
 from courtlog.logbook import lookups, tallies
 from courtlog.logbook.door import Door
 from courtlog.logbook.opening import Book, create_or_open, open_existing
+from tests.terminal.console import HANG
 
 MOMENT = 1_778_571_600_000
 """When the prepared book was written, milliseconds UTC."""
@@ -48,6 +51,21 @@ def prepare(
         book.close()
 
 
+def rate(path: Path, balls: str) -> None:
+    """These balls (as a sheet writes them, every cue seen) on the round on court."""
+    with reading(path) as book:
+        mark = lookups.bookmark(book)
+        assert mark is not None
+        assert mark.round_id is not None
+        state, door = lookups.live_round(book, mark.round_id).feeding, Door(book)
+        for token in balls.split():
+            for row, grade in enumerate(Ball.from_token(token, state.cues).grades):
+                assert grade is not None
+                state, step = feeding.press(state, feeding.Rate(row, grade))
+                assert step is not None
+                door.key(mark.round_id, step, MOMENT)
+
+
 @contextmanager
 def reading(path: Path) -> Iterator[Book]:
     """The book through a connection of our own."""
@@ -75,6 +93,14 @@ def journal(path: Path) -> list[tuple[str, int, str, str]]:
             " ORDER BY journal.id"
         )
         return [(str(kind), int(number), str(old), str(new)) for kind, number, old, new in rows]
+
+
+def wait_for_lines(path: Path, count: int) -> None:
+    """Wait until the journal has so many lines; asks again and again, as a burst shows nothing."""
+    deadline = time.monotonic() + HANG
+    with reading(path) as book:
+        while book.db.execute("SELECT count(*) FROM journal").fetchone()[0] < count:
+            assert time.monotonic() < deadline, f"the journal never had {count} lines"
 
 
 def tallies_differ(path: Path) -> list[tuple[object, ...]]:

@@ -51,9 +51,14 @@ def environment(home: Path, **more: str) -> dict[str, str]:
     }
 
 
+def command(*words: str) -> list[str]:
+    """A command of the program under test."""
+    return [sys.executable, "-m", "courtlog", *words]
+
+
 def court(book: Path) -> list[str]:
     """The command that opens this book at the court screen."""
-    return [sys.executable, "-m", "courtlog", "--book", str(book)]
+    return command("--book", str(book))
 
 
 class Console:

@@ -12,6 +12,7 @@ from textual.renderables.digits import DIGITS, DIGITS3X3, DIGITS3X3_BOLD
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.live import LiveRound
 from courtlog.coaching.people import Player
+from courtlog.coaching.plain import plain
 from courtlog.logbook import lookups
 from courtlog.logbook.opening import Book
 
@@ -81,7 +82,12 @@ def differences(lines: Sequence[str], book: Book) -> list[str]:
     assert mark.round_id is not None
     live = lookups.live_round(book, mark.round_id)
     text = "\n".join(lines)
-    wanted = [live.player.name, live.drill.drill.name, f"► {live.next_feed()}", str(live.purpose)]
+    wanted = [
+        plain(live.player.name),
+        live.drill.drill.name,
+        f"► {live.next_feed()}",
+        str(live.purpose),
+    ]
     if live.ended_at is not None:
         wanted.append("ROUND OVER")
     if mark.paused_at is not None:
@@ -109,7 +115,7 @@ def differences(lines: Sequence[str], book: Book) -> list[str]:
 
 def _next_up(roster: Sequence[Player], live: LiveRound) -> str:
     at = [player.id for player in roster].index(live.player.id)
-    return roster[(at + 1) % len(roster)].name
+    return plain(roster[(at + 1) % len(roster)].name)
 
 
 def _has_tough_marks(lines: Sequence[str], live: LiveRound, marks: int) -> bool:
