@@ -21,25 +21,23 @@ class Settings(BaseModel):
 
     pad: Annotated[
         Literal["numbers", "right", "left", "taught"],
-        Field(description="the keys that rate: number pad, right hand, left hand, or taught"),
+        Field(description="keys that rate: numbers, right or left hand, or taught"),
     ] = "right"
     taught: Annotated[
         tuple[str, ...],
-        Field(description="the nine or twelve keys that were taught, row by row", max_length=12),
+        Field(description="the keys that were taught, row by row", max_length=12),
     ] = ()
     theme: Annotated[
         Literal["sun", "shade", "night"],
         Field(description="sun is black on white, shade softer, night dark"),
     ] = "sun"
-    bell: Annotated[
-        bool, Field(description="ring the terminal's bell when a round or the basket ends")
-    ] = True
+    bell: Annotated[bool, Field(description="ring the bell when a round or the basket ends")] = True
     review: Annotated[
         bool, Field(description="show the quick review by itself at the end of a round")
     ] = True
     marks: Annotated[
         Literal["shapes", "letters"],
-        Field(description="shapes ●◐○ for the grades, or letters #~x where a font lacks them"),
+        Field(description="shapes ●◐○, or letters #~x where a font lacks them"),
     ] = "shapes"
     basket: Annotated[int, Field(description="usable balls of a full basket", ge=1, le=999)] = 60
     coach: Annotated[str, Field(description="your name, for new days", max_length=80)] = ""

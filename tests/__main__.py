@@ -13,7 +13,7 @@ CHECKS = {
     "layout": ["ruff", "format", "--check", "."],
     "types": ["mypy"],
     "imports": ["lint-imports"],
-    "tests": ["pytest"],
+    "tests": ["pytest", "-n", "auto"],
 }
 
 

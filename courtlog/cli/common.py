@@ -36,7 +36,8 @@ def existing_book(path: Path | None) -> Iterator[Book]:
     """The coach's book, closed again afterwards. Raises BookError."""
     book = open_existing(path or locations.book(), now())
     try:
-        yield book
+        with book.told():
+            yield book
     finally:
         book.close()
 

@@ -36,11 +36,12 @@ AsJson = Annotated[bool, typer.Option("--json", help="Print the facts as JSON.")
 
 def main() -> None:
     """Run a command; a refusal is one sentence on standard error and exit code 1."""
-    for stream in (sys.stdout, sys.stderr):
-        if not stream.isatty():
-            stream.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
+    _ready_streams()
     try:
-        app()
+        try:
+            app()
+        finally:
+            sys.stdout.flush()
     except CourtlogError as error:
         from courtlog.coaching.plain import plain
 
@@ -53,6 +54,15 @@ def main() -> None:
         # The reader of a pipe has gone; the interpreter must not stumble over it once more.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)
+
+
+def _ready_streams() -> None:
+    """Pages are UTF-8 in a pipe or file on every system; a closed stream swallows them."""
+    sys.stdout = sys.stdout or Path(os.devnull).open("w")  # noqa: SIM115 - for the whole run
+    sys.stderr = sys.stderr or Path(os.devnull).open("w")  # noqa: SIM115
+    for stream in (sys.stdout, sys.stderr):
+        if not stream.isatty():
+            stream.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
 
 
 @app.callback(invoke_without_command=True)
@@ -135,7 +145,8 @@ def drills_check(
 
 @sheet_app.command("in")
 def sheet_in(
-    file: Annotated[Path, typer.Argument(help="The sheet.")], book: BookPath = None
+    file: Annotated[Path, typer.Argument(help="The sheet.", readable=False)],
+    book: BookPath = None,
 ) -> None:
     """Read a sheet into the book: all of it, or (when it has mistakes) nothing."""
     from courtlog.cli.sheets import read_in

@@ -57,7 +57,7 @@ def _page(ladder: Ladder, drill: Drill) -> list[str]:
     kit = ", ".join(drill.kit) or "nothing"
     order = "" if len(drill.spots) == 1 else f" ({drill.order})"
     lines = [
-        f"{plain(ladder.title)} · {plain(drill.name)}",
+        *_wrapped("", f"{ladder.title} · {drill.name}"),
         "=" * WIDTH,
         f"rung {drill.rung} of {ladder.top} · {drill.feed} feed · {drill.balls} balls a round · "
         + ("at the feed" if drill.station == "feed" else "alone"),
@@ -81,7 +81,7 @@ def _page(ladder: Ladder, drill: Drill) -> list[str]:
 
 def _cue(cue: Cue) -> list[str]:
     return [
-        f"{plain(cue.name)} ({cue.part}): say “{cue.say_inner}” or “{cue.say_outer}”",
+        *_wrapped("", f"{cue.name} ({cue.part}): say “{cue.say_inner}” or “{cue.say_outer}”"),
         *_wrapped("  made", cue.made),
         *_wrapped("  near", cue.near),
         *_wrapped("  missed", cue.missed),

@@ -32,4 +32,4 @@ def open_court(path: Path | None) -> None:
 
 def has_terminal() -> bool:
     """Whether a person can press keys and see a screen."""
-    return sys.stdin.isatty() and sys.stdout.isatty()
+    return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))

@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+import json
 import sys
 from pathlib import Path
 
+from pydantic import BaseModel
+
 from courtlog.cli.common import chosen_clinic, existing_book, typed_date
 from courtlog.reports.day_facts import day_facts, trend_facts
+
+
+def as_json_text(facts: BaseModel) -> str:
+    """The facts as JSON in ASCII: no character of a name can reach the terminal as a command."""
+    return json.dumps(facts.model_dump(mode="json"), ensure_ascii=True, indent=2) + "\n"
 
 
 def print_day(
@@ -16,7 +24,7 @@ def print_day(
     with existing_book(path) as book:
         facts = day_facts(book, chosen_clinic(book, clinic), typed_date(on), player)
     if as_json:
-        text = facts.model_dump_json(indent=2) + "\n"
+        text = as_json_text(facts)
     else:
         from courtlog.reports.terminal import day_text
 
@@ -29,7 +37,7 @@ def print_trend(path: Path | None, clinic: str | None, player: str, as_json: boo
     with existing_book(path) as book:
         facts = trend_facts(book, chosen_clinic(book, clinic), player)
     if as_json:
-        text = facts.model_dump_json(indent=2) + "\n"
+        text = as_json_text(facts)
     else:
         from courtlog.reports.terminal import trend_text
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from courtlog import locations
 from courtlog import settings as settings_file
+from courtlog.coaching.plain import plain
 from courtlog.errors import SettingsError, UnknownNameError
 from courtlog.settings import Settings, changed
 
@@ -24,4 +25,4 @@ def show_or_change(name: str | None, value: str | None) -> None:
         if name in (None, field):
             shown = getattr(current, field)
             words = " ".join(shown) if isinstance(shown, tuple) else str(shown)
-            print(f"{field:<8} {words or '-':<12} {info.description}")
+            print(plain(f"{field:<8} {words or '-':<12} {info.description}"))

@@ -9,6 +9,7 @@ from courtlog import locations
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.plain import many, plain
 from courtlog.coaching.records import ClinicRecord
 from courtlog.errors import CourtlogError, LibraryError, Problem
 from courtlog.library.drills import Library
@@ -29,17 +30,19 @@ def read_in(file: Path, path: Path | None) -> None:
     finally:
         book.close()
     print(
-        f"{sheet.name}: {came.days} days, {came.rounds} rounds and {came.balls} balls"
-        " are in the book."
+        f"{plain(sheet.name)}: {many(came.days, 'day')}, {many(came.rounds, 'round')} and"
+        f" {many(came.balls, 'ball')} came into the book."
     )
 
 
 def parse(file: Path, drills: Library, zone: str) -> ClinicRecord:
     """The clinic of a sheet file. Raises CourtlogError."""
     try:
-        text = file.read_text(encoding="utf-8")
+        text = file.read_text(encoding="utf-8-sig")
     except OSError as error:
-        raise CourtlogError(f"The sheet {file} cannot be read ({error.strerror}).") from error
+        raise CourtlogError(
+            f"The sheet {file} cannot be read ({error.strerror}).", "Check its name and place."
+        ) from error
     except UnicodeDecodeError as error:
         line = error.object[: error.start].count(b"\n") + 1
         raise LibraryError(

@@ -76,11 +76,11 @@ class Drill(_Card):
 
     key: Key
     name: Phrase
-    rung: Annotated[int, Field(ge=1, le=20)]
+    rung: Annotated[int, Field(ge=1, le=20, strict=True)]
     feed: Feed
     spots: Annotated[tuple[Phrase, ...], Field(min_length=1, max_length=8)]
     order: Order
-    balls: Annotated[int, Field(ge=1, le=200)]
+    balls: Annotated[int, Field(ge=1, le=200, strict=True)]
     station: Station
     kit: tuple[Phrase, ...]
     run: Sentence

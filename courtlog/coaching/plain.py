@@ -20,6 +20,11 @@ def plain(text: str) -> str:
     return "".join(map(_visible, text))
 
 
+def many(count: int, word: str) -> str:
+    """`1 ball`, `2 balls`."""
+    return f"{count} {word}{'' if count == 1 else 's'}"
+
+
 def _visible(character: str) -> str:
     code = ord(character)
     if code in _PICTURES:

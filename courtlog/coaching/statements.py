@@ -8,6 +8,7 @@ from __future__ import annotations
 from courtlog.coaching.comparing import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.counts import Counts
 from courtlog.coaching.mastering import CueCall, RungCall
+from courtlog.coaching.plain import many
 from courtlog.measures.enough import Level, Words
 
 NOTHING_ALIKE = "no ball of the same kind both times: nothing to compare"
@@ -74,9 +75,10 @@ def few_balls(seen: int, needed: int, cue: str) -> str:
     """The warning when a round that is to be compared has too few balls seen; nothing if enough."""
     if seen >= needed:
         return ""
-    many = "1 more" if needed - seen == 1 else f"{needed - seen} more"
-    balls = "1 ball" if seen == 1 else f"{seen} balls"
-    return f"{cue} was seen on {balls}: a fair comparison needs {many}, {needed} in all."
+    return (
+        f"{cue} was seen on {many(seen, 'ball')}: a fair comparison needs {needed - seen} more,"
+        f" {needed} in all."
+    )
 
 
 def made(counts: Counts) -> str:

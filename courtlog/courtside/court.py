@@ -204,7 +204,8 @@ class CourtScreen(Screen[None]):
     def _do(self, deed: Callable[[], None]) -> None:
         """The one place where a refusal becomes a sentence on the screen."""
         try:
-            deed()
+            with self.desk.book.told():
+                deed()
         except CourtlogError as error:
             self.desk.tell(str(error))
         self.view = self.desk.view

@@ -15,6 +15,7 @@ from courtlog.coaching.drills import Drill, Ladder
 from courtlog.coaching.feeding import Meaning, Step
 from courtlog.coaching.live import LiveRound
 from courtlog.coaching.people import Player
+from courtlog.coaching.plain import many
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside import next_round
 from courtlog.courtside.keymap import pad_of
@@ -232,8 +233,7 @@ class Desk:
     def move_balls(self, player: Player, count: int) -> None:
         """The last `count` balls were another player's. Raises CourtlogError."""
         repairs.move_balls(self.book, player.id, count, self.clock())
-        many = "1 ball" if count == 1 else f"{count} balls"
-        self.resume(f"{many} moved to {player.name}, who is on court now.")
+        self.resume(f"{many(count, 'ball')} moved to {player.name}, who is on court now.")
 
     def pick_up(self) -> None:
         """The balls are back in the basket."""

@@ -63,7 +63,7 @@ def read_folders(folders: Iterable[Path]) -> tuple[Library, list[Problem]]:
     ladders: dict[str, Ladder] = {}
     origin: dict[str, Path] = {}
     problems: list[Problem] = []
-    for folder in folders:
+    for folder in dict.fromkeys(folder.resolve() for folder in folders):
         for file in sorted(folder.glob("*.toml")):
             ladder, found = read_file(file)
             problems += found
@@ -76,6 +76,7 @@ def read_folders(folders: Iterable[Path]) -> tuple[Library, list[Problem]]:
                     Problem(str(file), "stroke", f"{ladder.stroke!r} is also in {other}.")
                 )
                 continue
+            problems += _doubled_keys(str(file), ladder)
             merged = ladder if earlier is None else _laid_over(ladder, earlier)
             problems += _ladder_problems(str(file), merged)
             ladders[ladder.stroke] = merged
@@ -98,12 +99,12 @@ def load(folders: Iterable[Path]) -> Library:
 def read_file(file: Path) -> tuple[Ladder | None, list[Problem]]:
     """One drill file as a ladder, or None with the reasons."""
     try:
-        text = file.read_bytes().decode("utf-8")
+        text = file.read_bytes().decode("utf-8-sig")
     except (OSError, UnicodeDecodeError) as error:
         return None, [Problem(str(file), "", f"it cannot be read as UTF-8 text ({error}).")]
     try:
         table = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except (ValueError, RecursionError) as error:
         return None, [_toml_problem(file, text, error)]
     try:
         return Ladder.model_validate(table), []
@@ -114,7 +115,7 @@ def read_file(file: Path) -> tuple[Ladder | None, list[Problem]]:
         ]
 
 
-def _toml_problem(file: Path, text: str, error: tomllib.TOMLDecodeError) -> Problem:
+def _toml_problem(file: Path, text: str, error: Exception) -> Problem:
     at = _TOML_LINE.search(str(error))
     line = at.group(1) if at else str(text.count("\n") + 1)
     reason = _TOML_LINE.sub("", str(error)).strip().removesuffix("(at end of document)").strip()
@@ -145,7 +146,7 @@ def _laid_over(own: Ladder, shipped: Ladder) -> Ladder:
     return own.model_copy(update={"cues": tuple(in_stroke_order), "drills": tuple(drills.values())})
 
 
-def _ladder_problems(file: str, ladder: Ladder) -> Iterator[Problem]:
+def _doubled_keys(file: str, ladder: Ladder) -> Iterator[Problem]:
     for kind, keys in (
         ("cue", [cue.key for cue in ladder.cues]),
         ("drill", [drill.key for drill in ladder.drills]),
@@ -153,6 +154,9 @@ def _ladder_problems(file: str, ladder: Ladder) -> Iterator[Problem]:
         for key, times in Counter(keys).items():
             if times > 1:
                 yield Problem(file, f'{kind} "{key}"', f"this key is used {times} times.")
+
+
+def _ladder_problems(file: str, ladder: Ladder) -> Iterator[Problem]:
     for key in ladder.first_cues:
         if ladder.cue(key) is None:
             yield Problem(file, "first_cues", f"there is no cue called {key!r}.")

@@ -14,7 +14,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from datetime import date, timedelta
+from datetime import timedelta
 from zoneinfo import ZoneInfo
 
 from courtlog.coaching import times
@@ -43,7 +43,7 @@ KEYWORDS = {
 }
 """The first keyword of a line says its kind; the others may follow in any order."""
 
-_KIND = {"effort": "pain", "minutes": "pain", "note": "pain", "when": "pain"}
+_KIND = dict.fromkeys(("effort", "minutes", "note", "when", "time"), "pain")
 _BALL = re.compile(r"(?P<token>[^@]+)(?:@(?P<clock>.+))?")
 
 
@@ -76,6 +76,8 @@ class _Reader:
     balls: list[BallRecord] = field(default_factory=list)
     skipping: bool = False
     """The player line was wrong: its balls have no round to go to and are not judged."""
+    lost: bool = False
+    """The day line was wrong: nothing under it is judged."""
 
     def __post_init__(self) -> None:
         self.place = times.zone(self.zone_name)
@@ -112,6 +114,8 @@ class _Reader:
     def _reading(self, line: list[Word]) -> None:
         first = line[0]
         kind = _KIND.get(first.text, first.text)
+        if self.lost and kind != "day":
+            return
         if first.quoted or kind not in KEYWORDS:
             self._read_balls(line)
             return
@@ -132,6 +136,8 @@ class _Reader:
     def _read_clinic(self, found: dict[str, list[Word]]) -> None:
         if self.name is not None:
             raise ValueError("a sheet holds one clinic, and this is a second `clinic` line")
+        if self.days:
+            raise ValueError("the `clinic` line stands before the first day")
         self.name = sheet_values.needed(found, "clinic")
         if "days" in found:
             days = text_of(found["days"])
@@ -143,19 +149,20 @@ class _Reader:
         hand = text_of(found.get("hand", []))
         if hand not in ("", "left", "right"):
             raise ValueError(f"hand is left or right, not {hand!r}")
-        self.roster.append(RosterEntry(sheet_values.needed(found, "roster"), hand))
+        name = sheet_values.needed(found, "roster")
+        if any(entry.name == name for entry in self.roster):
+            raise ValueError(f"{name} is on the roster twice")
+        self.roster.append(RosterEntry(name, hand))
 
     def _read_day(self, found: dict[str, list[Word]]) -> None:
         self._close_day()
-        text = sheet_values.needed(found, "day")
-        try:
-            day = date.fromisoformat(text)
-        except ValueError:
-            raise ValueError(f"{text!r} is no date: write it like 2026-05-12") from None
+        self.lost = True
+        day = sheet_values.day(sheet_values.needed(found, "day"))
         court, coach = text_of(found.get("court", [])), text_of(found.get("coach", []))
         if any(d.date == day and d.court == court for d in self.days):
-            raise ValueError(f"{text} on this court is on the sheet twice")
+            raise ValueError(f"{day} on this court is on the sheet twice")
         self.days.append(DayRecord(day, court, coach))
+        self.lost = False
 
     def _read_player(self, found: dict[str, list[Word]]) -> None:
         self._close_round()
@@ -211,14 +218,22 @@ class _Reader:
             noted = (*round_.notes, sheet_values.needed(found, "note"))
             self.rounds[-1] = replace(round_, notes=noted)
         else:
-            check_in = self._check_in(round_.player, found)
+            past_midnight = (
+                round_.started is not None
+                and round_.ended is not None
+                and times.local_date(round_.ended, self.place) > self._day().date
+            )
+            not_before = round_.started if past_midnight else None
+            check_in = self._check_in(round_.player, found, not_before)
             self.rounds[-1] = replace(round_, check_ins=(*round_.check_ins, check_in))
 
     def _read_check_in(self, found: dict[str, list[Word]]) -> None:
         self._day()
-        self.check_ins.append(self._check_in(sheet_values.needed(found, "checkin"), found))
+        self.check_ins.append(self._check_in(sheet_values.needed(found, "checkin"), found, None))
 
-    def _check_in(self, player: str, found: dict[str, list[Word]]) -> CheckIn:
+    def _check_in(
+        self, player: str, found: dict[str, list[Word]], not_before: int | None
+    ) -> CheckIn:
         pain, place = None, ""
         if "pain" in found:
             *where, how_much = found["pain"] or [Word("")]
@@ -237,7 +252,7 @@ class _Reader:
             sheet_values.number(effort, 0, 10, "effort") if "effort" in found else None,
             sheet_values.number(minutes, 0, 1440, "minutes") if "minutes" in found else None,
             text_of(found.get("note", [])),
-            self._moment(clock, None) if clock else None,
+            self._moment(clock, not_before) if clock else None,
         )
 
     def _day(self) -> DayRecord:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import datetime, time
+from datetime import date, datetime, time
 
 from courtlog.coaching.drills import MOST_CUES, Ladder
 from courtlog.coaching.rounds import Purpose
@@ -15,6 +15,17 @@ def needed(found: dict[str, list[Word]], keyword: str) -> str:
     if not text:
         raise ValueError(f"{keyword!r} needs a value on this line")
     return text
+
+
+def day(text: str) -> date:
+    """A date of a year that a clinic can have had."""
+    try:
+        found = date.fromisoformat(text)
+    except ValueError:
+        raise ValueError(f"{text!r} is no date: write it like 2026-05-12") from None
+    if not 1900 <= found.year <= 2200:
+        raise ValueError(f"{text} is no year for a clinic")
+    return found
 
 
 def purpose(text: str) -> Purpose:

@@ -36,15 +36,21 @@ def words(line: str) -> list[Word]:
             raise ValueError(f"cannot read from {line[at : at + 20]!r} on: is a quote left open?")
         at = match.end()
         if match["quoted"] is not None:
-            try:
-                found.append(Word(json.loads(match["quoted"]), quoted=True))
-            except json.JSONDecodeError:
-                raise ValueError(
-                    f"{match['quoted']} is not a JSON string: write \\\\ for a backslash"
-                ) from None
+            found.append(Word(_unquoted(match["quoted"]), quoted=True))
         elif match["bare"] is not None:
             found.append(Word(match["bare"]))
     return found
+
+
+def _unquoted(written: str) -> str:
+    try:
+        text: str = json.loads(written)
+        text.encode()
+    except json.JSONDecodeError:
+        raise ValueError(f"{written} is not a JSON string: write \\\\ for a backslash") from None
+    except UnicodeEncodeError:
+        raise ValueError(f"{written} holds half a character (a lone surrogate)") from None
+    return text
 
 
 def by_keyword(line: list[Word], keywords: Collection[str]) -> dict[str, list[Word]]:

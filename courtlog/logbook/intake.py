@@ -45,15 +45,10 @@ class _Writer:
         row = self.db.execute(
             "SELECT id FROM clinic WHERE name = ? AND zone = ?", [clinic.name, clinic.zone]
         ).fetchone()
-        clinic_id = (
-            row[0]
-            if row
-            else self._insert(
-                "clinic",
-                name=clinic.name,
-                zone=clinic.zone,
-                planned_days=clinic.planned_days,
-            )
+        clinic_id = row[0] if row else self._insert("clinic", name=clinic.name, zone=clinic.zone)
+        self.db.execute(
+            "UPDATE clinic SET planned_days = coalesce(?, planned_days) WHERE id = ?",
+            [clinic.planned_days, clinic_id],
         )
         players = self._players(clinic_id, clinic)
         for day in clinic.days:
@@ -83,11 +78,15 @@ class _Writer:
     def _day(self, clinic_id: int, day: DayRecord, players: dict[str, int]) -> None:
         coach = coach_id(self.db, self.ids, self.at, day.coach)
         row = day_id(self.db, self.ids, self.at, clinic_id, day.date, day.court, coach)
-        held = self.db.execute("SELECT count(*) FROM round WHERE day_id = ?", [row]).fetchone()[0]
+        (held,) = self.db.execute(
+            "SELECT (SELECT count(*) FROM round WHERE day_id = :day)"
+            " + (SELECT count(*) FROM check_in WHERE day_id = :day AND round_id IS NULL)",
+            {"day": row},
+        ).fetchone()
         if held:
             where = f" on court {day.court}" if day.court else ""
             raise BookError(
-                f"The book already holds {held} rounds of {day.date}{where}.",
+                f"The book already holds {held} rounds or check-ins of {day.date}{where}.",
                 "Nothing was written. Take that day out of the sheet, or name another book.",
             )
         for check_in in day.check_ins:

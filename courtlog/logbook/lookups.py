@@ -79,8 +79,11 @@ def player_named(book: Book, clinic_id: int, name: str) -> Player:
     """The one player whose name is, or begins with, these letters. Raises UnknownNameError."""
     roster = players(book, clinic_id)
     wanted = name.casefold()
-    exact = [player for player in roster if player.name.casefold() == wanted]
-    found = exact or [player for player in roster if player.name.casefold().startswith(wanted)]
+    found = (
+        [player for player in roster if player.name == name]
+        or [player for player in roster if player.name.casefold() == wanted]
+        or [player for player in roster if player.name.casefold().startswith(wanted)]
+    )
     if len(found) == 1:
         return found[0]
     names = ", ".join(player.name for player in found or roster) or "nobody yet"

@@ -62,6 +62,14 @@ class Book:
         except sqlite3.Error as error:
             raise _as_book_error(self.path, error) from error
 
+    @contextlib.contextmanager
+    def told(self) -> Iterator[None]:
+        """A failure of the file while reading becomes a BookError."""
+        try:
+            yield
+        except sqlite3.Error as error:
+            raise _as_book_error(self.path, error) from error
+
 
 def create_or_open(path: Path, now: int) -> Book:
     """The book at this path, made new where there is none. Raises BookError."""
@@ -80,7 +88,7 @@ def create_or_open(path: Path, now: int) -> Book:
 
 def open_existing(path: Path, now: int) -> Book:
     """The book at this path. Raises BookError, also when there is none."""
-    if not path.exists():
+    if not path.exists() or (path.is_file() and not path.stat().st_size):
         raise BookError(
             f"There is no book at {path}.",
             "`courtlog` starts one; --book names another file.",
@@ -153,7 +161,7 @@ def _check_kind(path: Path, db: Database) -> None:
     if schema > SCHEMA:
         row = db.execute("SELECT app_version FROM book").fetchone()
         raise NewerBookError(
-            f"The book {path} was written by courtlog {row[0]}, and this is {__version__}.",
+            f"The book {path} is of a later courtlog ({row[0]}) than this one ({__version__}).",
             "Update courtlog; nothing was changed.",
         )
 

@@ -9,7 +9,7 @@ from rich.cells import set_cell_size
 from courtlog.coaching import statements
 from courtlog.coaching.drills import Cue
 from courtlog.coaching.live import LiveRound
-from courtlog.coaching.plain import plain
+from courtlog.coaching.plain import many, plain
 from courtlog.coaching.proposing import MEASURED_BALLS
 from courtlog.coaching.review import QuickReview
 from courtlog.reports.sparks import spark
@@ -25,8 +25,7 @@ def review_lines(review: QuickReview, live: LiveRound) -> list[Line]:
 
 def _lines(review: QuickReview, live: LiveRound) -> Iterator[Line]:
     names = {cue.key: plain(cue.name) for cue in live.cues}
-    many = len(live.feeding.taken)
-    balls = f"{many} ball{'' if many == 1 else 's'}"
+    balls = many(len(live.feeding.taken), "ball")
     yield (
         f"{plain(live.player.name)} · {plain(live.drill.drill.name)} · {live.purpose} · {balls}",
         False,

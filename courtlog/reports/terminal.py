@@ -10,7 +10,7 @@ from rich.console import Console
 from rich.text import Text
 
 from courtlog.coaching import times
-from courtlog.coaching.plain import plain
+from courtlog.coaching.plain import many, plain
 from courtlog.measures.enough import Level, Question, level
 from courtlog.reports.charts import key_to, share_chart
 from courtlog.reports.day_facts import (
@@ -27,6 +27,12 @@ WIDTH = 78
 CAUTION = "The player's words. If anything hurts: stop, and ask a licensed clinician."
 
 _PAGE = Console(width=WIDTH, file=StringIO())
+
+SPARK_DAYS = 9
+"""Days of a sparkline that fit beside the counts."""
+
+MOST_LABELS = 10
+"""Days that can be written `day 7` under a chart; more are numbers alone."""
 
 CHART_DAYS = 2
 """A chart needs two days; before that there is nothing to draw."""
@@ -45,7 +51,7 @@ def trend_text(facts: TrendFacts) -> str:
 def _day(facts: DayFacts) -> Iterator[str]:
     where = [f"court {plain(court)}" for court in facts.courts]
     who = [f"coach {plain(coach)}" for coach in facts.coaches]
-    yield " · ".join(
+    title = " · ".join(
         [
             plain(facts.clinic),
             f"day {facts.number}",
@@ -54,6 +60,7 @@ def _day(facts: DayFacts) -> Iterator[str]:
             *who,
         ]
     )
+    yield from _lines_of(title)
     yield "=" * WIDTH
     played = [player for player in facts.players if player.balls]
     if not facts.players:
@@ -65,12 +72,12 @@ def _day(facts: DayFacts) -> Iterator[str]:
         yield ""
         yield from _group(played)
     yield ""
-    yield "Made is counted out of balls seen; near counts as not made. Rated by the coach who"
-    yield "taught. These are counts of one day's practice: they claim no change."
+    yield "Made is counted out of balls seen; near counts as not made. Rated by the coach"
+    yield "who taught. These are counts of one day: they claim no change."
 
 
 def _player(player: PlayerDay, number: int) -> Iterator[str]:
-    yield _headline(player)
+    yield from _lines_of(_headline(player))
     yield "-" * WIDTH
     if not player.balls:
         yield "  No balls today."
@@ -94,8 +101,8 @@ def _headline(player: PlayerDay) -> str:
     tough = f", {player.tough} of them tough" if player.tough else ""
     minutes = "" if player.minutes is None else f" · {player.minutes:.0f} min"
     return (
-        f"{plain(player.player)}   {_many(player.balls, 'ball')}{tough}"
-        f" · {_many(len(player.rounds), 'round')}{minutes}"
+        f"{plain(player.player)}   {many(player.balls, 'ball')}{tough}"
+        f" · {many(len(player.rounds), 'round')}{minutes}"
     )
 
 
@@ -120,7 +127,7 @@ def _cue_table(stroke: str, cues: Sequence[CueFacts], number: int) -> Iterator[s
     for cue in cues:
         yield (
             f"  {_cell(plain(cue.name), 15)}{cue.today.words():<17}{cue.today.unseen or '':<10}"
-            f"{_before(cue):<25}{spark(day.counts for day in cue.days)}"
+            f"{_before(cue):<25}{spark(day.counts for day in cue.days[-SPARK_DAYS:])}"
         )
 
 
@@ -133,7 +140,8 @@ def _before(cue: CueFacts) -> str:
 
 
 def _day_range(number: int) -> str:
-    return "day 1" if number == 1 else f"days 1-{number}"
+    """The days of the sparkline: all of them, or the last that fit."""
+    return "day 1" if number == 1 else f"days {max(1, number - SPARK_DAYS + 1)}-{number}"
 
 
 def _chart(cues: Sequence[CueFacts], number: int) -> Iterator[str]:
@@ -142,14 +150,16 @@ def _chart(cues: Sequence[CueFacts], number: int) -> Iterator[str]:
         return
     shares = {plain(cue.name): [day.share for day in cue.days] for cue in drawn}
     yield ""
-    for line in share_chart(shares, [f"day {n + 1}" for n in range(number)], WIDTH - 2).split("\n"):
+    word = "day " if number <= MOST_LABELS else ""
+    days = [f"{word}{n + 1}" for n in range(number)]
+    for line in share_chart(shares, days, WIDTH - 2).split("\n"):
         yield f"  {line}"
     yield f"  made of seen: {key_to(list(shares))}"
 
 
 def _round_words(played: RoundFacts) -> str:
     why = "" if played.purpose == "practice" else f" ({played.purpose})"
-    return f"{plain(played.name)}{why} {_many(played.balls, 'ball')}"
+    return f"{plain(played.name)}{why} {many(played.balls, 'ball')}"
 
 
 def _note_words(note: NoteFacts) -> str:
@@ -173,22 +183,23 @@ def _group(players: Sequence[PlayerDay]) -> Iterator[str]:
 
 
 def _trend(facts: TrendFacts) -> Iterator[str]:
-    yield f"{plain(facts.player)} · {plain(facts.clinic)} · {_many(len(facts.dates), 'day')}"
+    title = f"{plain(facts.player)} · {plain(facts.clinic)} · {many(len(facts.dates), 'day')}"
+    yield from _lines_of(title)
     yield "=" * WIDTH
     if not facts.cues:
         yield "No balls yet."
     for stroke in dict.fromkeys(cue.stroke for cue in facts.cues):
         cues = [cue for cue in facts.cues if cue.stroke == stroke]
         yield ""
-        yield f"  {stroke}"
+        yield f"  {plain(stroke)}"
         for cue in cues:
             yield f"  {_cell(plain(cue.name), 15)}{spark(day.counts for day in cue.days)}"
             for at, day in enumerate(cue.days, 1):
                 yield f"    day {at}  {times.date_words(day.date):<12}{day.counts.words()}"
         yield from _chart(cues, len(facts.dates))
     yield ""
-    yield "All drills and purposes together, near counted as not made: a record of practice,"
-    yield "not of learning."
+    yield "All drills and purposes together, near counted as not made: a record of"
+    yield "practice, not of learning."
 
 
 def _cell(text: str, width: int) -> str:
@@ -198,8 +209,10 @@ def _cell(text: str, width: int) -> str:
     return set_cell_size(text, width - 2) + "… "
 
 
-def _many(count: int, word: str) -> str:
-    return f"{count} {word}{'' if count == 1 else 's'}"
+def _lines_of(text: str) -> Iterator[str]:
+    """The text on as many lines as it needs."""
+    for line in Text(text).wrap(_PAGE, WIDTH):
+        yield line.plain.rstrip()
 
 
 def _block(label: str, entries: Sequence[str]) -> Iterator[str]:

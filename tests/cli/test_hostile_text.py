@@ -54,17 +54,14 @@ def test_a_page_obeys_nothing(home: Home, command: str) -> None:
     assert "[red]Bo[/red]" in page
 
 
-@pytest.mark.xfail(strict=True, reason="The clinic's name is printed as it stands.")
 def test_reading_a_sheet_in_obeys_nothing(home: Home) -> None:
     assert obeyed(filled(home, BAD).out) == set()
 
 
-@pytest.mark.xfail(strict=True, reason="The value of a setting is printed as it stands.")
 def test_settings_obey_nothing(home: Home) -> None:
     assert obeyed(home.run("settings", "coach", ESC).out) == set()
 
 
-@pytest.mark.xfail(strict=True, reason="JSON leaves characters above 127 as they are.")
 def test_json_obeys_nothing(home: Home) -> None:
     filled(home, BAD)
     said = home.run("day", "--json")
@@ -95,13 +92,11 @@ def test_a_list_of_own_drills_obeys_nothing(home: Home) -> None:
     assert obeyed("\n".join(home.run("drills", "list", "lob").lines)) == set()
 
 
-@pytest.mark.xfail(strict=True, reason="Phrases of a cue are printed as they stand.")
 def test_an_own_drill_obeys_nothing(home: Home) -> None:
     own_drill(home)
     assert obeyed("\n".join(home.run("drills", "show", "lob/first").lines)) == set()
 
 
-@pytest.mark.xfail(strict=True, reason="Headlines and many days are not fitted to the page.")
 @pytest.mark.parametrize("name", [LONG, WIDE], ids=["long", "wide"])
 @pytest.mark.parametrize("command", ["day", "trend"])
 def test_long_names_and_many_days_fit(home: Home, name: str, command: str) -> None:

@@ -107,13 +107,11 @@ def test_a_rung_above_a_gap_is_a_mistake_of_the_own_file(tmp_path: Path) -> None
     assert "rung 8" in problems[0].sentence
 
 
-@pytest.mark.xfail(strict=True, reason="Laid over a shipped stroke, doubled keys vanish unnoticed.")
 def test_a_key_used_twice_in_an_own_file_is_a_mistake(tmp_path: Path) -> None:
     extra = DRILL.format(key="extra", rung=4, feed="hand")
     _, problems = over(put(tmp_path / "own", mine=forehand(TURN, extra, extra)))
     assert [problem.place for problem in problems] == ['drill "extra"']
 
 
-@pytest.mark.xfail(strict=True, reason="The shipped folder laid over itself counts as doubled.")
 def test_checking_the_shipped_folder_itself_finds_no_mistake() -> None:
     assert over(locations.shipped_drills())[1] == []

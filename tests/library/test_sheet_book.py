@@ -128,7 +128,6 @@ def test_a_day_that_is_in_the_book_writes_nothing(book: Book, again: str) -> Non
     book.close()
 
 
-@pytest.mark.xfail(strict=True, reason="A day of check-ins alone is doubled by a second reading.")
 def test_a_day_of_check_ins_alone_is_not_doubled(book: Book) -> None:
     text = HEAD + "checkin Bo  pain elbow 2  when morning\n"
     put_in(book, read(text), shipped(), NOW)
@@ -148,7 +147,6 @@ def test_another_court_of_a_date_that_is_in_the_book_joins_it(book: Book) -> Non
     book.close()
 
 
-@pytest.mark.xfail(strict=True, reason="A clinic that is continued keeps no later `days`.")
 def test_the_planned_days_of_a_later_sheet_are_kept(book: Book) -> None:
     put_in(book, read(HEAD + ROUND), shipped(), NOW)
     later = (HEAD + ROUND).replace("zone UTC", "zone UTC  days 5").replace("12", "13", 1)

@@ -127,12 +127,10 @@ def test_the_balls_of_a_wrong_player_line_are_not_judged() -> None:
     assert list(found) == [6, 10]
 
 
-@pytest.mark.xfail(strict=True, reason="The rounds of a wrong day line are reported with it.")
 def test_the_rounds_of_a_wrong_day_line_are_not_judged() -> None:
     assert list(told("clinic X", "day 2026-13-12", PLAYER, "222", PLAYER, "222")) == [2]
 
 
-@pytest.mark.xfail(strict=True, reason="The second roster line of a name is dropped in silence.")
 def test_a_name_that_is_on_the_roster_twice() -> None:
     assert list(told(GOOD[0], "roster Bo  hand left", "roster Bo  hand right", *GOOD[1:])) == [3]
 
