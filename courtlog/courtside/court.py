@@ -56,6 +56,7 @@ class CourtScreen(Screen[None]):
         self.desk = desk
         self._keep_settings = keep_settings
         self._rung = desk.rings
+        self._rows = -1
         self.set_reactive(CourtScreen.view, desk.view)
 
     def compose(self) -> ComposeResult:
@@ -216,6 +217,9 @@ class CourtScreen(Screen[None]):
 
     def _fit_rows(self) -> None:
         cues = len(self.desk.view.live.cue_keys) if self.desk.view.live else 0
+        if cues == self._rows:
+            return
+        self._rows = cues
         for row in self.query(CueRow):
             row.display = row.row < cues
         self.set_class(cues > 3, "four-cues")

@@ -133,7 +133,8 @@ class Desk:
         self._door.key(live.id, step, self.clock())
         had_balls = not self.view.basket.empty
         self._show(replace(live, feeding=state), step)
-        self.tell(step_words(live, step) + (" The pause is over." if was_paused else ""))
+        if was_paused or not _speaks_for_itself(step):
+            self.tell(step_words(live, step) + (" The pause is over." if was_paused else ""))
         if step.took:
             self._ring_if_due(had_balls)
 
@@ -311,3 +312,8 @@ class Desk:
     def tell(self, words: str) -> None:
         """Say something on the screen."""
         self.view = replace(self.view, said=words)
+
+
+def _speaks_for_itself(step: Step) -> bool:
+    """A grade on the open ball stands in its row as shape and word already."""
+    return step.is_open and step.before.grades != step.after.grades

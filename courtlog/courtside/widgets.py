@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from rich.cells import cell_len, set_cell_size
-from textual.app import ComposeResult
-from textual.containers import Vertical
 from textual.content import Content
 from textual.reactive import reactive
 from textual.visual import VisualType
 from textual.widget import Widget
-from textual.widgets import Digits
 
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.plain import plain
 from courtlog.coaching.rounds import Ball, cue_counts
+from courtlog.courtside.lettering import big, changed_regions, fit, fit_short
 from courtlog.courtside.view import CourtView
 from courtlog.reports.sparks import spark
 
@@ -31,6 +28,11 @@ class Lines(Widget):
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id, classes=classes)
         self._shown = Content("")
+        self._seen: tuple[object, int] | None = None
+
+    def slice(self, view: CourtView) -> object:
+        """The part of the view that the text depends on; while it is the same, nothing is drawn."""
+        return view
 
     def text(self, view: CourtView, width: int) -> Content:
         """What to show of this view at this width."""
@@ -48,14 +50,22 @@ class Lines(Widget):
     def _look(self) -> None:
         if self.view is None or not self.size.width:
             return
+        seen = (self.slice(self.view), self.size.width)
+        if seen == self._seen:
+            return
+        self._seen = seen
         text = self.text(self.view, self.size.width)
-        if not text.is_same(self._shown):
+        regions = changed_regions(self._shown, text)
+        if regions:
             self._shown = text
-            self.refresh()
+            self.refresh(*regions)
 
 
 class TopLine(Lines):
     """Where we are: clinic, day, court, coach."""
+
+    def slice(self, view: CourtView) -> object:
+        return view.clinic, view.day, view.paused
 
     def text(self, view: CourtView, width: int) -> Content:
         parts = [plain(view.clinic.name), view.day.words()]
@@ -70,6 +80,10 @@ class TopLine(Lines):
 
 class NowLine(Lines):
     """Who is hitting, which drill and rung, why, and where the next ball goes."""
+
+    def slice(self, view: CourtView) -> object:
+        live = view.live
+        return live and (live.id, live.player, live.purpose, live.next_feed(), live.ended_at)
 
     def text(self, view: CourtView, width: int) -> Content:
         live = view.live
@@ -96,32 +110,23 @@ class NowLine(Lines):
         )
 
 
-class Count(Vertical):
+class Count(Lines):
     """A number to read from across the court, with a word above it and below it."""
-
-    view: reactive[CourtView | None] = reactive(None, repaint=False)
-
-    def compose(self) -> ComposeResult:
-        yield OneLine(id="above")
-        yield Digits("", id="digits")
-        yield OneLine(id="below")
 
     def numbers(self, view: CourtView) -> tuple[str, str, str]:
         """The word above, the number, the word below."""
         raise NotImplementedError
 
-    def watch_view(self, view: CourtView | None) -> None:
-        if view is None or not self.is_mounted:
-            return
-        above, number, below = self.numbers(view)
-        self.query_one("#above", OneLine).show(above)
-        self.query_one("#below", OneLine).show(below)
-        digits = self.query_one(Digits)
-        if digits.value != number:
-            digits.update(number)
+    def slice(self, view: CourtView) -> object:
+        return self.numbers(view)
 
-    def on_mount(self) -> None:
-        self.watch_view(self.view)
+    def text(self, view: CourtView, width: int) -> Content:
+        above, number, below = self.numbers(view)
+        return Content.assemble(
+            (f"{fit(above, width)}\n", "$quiet"),
+            ("".join(f"{fit(row, width)}\n" for row in big(number)), "bold"),
+            fit(below, width),
+        )
 
 
 class BallCount(Count):
@@ -144,25 +149,11 @@ class BasketCount(Count):
         return "basket left", str(view.basket.left), below
 
 
-class OneLine(Widget):
-    """One line of text that repaints only when it is another."""
-
-    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002
-        super().__init__(id=id)
-        self._shown = ""
-
-    def show(self, text: str) -> None:
-        """Show this text."""
-        if text != self._shown:
-            self._shown = text
-            self.refresh()
-
-    def render(self) -> VisualType:
-        return Content(self._shown)
-
-
 class Titles(Lines):
     """Column titles over the cue rows, and a `!` over every tough ball of the round."""
+
+    def slice(self, view: CourtView) -> object:
+        return view.live and (view.live.id, view.live.purpose, view.live.feeding.taken)
 
     def text(self, view: CourtView, width: int) -> Content:
         if view.live is None:
@@ -189,6 +180,14 @@ class CueRow(Lines):
     def __init__(self, row: int) -> None:
         super().__init__(classes="cue")
         self.row = row
+
+    def slice(self, view: CourtView) -> object:
+        live = view.live
+        if live is None or self.row >= len(live.cue_keys):
+            return None
+        state = live.feeding
+        shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
+        return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters
 
     def text(self, view: CourtView, width: int) -> Content:
         live = view.live
@@ -232,14 +231,21 @@ class CueRow(Lines):
 
 
 class SaidLine(Lines):
-    """What the last key did, in words."""
+    """What was said last, on two lines at most."""
+
+    def slice(self, view: CourtView) -> object:
+        return view.said
 
     def text(self, view: CourtView, width: int) -> Content:
-        return Content.styled(fit_short(plain(view.said), 2 * width - 12), "bold")
+        words = Content.styled(fit_short(plain(view.said), 2 * width - 12), "bold")
+        return Content("\n").join(words.wrap(width)[:2])
 
 
 class NextLine(Lines):
     """Who is next, and after that."""
+
+    def slice(self, view: CourtView) -> object:
+        return view.roster, view.live and view.live.player
 
     def text(self, view: CourtView, width: int) -> Content:
         after = [view.player_after(1), view.player_after(2)]
@@ -256,10 +262,13 @@ class KeyLines(Lines):
         super().__init__(id="keys")
         self._hints = hints
 
+    def slice(self, view: CourtView) -> object:
+        return self.size.height
+
     def text(self, view: CourtView, width: int) -> Content:
         lines, used = [Content("")], 0
         for key, label in self._hints:
-            size = cell_len(key) + cell_len(label) + 3
+            size = len(key) + len(label) + 3
             if used + size > width + 2:
                 lines.append(Content(""))
                 used = 0
@@ -276,15 +285,3 @@ def marks_width(width: int) -> int:
 def look(grade: Grade | None, letters: bool) -> str:
     """The mark of a grade, as a shape or as a letter."""
     return LOOKS[grade].letter_mark if letters else LOOKS[grade].mark
-
-
-def fit(text: str, width: int) -> str:
-    """The text in exactly this many cells."""
-    return set_cell_size(text, max(width, 0))
-
-
-def fit_short(text: str, width: int) -> str:
-    """The text in at most this many cells, with … where it was cut."""
-    if cell_len(text) <= width:
-        return text
-    return set_cell_size(text, max(width - 1, 0)).rstrip() + "…" * (width > 0)
