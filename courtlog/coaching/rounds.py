@@ -37,8 +37,8 @@ class Purpose(StrEnum):
 
 
 _PURPOSES = {
-    Purpose.CHOOSING: "pick the cues that matter",
-    Purpose.YARDSTICK: "the same on first and last day",
+    Purpose.CHOOSING: "pick the cues",
+    Purpose.YARDSTICK: "day one and last day",
     Purpose.PRACTICE: "the coach speaks",
     Purpose.HOLD: "what stayed overnight",
     Purpose.TRANSFER: "one rung up, or live",
