@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from courtlog.coaching.answer import CueAnswer, DaysTrend
 from courtlog.coaching.comparing import Comparison
 from courtlog.coaching.curves import TARGET, Curve
-from courtlog.coaching.statements import compared, on_the_same_mix
+from courtlog.coaching.statements import compared, on_the_same_mix, points
 from courtlog.measures.association import Keystone
 from courtlog.measures.enough import Level, Words
 
@@ -54,7 +54,7 @@ def trended(trend: DaysTrend) -> str:
     head = f"uncoached rounds on {days} day{'' if days == 1 else 's'}, {balls} balls seen"
     if trend.trend is None or trend.verdict.words is Words.TOO_FEW:
         return f"{head}: {Words.TOO_FEW}."
-    return f"{head}: {trend.verdict}, {100 * trend.trend.slope:+.0f} points a day."
+    return f"{head}: {trend.verdict}, {points(trend.trend.slope)} a day."
 
 
 def curved(curve: Curve | None) -> str:
@@ -86,8 +86,13 @@ def keystone_words(found: Keystone | None, names: Mapping[str, str]) -> str:
         spread = f" ({round(100 * best.low)} to {round(100 * best.high)})"
     words = (
         f"{hint} balls of the same kind, when {names[best.cue]} was made the other cues were made"
-        f" {round(100 * best.score)} points more often{spread}. They go together. That does not"
-        f" show that fixing {names[best.cue]} fixes the others: try it for one basket and watch."
+        f" {round(100 * best.score)} points more often{spread}"
+    )
+    if best.low is None or best.low <= 0:
+        return f"{words}: {Words.COULD_BE_EITHER}."
+    words += (
+        f". They go together. That does not show that fixing {names[best.cue]} fixes the others:"
+        " try it for one basket and watch."
     )
     if len(found.tied) > 1:
         others = ", ".join(names[cue] for cue in found.tied if cue != best.cue)

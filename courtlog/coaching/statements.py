@@ -99,7 +99,14 @@ def _points(comparison: Comparison) -> str:
     result = comparison.result
     assert result is not None
     low, high = round(100 * result.low), round(100 * result.high)
-    return f"{round(100 * result.value):+d} points ({low} to {high})"
+    mix = " on the same mix" if result.strata_used > 1 else ""
+    return f"{points(result.value)}{mix} ({low} to {high})"
+
+
+def points(change: float) -> str:
+    """A change of a share in points: `+12 points`, `0 points`."""
+    whole = round(100 * change)
+    return f"{whole:+d} points" if whole else "0 points"
 
 
 def _part(comparison: Comparison) -> str:
@@ -107,7 +114,7 @@ def _part(comparison: Comparison) -> str:
     assert result is not None
     if result.share_used >= 1:
         return ""
-    return f", on the {_percent(result.share_used)} of balls of the same kind both times"
+    return f"; {_percent(result.share_used)} of the balls are of a kind seen both times"
 
 
 def _percent(share: float) -> str:

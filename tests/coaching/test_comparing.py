@@ -73,8 +73,8 @@ def test_a_harder_mix_does_not_hide_a_change() -> None:
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW, True)
     assert statements.compared(found) == (
-        "39 of 60 now, 19 of 60 then: clearly up, +33 points (16 to 48),"
-        " on the 75% of balls of the same kind both times"
+        "39 of 60 now, 19 of 60 then: clearly up, +33 points on the same mix (16 to 48);"
+        " 75% of the balls are of a kind seen both times"
     )
     assert statements.on_the_same_mix(found) == (
         "On the same mix of balls: 32% made then, 65% now."
