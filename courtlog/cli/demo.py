@@ -41,7 +41,7 @@ def run_demo() -> None:
 
 def _print(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
     from courtlog.reports.day_facts import day_facts
-    from courtlog.reports.terminal import day_text
+    from courtlog.reports.day_text import day_text
 
     book = create_or_open(folder / "demo.db", 0)
     try:

@@ -111,6 +111,19 @@ def trend(
     print_trend(book, clinic, player, as_json)
 
 
+@app.command()
+def player(
+    name: Annotated[str, typer.Argument(help="The player's name or its beginning.")],
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    as_json: AsJson = False,
+) -> None:
+    """Print the player's answer: did it change, on like-for-like balls, and how sure."""
+    from courtlog.cli.printing import print_player
+
+    print_player(book, clinic, name, as_json)
+
+
 @drills_app.command("list")
 def drills_list(
     stroke: Annotated[str | None, typer.Argument(help="One stroke only.")] = None,

@@ -9,7 +9,7 @@ from pathlib import Path
 from pydantic import BaseModel
 
 from courtlog.cli.common import chosen_clinic, existing_book, typed_date
-from courtlog.reports.day_facts import day_facts, trend_facts
+from courtlog.reports.day_facts import day_facts, player_facts, trend_facts
 
 
 def as_json_text(facts: BaseModel) -> str:
@@ -26,7 +26,7 @@ def print_day(
     if as_json:
         text = as_json_text(facts)
     else:
-        from courtlog.reports.terminal import day_text
+        from courtlog.reports.day_text import day_text
 
         text = day_text(facts)
     sys.stdout.write(text)
@@ -39,7 +39,20 @@ def print_trend(path: Path | None, clinic: str | None, player: str, as_json: boo
     if as_json:
         text = as_json_text(facts)
     else:
-        from courtlog.reports.terminal import trend_text
+        from courtlog.reports.trend_text import trend_text
 
         text = trend_text(facts)
+    sys.stdout.write(text)
+
+
+def print_player(path: Path | None, clinic: str | None, player: str, as_json: bool) -> None:
+    """Print a player's answer as text or JSON."""
+    with existing_book(path) as book:
+        facts = player_facts(book, chosen_clinic(book, clinic), player)
+    if as_json:
+        text = as_json_text(facts)
+    else:
+        from courtlog.reports.player_text import player_text
+
+        text = player_text(facts)
     sys.stdout.write(text)

@@ -66,17 +66,27 @@ class StrokeAnswer:
     keystone: Keystone | None
 
 
-def stroke_answer(history: History, dates: Sequence[date], cues: Sequence[str]) -> StrokeAnswer:
-    """The answer for the cues (in stroke order) over these dates, the last being today."""
+def stroke_answer(
+    history: History, dates: Sequence[date], cues: Sequence[str], curves: bool = True
+) -> StrokeAnswer:
+    """The answer for the cues (in stroke order) over these dates, the last being today.
+
+    Without `curves` only the cue made least today gets its skill curve.
+    """
+    today = history.on(dates[-1])
+    shares = {cue: share for cue in cues if (share := today.counts(cue).share) is not None}
+    least = min(shares, key=lambda cue: shares[cue], default=None)
     return StrokeAnswer(
         history.stroke,
         tuple(dates),
-        tuple(cue_answer(history, dates, cue) for cue in cues),
+        tuple(cue_answer(history, dates, cue, curves or cue == least) for cue in cues),
         _keystone(history, cues),
     )
 
 
-def cue_answer(history: History, dates: Sequence[date], cue: str) -> CueAnswer:
+def cue_answer(
+    history: History, dates: Sequence[date], cue: str, with_curve: bool = True
+) -> CueAnswer:
     """Everything about one cue."""
     watched = history.with_cue(cue)
     start = yardstick(watched)
@@ -91,7 +101,7 @@ def cue_answer(history: History, dates: Sequence[date], cue: str) -> CueAnswer:
         overnight(watched, cue, dates),
         tough_against_usual(watched, cue),
         _trend(watched, cue, dates),
-        curve_of(watched, cue, start.counts(cue)),
+        curve_of(watched, cue, start.counts(cue)) if with_curve else None,
     )
 
 

@@ -30,14 +30,14 @@ def propose(history: History, today: date, last_day: bool) -> Proposal:
     now = history.on(today)
     if now.of(Purpose.PRACTICE, Purpose.TRANSFER).balls:
         return Proposal(Purpose.PRACTICE, None, "practice goes on")
-    if before.balls:
-        return _later_day(before, now, last_day)
-    if not now.of(Purpose.CHOOSING, Purpose.YARDSTICK).balls:
+    if not history.balls:
         return Proposal(Purpose.CHOOSING, None, "first day: watch, then pick two or three cues")
-    if not now.of(Purpose.YARDSTICK).balls:
+    if not history.of(*(set(Purpose) - {Purpose.CHOOSING})).balls:
         return Proposal(
             Purpose.YARDSTICK, None, "fresh balls on the chosen cues, before they are taught"
         )
+    if before.balls:
+        return _later_day(before, now, last_day)
     return Proposal(Purpose.PRACTICE, None, "the yardstick is taken")
 
 

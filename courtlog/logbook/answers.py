@@ -1,22 +1,30 @@
-"""A player's answers from the book: the stroke's balls looked up, then handed to coaching."""
+"""A player's strokes from the book, ready for coaching: balls, cues, the clinic's dates."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching.answer import StrokeAnswer, stroke_answer
+from courtlog.coaching.history import History
 from courtlog.coaching.rounds import Purpose
 from courtlog.logbook import day_lookups, history_lookups, lookups
 from courtlog.logbook.opening import Book
 
 
-def answers(
-    book: Book, clinic_id: int, player_id: int, until: date | None = None
-) -> list[StrokeAnswer]:
-    """An answer for each stroke the player hit, the one with most balls first.
+@dataclass(frozen=True, slots=True)
+class StrokePast:
+    """One stroke of a player: all balls, the cues watched after choosing, the dates so far."""
 
-    Its cues are those watched after choosing, in stroke order; all while there is only choosing.
-    """
+    history: History
+    cues: tuple[str, ...]
+    dates: tuple[date, ...]
+
+
+def strokes_past(
+    book: Book, clinic_id: int, player_id: int, until: date | None = None
+) -> list[StrokePast]:
+    """Each stroke the player hit, the one with most balls first, cues in stroke order."""
     days = lookups.days(book, clinic_id)
     dates = sorted({day.date for day in days if until is None or day.date <= until})
     order = list(day_lookups.cue_names(book))
@@ -25,7 +33,17 @@ def answers(
         history = history_lookups.history(book, clinic_id, player_id, stroke, until)
         taught = history.where(lambda ball: ball.purpose is not Purpose.CHOOSING)
         watched = {cue for ball in (taught.balls or history.balls) for cue in ball.grades}
-        cues = [key for on, key in order if on == stroke and key in watched]
+        cues = tuple(key for on, key in order if on == stroke and key in watched)
         if history.balls:
-            found.append(stroke_answer(history, dates, cues))
+            found.append(StrokePast(history, cues, tuple(dates)))
     return found
+
+
+def answers(
+    book: Book, clinic_id: int, player_id: int, until: date | None = None
+) -> list[StrokeAnswer]:
+    """An answer for each stroke the player hit, the one with most balls first."""
+    return [
+        stroke_answer(past.history, past.dates, past.cues)
+        for past in strokes_past(book, clinic_id, player_id, until)
+    ]

@@ -146,6 +146,23 @@ def cue_names(book: Book) -> dict[tuple[str, str], str]:
     return {(stroke, key): name for stroke, key, name in cards}
 
 
+def drill_names(book: Book) -> dict[str, str]:
+    """Names of all drills by full name, as they read when last used."""
+    rows = book.db.execute("SELECT name, card ->> '$.drill.name' FROM drill_used ORDER BY id")
+    return dict(rows.fetchall())
+
+
+def balls_until(book: Book, clinic_id: int, player_id: int, until: date) -> int:
+    """Balls of a player in a clinic up to a date."""
+    (balls,) = book.db.execute(
+        "SELECT count(*) FROM day JOIN round ON round.day_id = day.id"
+        " JOIN ball ON ball.round_id = round.id AND taken"
+        " WHERE player_id = ? AND clinic_id = ? AND date <= ?",
+        [player_id, clinic_id, until.isoformat()],
+    ).fetchone()
+    return int(balls)
+
+
 def check_ins_on(book: Book, clinic_id: int, on: date) -> dict[int, list[CheckIn]]:
     """Check-ins of a date by player."""
     found: dict[int, list[CheckIn]] = {}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 import plotext
 
@@ -41,14 +42,32 @@ def share_chart(
     for letter, _, known in points:
         if known:
             figure.draw(figure.signal([x for x, _ in known], [y for _, y in known], marker=letter))
-    percent = figure.ruler("y", "left")
-    percent.lim(-2, 102)
-    percent.ticks([0, 25, 50, 75, 100], ["0%", "25%", "50%", "75%", "100%"])
+    _percent(figure)
     across = figure.ruler("x", "lower")
     across.lim(0.7, len(days) + 0.3)
     across.ticks(list(range(1, len(days) + 1)), list(days))
-    text: str = figure.build().string(colorless=True)
-    return "\n".join(line.rstrip() for line in text.splitlines())
+    return _drawn(figure)
+
+
+def curve_chart(
+    low: Sequence[float], median: Sequence[float], high: Sequence[float], width: int
+) -> str:
+    """A skill curve by ball: the middle as `=`, the band's edges as `·`; chances 0 to 1."""
+    figure = plotext.figure
+    figure.clear()
+    figure.plot_size(width, HEIGHT)
+    balls = list(range(1, len(median) + 1))
+    for line, marker in ((low, "·"), (high, "·"), (median, "=")):
+        path = figure.signal(balls, [100 * value for value in line], marker=marker)
+        path.lines()
+        figure.draw(path)
+    _percent(figure)
+    across = figure.ruler("x", "lower")
+    across.lim(0, len(balls) + 1)
+    step = max(1, round(len(balls) / 5))
+    ticks = [1, *range(step, len(balls) - step // 2, step), len(balls)]
+    across.ticks(ticks, [f"ball {tick}" if tick == 1 else str(tick) for tick in ticks])
+    return _drawn(figure)
 
 
 def key_to(names: Sequence[str]) -> str:
@@ -57,3 +76,14 @@ def key_to(names: Sequence[str]) -> str:
         f"{letter}{line * 3} {name}"
         for letter, line, name in zip(letters(names), LINES, names, strict=False)
     )
+
+
+def _percent(figure: Any) -> None:
+    scale = figure.ruler("y", "left")
+    scale.lim(-2, 102)
+    scale.ticks([0, 25, 50, 75, 100], ["0%", "25%", "50%", "75%", "100%"])
+
+
+def _drawn(figure: Any) -> str:
+    text: str = figure.build().string(colorless=True)
+    return "\n".join(line.rstrip() for line in text.splitlines())

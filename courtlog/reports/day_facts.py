@@ -1,4 +1,4 @@
-"""The facts of a day as printed and as JSON: counts and shares, and no claim about change."""
+"""The facts of a day and of a trend, put together from the book."""
 
 from __future__ import annotations
 
@@ -7,117 +7,18 @@ from collections.abc import Iterable
 from datetime import date
 from typing import TypeVar
 
-from pydantic import BaseModel, ConfigDict
-
-from courtlog.coaching import times
-from courtlog.coaching.counts import Counts
-from courtlog.coaching.grades import DIGITS, LOOKS
-from courtlog.coaching.people import Clinic, Day, Player
-from courtlog.coaching.records import CheckIn
+from courtlog.coaching.people import Clinic, Day
+from courtlog.coaching.tomorrow import morning_order
 from courtlog.errors import UnknownNameError
 from courtlog.logbook import day_lookups, lookups
-from courtlog.logbook.day_lookups import DayCounts, Noted, PlayedRound
+from courtlog.logbook.answers import answers
+from courtlog.logbook.day_lookups import Noted, PlayedRound
 from courtlog.logbook.opening import Book
+from courtlog.reports.answer_facts import stroke_change
+from courtlog.reports.facts import DayFacts, PlayerFacts, TrendFacts
+from courtlog.reports.player_day import Ahead, Said, cue_facts, player_day
 
 Row = TypeVar("Row", PlayedRound, Noted)
-
-
-class _Facts(BaseModel):
-    model_config = ConfigDict(frozen=True)
-
-
-class CueDay(_Facts):
-    """One cue on one date: balls missed, near, made and not seen, and the share made of seen."""
-
-    date: date
-    missed: int
-    near: int
-    made: int
-    unseen: int
-    share: float | None
-
-    @property
-    def counts(self) -> Counts:
-        """The same as counts."""
-        return Counts(self.missed, self.near, self.made, self.unseen)
-
-
-class CueFacts(_Facts):
-    """One cue of one stroke across the clinic's dates, oldest first."""
-
-    stroke: str
-    cue: str
-    name: str
-    days: tuple[CueDay, ...]
-
-    @property
-    def today(self) -> Counts:
-        """Counts on the last of the dates."""
-        return self.days[-1].counts
-
-    @property
-    def before(self) -> tuple[int, Counts] | None:
-        """The last earlier day with a ball seen: its number from 1 and counts; None if none."""
-        for at in range(len(self.days) - 2, -1, -1):
-            if self.days[at].counts.seen:
-                return at + 1, self.days[at].counts
-        return None
-
-
-class RoundFacts(_Facts):
-    """One round as played."""
-
-    drill: str
-    name: str
-    rung: int
-    purpose: str
-    balls: int
-    tough: int
-    minutes: float | None
-
-
-class NoteFacts(_Facts):
-    """A note or clip mark, with its drill, ball (none: the whole round) and time of day."""
-
-    drill: str
-    ball: int | None
-    text: str
-    time: str | None
-
-
-class PlayerDay(_Facts):
-    """One player's day."""
-
-    player: str
-    balls: int
-    tough: int
-    minutes: float | None
-    rounds: tuple[RoundFacts, ...]
-    cues: tuple[CueFacts, ...]
-    notes: tuple[NoteFacts, ...]
-    clips: tuple[NoteFacts, ...]
-    check_ins: tuple[str, ...]
-
-
-class DayFacts(_Facts):
-    """One date of a clinic, on all its courts."""
-
-    clinic: str
-    zone: str
-    date: date
-    number: int
-    courts: tuple[str, ...]
-    coaches: tuple[str, ...]
-    players: tuple[PlayerDay, ...]
-
-
-class TrendFacts(_Facts):
-    """One player's cues across all dates of a clinic."""
-
-    clinic: str
-    player: str
-    dates: tuple[date, ...]
-    cues: tuple[CueFacts, ...]
 
 
 def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -> DayFacts:
@@ -136,6 +37,21 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
     present = [
         who for who in roster if who.id in rounds or who.id in check_ins or player is not None
     ]
+    last = clinic.planned_days
+    next_is_last = last is not None and chosen[0].number + 1 >= last
+    over = last is not None and chosen[0].number >= last
+    players = tuple(
+        player_day(
+            who,
+            dates,
+            day_lookups.counts_by_day(book, clinic.id, who.id),
+            rounds[who.id],
+            Said(clinic, notes[who.id], clips[who.id], check_ins.get(who.id, [])),
+            Ahead(book, clinic, on, next_is_last, over),
+        )
+        for who in present
+    )
+    so_far = {who.name: day_lookups.balls_until(book, clinic.id, who.id, on) for who in present}
     return DayFacts(
         clinic=clinic.name,
         zone=clinic.zone,
@@ -143,19 +59,20 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         number=chosen[0].number,
         courts=tuple(day.court for day in chosen if day.court),
         coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
-        players=tuple(
-            _player_day(
-                book,
-                clinic,
-                who,
-                dates,
-                rounds[who.id],
-                notes[who.id],
-                clips[who.id],
-                check_ins.get(who.id, []),
-            )
-            for who in present
-        ),
+        players=players,
+        morning=() if over else tuple(morning_order(so_far)),
+    )
+
+
+def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
+    """The player's answer over the whole clinic. Raises UnknownNameError."""
+    who = lookups.player_named(book, clinic.id, player)
+    names = day_lookups.cue_names(book)
+    return PlayerFacts(
+        clinic=clinic.name,
+        player=who.name,
+        dates=tuple(_dates(lookups.days(book, clinic.id), None)),
+        changes=tuple(stroke_change(a, names) for a in answers(book, clinic.id, who.id)),
     )
 
 
@@ -165,7 +82,10 @@ def trend_facts(book: Book, clinic: Clinic, player: str) -> TrendFacts:
     dates = _dates(lookups.days(book, clinic.id), None)
     rows = day_lookups.counts_by_day(book, clinic.id, who.id)
     return TrendFacts(
-        clinic=clinic.name, player=who.name, dates=tuple(dates), cues=_cues(book, rows, dates)
+        clinic=clinic.name,
+        player=who.name,
+        dates=tuple(dates),
+        cues=cue_facts(day_lookups.cue_names(book), rows, dates),
     )
 
 
@@ -189,87 +109,3 @@ def _by_player(rows: list[Row]) -> dict[int, list[Row]]:
     for row in rows:
         found[row.player_id].append(row)
     return found
-
-
-def _player_day(
-    book: Book,
-    clinic: Clinic,
-    player: Player,
-    dates: list[date],
-    rounds: list[PlayedRound],
-    notes: list[Noted],
-    clips: list[Noted],
-    check_ins: list[CheckIn],
-) -> PlayerDay:
-    rows = day_lookups.counts_by_day(book, clinic.id, player.id)
-    seen_today = {(row.stroke, row.cue) for row in rows if row.date == dates[-1]}
-    cues = [cue for cue in _cues(book, rows, dates) if (cue.stroke, cue.cue) in seen_today]
-    minutes = [round_.minutes for round_ in rounds if round_.minutes is not None]
-    return PlayerDay(
-        player=player.name,
-        balls=sum(round_.balls for round_ in rounds),
-        tough=sum(round_.tough for round_ in rounds),
-        minutes=round(sum(minutes), 1) if minutes else None,
-        rounds=tuple(
-            RoundFacts(
-                drill=round_.drill,
-                name=round_.drill_name,
-                rung=round_.rung,
-                purpose=round_.purpose,
-                balls=round_.balls,
-                tough=round_.tough,
-                minutes=None if round_.minutes is None else round(round_.minutes, 1),
-            )
-            for round_ in rounds
-        ),
-        cues=tuple(cues),
-        notes=tuple(_note(note, clinic) for note in notes),
-        clips=tuple(_clip(clip, clinic) for clip in clips),
-        check_ins=tuple(check_in.words() for check_in in check_ins),
-    )
-
-
-def _cues(book: Book, rows: list[DayCounts], dates: list[date]) -> tuple[CueFacts, ...]:
-    """Cues in stroke order, each over all these dates; dates without a ball have zero counts."""
-    found: dict[tuple[str, str], dict[date, Counts]] = defaultdict(dict)
-    for row in rows:
-        if row.date in dates:
-            found[row.stroke, row.cue][row.date] = row.counts
-    names = day_lookups.cue_names(book)
-    order = list(names)
-    known = sorted(found, key=lambda key: order.index(key) if key in names else len(order))
-    return tuple(
-        CueFacts(
-            stroke=stroke,
-            cue=cue,
-            name=names.get((stroke, cue), cue),
-            days=tuple(_cue_day(on, found[stroke, cue].get(on, Counts())) for on in dates),
-        )
-        for stroke, cue in known
-    )
-
-
-def _cue_day(on: date, counts: Counts) -> CueDay:
-    return CueDay(
-        date=on,
-        missed=counts.missed,
-        near=counts.near,
-        made=counts.made,
-        unseen=counts.unseen,
-        share=counts.share,
-    )
-
-
-def _note(note: Noted, clinic: Clinic) -> NoteFacts:
-    time = None if note.at is None else times.clock_words(note.at, clinic.place)
-    return NoteFacts(drill=note.drill, ball=note.ball, text=note.text, time=time)
-
-
-def _clip(clip: Noted, clinic: Clinic) -> NoteFacts:
-    pieces = clip.text.split()
-    words = [
-        f"{cue} {LOOKS[DIGITS[digit]].word}"
-        for cue, digit in zip(pieces[::2], pieces[1::2], strict=True)
-    ]
-    text = ", ".join(words) or "no cue seen"
-    return _note(clip, clinic).model_copy(update={"text": text})

@@ -1,0 +1,142 @@
+"""The printed day: per player what is made, what changed, what was said, what comes tomorrow."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from courtlog.coaching import times
+from courtlog.coaching.plain import many, plain
+from courtlog.measures.enough import Level, Question, level
+from courtlog.reports.change_text import day_blocks
+from courtlog.reports.cue_table import cue_table, days_chart
+from courtlog.reports.facts import (
+    CueFacts,
+    DayFacts,
+    NoteFacts,
+    PlayerDay,
+    RoundFacts,
+)
+from courtlog.reports.page import WIDTH, block, cell, lines_of
+
+LOAD = "effort times minutes, in the player's own words: a record, no advice"
+CAUTION = "The player's words. If anything hurts: stop, and ask a licensed clinician."
+
+
+def day_text(facts: DayFacts) -> str:
+    """The whole printed day."""
+    return "\n".join(_day(facts)) + "\n"
+
+
+def _day(facts: DayFacts) -> Iterator[str]:
+    where = [f"court {plain(court)}" for court in facts.courts]
+    who = [f"coach {plain(coach)}" for coach in facts.coaches]
+    title = " · ".join(
+        [
+            plain(facts.clinic),
+            f"day {facts.number}",
+            f"{times.date_words(facts.date)} {facts.date.year}",
+            *where,
+            *who,
+        ]
+    )
+    yield from lines_of(title)
+    yield "=" * WIDTH
+    played = [player for player in facts.players if player.balls]
+    if not facts.players:
+        yield "No balls yet on this day."
+    for player in facts.players:
+        yield ""
+        yield from _player(player, facts.number)
+    if len(played) > 1:
+        yield ""
+        yield from _group(played, facts.morning)
+    yield ""
+    yield "Made is counted out of balls seen; near counts as not made. Rated by the coach"
+    yield "who taught. Practice shows performance; only uncoached rounds show learning."
+
+
+def _player(player: PlayerDay, number: int) -> Iterator[str]:
+    yield from lines_of(_headline(player))
+    yield "-" * WIDTH
+    if not player.balls:
+        yield "  No balls today."
+    best = _best(player.cues)
+    if best is not None:
+        yield f"  Most often made: {plain(best.name)} ({best.stroke}), {best.today.words()}."
+    for stroke in dict.fromkeys(cue.stroke for cue in player.cues):
+        cues = [cue for cue in player.cues if cue.stroke == stroke]
+        yield ""
+        yield from cue_table(stroke, cues, number)
+        yield from days_chart(cues, number)
+    for change in player.changes:
+        yield from day_blocks(change, number)
+    rounds = ", ".join(map(_round_words, player.rounds))
+    yield from block("rounds", [rounds] if rounds else [])
+    yield from block("notes", [_note_words(note) for note in player.notes])
+    yield from block("clips", [_note_words(clip) for clip in player.clips])
+    if player.check_ins:
+        load = [] if player.load is None else [f"load today: {player.load:.0f} ({LOAD})"]
+        yield from block("arm", [*map(plain, player.check_ins), *load, CAUTION])
+    if player.rung:
+        yield from block("rung", [plain(player.rung.removeprefix("Rung: "))])
+    if player.tomorrow:
+        yield from block("tomorrow", [plain(player.tomorrow)])
+
+
+def _headline(player: PlayerDay) -> str:
+    tough = f", {player.tough} of them tough" if player.tough else ""
+    minutes = "" if player.minutes is None else f" · {player.minutes:.0f} min"
+    return (
+        f"{plain(player.player)}   {many(player.balls, 'ball')}{tough}"
+        f" · {many(len(player.rounds), 'round')}{minutes}"
+    )
+
+
+def _best(cues: Sequence[CueFacts]) -> CueFacts | None:
+    """The cue made in the largest share, among those with the most balls to speak for them."""
+    for bearing in (Level.NORMAL, Level.WEAK):
+        able = [
+            cue
+            for cue in cues
+            if cue.today.made and level(Question.RATE, cue.today.seen) is bearing
+        ]
+        if able:
+            return max(able, key=lambda cue: cue.today.share or 0.0)
+    return None
+
+
+def _round_words(played: RoundFacts) -> str:
+    why = "" if played.purpose == "practice" else f" ({played.purpose})"
+    return f"{plain(played.name)}{why} {many(played.balls, 'ball')}"
+
+
+def _note_words(note: NoteFacts) -> str:
+    ball = "" if note.ball is None else f" ball {note.ball}"
+    time = "" if note.time is None else f"{note.time}  "
+    return f"{time}{note.drill}{ball}: {plain(note.text)}"
+
+
+def _group(players: Sequence[PlayerDay], morning: Sequence[str]) -> Iterator[str]:
+    yield "The group"
+    yield "-" * WIDTH
+    yield f"  {'player':<14}{'balls':>6}{'tough':>7}{'rounds':>8}{'min':>6}   made most often"
+    for player in players:
+        best = _best(player.cues)
+        minutes = "-" if player.minutes is None else f"{player.minutes:.0f}"
+        words = "none" if best is None else f"{plain(best.name)} {best.today.words()}"
+        yield (
+            f"  {cell(plain(player.player), 14)}{player.balls:>6}{player.tough:>7}"
+            f"{len(player.rounds):>8}{minutes:>6}   {words}"
+        )
+    ready = [plain(player.player) for player in players if player.ready]
+    yield from block("up", [f"ready to move up a rung: {', '.join(ready) or 'nobody yet'}"])
+    slips = [
+        f"{plain(player.player)} ({', '.join(map(plain, player.slipping))})"
+        for player in players
+        if player.slipping
+    ]
+    if slips:
+        yield from block("slips", [f"was ready to move up, and is missed more: {', '.join(slips)}"])
+    if morning:
+        order = ", ".join(map(plain, morning))
+        yield from block("morning", [f"fewest balls first: {order}"])

@@ -1,0 +1,124 @@
+"""The facts that are printed and given as JSON: counts, shares, changes; models only."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from pydantic import BaseModel, ConfigDict
+
+from courtlog.coaching.counts import Counts
+from courtlog.reports.answer_facts import StrokeChange
+
+
+class _Facts(BaseModel):
+    model_config = ConfigDict(frozen=True)
+
+
+class CueDay(_Facts):
+    """One cue on one date: balls missed, near, made and not seen, and the share made of seen."""
+
+    date: date
+    missed: int
+    near: int
+    made: int
+    unseen: int
+    share: float | None
+
+    @property
+    def counts(self) -> Counts:
+        """The same as counts."""
+        return Counts(self.missed, self.near, self.made, self.unseen)
+
+
+class CueFacts(_Facts):
+    """One cue of one stroke across the clinic's dates, oldest first."""
+
+    stroke: str
+    cue: str
+    name: str
+    days: tuple[CueDay, ...]
+
+    @property
+    def today(self) -> Counts:
+        """Counts on the last of the dates."""
+        return self.days[-1].counts
+
+    @property
+    def before(self) -> tuple[int, Counts] | None:
+        """The last earlier day with a ball seen: its number from 1 and counts; None if none."""
+        for at in range(len(self.days) - 2, -1, -1):
+            if self.days[at].counts.seen:
+                return at + 1, self.days[at].counts
+        return None
+
+
+class RoundFacts(_Facts):
+    """One round as played."""
+
+    drill: str
+    name: str
+    rung: int
+    purpose: str
+    balls: int
+    tough: int
+    minutes: float | None
+
+
+class NoteFacts(_Facts):
+    """A note or clip mark, with its drill, ball (none: the whole round) and time of day."""
+
+    drill: str
+    ball: int | None
+    text: str
+    time: str | None
+
+
+class PlayerDay(_Facts):
+    """One player's day."""
+
+    player: str
+    balls: int
+    tough: int
+    minutes: float | None
+    rounds: tuple[RoundFacts, ...]
+    cues: tuple[CueFacts, ...]
+    notes: tuple[NoteFacts, ...]
+    clips: tuple[NoteFacts, ...]
+    check_ins: tuple[str, ...]
+    load: float | None
+    changes: tuple[StrokeChange, ...]
+    rung: str
+    ready: bool
+    slipping: tuple[str, ...]
+    tomorrow: str
+
+
+class DayFacts(_Facts):
+    """One date of a clinic, on all its courts."""
+
+    clinic: str
+    zone: str
+    date: date
+    number: int
+    courts: tuple[str, ...]
+    coaches: tuple[str, ...]
+    players: tuple[PlayerDay, ...]
+    morning: tuple[str, ...]
+
+
+class PlayerFacts(_Facts):
+    """The player's answer: every stroke over the clinic's dates."""
+
+    clinic: str
+    player: str
+    dates: tuple[date, ...]
+    changes: tuple[StrokeChange, ...]
+
+
+class TrendFacts(_Facts):
+    """One player's cues across all dates of a clinic."""
+
+    clinic: str
+    player: str
+    dates: tuple[date, ...]
+    cues: tuple[CueFacts, ...]

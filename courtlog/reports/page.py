@@ -1,0 +1,40 @@
+"""Laying out a printed page: at most 78 cells wide, no colour, the same in a file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from io import StringIO
+
+from rich.cells import cell_len, set_cell_size
+from rich.console import Console
+from rich.text import Text
+
+WIDTH = 78
+LABEL = 12
+"""Cells of the label before a block, its two blanks included."""
+
+_PAGE = Console(width=WIDTH, file=StringIO())
+
+
+def lines_of(text: str, indent: str = "") -> Iterator[str]:
+    """The text on as many lines as it needs."""
+    for line in Text(text).wrap(_PAGE, WIDTH - len(indent)):
+        yield indent + line.plain.rstrip()
+
+
+def block(label: str, entries: Sequence[str]) -> Iterator[str]:
+    """Entries under a label, each on lines of its own, wrapped with a hanging indent."""
+    if not entries:
+        return
+    yield ""
+    for entry in entries:
+        for line in Text(entry).wrap(_PAGE, WIDTH - LABEL):
+            yield f"  {label:<{LABEL - 2}}{line.plain.rstrip()}".rstrip()
+            label = ""
+
+
+def cell(text: str, width: int) -> str:
+    """The text in exactly this many cells, with … and a blank where it was cut."""
+    if cell_len(text) < width:
+        return set_cell_size(text, width)
+    return set_cell_size(text, width - 2) + "… "
