@@ -124,6 +124,24 @@ def player(
     print_player(book, clinic, name, as_json)
 
 
+@app.command()
+def takehome(
+    name: Annotated[str, typer.Argument(help="The player's name or its beginning.")],
+    html: Annotated[
+        Path | None, typer.Option("--html", help="Write one HTML page to this new file.")
+    ] = None,
+    text: Annotated[bool, typer.Option("--text", help="Print it as text, as without it.")] = False,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+) -> None:
+    """Print what a player takes home: what is good, what changed, four weeks, the yardstick."""
+    if html is not None and text:
+        raise CourtlogError("The sheet is either text or HTML.", "Leave out --text or --html.")
+    from courtlog.cli.takehome import hand_over
+
+    hand_over(book, clinic, name, html)
+
+
 @drills_app.command("list")
 def drills_list(
     stroke: Annotated[str | None, typer.Argument(help="One stroke only.")] = None,

@@ -1,4 +1,4 @@
-"""`courtlog day` and `courtlog trend`."""
+"""`courtlog day`, `courtlog trend` and `courtlog player`; each loads only what it prints."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from pathlib import Path
 from pydantic import BaseModel
 
 from courtlog.cli.common import chosen_clinic, existing_book, typed_date
-from courtlog.reports.day_facts import day_facts, player_facts, trend_facts
 
 
 def as_json_text(facts: BaseModel) -> str:
@@ -21,6 +20,8 @@ def print_day(
     path: Path | None, clinic: str | None, on: str | None, player: str | None, as_json: bool
 ) -> None:
     """Print a day as text or JSON."""
+    from courtlog.reports.day_facts import day_facts
+
     with existing_book(path) as book:
         facts = day_facts(book, chosen_clinic(book, clinic), typed_date(on), player)
     if as_json:
@@ -34,6 +35,8 @@ def print_day(
 
 def print_trend(path: Path | None, clinic: str | None, player: str, as_json: bool) -> None:
     """Print a player's trend as text or JSON."""
+    from courtlog.reports.trend_facts import trend_facts
+
     with existing_book(path) as book:
         facts = trend_facts(book, chosen_clinic(book, clinic), player)
     if as_json:
@@ -47,6 +50,8 @@ def print_trend(path: Path | None, clinic: str | None, player: str, as_json: boo
 
 def print_player(path: Path | None, clinic: str | None, player: str, as_json: bool) -> None:
     """Print a player's answer as text or JSON."""
+    from courtlog.reports.day_facts import player_facts
+
     with existing_book(path) as book:
         facts = player_facts(book, chosen_clinic(book, clinic), player)
     if as_json:

@@ -286,8 +286,7 @@ class Desk:
         rows = day_lookups.counts_by_day(
             self.book, self.view.clinic.id, live.player.id, live.drill.stroke
         )
-        days = lookups.days(self.book, self.view.clinic.id)
-        dates = sorted({day.date for day in days if day.date <= self.view.day.date})
+        dates = lookups.dates(self.book, self.view.clinic.id, self.view.day.date)
         found = {(row.cue, row.date): row.counts for row in rows}
         trends = tuple(
             tuple(found.get((cue, on), Counts()) for on in dates) for cue in live.cue_keys

@@ -61,8 +61,7 @@ def review_of(book: Book, view: CourtView, live: LiveRound) -> QuickReview:
     history = history_lookups.history(
         book, view.clinic.id, live.player.id, live.drill.stroke, view.day.date
     )
-    days = lookups.days(book, view.clinic.id)
-    dates = sorted({day.date for day in days if day.date <= view.day.date})
+    dates = lookups.dates(book, view.clinic.id, view.day.date)
     return quick_review(
         history, live.id, view.day.date, dates, live.cue_keys, live.drill.drill.balls
     )

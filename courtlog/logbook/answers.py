@@ -25,8 +25,7 @@ def strokes_past(
     book: Book, clinic_id: int, player_id: int, until: date | None = None
 ) -> list[StrokePast]:
     """Each stroke the player hit, the one with most balls first, cues in stroke order."""
-    days = lookups.days(book, clinic_id)
-    dates = sorted({day.date for day in days if until is None or day.date <= until})
+    dates = lookups.dates(book, clinic_id, until)
     order = list(day_lookups.cue_names(book))
     found = []
     for stroke in history_lookups.strokes_of(book, clinic_id, player_id):

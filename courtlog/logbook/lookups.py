@@ -59,6 +59,16 @@ def days(book: Book, clinic_id: int) -> list[Day]:
     ]
 
 
+def dates(book: Book, clinic_id: int, until: date | None = None) -> list[date]:
+    """The clinic's dates in order, up to one of them."""
+    rows = book.db.execute(
+        "SELECT DISTINCT date FROM day WHERE clinic_id = :clinic"
+        " AND (:until IS NULL OR date <= :until) ORDER BY date",
+        {"clinic": clinic_id, "until": until.isoformat() if until else None},
+    )
+    return [date.fromisoformat(on) for (on,) in rows]
+
+
 def day(book: Book, day_id: int) -> Day:
     """The day of that id."""
     (clinic_id,) = book.db.execute("SELECT clinic_id FROM day WHERE id = ?", [day_id]).fetchone()

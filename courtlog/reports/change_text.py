@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from courtlog.coaching.plain import plain
-from courtlog.reports.answer_facts import CueChange, StrokeChange
 from courtlog.reports.charts import curve_chart
+from courtlog.reports.facts import CueChange, StrokeChange
 from courtlog.reports.page import WIDTH, block
 
 

@@ -1,9 +1,8 @@
-"""The facts of a day and of a trend, put together from the book."""
+"""The facts of a day and of a player's answer, put together from the book."""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
 from datetime import date
 from typing import TypeVar
 
@@ -15,8 +14,8 @@ from courtlog.logbook.answers import answers
 from courtlog.logbook.day_lookups import Noted, PlayedRound
 from courtlog.logbook.opening import Book
 from courtlog.reports.answer_facts import stroke_change
-from courtlog.reports.facts import DayFacts, PlayerFacts, TrendFacts
-from courtlog.reports.player_day import Ahead, Said, cue_facts, player_day
+from courtlog.reports.facts import DayFacts, PlayerFacts
+from courtlog.reports.player_day import Ahead, Said, player_day
 
 Row = TypeVar("Row", PlayedRound, Noted)
 
@@ -33,7 +32,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
     notes = _by_player(day_lookups.notes_on(book, clinic.id, on))
     clips = _by_player(day_lookups.clips_on(book, clinic.id, on))
     check_ins = day_lookups.check_ins_on(book, clinic.id, on)
-    dates = _dates(days, on)
+    dates = lookups.dates(book, clinic.id, on)
     present = [
         who for who in roster if who.id in rounds or who.id in check_ins or player is not None
     ]
@@ -71,21 +70,8 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     return PlayerFacts(
         clinic=clinic.name,
         player=who.name,
-        dates=tuple(_dates(lookups.days(book, clinic.id), None)),
+        dates=tuple(lookups.dates(book, clinic.id)),
         changes=tuple(stroke_change(a, names) for a in answers(book, clinic.id, who.id)),
-    )
-
-
-def trend_facts(book: Book, clinic: Clinic, player: str) -> TrendFacts:
-    """All cues of one player over the clinic. Raises UnknownNameError."""
-    who = lookups.player_named(book, clinic.id, player)
-    dates = _dates(lookups.days(book, clinic.id), None)
-    rows = day_lookups.counts_by_day(book, clinic.id, who.id)
-    return TrendFacts(
-        clinic=clinic.name,
-        player=who.name,
-        dates=tuple(dates),
-        cues=cue_facts(day_lookups.cue_names(book), rows, dates),
     )
 
 
@@ -98,10 +84,6 @@ def _days_of(days: list[Day], on: date | None) -> list[Day]:
         known = ", ".join(dict.fromkeys(day.date.isoformat() for day in days))
         raise UnknownNameError(f"The clinic has no day on {wanted}.", f"It has {known}.")
     return found
-
-
-def _dates(days: Iterable[Day], until: date | None) -> list[date]:
-    return sorted({day.date for day in days if until is None or day.date <= until})
 
 
 def _by_player(rows: list[Row]) -> dict[int, list[Row]]:

@@ -7,11 +7,67 @@ from datetime import date
 from pydantic import BaseModel, ConfigDict
 
 from courtlog.coaching.counts import Counts
-from courtlog.reports.answer_facts import StrokeChange
 
 
 class _Facts(BaseModel):
     model_config = ConfigDict(frozen=True)
+
+
+class ChangeFacts(_Facts):
+    """Later against earlier on shared kinds: counts, difference of shares, interval, words."""
+
+    late: str
+    late_made: int
+    late_seen: int
+    early: str
+    early_made: int
+    early_seen: int
+    change: float | None
+    low: float | None
+    high: float | None
+    method: str | None
+    share_used: float | None
+    verdict: str
+    sentence: str
+
+
+class CurveFacts(_Facts):
+    """The skill curve ball by ball, 5, 50 and 95 %, and the balls since which it is surely up."""
+
+    low: tuple[float, ...]
+    median: tuple[float, ...]
+    high: tuple[float, ...]
+    mornings: tuple[int, ...]
+    since_yardstick: int | None
+    since_target: int | None
+
+
+class CueChange(_Facts):
+    """One cue: what changed, learning first."""
+
+    cue: str
+    name: str
+    made: int
+    seen: int
+    share: str
+    learning: ChangeFacts | None
+    hold: ChangeFacts | None
+    practice: ChangeFacts | None
+    overnight: ChangeFacts | None
+    tough: ChangeFacts | None
+    learned: str
+    more: tuple[str, ...]
+    trend: str
+    curve: CurveFacts | None
+    curve_words: str
+
+
+class StrokeChange(_Facts):
+    """One stroke of a player."""
+
+    stroke: str
+    cues: tuple[CueChange, ...]
+    together: str
 
 
 class CueDay(_Facts):

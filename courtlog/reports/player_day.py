@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching import statements, times
 from courtlog.coaching.answer import stroke_answer
-from courtlog.coaching.counts import Counts
 from courtlog.coaching.grades import DIGITS, LOOKS
 from courtlog.coaching.people import Clinic, Player
 from courtlog.coaching.records import CheckIn
@@ -20,7 +18,8 @@ from courtlog.logbook.day_lookups import DayCounts, Noted, PlayedRound
 from courtlog.logbook.opening import Book
 from courtlog.measures.load import session_load
 from courtlog.reports.answer_facts import stroke_change
-from courtlog.reports.facts import CueDay, CueFacts, NoteFacts, PlayerDay, RoundFacts
+from courtlog.reports.cue_facts import cue_facts
+from courtlog.reports.facts import NoteFacts, PlayerDay, RoundFacts
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,38 +117,6 @@ def _round_facts(played: PlayedRound) -> RoundFacts:
         balls=played.balls,
         tough=played.tough,
         minutes=None if played.minutes is None else round(played.minutes, 1),
-    )
-
-
-def cue_facts(
-    names: dict[tuple[str, str], str], rows: list[DayCounts], dates: list[date]
-) -> tuple[CueFacts, ...]:
-    """Cues in stroke order, each over all these dates; dates without a ball have zero counts."""
-    found: dict[tuple[str, str], dict[date, Counts]] = defaultdict(dict)
-    for row in rows:
-        if row.date in dates:
-            found[row.stroke, row.cue][row.date] = row.counts
-    order = list(names)
-    known = sorted(found, key=lambda key: order.index(key) if key in names else len(order))
-    return tuple(
-        CueFacts(
-            stroke=stroke,
-            cue=cue,
-            name=names.get((stroke, cue), cue),
-            days=tuple(_cue_day(on, found[stroke, cue].get(on, Counts())) for on in dates),
-        )
-        for stroke, cue in known
-    )
-
-
-def _cue_day(on: date, counts: Counts) -> CueDay:
-    return CueDay(
-        date=on,
-        missed=counts.missed,
-        near=counts.near,
-        made=counts.made,
-        unseen=counts.unseen,
-        share=counts.share,
     )
 
 

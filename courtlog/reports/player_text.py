@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from courtlog.coaching.plain import many, plain
-from courtlog.reports.answer_facts import CueChange, StrokeChange
 from courtlog.reports.change_text import curve_lines
-from courtlog.reports.facts import PlayerFacts
+from courtlog.reports.facts import CueChange, PlayerFacts, StrokeChange
 from courtlog.reports.page import WIDTH, block, lines_of
 
 

@@ -17,9 +17,10 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook import lookups
 from courtlog.logbook.opening import Book
 from courtlog.measures.strata import Stratum, like_for_like
-from courtlog.reports.day_facts import day_facts, player_facts, trend_facts
+from courtlog.reports.day_facts import day_facts, player_facts
 from courtlog.reports.day_text import day_text
 from courtlog.reports.player_text import player_text
+from courtlog.reports.trend_facts import trend_facts
 from courtlog.reports.trend_text import trend_text
 from tests.court import LIBRARY, START, open_book
 
