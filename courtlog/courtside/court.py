@@ -88,7 +88,7 @@ class CourtScreen(Screen[None]):
     def on_key(self, event: Key) -> None:
         event.stop()
         event.prevent_default()
-        if not self.is_current:
+        if not self._on_top:
             # Typed before the dialog was there, delivered after: never a rating.
             self.app.post_message(event)
             return
@@ -129,7 +129,7 @@ class CourtScreen(Screen[None]):
         live = self.desk.view.live
         if live is not None and not self.desk.view.ended and live.feeding.taken:
             self.end_round()
-            if not self.is_current:
+            if not self._on_top:
                 return
         if player is None:
             self._do(lambda: self.desk.tell("Nobody is on the roster."))
@@ -185,6 +185,12 @@ class CourtScreen(Screen[None]):
             ReviewScreen(review_of(self.desk.book, self.desk.view, live), live), closed
         )
 
+    def trends(self) -> None:
+        """Everyone's trends over days and clinics; the round on court waits as it is."""
+        from courtlog.courtside.trends import TrendsScreen
+
+        self.app.push_screen(TrendsScreen(self.desk.book, self.desk.view))
+
     def show_help(self) -> None:
         """The pad as it is now, and every command."""
         self.app.push_screen(HelpScreen(self.desk.view))
@@ -201,6 +207,11 @@ class CourtScreen(Screen[None]):
         """Use and keep these settings."""
         self.desk.use(settings, said)
         self._keep_settings(settings)
+
+    @property
+    def _on_top(self) -> bool:
+        """Whether no dialog is open; is_current is true behind a dialog as well."""
+        return self.app.screen is self
 
     def _do(self, deed: Callable[[], None]) -> None:
         """The one place where a refusal becomes a sentence on the screen."""

@@ -6,6 +6,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from textual.events import Key
 from textual.pilot import Pilot
 
 from courtlog import settings as settings_file
@@ -310,3 +311,18 @@ def test_a_full_disk_is_a_sentence_and_no_rating_is_shown(tmp_path: Path) -> Non
     assert "could not be used" in text
     assert "m ○  , ◐  . ● " in line_with(text, "finish  ")
     assert round_on(desk).endswith("|22-")
+
+
+def test_keys_typed_faster_than_a_dialog_opens_are_never_ratings(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_")
+
+    async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
+        for character in "nlol":
+            app.screen.post_message(Key(character, character))
+        await pilot.pause()
+        assert len(app.screen_stack) == 3, "the note's dialog is open"
+        await pilot.press("escape")
+
+    on_court(desk, then=burst)
+    assert round_on(desk).endswith("practice 222")
