@@ -19,6 +19,9 @@ CUE_NAME, KEYS, WORD, OF, PERCENT = 13, 15, 9, 11, 5
 
 MOST_DAYS = 8
 
+ROOM_FOR_LOOKS = 6
+"""Lines of a cue row from which it also says what missed, near and made look like."""
+
 
 class Lines(Widget):
     """Text drawn from the view; repainted only when the text is another."""
@@ -187,7 +190,8 @@ class CueRow(Lines):
             return None
         state = live.feeding
         shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
-        return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters
+        room = self.size.height >= ROOM_FOR_LOOKS
+        return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters, room
 
     def text(self, view: CourtView, width: int) -> Content:
         live = view.live
@@ -209,10 +213,18 @@ class CueRow(Lines):
             self._marks(live.feeding.taken, marks_width(width), view.letters),
             share,
         )
-        if measured:
-            return first
-        phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
-        return Content.assemble(first, "\n", (fit_short(phrase, width), "$quiet"))
+        lines = [first]
+        if not measured:
+            phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
+            lines.append(Content.styled(fit_short(phrase, width), "$quiet"))
+        if self.size.height >= ROOM_FOR_LOOKS:
+            lines += [
+                Content.styled(
+                    fit_short(f"  {LOOKS[grade].word:<8}{plain(words)}", width), "$quiet"
+                )
+                for grade, words in zip(Grade, (cue.missed, cue.near, cue.made), strict=True)
+            ]
+        return Content("\n").join(lines)
 
     def _keys(self, view: CourtView, chosen: Grade | None) -> list[tuple[str, str] | str]:
         cells: list[tuple[str, str] | str] = []
