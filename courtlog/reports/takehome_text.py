@@ -60,9 +60,8 @@ def _plan(facts: TakeHome, plan: Homework) -> Iterator[str]:
     for cue in plan.yardstick.cues:
         yield from _told(f"{plain(cue.name)}: {said.phrases(cue)}")
     yield from _head(said.AGAIN)
-    cues = ", ".join(plain(cue.name) for cue in plan.yardstick.cues)
-    grades = said.GRADES.format(cues=cues)
-    words = (said.yardstick_words(plan.yardstick), said.RATING, grades, said.TYPING)
+    again = plan.yardstick
+    words = (said.yardstick_words(again), said.RATING, said.grades(again), said.TYPING)
     yield from _told(" ".join(words))
     yield from home_sheet(facts, plan.yardstick, WIDTH)
 

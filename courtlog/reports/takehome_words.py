@@ -7,7 +7,7 @@ from datetime import date
 
 from courtlog.coaching import times
 from courtlog.coaching.drills import Cue, Feed
-from courtlog.coaching.homework import HomeDrill, HomeYardstick, Homework, who_feeds
+from courtlog.coaching.homework import HomeDrill, Homework, HomeYardstick, who_feeds
 from courtlog.coaching.plain import many, plain
 from courtlog.measures.enough import Words
 from courtlog.reports.takehome import TakeHome
@@ -44,7 +44,14 @@ RATING = (
     "Film it from where the coach stood, or have one and the same person watch. Another eye rates"
     " differently, so compare with care."
 )
-GRADES = "Each ball, a digit a cue in this order: {cues}. 2 made, 1 near, 0 missed, - not seen."
+COUNTS = "Made of seen balls by day, all rounds together; under five balls no percentage."
+CURVES = (
+    "Skill curves: the thick line is the likeliest chance of a made ball, the grey band holds it 9"
+    " times in 10, dots are the yardstick's share, ticks are mornings. All rounds together."
+)
+DOSES = "Balls or swings of each drill in one session"
+PEN = "Date ______________   Rated by ______________"
+_GRADES = "Each ball, a digit a cue in this order: {cues}. 2 made, 1 near, 0 missed, - not seen."
 TYPING = (
     "Fill in date, rater and every ___ (like 212); `courtlog sheet in` reads these lines when"
     " they are typed in."
@@ -139,6 +146,16 @@ def yardstick_words(again: HomeYardstick) -> str:
     else:
         when = f"after week 4, as on {times.date_words(again.on)}"
     return f"{balls}, {when}. {feeds} {alike}"
+
+
+def grades(again: HomeYardstick) -> str:
+    """How a ball is written down."""
+    return _GRADES.format(cues=", ".join(plain(cue.name) for cue in again.cues))
+
+
+def set_up(again: HomeYardstick) -> Iterator[str]:
+    """How the yardstick's drill is run, as the library has it."""
+    yield plain(" ".join(again.drill.run.split()))
 
 
 def _span(dates: Sequence[date]) -> str:

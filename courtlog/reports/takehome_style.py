@@ -1,0 +1,71 @@
+"""How the take-home sheet looks: black on white, system fonts, one printed page, any phone."""
+
+from __future__ import annotations
+
+SIZES = ((21_000, "roomy"), (27_000, "usual"), (34_000, "full"))
+"""Characters of the body up to which a printed page takes this size of type."""
+
+
+def size_class(characters: int) -> str:
+    """The size of type for a body of so many characters."""
+    return next((name for most, name in SIZES if characters <= most), "crowded")
+
+
+STYLE = """\
+:root { color-scheme: light; }
+* { box-sizing: border-box; }
+body { margin: 0 auto; padding: 1rem; max-width: 64rem; background: #fff; color: #000;
+  font: 1rem/1.4 system-ui, sans-serif; overflow-wrap: anywhere; }
+h1 { font-size: 1.5em; margin: 0; }
+h2 { font-size: 1.1em; margin: 1em 0 .3em; border-bottom: 2px solid #000; }
+h3 { font-size: 1em; margin: .3em 0 0; }
+p, ul, dl, figure { margin: .2em 0; }
+ul { padding-left: 1.2em; }
+dt { font-weight: bold; }
+dd { margin: 0 0 .2em; }
+.well p { font-size: 1.1em; }
+.small, figcaption, caption { font-size: .875em; }
+caption { text-align: left; }
+svg { display: block; width: 100%; max-width: 26rem; height: auto;
+  font: 11px system-ui, sans-serif; }
+table { border-collapse: collapse; margin: .3em 0; }
+th, td { border: 1px solid #444; padding: .1em .4em; text-align: left; font-weight: normal; }
+thead th { font-weight: bold; }
+table.pen td { min-width: 1.25rem; height: 1.6em; }
+table.pen th, table.pen td { padding: .1em .15em; }
+pre { margin: .2em 0; white-space: pre-wrap; font: .875em/1.35 ui-monospace, monospace; }
+.curves, .boxes, .alone, .changed { display: grid; gap: .2em 1em;
+  grid-template-columns: repeat(auto-fit, minmax(min(100%, 16rem), 1fr)); }
+.alone h2, .changed h2, .changed .curves, .changed .curvewords { grid-column: 1 / -1; }
+@media (max-width: 40rem) {
+  body { padding: .5rem; }
+  .curves, .boxes, .alone, .changed { display: block; }
+  th, td { padding: .1em .2em; font-size: .875em; }
+  table.pen { width: 100%; }
+  table.pen td { min-width: 0; }
+}
+@page { margin: 8mm 10mm; }
+@media print {
+  body { padding: 0; max-width: none; line-height: 1.22; }
+  body.roomy { font-size: 8.4pt; }
+  body.usual { font-size: 7.6pt; }
+  body.full { font-size: 7pt; }
+  body.crowded { font-size: 6pt; }
+  h2 { margin: .45em 0 .15em; border-bottom-width: 1px; }
+  main { display: grid; grid-template-columns: 1fr 1fr; column-gap: 1.5em; }
+  section, main > p { grid-column: 1 / -1; }
+  section.weeks, section.say { grid-column: auto; }
+  .changed { grid-template-columns: 1fr 1fr; }
+  .days { display: grid; grid-template-columns: 1fr; }
+  .curves { grid-template-columns: repeat(4, 1fr); }
+  .alone { grid-template-columns: 1fr 1fr; }
+  .boxes { grid-template-columns: 1fr 1fr; }
+  .boxes table { width: 100%; }
+  .care ul { columns: 2; }
+  dt, dd { display: inline; }
+  dd::after { content: "\\A"; white-space: pre; }
+  th, td { padding: 0 .3em; }
+  table, svg { margin: .1em 0; }
+  section { break-inside: auto; }
+}
+"""
