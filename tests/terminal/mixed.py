@@ -13,6 +13,8 @@ from tests.terminal.console import Console
 PAD = ("uio", "jkl", "m,.")
 BACKSPACE, NOTE = b"\x7f", b"n"
 WORDS = "elbow tight"
+ENDS = (b"\t", b"z")
+"""Keys that end an open round; its review lies over the court then, and `q` closes it."""
 
 Moment = tuple[Bookmark, LiveRound, int, int]
 
@@ -37,7 +39,7 @@ def next_key(dice: random.Random, book: Book) -> bytes:
         rows = zip(PAD, live.feeding.open.grades, strict=True)
         grades = [key for row, now in rows for grade, key in enumerate(row) if grade != now]
         return dice.choice(grades).encode()
-    others = [b" ", b" ", b" ", b"\r", b"t", b"\t", b"z", b"a", b"p", NOTE]
+    others = [b" ", b" ", b" ", b"\r", b"t", b"a", b"p", NOTE, *ENDS]
     before = lookups.last_round_before(book, live.id) if live.empty else None
     if live.feeding.steps or before is not None:
         others += [BACKSPACE] * 5
@@ -48,8 +50,14 @@ def next_key(dice: random.Random, book: Book) -> bytes:
     return dice.choice(others)
 
 
+def covers_the_court(live: LiveRound, key: bytes) -> bool:
+    """Whether something else than the court is on the screen after this key."""
+    reviewed = live.ended_at is None and bool(live.feeding.taken)
+    return key == NOTE or (key in ENDS and reviewed)
+
+
 def press_and_see(console: Console, book: Book, key: bytes) -> None:
-    """Press a key, and wait until the book has it and the screen shows it."""
+    """Press a key, and wait until the book has it and the court shows it again."""
     before = moment(book)
     console.press(key)
     if key == NOTE:
@@ -58,4 +66,7 @@ def press_and_see(console: Console, book: Book, key: bytes) -> None:
         console.wait_for(WORDS)
         console.press(b"\r")
     console.wait_for(lambda: moment(book) != before)
+    if key in ENDS and covers_the_court(before[1], key):
+        console.wait_for(lambda: "next up" not in console.text)
+        console.press(b"q")
     console.wait_until_none(lambda: sights.differences(console.lines, book))

@@ -28,7 +28,7 @@ PADS = {
     "numbers": ("789", "456", "123", "/*-"),
     "right": ("uio", "jkl", "m,.", "789"),
     "left": ("wer", "sdf", "xcv", "234"),
-    "taught": (("pageup", "pagedown", "insert"), "éöq", "!&;", "56'"),
+    "taught": (("pageup", "pagedown", "insert"), "éöü", "!&;", "56'"),
 }
 
 CODES = {"pageup": b"\x1b[5~", "pagedown": b"\x1b[6~", "insert": b"\x1b[2~", "f6": b"\x1b[17~"}
@@ -127,7 +127,7 @@ def test_a_pad_taught_at_the_court(tmp_path: Path, open_court: Opener) -> None:
     path = tmp_path / "book.db"
     books.prepare(path)
     console = open_court(path)
-    rows = [["pagedown", "q", "w"], ["1", "2", "3"], ["-", "=", "é"]]
+    rows = [["pagedown", "ü", "w"], ["1", "2", "3"], ["-", "=", "é"]]
     with books.reading(path) as book:
         console.wait_until_none(lambda: sights.differences(console.lines, book))
         console.press(CODES["f6"])

@@ -12,10 +12,11 @@ from pathlib import Path
 
 import pytest
 
+from tests.court import written
 from tests.terminal import books, sights
 from tests.terminal.conftest import Opener
 from tests.terminal.console import Console
-from tests.terminal.mixed import NOTE, next_key, press_and_see
+from tests.terminal.mixed import BACKSPACE, covers_the_court, moment, next_key, press_and_see
 
 pytestmark = pytest.mark.terminal
 
@@ -90,11 +91,32 @@ def test_a_sign_on_the_screen_is_in_the_book(
             for _ in range(pressed, death - 1):
                 press_and_see(console, book, next_key(dice, book))
             key = next_key(dice, book)
+            if covers_the_court(moment(book)[1], key):
+                key = b" "
         before, pressed = console.lines, death
-        console.press(b" " if key == NOTE else key)
+        console.press(key)
         console.wait_for_output()
         console.kill()
         at_death = console.lines
         console = open_court(path)
         comes_up(console, path)
         console.wait_until_none(lambda: lost_rows(before, at_death, console.lines))  # noqa: B023
+
+
+def test_keys_of_a_life_before_can_be_taken_back(tmp_path: Path, open_court: Opener) -> None:
+    path = tmp_path / "book.db"
+    books.prepare(path)
+    console = open_court(path)
+    comes_up(console, path)
+    with books.reading(path) as book:
+        for key in (b"u", b"k", b".", b" ", b"t", b"o"):
+            press_and_see(console, book, key)
+    console.kill()
+    console = open_court(path)
+    comes_up(console, path)
+    seen = []
+    with books.reading(path) as book:
+        for _ in range(6):
+            press_and_see(console, book, BACKSPACE)
+            seen.append(written(moment(book)[1].feeding))
+    assert seen == ["012 222|.!", "012 222", "012", "|01-", "|0--", ""]

@@ -52,6 +52,10 @@ def test_a_name_is_shown_as_it_is_written(tmp_path: Path, open_court: Opener) ->
         console.wait_for(SHOWN)
         console.press(b"   ")
         console.wait_for("Ball 3 taken")
+        console.press(b"z")  # the review of the round
+        console.wait_for(partial(covered_by, console, SHOWN))
+        console.press(b"z")
+        console.wait_for("ROUND OVER")
         console.press(b"\t")
         console.wait_for(f"next up: {SHOWN}")
         console.press(b"y")
