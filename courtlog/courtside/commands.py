@@ -222,6 +222,15 @@ class WrongPlayer(Command):
         court.ask(Pick("Whose balls are they?", [Choice(p, p.name) for p in others]), how_many)
 
 
+class Trends(Command):
+    """Everyone's trends by cue across days and clinics; Enter opens one player's skill curve."""
+
+    keys, shown, label, in_foot = ("f5",), "F5", "trends", False
+
+    def run(self, court: CourtScreen) -> None:
+        court.trends()
+
+
 class ChangePad(Command):
     """The next pad: number pad, right hand, left hand, and the taught keys if there are any."""
 
@@ -321,6 +330,7 @@ COMMANDS: tuple[type[Command], ...] = (
     ChoosePurpose,
     ChooseCues,
     WrongPlayer,
+    Trends,
     TeachPad,
     ChangeTheme,
     Bell,
