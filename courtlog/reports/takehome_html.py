@@ -5,16 +5,23 @@ Every text goes through `_said`: hidden characters made visible, markup escaped.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from html import escape
 
 from courtlog.coaching.homework import Homework, HomeYardstick
 from courtlog.coaching.plain import plain
 from courtlog.reports import takehome_words as said
+from courtlog.reports.page import WIDTH
 from courtlog.reports.takehome import TakeHome
 from courtlog.reports.takehome_sheet import BALLS_A_LINE, home_sheet
 from courtlog.reports.takehome_style import STYLE, size_class
 from courtlog.reports.takehome_svg import curve_chart, days_chart
+
+_TAG = re.compile(r"<desc.*?</desc>|<[^>]*>")
+
+MOST_TEXT = 9_000
+"""Characters of a printed page: with more, the drills are told in short."""
 
 MOST_DAYS = 7
 """Days in the table of counts: the first and the latest; the chart has them all."""
@@ -23,16 +30,18 @@ MOST_DAYS = 7
 def takehome_html(facts: TakeHome) -> str:
     """The whole file."""
     body = "\n".join(_body(facts))
+    if _length(body) > MOST_TEXT:
+        body = "\n".join(_body(facts, short=True))
     title = f"{facts.player}, to take home: {facts.clinic}"
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{_said(title)}</title>\n<style>\n{STYLE}</style>\n</head>\n"
-        f'<body class="{size_class(len(body))}">\n{body}\n</body>\n</html>\n'
+        f'<body class="{size_class(_length(body))}">\n{body}\n</body>\n</html>\n'
     )
 
 
-def _body(facts: TakeHome) -> Iterator[str]:
+def _body(facts: TakeHome, short: bool = False) -> Iterator[str]:
     yield f"<header><h1>{_said(facts.player)}, to take home</h1>"
     yield f"<p>{escape(said.headline(facts))}</p></header>\n<main>"
     if not facts.stroke:
@@ -43,7 +52,7 @@ def _body(facts: TakeHome) -> Iterator[str]:
         if facts.plan is None or not facts.plan.drills:
             yield _section("alone", said.ALONE, [_paragraph(said.NO_DRILLS)])
         if facts.plan is not None:
-            yield from _plan(facts, facts.plan)
+            yield from _plan(facts, facts.plan, short)
     care = "".join(f"<li>{_said(text)}</li>" for text in said.cautions(facts))
     yield _section("care", said.CARE, [f"<ul>{care}</ul>"])
     yield "</main>"
@@ -60,13 +69,13 @@ def _changed(facts: TakeHome) -> Iterator[str]:
     yield f'<div class="days">{days_chart(facts.cues, len(facts.dates))}{_counts(facts)}</div>'
     curves = [(cue, cue.curve) for cue in facts.cues[:4] if cue.curve is not None]
     if curves:
-        yield '<div class="curves">'
+        yield '<div class="curves wide">'
         for number, (cue, curve) in enumerate(curves, 1):
             words = f"{cue.name}: {cue.curve_words}"
             yield f"<figure>{curve_chart(cue, curve, number)}"
             yield f"<figcaption>{_said(words)}</figcaption></figure>"
         yield "</div>"
-        yield f'<p class="small curvewords">{_said(said.CURVES)}</p>'
+        yield f'<p class="small wide">{_said(said.CURVES)}</p>'
 
 
 def _counts(facts: TakeHome) -> str:
@@ -82,14 +91,15 @@ def _counts(facts: TakeHome) -> str:
     )
     return (
         f"<table><caption>{_said(said.COUNTS)}</caption>"
-        f'<thead><tr><th scope="col">day</th>{head}</tr></thead><tbody>{rows}</tbody></table>'
+        f"<thead><tr>{_short('day')}{head}</tr></thead><tbody>{rows}</tbody></table>"
     )
 
 
-def _plan(facts: TakeHome, plan: Homework) -> Iterator[str]:
+def _plan(facts: TakeHome, plan: Homework, short: bool) -> Iterator[str]:
     if plan.drills:
         drills = [
-            f"<div><h3>{_said(said.drill_head(home))}</h3>{_paragraph(said.drill_words(home))}</div>"
+            f"<div><h3>{_said(said.drill_head(home))}</h3>"
+            f"{_paragraph(said.drill_words(home, short))}</div>"
             for home in plan.drills
         ]
         yield _section("alone", said.ALONE, drills)
@@ -104,7 +114,7 @@ def _plan(facts: TakeHome, plan: Homework) -> Iterator[str]:
         for cue in plan.yardstick.cues
     )
     yield _section("say", said.SAY, [f"<dl>{cues}</dl>"])
-    yield _section("again", said.AGAIN, _again(facts, plan.yardstick))
+    yield _section("again", said.AGAIN, _again(facts, plan.yardstick, short))
 
 
 def _weeks(plan: Homework) -> str:
@@ -117,21 +127,21 @@ def _weeks(plan: Homework) -> str:
     )
     return (
         f"<table><caption>{_said(said.DOSES)}</caption>"
-        '<thead><tr><th scope="col">week</th><th scope="col">sessions</th>'
-        f'{names}<th scope="col">in a week</th></tr></thead><tbody>{rows}</tbody></table>'
+        f"<thead><tr>{_short('week')}{_short('sessions')}{names}{_short('in a week')}</tr></thead>"
+        f"<tbody>{rows}</tbody></table>"
     )
 
 
-def _again(facts: TakeHome, again: HomeYardstick) -> Iterator[str]:
-    words = [said.yardstick_words(again), *said.set_up(again), said.RATING, said.grades(again)]
-    yield f'<div class="how">{_paragraph(" ".join(words))}</div>'
+def _again(facts: TakeHome, again: HomeYardstick, short: bool) -> Iterator[str]:
+    words = (said.yardstick_words(again), said.set_up(again, short))
+    yield f"<div>{''.join(map(_paragraph, words))}</div>"
+    yield f"<div>{_paragraph(f'{said.RATING} {said.grades(again)} {said.TYPING}')}"
+    yield f"<pre>{escape(chr(10).join(home_sheet(facts, again, WIDTH)))}</pre></div>"
     for _ in range(1 if again.on is not None else 2):
-        yield f'<p class="pen">{_said(said.PEN)}</p><div class="boxes">'
+        yield f'<p class="wide">{_said(said.PEN)}</p><div class="boxes wide">'
         for start in range(0, again.balls, BALLS_A_LINE):
             yield _boxes(again, start, min(start + BALLS_A_LINE, again.balls))
         yield "</div>"
-    yield f'<div class="sheet">{_paragraph(said.TYPING)}'
-    yield f"<pre>{escape(chr(10).join(home_sheet(facts, again)))}</pre></div>"
 
 
 def _boxes(again: HomeYardstick, start: int, end: int) -> str:
@@ -147,6 +157,10 @@ def _boxes(again: HomeYardstick, start: int, end: int) -> str:
     )
 
 
+def _short(title: str) -> str:
+    return f'<th scope="col" class="short">{title}</th>'
+
+
 def _section(key: str, title: str, parts: Sequence[str] | Iterator[str]) -> str:
     inside = "\n".join(parts)
     return (
@@ -157,6 +171,10 @@ def _section(key: str, title: str, parts: Sequence[str] | Iterator[str]) -> str:
 
 def _paragraph(text: str) -> str:
     return f"<p>{_said(text)}</p>"
+
+
+def _length(body: str) -> int:
+    return len(_TAG.sub("", body))
 
 
 def _said(text: str) -> str:

@@ -14,7 +14,7 @@ from courtlog.coaching.plain import plain
 from courtlog.reports.takehome import CueLine
 
 WIDE, HIGH = 340, 170
-LEFT, RIGHT, TOP, BOTTOM = 34, 330, 8, 122
+LEFT, RIGHT, TOP, BOTTOM = 44, 332, 8, 122
 """The drawing's size, and the edges of the field in it."""
 
 DASHES = ("", "7 4", "2 3", "9 3 2 3")
@@ -59,16 +59,15 @@ def curve_chart(cue: CueLine, curve: Curve, number: int) -> str:
     for ball in curve.mornings:
         x = _across(ball - 1, last + 1)
         parts += _line([(x, BOTTOM), (x, BOTTOM + 6)], "", 1.2)
-    parts.append(_text(LEFT, BOTTOM + 18, "ball 1"))
-    parts.append(_text(RIGHT, BOTTOM + 18, f"ball {last + 1}", "end"))
-    parts.append(_text(LEFT, BOTTOM + 36, _short(cue.name, 40)))
+    parts.append(_text(LEFT, BOTTOM + 20, "ball 1"))
+    parts.append(_text(RIGHT, BOTTOM + 20, f"ball {last + 1}", "end"))
     title = f"Skill curve of {plain(cue.name)}"
-    return _drawing(f"curve{number}", title, cue.curve_words, parts)
+    return _drawing(f"curve{number}", title, cue.curve_words, parts, BOTTOM + 26)
 
 
-def _drawing(key: str, title: str, told: str, parts: Sequence[str]) -> str:
+def _drawing(key: str, title: str, told: str, parts: Sequence[str], high: int = HIGH) -> str:
     return (
-        f'<svg viewBox="0 0 {WIDE} {HIGH}" role="img" aria-labelledby="{key}-title {key}-told">'
+        f'<svg viewBox="0 0 {WIDE} {high}" role="img" aria-labelledby="{key}-title {key}-told">'
         f'<title id="{key}-title">{escape(title)}</title>'
         f'<desc id="{key}-told">{escape(told)}</desc>{"".join(parts)}</svg>'
     )

@@ -50,7 +50,7 @@ def _plan(facts: TakeHome, plan: Homework) -> Iterator[str]:
         yield from _head(said.ALONE)
         for home in plan.drills:
             yield from _told(said.drill_head(home))
-            yield from _told(said.drill_in_short(home), INDENT * 2)
+            yield from _told(said.drill_words(home, short=True), INDENT * 2)
         shown = f"{facts.stroke}/{plan.drills[0].drill.key}"
         yield from _told(f"All of a drill: `courtlog drills show {shown}`.")
         yield from _weeks(facts, plan)

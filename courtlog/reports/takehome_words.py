@@ -12,6 +12,9 @@ from courtlog.coaching.plain import many, plain
 from courtlog.measures.enough import Words
 from courtlog.reports.takehome import TakeHome
 
+LITTLE_PAIN = 2
+"""Pain (0-10) up to which the sheet asks only for what is still there."""
+
 WELL = "What you already do well"
 CHANGED = "What changed, and how sure"
 ALONE = "To do alone"
@@ -80,16 +83,12 @@ def drill_head(home: HomeDrill) -> str:
     return f"{plain(drill.name)} (rung {drill.rung}, rounds of {each}{later})"
 
 
-def drill_words(home: HomeDrill) -> str:
-    """How it is done and what to watch out for."""
-    return plain(" ".join(f"{home.drill.run} {home.drill.caution}".split()))
-
-
-def drill_in_short(home: HomeDrill) -> str:
-    """The beginning of the same: two sentences of how, one of care."""
-    how = home.drill.run.splitlines()[:2]
-    care = home.drill.caution.partition(". ")[0].rstrip(".") + "."
-    return plain(" ".join(" ".join((*how, care)).split()))
+def drill_words(home: HomeDrill, short: bool) -> str:
+    """How it is done and what to watch out for; in short two sentences of how, one of care."""
+    drill = home.drill
+    if not short:
+        return _joined(drill.run, drill.caution)
+    return _joined(*drill.run.splitlines()[:2], drill.caution.partition(". ")[0].rstrip(".") + ".")
 
 
 def unit(home: HomeDrill) -> str:
@@ -125,9 +124,9 @@ def pain_words(facts: TakeHome) -> str:
 
 def cautions(facts: TakeHome) -> Iterator[str]:
     """The usual cautions; what the player told comes first."""
-    told = pain_words(facts)
-    if told:
-        yield f"{told} Ask a licensed clinician before you begin."
+    if facts.pain is not None:
+        still = "If it is still there, ask" if facts.pain.level <= LITTLE_PAIN else "Ask"
+        yield f"{pain_words(facts)} {still} a licensed clinician before you begin."
     yield from CAUTIONS
 
 
@@ -153,9 +152,13 @@ def grades(again: HomeYardstick) -> str:
     return _GRADES.format(cues=", ".join(plain(cue.name) for cue in again.cues))
 
 
-def set_up(again: HomeYardstick) -> Iterator[str]:
-    """How the yardstick's drill is run, as the library has it."""
-    yield plain(" ".join(again.drill.run.split()))
+def set_up(again: HomeYardstick, short: bool) -> str:
+    """How the yardstick's drill is run, as the library has it; in short where to find that."""
+    return f"Set up: {again.drill.spots[0]}." if short else _joined(again.drill.run)
+
+
+def _joined(*texts: str) -> str:
+    return plain(" ".join(" ".join(texts).split()))
 
 
 def _span(dates: Sequence[date]) -> str:
