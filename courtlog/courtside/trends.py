@@ -50,6 +50,9 @@ PAGE = 8
 DAYS, LEAST_NAME = 5, 5
 """Days of a line, and cells of a cue's name, that are not given up for the other."""
 
+LEAST_PLAYER = 9
+"""Cells that a player's name may always have."""
+
 
 @dataclass(frozen=True, slots=True)
 class ClinicNow:
@@ -177,7 +180,7 @@ def list_lines(
 ) -> list[str]:
     """One line a player, all columns under each other, `width` cells wide."""
     names = [plain(trend.player.name) for trend in trends]
-    name_width = max(min(max(map(cell_len, names)), max(width // 6, 6)), 4)
+    name_width = max(min(max(map(cell_len, names)), max(width // 6, LEAST_PLAYER)), 4)
     most = next((cues for least, cues in FEWER_CUES if width >= least), 0)
     shown = [_shown_cues(trend, most) for trend in trends]
     columns = max(map(len, shown), default=0)

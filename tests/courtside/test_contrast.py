@@ -34,6 +34,8 @@ SCREENS: dict[str, list[str]] = {
     "help": ["question_mark"],
     "commands": ["escape", "down"],
     "teach": ["f6", "q"],
+    "trends": ["f5"],
+    "one player's trend": ["f5", "enter"],
 }
 
 
@@ -95,7 +97,14 @@ def test_every_text_on_every_screen_can_be_read_in_the_sun(tmp_path: Path, theme
                 await pilot.pause()
                 found[name] = faint(app.screen)
                 await pilot.press("escape")
-                if name in ("court", "court said", "uncoached", "round over", "help"):
+                if name in (
+                    "court",
+                    "court said",
+                    "uncoached",
+                    "round over",
+                    "help",
+                    "one player's trend",
+                ):
                     await pilot.press("escape")
                 await pilot.pause()
         return found
