@@ -67,3 +67,20 @@ def filled(sheet: list[str], ball: str) -> str:
         for line in sheet
     ]
     return "\n".join(line.replace(DATE, next(dates)) if DATE in line else line for line in lines)
+
+
+def crowded(folder: Path) -> TakeHome:
+    """The sheet of a player with a long name, twelve days, four cues, pain and a second stroke."""
+    name, cues = "Marie-Antoinette " * 4 + "Lund", "turn low-to-high spacing finish"
+    lines = [f"clinic {'Long Harbour Summer Week ' * 3}", f"roster {name}", "roster Tove"]
+    for day in range(1, 13):
+        lines.append(f"day 2026-06-{day:02}  court {day}  coach Ines Maria Alvares")
+        for purpose in ("yardstick", "practice"):
+            lines.append(
+                f"player {name}  drill forehand/racquet-feed  purpose {purpose}  cues {cues}"
+            )
+            lines.append(" ".join(["2201!", "0120", "222-", "1012"] * (4 + day // 2)))
+        lines.append(f"player {name}  drill backhand-two/hand-feed  purpose yardstick")
+        lines.append(" ".join(["220"] * (20 + day)))
+        lines.append('pain "left shoulder and elbow" 4')
+    return facts_in(folder, "\n".join(lines))[0]
