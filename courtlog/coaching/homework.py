@@ -214,7 +214,8 @@ def who_feeds(drill: Drill) -> str:
         case Feed.HAND:
             how = "tosses underarm, the same easy toss each time"
         case Feed.RACQUET:
-            how = "feeds by racquet at one easy pace, to one bounce, six seconds apart"
+            where = "to one bounce" if len(drill.spots) == 1 else "to the same spots in turn"
+            how = f"feeds by racquet at one easy pace, {where}, six seconds apart"
         case Feed.LIVE:
             how = "rallies with you, the same partner each time"
     return f"An adult or practised partner {how}."

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching import answer_words, homework
-from courtlog.coaching.answer import CueAnswer, StrokeAnswer, stroke_answer
+from courtlog.coaching.answer import CueAnswer, stroke_answer
 from courtlog.coaching.counts import Counts
 from courtlog.coaching.curves import Curve
 from courtlog.coaching.homework import Homework
@@ -117,17 +117,15 @@ def _other(past: StrokePast, names: dict[tuple[str, str], str], library: Library
     stroke = past.history.stroke
     ladder = library.ladders.get(stroke)
     answer = stroke_answer(past.history, past.dates, past.cues, curves=False)
-    counts = ", ".join(
-        f"{names.get((stroke, cue.cue), cue.cue)} {cue.all.words()}" for cue in answer.cues
-    )
-    return f"{ladder.title if ladder else stroke}: made {counts}, all days together.{_told(answer)}"
-
-
-def _told(answer: StrokeAnswer) -> str:
-    told = [c for c in answer.cues if c.learning is not None and c.learning.told]
-    if told:
-        return " " + " ".join(f"{cue.cue}: {answer_words.learned(cue)}" for cue in told)
-    return " No change is claimed."
+    named = [(names.get((stroke, cue.cue), cue.cue), cue) for cue in answer.cues]
+    counts = ", ".join(f"{name} {cue.all.words()}" for name, cue in named)
+    told = [
+        f"{name}: {answer_words.learned(cue)}"
+        for name, cue in named
+        if cue.learning is not None and cue.learning.told
+    ]
+    words = " ".join(told) or "No change is claimed."
+    return f"{ladder.title if ladder else stroke}: made {counts}, all days together. {words}"
 
 
 def _pain(book: Book, clinic: Clinic, player_id: int, dates: tuple[date, ...]) -> Pain | None:

@@ -5,9 +5,9 @@ from __future__ import annotations
 SIZES = (
     (4_700, "roomy"),
     (5_800, "usual"),
-    (7_350, "full"),
-    (7_900, "fuller"),
-    (8_400, "small"),
+    (7_050, "full"),
+    (7_600, "fuller"),
+    (8_300, "small"),
 )
 """Characters of text up to which a printed page takes this size of type."""
 
@@ -54,15 +54,15 @@ h2, .wide { grid-column: 1 / -1; }
   table.pen { width: 100%; }
   table.pen td { min-width: 0; }
 }
-@page { margin: 7mm 10mm; }
+@page { margin: 7mm 9mm; }
 @media print {
   body { padding: 0; max-width: none; line-height: 1.22; }
   body.roomy { font-size: 8.4pt; }
   body.usual { font-size: 7.5pt; }
   body.full { font-size: 6.9pt; }
-  body.fuller { font-size: 6.6pt; }
+  body.fuller { font-size: 6.75pt; }
   body.small { font-size: 6.3pt; }
-  body.crowded { font-size: 5.4pt; }
+  body.crowded { font-size: 5.8pt; }
   h1 { font-size: 1.3em; }
   h2 { margin: .35em 0 .1em; border-bottom-width: 1px; }
   header { display: flex; flex-wrap: wrap; gap: 0 1em; align-items: baseline; }
@@ -74,11 +74,12 @@ h2, .wide { grid-column: 1 / -1; }
   section.weeks, section.say { grid-column: auto; }
   .changed, .alone, .boxes { grid-template-columns: 1fr 1fr; }
   .again { grid-template-columns: 1fr 1fr; }
-  .days svg { max-width: 52mm; }
+  .days svg { max-width: 48mm; }
   .curves { grid-template-columns: repeat(auto-fit, minmax(40mm, 1fr)); }
   .curves svg { max-width: 48mm; }
   .boxes table, .days table { width: 100%; }
-  .care ul { columns: 2; }
+  .care ul { columns: 2; padding: 0; list-style-position: inside; }
+  .care li { break-inside: avoid; }
   dt, dd { display: inline; }
   dd::after { content: "\\A"; white-space: pre; }
   p, ul, dl, figure { margin: .1em 0; }

@@ -100,7 +100,7 @@ def dose_words(plan: Homework) -> str:
     """Where the numbers of the weeks come from."""
     start = f"Your usual clinic day had {many(plan.usual, 'ball')} of this stroke"
     half = max(sum(week.balls) for week in plan.weeks) * 2 <= plan.usual
-    less = "; a session has less than half" if half else ""
+    less = "; a session has at most half" if half else ""
     return (
         f"{start}{less}. Practice only (common practice, no source), at most every other day; less"
         " is fine. Stop if anything hurts."
@@ -115,11 +115,11 @@ def no_doses(facts: TakeHome) -> str:
 
 
 def pain_words(facts: TakeHome) -> str:
-    """`You told of pain 7 of 10 (elbow) on day 3.`, or nothing."""
+    """`You reported pain 7 of 10 (elbow) on day 3.`, or nothing."""
     if facts.pain is None:
         return ""
     place = f" ({plain(facts.pain.place)})" if facts.pain.place else ""
-    return f"You told of pain {facts.pain.level} of 10{place} on day {facts.pain.day}."
+    return f"You reported pain {facts.pain.level} of 10{place} on day {facts.pain.day}."
 
 
 def cautions(facts: TakeHome) -> Iterator[str]:
@@ -143,7 +143,9 @@ def yardstick_words(again: HomeYardstick) -> str:
     if again.on is None:
         when = "once before week 1 and again after week 4 (none was played at the clinic)"
     else:
-        when = f"after week 4, as on {times.date_words(again.on)}"
+        then = sum(map(len, again.first))
+        fewer = "" if then == again.balls else f" ({many(then, 'ball')} then)"
+        when = f"after week 4, as on {times.date_words(again.on)}{fewer}"
     return f"{balls}, {when}. {feeds} {alike}"
 
 
@@ -154,7 +156,7 @@ def grades(again: HomeYardstick) -> str:
 
 def set_up(again: HomeYardstick, short: bool) -> str:
     """How the yardstick's drill is run, as the library has it; in short where to find that."""
-    return f"Set up: {again.drill.spots[0]}." if short else _joined(again.drill.run)
+    return f"Set up: {', then '.join(again.drill.spots)}." if short else _joined(again.drill.run)
 
 
 def _joined(*texts: str) -> str:

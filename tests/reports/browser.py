@@ -9,7 +9,7 @@ import shutil
 import socket
 import subprocess
 import urllib.request
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -67,7 +67,7 @@ class Browser:
         """End the browser."""
         self._call("DELETE", "")
 
-    def _cdp(self, command: str, parameters: dict[str, object]) -> Any:
+    def _cdp(self, command: str, parameters: Mapping[str, object]) -> Any:
         return self._call("POST", "/goog/cdp/execute", {"cmd": command, "params": parameters})
 
     def _call(self, method: str, path: str, body: object = None) -> Any:

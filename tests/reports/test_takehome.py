@@ -105,10 +105,10 @@ def test_a_player_without_a_ball_gets_no_plan(tmp_path: Path) -> None:
 
 def test_high_pain_on_record_gives_no_doses(tmp_path: Path) -> None:
     text = text_of(tmp_path, "purpose practice\n222*9\npain elbow 7")
-    assert "No weekly plan: You told of pain 7 of 10 (elbow) on day 1." in text
+    assert "No weekly plan: You reported pain 7 of 10 (elbow) on day 1." in text
     assert "sessions" not in text
     low = text_of(tmp_path / "low", "purpose practice\n222*9\npain elbow 2")
-    assert "You told of pain 2 of 10 (elbow) on day 1. If it is still there, ask" in low
+    assert "You reported pain 2 of 10 (elbow) on day 1. If it is still there, ask" in low
     assert "sessions" in low
 
 
