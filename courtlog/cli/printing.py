@@ -4,16 +4,12 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 from pydantic import BaseModel
 
 from courtlog.cli.common import chosen_clinic, existing_book, typed_date
-
-
-def as_json_text(facts: BaseModel) -> str:
-    """The facts as JSON in ASCII: no character of a name can reach the terminal as a command."""
-    return json.dumps(facts.model_dump(mode="json"), ensure_ascii=True, indent=2) + "\n"
 
 
 def print_day(
@@ -24,13 +20,13 @@ def print_day(
 
     with existing_book(path) as book:
         facts = day_facts(book, chosen_clinic(book, clinic), typed_date(on), player)
-    if as_json:
-        text = as_json_text(facts)
-    else:
+
+    def page() -> str:
         from courtlog.reports.day_text import day_text
 
-        text = day_text(facts)
-    sys.stdout.write(text)
+        return day_text(facts)
+
+    _write(facts, page, as_json)
 
 
 def print_trend(path: Path | None, clinic: str | None, player: str, as_json: bool) -> None:
@@ -39,25 +35,29 @@ def print_trend(path: Path | None, clinic: str | None, player: str, as_json: boo
 
     with existing_book(path) as book:
         facts = trend_facts(book, chosen_clinic(book, clinic), player)
-    if as_json:
-        text = as_json_text(facts)
-    else:
+
+    def page() -> str:
         from courtlog.reports.trend_text import trend_text
 
-        text = trend_text(facts)
-    sys.stdout.write(text)
+        return trend_text(facts)
+
+    _write(facts, page, as_json)
 
 
 def print_player(path: Path | None, clinic: str | None, player: str, as_json: bool) -> None:
     """Print a player's answer as text or JSON."""
     from courtlog.reports.day_facts import player_facts
+    from courtlog.reports.player_text import player_text
 
     with existing_book(path) as book:
         facts = player_facts(book, chosen_clinic(book, clinic), player)
-    if as_json:
-        text = as_json_text(facts)
-    else:
-        from courtlog.reports.player_text import player_text
+    _write(facts, lambda: player_text(facts), as_json)
 
-        text = player_text(facts)
+
+def _write(facts: BaseModel, page: Callable[[], str], as_json: bool) -> None:
+    """The page, or the facts as JSON in ASCII: no name reaches the terminal as a command."""
+    if as_json:
+        text = json.dumps(facts.model_dump(mode="json"), ensure_ascii=True, indent=2) + "\n"
+    else:
+        text = page()
     sys.stdout.write(text)
