@@ -33,8 +33,9 @@ def _lines(facts: TakeHome, again: HomeYardstick, width: int) -> Iterator[str]:
     yield f"clinic {as_written(home_clinic(facts), KEYWORDS['clinic'])}  zone {facts.zone}"
     player = _player_line(facts, again, width)
     if again.on is not None:
-        coaches = "".join(f"  coach {as_written(c, KEYWORDS['day'])}" for c in facts.coaches[:1])
-        yield f"day {again.on.isoformat()}{coaches}"
+        rater = facts.coaches[0] if len(facts.coaches) == 1 else ""
+        coach = f"  coach {as_written(rater, KEYWORDS['day'])}" if rater else ""
+        yield f"day {again.on.isoformat()}{coach}"
         yield player
         for played in again.first:
             yield from _wrapped([ball.token() for ball in played])

@@ -50,8 +50,10 @@ h2, .wide { grid-column: 1 / -1; }
 @media (max-width: 40rem) {
   body { padding: .5rem; }
   .curves, .boxes, .alone, .changed, .again { display: block; }
-  th, td { padding: .1em .2em; font-size: .875em; }
+  th, td { padding: .1em .2em; font-size: .8em; }
+  pre { font-size: .72em; }
   table.pen { width: 100%; }
+  table.pen th { padding: 0 .1em; font-size: .72em; }
   table.pen td { min-width: 0; }
 }
 @page { margin: 7mm 9mm; }
