@@ -20,8 +20,8 @@ PRACTICE = "performance (practice, with coaching, warmed up)"
 OVERNIGHT = "overnight"
 TOUGH = "tough balls"
 
-NO_YARDSTICK = "no yardstick to compare with: play one on the first day and again on the last"
-SAME_DAY = "the yardstick was played once so far: repeat it on the last day"
+NO_YARDSTICK = "no yardstick to compare with yet"
+SAME_DAY = "the yardstick was played once so far: play the same one again to compare"
 
 
 def learned(answer: CueAnswer) -> str:
