@@ -98,6 +98,10 @@ class PlayerTrendScreen(Screen[None]):
     def on_key(self, event: Key) -> None:
         event.stop()
         event.prevent_default()
+        if self.app.screen is not self:
+            # Typed for the screen above or below before it was there.
+            self.app.post_message(Key(event.key, event.character))
+            return
         body = self.query_one("#trend-body")
         keys = cue_letters(self._cues)
         typed = (event.character or "").casefold()

@@ -127,6 +127,7 @@ class TrendsScreen(Screen[None]):
 
     def on_mount(self) -> None:
         self._move_to(self._at)
+        self.run_worker(load_charts, thread=True)
 
     def on_resize(self) -> None:
         self.set_class(self.size.height < 16, "short")
@@ -134,6 +135,10 @@ class TrendsScreen(Screen[None]):
     def on_key(self, event: Key) -> None:
         event.stop()
         event.prevent_default()
+        if self.app.screen is not self:
+            # Typed for the screen above or below before it was there.
+            self.app.post_message(Key(event.key, event.character))
+            return
         moves = {"up": -1, "down": 1, "pageup": -PAGE, "pagedown": PAGE}
         if event.key in ("escape", "f5"):
             self.dismiss(None)
@@ -142,7 +147,6 @@ class TrendsScreen(Screen[None]):
         elif event.key in ("home", "end"):
             self._move_to(0 if event.key == "home" else len(self._trends))
         elif event.key == "enter" and self._trends and self._trends[self._at].strokes:
-            # Plotting is loaded with the first chart.
             from courtlog.courtside.trend_player import PlayerTrendScreen
 
             self.app.push_screen(PlayerTrendScreen(self._trends[self._at], self._now))
@@ -151,6 +155,11 @@ class TrendsScreen(Screen[None]):
         self._at = min(max(at, 0), max(len(self._trends) - 1, 0))
         self.query_one(TrendList).at = self._at
         self.query_one(TrendDetail).at = self._at
+
+
+def load_charts() -> None:
+    """Load the plotting while the coach looks at the list; the court never needs it."""
+    from courtlog.courtside import trend_player  # noqa: F401
 
 
 def foot(keys: Sequence[tuple[str, str]]) -> Content:

@@ -12,6 +12,7 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from textual.events import Key
 from textual.pilot import Pilot
 
 from courtlog.coaching.counts import Counts
@@ -139,6 +140,24 @@ def test_the_court_goes_on_at_the_same_ball(tmp_path: Path) -> None:
     live = again(desk).view.live
     assert live is not None
     assert written(live.feeding) == "212"
+
+
+def test_keys_typed_faster_than_the_screens_open_reach_them(tmp_path: Path) -> None:
+    desk = two_clinics(tmp_path)
+
+    async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
+        for key in ("enter", "s"):
+            app.screen.post_message(Key(key, key if len(key) == 1 else None))
+        await pilot.pause()
+        await pilot.pause()
+        assert "►s- spacing" in shown(app.screen)
+        for _ in range(2):
+            app.screen.post_message(Key("escape", None))
+        await pilot.pause()
+        await pilot.pause()
+        assert len(app.screen_stack) == 2, "each Escape closed one screen"
+
+    assert "next up" in on_court(desk, ["f5"], then=burst)
 
 
 def test_escape_never_waits_for_the_curve(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
