@@ -90,7 +90,7 @@ class CourtScreen(Screen[None]):
         event.prevent_default()
         if not self._on_top:
             # Typed before the dialog was there, delivered after: never a rating.
-            self.app.post_message(event)
+            self.app.post_message(Key(event.key, event.character))
             return
         self._take(key_name(event.key, event.character))
 

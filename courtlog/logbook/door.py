@@ -29,6 +29,7 @@ from courtlog.logbook.rows import (
     leave_round,
     next_place,
     order_text,
+    player_id,
 )
 
 BASKET = 60
@@ -57,9 +58,21 @@ class Door:
             )
 
     def add_player(self, clinic: int, name: str, at: int, hand: str = "") -> int:
-        """A new player at the end of the clinic's roster; returns the player's id."""
+        """A player at the end of the clinic's roster; returns the id.
+
+        Someone of that name in an earlier clinic of the book is taken for the same person; a second
+        one of that name in this clinic is another.
+        """
         with self._book.writing() as db:
-            player = insert(db, self._book.ids, at, "player", name=name, hand=hand)
+            here = db.execute(
+                "SELECT 1 FROM roster JOIN player ON player.id = player_id"
+                " WHERE clinic_id = ? AND name = ?",
+                [clinic, name],
+            ).fetchone()
+            if here:
+                player = insert(db, self._book.ids, at, "player", name=name, hand=hand)
+            else:
+                player = player_id(db, self._book.ids, at, name, hand)
             add_to_roster(db, clinic, player)
             return player
 

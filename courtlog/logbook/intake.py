@@ -12,7 +12,15 @@ from courtlog.logbook import tallies
 from courtlog.logbook.database import Database
 from courtlog.logbook.ids import Ids
 from courtlog.logbook.opening import Book
-from courtlog.logbook.rows import add_to_roster, coach_id, day_id, drill_id, insert, order_text
+from courtlog.logbook.rows import (
+    add_to_roster,
+    coach_id,
+    day_id,
+    drill_id,
+    insert,
+    order_text,
+    player_id,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +75,7 @@ class _Writer:
         )
         for entry in clinic.with_everyone_on_the_roster().roster:
             if entry.name not in known:
-                known[entry.name] = self._insert("player", name=entry.name, hand=entry.hand)
+                known[entry.name] = player_id(self.db, self.ids, self.at, entry.name, entry.hand)
                 add_to_roster(self.db, clinic_id, known[entry.name])
             elif entry.hand:
                 self.db.execute(

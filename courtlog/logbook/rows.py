@@ -59,6 +59,14 @@ def drill_id(db: Database, ids: Ids, at: int, used: UsedDrill) -> int:
     )
 
 
+def player_id(db: Database, ids: Ids, at: int, name: str, hand: str) -> int:
+    """A player for a clinic's roster: the book's only one of exactly that name, else a new one."""
+    known = db.execute("SELECT id FROM player WHERE name = ?", [name]).fetchall()
+    if len(known) == 1:
+        return int(known[0][0])
+    return insert(db, ids, at, "player", name=name, hand=hand)
+
+
 def add_to_roster(db: Database, clinic: int, player: int) -> None:
     """At the end of the clinic's roster."""
     db.execute(

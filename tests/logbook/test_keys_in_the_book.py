@@ -162,3 +162,11 @@ def test_two_rounds_of_a_drill_keep_its_text_once_and_an_edit_keeps_both(tmp_pat
     desk._door.start_round(live.player.id, edited, live.purpose, live.cue_keys, desk.clock())
     assert desk.book.db.execute("SELECT count(*) FROM drill_used").fetchone() == (2,)
     assert lookups.live_round(desk.book, live.id).drill == live.drill
+
+
+def test_a_player_of_a_later_clinic_is_the_same_person(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, names=("Maren", "Tove", "Tove"))
+    roster = {p.id for p in desk.view.roster}
+    assert len(roster) == 3, "two of one name in a clinic are two people"
+    desk.begin_clinic("Autumn", "Europe/Lisbon", "Ines", "1", ("Maren", "Tove", "Ruben"))
+    assert [p.id in roster for p in desk.view.roster] == [True, False, False]

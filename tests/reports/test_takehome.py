@@ -93,7 +93,7 @@ def test_a_player_with_little_to_show_gets_a_kind_page(
 
 def test_a_yardstick_of_one_day_is_asked_for_again(tmp_path: Path) -> None:
     text = text_of(tmp_path, "purpose yardstick\n222*20")
-    assert "the yardstick was played once so far: repeat it on the last day" in text
+    assert "the yardstick was played once so far: play the same one again" in text
     assert text.count("day ____-__-__") == 1
 
 
