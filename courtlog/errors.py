@@ -4,7 +4,8 @@ CourtlogError
 ├── BookError            the book cannot be opened, read or written
 │   ├── NotABookError    the file is something else, or damaged
 │   ├── NewerBookError   a later courtlog wrote it
-│   └── BookLockedError  the folder or file cannot be written, or another program holds it
+│   ├── BookLockedError  the folder or file cannot be written, or another program holds it
+│   └── ChangedElsewhereError  another window has changed what this one shows
 ├── LibraryError         drill files or sheets with mistakes, all of them at once
 ├── UnknownNameError     a player, drill, day or clinic that is not there
 └── SettingsError        the settings file cannot be read
@@ -42,6 +43,10 @@ class NewerBookError(BookError):
 
 class BookLockedError(BookError):
     """The place cannot be written to, or another program holds the book."""
+
+
+class ChangedElsewhereError(BookError):
+    """Another window has changed what this one shows; nothing was written over it."""
 
 
 class UnknownNameError(CourtlogError):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -10,7 +11,7 @@ from pathlib import Path
 
 from courtlog import locations
 from courtlog.coaching.people import Clinic
-from courtlog.errors import UnknownNameError
+from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drills import Library, load
 from courtlog.logbook import lookups
 from courtlog.logbook.opening import Book, open_existing
@@ -65,3 +66,23 @@ def typed_date(text: str | None) -> date | None:
         return date.fromisoformat(text)
     except ValueError:
         raise UnknownNameError(f"{text!r} is no date.", "Write it like 2026-05-12.") from None
+
+
+def write_new(path: Path, text: str) -> None:
+    """A new file that only its owner can read; nothing half written stays. Raises CourtlogError."""
+    try:
+        number = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    except OSError as error:
+        raise _unwritten(path, error) from error
+    try:
+        with os.fdopen(number, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except OSError as error:
+        path.unlink(missing_ok=True)
+        raise _unwritten(path, error) from error
+
+
+def _unwritten(path: Path, error: OSError) -> CourtlogError:
+    return CourtlogError(
+        f"The file {path} cannot be written ({error.strerror}).", "Name another file."
+    )

@@ -52,8 +52,17 @@ def main() -> None:
         sys.exit(1)
     except BrokenPipeError:
         # The reader of a pipe has gone; the interpreter must not stumble over it once more.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _swallow_output()
         sys.exit(1)
+    except OSError as error:
+        _swallow_output()
+        print(f"courtlog: the page could not be written ({error.strerror}).", file=sys.stderr)
+        sys.exit(1)
+
+
+def _swallow_output() -> None:
+    """What is still waiting for an output that has gone must not end in a second error."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _ready_streams() -> None:
@@ -68,6 +77,8 @@ def _ready_streams() -> None:
 @app.callback(invoke_without_command=True)
 def court(context: typer.Context, book: BookPath = None) -> None:
     """Open the court screen where the book was left."""
+    if book is not None:
+        os.environ["COURTLOG_BOOK"] = str(book)  # for every command after it
     if context.invoked_subcommand is None:
         from courtlog.cli.opening import open_court
 

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 from courtlog import locations
-from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date
+from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date, write_new
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.plain import many, plain
@@ -71,10 +71,4 @@ def write_out(path: Path | None, clinic: str | None, on: str | None, to: Path | 
     if to is None:
         sys.stdout.write(text)
         return
-    try:
-        with to.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except OSError as error:
-        raise CourtlogError(
-            f"The sheet {to} cannot be written ({error.strerror}).", "Name another file."
-        ) from error
+    write_new(to, text)

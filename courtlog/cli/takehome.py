@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from pathlib import Path
 
-from courtlog.cli.common import chosen_clinic, existing_book, library
-from courtlog.errors import CourtlogError
+from courtlog.cli.common import chosen_clinic, existing_book, library, write_new
 from courtlog.reports.takehome import take_home
 
 
@@ -22,15 +20,4 @@ def hand_over(path: Path | None, clinic: str | None, player: str, html: Path | N
         return
     from courtlog.reports.takehome_html import takehome_html
 
-    _write_new(html, takehome_html(facts))
-
-
-def _write_new(path: Path, text: str) -> None:
-    try:
-        number = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(number, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except OSError as error:
-        raise CourtlogError(
-            f"The sheet {path} cannot be written ({error.strerror}).", "Name another file."
-        ) from error
+    write_new(html, takehome_html(facts))

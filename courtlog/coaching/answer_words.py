@@ -62,14 +62,19 @@ def curved(curve: Curve | None) -> str:
     if curve is None:
         return "skill curve: too few balls to tell (20 seen balls are needed)."
     low, middle, high = (round(100 * line[-1]) for line in (curve.low, curve.median, curve.high))
-    now = f"skill curve, ball {len(curve.median)}: about {middle}% ({low} to {high})"
+    now = (
+        "skill curve over all drills, coached balls too:"
+        f" at ball {len(curve.median)} about {middle}% ({low} to {high})"
+    )
     if not curve.named:
         return f"{now}; 40 seen balls are needed to say since when."
-    parts = [f"surely above {round(100 * TARGET)}%: {_since(curve.since_target)}"]
+    parts = [f"above {round(100 * TARGET)}%: {_since(curve.since_target)}"]
     if curve.yardstick is not None and 0 < curve.yardstick < 1:
         share = round(100 * curve.yardstick)
-        parts.insert(0, f"surely above the yardstick's {share}%: {_since(curve.since_yardstick)}")
-    return f"{now}; {'; '.join(parts)}."
+        parts.insert(
+            0, f"above {share}%, the first yardstick's share: {_since(curve.since_yardstick)}"
+        )
+    return f"{now}. {'; '.join(parts)} (95% sure on this curve, which mixes kinds of ball)."
 
 
 def keystone_words(found: Keystone | None, names: Mapping[str, str]) -> str:
@@ -84,9 +89,10 @@ def keystone_words(found: Keystone | None, names: Mapping[str, str]) -> str:
     spread = ""
     if best.low is not None and best.high is not None:
         spread = f" ({round(100 * best.low)} to {round(100 * best.high)})"
+    change = round(100 * best.score)
     words = (
         f"{hint} balls of the same kind, when {names[best.cue]} was made the other cues were made"
-        f" {round(100 * best.score)} points more often{spread}"
+        f" {abs(change)} points {'more' if change >= 0 else 'less'} often{spread}"
     )
     if best.low is None or best.low <= 0:
         return f"{words}: {Words.COULD_BE_EITHER}."

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 from courtlog.coaching.history import History, Kind
@@ -48,7 +48,8 @@ class Side:
 class Comparison:
     """Later against earlier on shared kinds, and the verdict the balls can bear.
 
-    `missing` is how many more balls the thinner side needs for the next better answer.
+    `missing` is how many more balls the thinner side needs for the next better answer;
+    `over_time` is False where both sides are of the same days (tough balls against usual ones).
     """
 
     late: Side
@@ -58,6 +59,7 @@ class Comparison:
     level: Level
     verdict: Verdict
     missing: int
+    over_time: bool = True
 
     @property
     def told(self) -> bool:
@@ -112,11 +114,12 @@ def compare_cue(
 
 def tough_against_usual(history: History, cue: str) -> Comparison:
     """Tough balls against usual ones of the same drills."""
-    return compare(
+    found = compare(
         _but_tough(history.tough(True).by_kind(cue)),
         _but_tough(history.tough(False).by_kind(cue)),
         ("on tough balls", "on usual ones"),
     )
+    return replace(found, over_time=False)
 
 
 def _but_tough(kinds: Kinds) -> Kinds:

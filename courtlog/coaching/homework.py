@@ -186,9 +186,13 @@ def going_well(answer: StrokeAnswer, names: dict[str, str]) -> tuple[str, ...]:
         return _not_made_yet(seen, names)
     best = max(made, key=lambda cue: seen[cue].share or 0.0)
     words = f"Made most often on day {number}: {names[best]}, {with_interval(seen[best])}."
-    others = [f"{names[cue]} {with_interval(seen[cue])}" for cue in seen if cue != best]
+    others = [
+        f"{names[cue]} {with_interval(seen[cue])}"
+        for cue in seen
+        if cue != best and 2 * seen[cue].made >= seen[cue].seen
+    ]
     if others:
-        words += f" Beside it: {'; '.join(others)}."
+        words += f" At least every second ball: {'; '.join(others)}."
     return (words,)
 
 

@@ -45,7 +45,11 @@ class RungCall:
         """The cue that decides; of several alike, the one made least."""
         return min(
             self.cues,
-            key=lambda call: (_WEAKEST_FIRST.index(call.decision), call.made / call.seen),
+            key=lambda call: (
+                not call.slipping,
+                _WEAKEST_FIRST.index(call.decision),
+                call.made / call.seen,
+            ),
         )
 
     @property

@@ -58,16 +58,24 @@ def quick_review(
     reviews = [_cue(history, played, now, dates, cue) for cue in cues]
     reviews.sort(key=lambda review: _strength(review, cues))
     drill = played.balls[-1].kind.drill if played.balls else ""
-    weakest = [r for r in reviews if r.today.seen and r.today.made < r.today.seen]
+    call = rung_call(history, drill, cues)
     speak = spoken_balls(now, drill, balls)
     return QuickReview(
         played.balls[-1].purpose if played.balls else Purpose.PRACTICE,
         tuple(reviews),
-        weakest[-1].cue if weakest else None,
-        rung_call(history, drill, cues),
+        _work_on(reviews, call),
+        call,
         speak,
         balls,
     )
+
+
+def _work_on(reviews: Sequence[CueReview], call: RungCall | None) -> str | None:
+    """The cue that holds the rung back, else the one made least today; None when all is made."""
+    if call is not None and (call.slipping or call.decision != "up"):
+        return call.weakest.cue
+    short = [review for review in reviews if review.today.made < review.today.seen]
+    return short[-1].cue if short else None
 
 
 def yardstick(history: History) -> History:

@@ -101,7 +101,8 @@ class Ball:
         if digits == ".":
             digits = "-" * cues
         if len(digits) != cues:
-            raise ValueError(f"{token!r} has {len(digits)} grades, but the round has {cues} cues")
+            held = f"{len(digits)} grade{'' if len(digits) == 1 else 's'}"
+            raise ValueError(f"{token!r} has {held}, but the round has {cues} cues")
         return cls(tuple(DIGITS[digit] for digit in digits), bool(match["tough"]))
 
 

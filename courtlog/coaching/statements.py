@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from courtlog.coaching.comparing import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.counts import Counts
-from courtlog.coaching.mastering import CueCall, RungCall
+from courtlog.coaching.mastering import RungCall
 from courtlog.coaching.plain import many
 from courtlog.measures.enough import Level, Words
 
@@ -28,7 +28,19 @@ def compared(comparison: Comparison) -> str:
     counts = f"{comparison.late.words()}, {comparison.early.words()}"
     if not comparison.told:
         return f"{counts}: {Words.TOO_FEW}{_needed(comparison)}"
-    return f"{counts}: {comparison.verdict}, {_points(comparison)}{_part(comparison)}"
+    words = f"{comparison.verdict}, {_points(comparison)}{_part(comparison)}"
+    return f"{counts}: {words if comparison.over_time else _side_by_side(words)}"
+
+
+def _side_by_side(words: str) -> str:
+    """The same said of two kinds of ball instead of two times."""
+    for then, beside in (
+        (": up,", ": higher,"),
+        (": down,", ": lower,"),
+        ("both times", "in both"),
+    ):
+        words = words.replace(then, beside)
+    return words
 
 
 def on_the_same_mix(comparison: Comparison) -> str:
@@ -46,21 +58,19 @@ def called(call: RungCall | None, names: dict[str, str]) -> str:
     """The rung call with the two numbers it needs, said of the cue that decides."""
     if call is None:
         return "Rung: no cue was seen on it yet."
-    cue = call.weakest
-    words = f"Rung: {CALLS[call.decision]} ({names[cue.cue]} {cue.made} of {cue.seen} made"
-    if cue.makes_to_up is not None and cue.misses_to_not_yet is not None:
-        words += (
-            f"; {cue.makes_to_up} more made in a row: up,"
-            f" {cue.misses_to_not_yet} more missed: not yet"
+    if call.slipping:
+        slipping = ", ".join(names[cue.cue] for cue in call.slipping)
+        return (
+            f"Rung: look again before moving up: {slipping} was ready, and is missed more in this"
+            " round."
         )
-    return words + ")."
-
-
-def slipped(call: CueCall, names: dict[str, str]) -> str:
-    """The alarm after mastery."""
+    cue = call.weakest
+    head = f"Rung: {CALLS[call.decision]} ({names[cue.cue]}"
+    if cue.makes_to_up is None or cue.misses_to_not_yet is None:
+        return f"{head} {cue.made} of the {cue.seen} balls that decided it)."
     return (
-        f"{names[call.cue]} was ready to move up on this rung and is missed more often in this"
-        " round: look before you go on."
+        f"{head} {cue.made} of {cue.seen} made; {cue.makes_to_up} more made in a row: up,"
+        f" {cue.misses_to_not_yet} more missed: not yet)."
     )
 
 

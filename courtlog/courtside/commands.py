@@ -301,10 +301,28 @@ class AllCommands(Command):
         court.ask(Pick("All commands", choices), lambda command: court.run(command()))
 
 
+class Suspend(Command):
+    """Back to the shell for a moment, where it can be done; fg comes back."""
+
+    keys, shown, label, in_foot = ("ctrl+z",), "Ctrl+Z", "to the shell", False
+
+    def run(self, court: CourtScreen) -> None:
+        court.app.action_suspend_process()
+
+
+class AddPlayer(Command):
+    """Add a player to the end of the roster."""
+
+    keys, shown, label, in_foot = ("f9",), "F9", "add a player", False
+
+    def run(self, court: CourtScreen) -> None:
+        court.ask(Ask("The new player's name", most=80), court.desk.add_player)
+
+
 class Quit(Command):
     """Leave courtlog; everything is in the book already."""
 
-    keys, shown, label, in_foot = ("ctrl+q",), "Ctrl+Q", "quit", False
+    keys, shown, label = ("ctrl+q",), "Ctrl+Q", "quit"
 
     def run(self, court: CourtScreen) -> None:
         court.app.exit()
@@ -334,6 +352,8 @@ COMMANDS: tuple[type[Command], ...] = (
     TeachPad,
     ChangeTheme,
     Bell,
+    AddPlayer,
+    Suspend,
     Quit,
 )
 

@@ -33,13 +33,16 @@ from courtlog.courtside.widgets import (
     Titles,
     TopLine,
 )
-from courtlog.errors import CourtlogError
+from courtlog.errors import ChangedElsewhereError, CourtlogError
 from courtlog.settings import Settings, changed
 
 T = TypeVar("T")
 
 NUMLOCK_OFF = {"home", "left", "right", "end", "pageup", "pagedown", "insert", "delete"}
 """What the number pad sends while NumLock is off."""
+
+FULL = 24
+"""Rows that hold everything; below them the list of keys goes first."""
 
 ROOMY = 34
 """Rows from which the cue rows get air between them."""
@@ -84,6 +87,7 @@ class CourtScreen(Screen[None]):
 
     def on_resize(self) -> None:
         self.set_class(self.size.height >= ROOMY, "roomy")
+        self.set_class(self.size.height < FULL, "small")
 
     def on_key(self, event: Key) -> None:
         event.stop()
@@ -107,6 +111,10 @@ class CourtScreen(Screen[None]):
             self.run(BY_KEY[name]())
         elif name in NUMLOCK_OFF and view.pad.key == "numbers":
             self._do(lambda: self.desk.tell("The number pad sends arrows: switch NumLock on."))
+        elif name in ("ctrl+c", "ctrl+d"):
+            self._do(lambda: self.desk.tell("Ctrl+Q leaves; everything is in the book already."))
+        elif len(name) == 1:
+            self._do(lambda: self.desk.wrong_key(name))
 
     def run(self, command: Command) -> None:
         """Carry out a command, and show what came of it."""
@@ -218,8 +226,10 @@ class CourtScreen(Screen[None]):
         try:
             with self.desk.book.told():
                 deed()
+        except ChangedElsewhereError as error:
+            self.desk.resume(str(error))
         except CourtlogError as error:
-            self.desk.tell(str(error))
+            self.desk.refuse(str(error))
         self.view = self.desk.view
         if self.desk.rings != self._rung:
             self._rung = self.desk.rings

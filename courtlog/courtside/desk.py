@@ -44,6 +44,7 @@ class Desk:
         self.book = book
         self.clock = clock
         self.rings = 0
+        self._refused = False
         self._library = library
         self._door = Door(book)
         self._settings = settings
@@ -106,6 +107,16 @@ class Desk:
         self._door.refill_basket(self._settings.basket)
         self.resume()
 
+    def add_player(self, name: str) -> None:
+        """A player more on the roster. Raises CourtlogError for a name that is there already."""
+        name = name.strip()
+        if not name:
+            return
+        if any(player.name == name for player in self.view.roster):
+            raise CourtlogError(f"{name} is on the roster already.", "Write a letter more.")
+        self._door.add_player(self.view.clinic.id, name, self.clock())
+        self.resume(f"{name} is on the roster.")
+
     def begin_day(self, on: date) -> None:
         """The clinic's next day, on the same court with the same coach."""
         day = self.view.day
@@ -133,6 +144,8 @@ class Desk:
         self._door.key(live.id, step, self.clock())
         had_balls = not self.view.basket.empty
         self._show(replace(live, feeding=state), step)
+        if self._refused:
+            self.tell("")
         if was_paused or not _speaks_for_itself(step):
             self.tell(step_words(live, step) + (" The pause is over." if was_paused else ""))
         if step.took:
@@ -165,12 +178,10 @@ class Desk:
         """A new round; what is not given stays as it is. Raises CourtlogError without a drill."""
         wish = Wish(player, drill, purpose, tuple(cues) if cues else None)
         plan = next_round.plan(self.book, self._library, self.view, wish)
-        self._finish_open_ball()
+        taken = self._finish_open_ball()
         self._door.start_round(plan.player.id, plan.used, plan.purpose, plan.cues, self.clock())
-        self.resume(
-            f"{plan.player.name}: {plan.used.drill.name}, {plan.purpose} ({plan.reason})."
-            " F2 changes the purpose."
-        )
+        why = "" if plan.purpose is Purpose.PRACTICE else f" ({plan.reason}; F2 changes it)"
+        self.resume(f"{taken}{plan.player.name}: {plan.used.drill.name}, {plan.purpose}{why}.")
 
     def has_drill_for(self, player: Player) -> bool:
         """Whether a round of this player can start without choosing a drill."""
@@ -255,11 +266,14 @@ class Desk:
         live = self.view.live
         return live if live is not None and live.ended_at is None else None
 
-    def _finish_open_ball(self) -> None:
-        """A ball half rated is taken as it is before its round is left."""
+    def _finish_open_ball(self) -> str:
+        """A ball half rated is taken as it is before its round is left; says so."""
         live = self._on_court()
-        if live is not None and live.feeding.open.touched:
-            self.press(feeding.TakeBall())
+        if live is None or not live.feeding.open.touched:
+            return ""
+        number = live.feeding.number
+        self.press(feeding.TakeBall())
+        return f"Ball {number} taken as it was. "
 
     def _go_back_a_round(self, live: LiveRound) -> None:
         before = lookups.last_round_before(self.book, live.id) if live.empty else None
@@ -308,8 +322,19 @@ class Desk:
             self.tell(f"{live.planned} balls: the round is full. Tab next player, or feed on.")
             self.rings += 1
 
+    def wrong_key(self, name: str) -> None:
+        """A key that means nothing here: say so and ring, so that no grade is lost unseen."""
+        self.rings += 1
+        self.refuse(f"{name} is not on this pad ({self.view.pad.title}): h changes it, ? helps.")
+
+    def refuse(self, words: str) -> None:
+        """Say that something could not be done; the next key that can be done clears it."""
+        self.tell(words)
+        self._refused = True
+
     def tell(self, words: str) -> None:
         """Say something on the screen."""
+        self._refused = False
         self.view = replace(self.view, said=words)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
@@ -29,9 +30,15 @@ class Choice(Generic[T]):
 
 def fitting(choices: Sequence[Choice[T]], typed: str) -> list[Choice[T]]:
     """Choices whose words hold every typed word, whatever the case; the whole phrase first."""
-    phrase = " ".join(typed.casefold().split())
-    found = [c for c in choices if all(word in c.words.casefold() for word in phrase.split())]
-    return sorted(found, key=lambda c: phrase not in c.words.casefold())
+    phrase = " ".join(_folded(typed).split())
+    found = [c for c in choices if all(word in _folded(c.words) for word in phrase.split())]
+    return sorted(found, key=lambda c: phrase not in _folded(c.words))
+
+
+def _folded(text: str) -> str:
+    """Without case and accents, as it is typed in a hurry."""
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(character for character in apart if not unicodedata.combining(character))
 
 
 class Pick(ModalScreen[T | None]):
@@ -48,6 +55,7 @@ class Pick(ModalScreen[T | None]):
         with Vertical(classes="box"):
             yield Static(Content(f"{self._title}: type to narrow, Enter takes, Escape leaves"))
             yield Input(placeholder="", compact=True)
+            yield Static(Content("nothing fits"), id="none")
             yield OptionList(compact=True)
 
     def on_mount(self) -> None:
@@ -84,6 +92,7 @@ class Pick(ModalScreen[T | None]):
         options.clear_options()
         options.add_options([Option(Content(plain(choice.words))) for choice in self._shown])
         options.highlighted = min(at, len(self._shown) - 1) if self._shown else None
+        self.query_one("#none", Static).display = not self._shown
 
 
 class Ask(ModalScreen[str | None]):

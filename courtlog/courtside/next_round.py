@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from courtlog.coaching.drills import Drill, Ladder, UsedDrill
 from courtlog.coaching.people import Player
-from courtlog.coaching.proposing import Proposal, propose
+from courtlog.coaching.proposing import BALL_LESS, Proposal, propose
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
@@ -41,7 +41,7 @@ def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish
     """The next round. Raises CourtlogError when nobody is there or no drill is known."""
     player = wish.player or (view.live.player if view.live else view.player_after(0))
     if player is None:
-        raise CourtlogError("Nobody is on the roster.", "Add a player first.")
+        raise CourtlogError("Nobody is on the roster.", "F9 adds a player.")
     used, kept = _drill(book, library, view, player, wish)
     proposal = _proposal(book, view, player, used.stroke)
     if wish.purpose is not None:
@@ -51,6 +51,9 @@ def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish
             used = UsedDrill.of(*library().drill(proposal.drill or ""))
         else:
             proposal = Proposal(Purpose.PRACTICE, None, "another drill")
+    first = proposal.purpose in (Purpose.CHOOSING, Purpose.YARDSTICK)
+    if first and wish.purpose is None and used.drill.feed in BALL_LESS:
+        proposal = Proposal(Purpose.PRACTICE, None, "no ball to measure on this rung")
     cues = wish.cues or kept or _cues(book, library, view, player, used)
     return Plan(player, used, proposal.purpose, cues, proposal.reason)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 from textual.app import ComposeResult
@@ -68,7 +69,11 @@ class SetUpScreen(Screen[Beginning | None]):
 
     def _begin(self) -> None:
         said = {key: self.query_one(f"#{key}", Input).value.strip() for key, _ in _FIELDS}
-        players = tuple(dict.fromkeys(filter(None, map(str.strip, said["players"].split(",")))))
+        players = tuple(filter(None, map(str.strip, said["players"].split(","))))
+        for name, times_said in Counter(players).items():
+            if times_said > 1:
+                self._point_to("players", f"{name} stands twice: write a letter more of one.")
+                return
         for key, missing in (("clinic", not said["clinic"]), ("players", not players)):
             if missing:
                 self._point_to(key, f"Write the {key}, please.")

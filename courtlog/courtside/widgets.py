@@ -261,8 +261,10 @@ class NextLine(Lines):
 
     def text(self, view: CourtView, width: int) -> Content:
         after = [view.player_after(1), view.player_after(2)]
-        names = [plain(player.name) for player in after if player is not None]
-        if not names or len(view.roster) < 2:
+        here = view.live.player.id if view.live else None
+        waiting = {player.id: player for player in after if player and player.id != here}
+        names = [plain(player.name) for player in waiting.values()]
+        if not names:
             return Content("nobody else on the roster")
         return Content(fit_short("next up: " + ", then ".join(names), width))
 

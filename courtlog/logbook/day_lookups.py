@@ -146,6 +146,12 @@ def cue_names(book: Book) -> dict[tuple[str, str], str]:
     return {(stroke, key): name for stroke, key, name in cards}
 
 
+def stroke_titles(book: Book) -> dict[str, str]:
+    """Titles of all strokes, as the latest drill used had them."""
+    rows = book.db.execute("SELECT stroke, card ->> '$.title' FROM drill_used ORDER BY id")
+    return dict(rows.fetchall())
+
+
 def drill_names(book: Book) -> dict[str, str]:
     """Names of all drills by full name, as they read when last used."""
     rows = book.db.execute("SELECT name, card ->> '$.drill.name' FROM drill_used ORDER BY id")

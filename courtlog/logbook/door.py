@@ -13,7 +13,7 @@ from courtlog.coaching.drills import Feed, UsedDrill
 from courtlog.coaching.feeding import Step
 from courtlog.coaching.feeds import feed_order
 from courtlog.coaching.rounds import Purpose
-from courtlog.errors import BookError
+from courtlog.errors import BookError, ChangedElsewhereError
 from courtlog.logbook import tallies
 from courtlog.logbook.database import Database
 from courtlog.logbook.journal import state_text
@@ -218,6 +218,7 @@ class Door:
         self, db: Database, round_id: int, step: Step, at: int, kind: str, undoes: int | None
     ) -> None:
         ball = self._ball(db, round_id, step.number, at)
+        self._check_unchanged(db, ball, step)
         if not step.was_open:
             tallies.uncount_ball(db, ball)
         after = step.after
@@ -247,6 +248,19 @@ class Door:
             undoes=undoes,
             at=at,
         )
+
+    def _check_unchanged(self, db: Database, ball: int, step: Step) -> None:
+        """The ball stands as this window shows it, or nothing is written."""
+        last = db.execute(
+            "SELECT after FROM journal WHERE ball_id = ? AND kind <> 'move'"
+            " ORDER BY id DESC LIMIT 1",
+            [ball],
+        ).fetchone()
+        if last is not None and last[0] != state_text(step.before, step.was_open):
+            raise ChangedElsewhereError(
+                "Another window has changed this ball; here is what the book holds.",
+                "Close one of the two.",
+            )
 
     def _ball(self, db: Database, round_id: int, number: int, at: int) -> int:
         row = db.execute(

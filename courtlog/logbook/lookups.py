@@ -99,7 +99,10 @@ def player_named(book: Book, clinic_id: int, name: str) -> Player:
     names = ", ".join(player.name for player in found or roster) or "nobody yet"
     if found:
         raise UnknownNameError(f"More than one player fits {name!r}: {names}.", "Write more of it.")
-    raise UnknownNameError(f"There is no player called {name!r}.", f"On the roster: {names}.")
+    raise UnknownNameError(
+        f"There is no player called {name!r}.",
+        f"On the roster: {names}. --clinic names another clinic.",
+    )
 
 
 def next_drill(book: Book, clinic_id: int, player_id: int) -> str | None:

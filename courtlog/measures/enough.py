@@ -120,8 +120,9 @@ class Verdict:
     def __str__(self) -> str:
         if self.words not in (Words.EARLY_HINT, Words.WORTH_A_LOOK):
             return str(self.words)
-        ways = {1: "up", -1: "down", 0: Words.COULD_BE_EITHER}
-        return f"{self.words}: {ways[self.direction]}"
+        if self.direction == 0:
+            return f"{Words.COULD_BE_EITHER} so far"
+        return f"{self.words}: {'up' if self.direction > 0 else 'down'}"
 
 
 class Ranged(Protocol):

@@ -11,11 +11,14 @@ from courtlog.coaching.statements import compared
 from courtlog.reports.facts import ChangeFacts, CueChange, CurveFacts, StrokeChange
 
 
-def stroke_change(answer: StrokeAnswer, names: Mapping[tuple[str, str], str]) -> StrokeChange:
+def stroke_change(
+    answer: StrokeAnswer, names: Mapping[tuple[str, str], str], titles: Mapping[str, str]
+) -> StrokeChange:
     """The facts of one stroke; `names` are cue names by stroke and key."""
     named = {cue.cue: names.get((answer.stroke, cue.cue), cue.cue) for cue in answer.cues}
     return StrokeChange(
         stroke=answer.stroke,
+        title=titles.get(answer.stroke, answer.stroke),
         cues=tuple(_cue(cue, named[cue.cue]) for cue in answer.cues),
         together=answer_words.keystone_words(answer.keystone, named),
     )

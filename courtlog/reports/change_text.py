@@ -10,8 +10,14 @@ from courtlog.reports.facts import CueChange, StrokeChange
 from courtlog.reports.page import WIDTH, block
 
 
-def day_blocks(change: StrokeChange, number: int) -> Iterator[str]:
-    """What a day's page tells of a stroke: what changed, the last night, tough balls, one curve."""
+def day_blocks(change: StrokeChange, number: int, several: bool) -> Iterator[str]:
+    """What a day's page tells of a stroke: what changed, the last night, tough balls, one curve.
+
+    With several strokes on the page each block begins with its stroke.
+    """
+    if several:
+        yield ""
+        yield f"  {plain(change.title)}"
     yield from block("change", _together([(cue.name, cue.learned) for cue in change.cues]))
     night = [
         (cue.name, f"{cue.overnight.sentence}.")

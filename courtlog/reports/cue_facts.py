@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Mapping
 from datetime import date
 
 from courtlog.coaching.counts import Counts
@@ -11,7 +12,10 @@ from courtlog.reports.facts import CueDay, CueFacts
 
 
 def cue_facts(
-    names: dict[tuple[str, str], str], rows: list[DayCounts], dates: list[date]
+    names: Mapping[tuple[str, str], str],
+    titles: Mapping[str, str],
+    rows: list[DayCounts],
+    dates: list[date],
 ) -> tuple[CueFacts, ...]:
     """Cues in stroke order, each over all these dates; dates without a ball have zero counts."""
     found: dict[tuple[str, str], dict[date, Counts]] = defaultdict(dict)
@@ -23,6 +27,7 @@ def cue_facts(
     return tuple(
         CueFacts(
             stroke=stroke,
+            title=titles.get(stroke, stroke),
             cue=cue,
             name=names.get((stroke, cue), cue),
             days=tuple(_cue_day(on, found[stroke, cue].get(on, Counts())) for on in dates),

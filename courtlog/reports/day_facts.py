@@ -67,11 +67,12 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     """The player's answer over the whole clinic. Raises UnknownNameError."""
     who = lookups.player_named(book, clinic.id, player)
     names = day_lookups.cue_names(book)
+    titles = day_lookups.stroke_titles(book)
     return PlayerFacts(
         clinic=clinic.name,
         player=who.name,
         dates=tuple(lookups.dates(book, clinic.id)),
-        changes=tuple(stroke_change(a, names) for a in answers(book, clinic.id, who.id)),
+        changes=tuple(stroke_change(a, names, titles) for a in answers(book, clinic.id, who.id)),
     )
 
 

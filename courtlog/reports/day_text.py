@@ -44,12 +44,12 @@ def _day(facts: DayFacts) -> Iterator[str]:
     played = [player for player in facts.players if player.balls]
     if not facts.players:
         yield "No balls yet on this day."
-    for player in facts.players:
-        yield ""
-        yield from _player(player, facts.number)
     if len(played) > 1:
         yield ""
         yield from _group(played, facts.morning)
+    for player in facts.players:
+        yield ""
+        yield from _player(player, facts.number)
     yield ""
     yield "Made is counted out of balls seen; near counts as not made. Rated by the coach"
     yield "who taught. Practice shows performance; only uncoached rounds show learning."
@@ -62,14 +62,14 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
         yield "  No balls today."
     best = _best(player.cues)
     if best is not None:
-        yield f"  Most often made: {plain(best.name)} ({best.stroke}), {best.today.words()}."
-    for stroke in dict.fromkeys(cue.stroke for cue in player.cues):
-        cues = [cue for cue in player.cues if cue.stroke == stroke]
+        yield f"  Most often made: {plain(best.name)} ({plain(best.title)}), {best.today.words()}."
+    for stroke in dict.fromkeys(cue.title for cue in player.cues):
+        cues = [cue for cue in player.cues if cue.title == stroke]
         yield ""
         yield from cue_table(stroke, cues, number)
         yield from days_chart(cues, number)
     for change in player.changes:
-        yield from day_blocks(change, number)
+        yield from day_blocks(change, number, several=len(player.changes) > 1)
     rounds = ", ".join(map(_round_words, player.rounds))
     yield from block("rounds", [rounds] if rounds else [])
     yield from block("notes", [_note_words(note) for note in player.notes])
@@ -93,16 +93,12 @@ def _headline(player: PlayerDay) -> str:
 
 
 def _best(cues: Sequence[CueFacts]) -> CueFacts | None:
-    """The cue made in the largest share, among those with the most balls to speak for them."""
-    for bearing in (Level.NORMAL, Level.WEAK):
-        able = [
-            cue
-            for cue in cues
-            if cue.today.made and level(Question.RATE, cue.today.seen) is bearing
-        ]
-        if able:
-            return max(able, key=lambda cue: cue.today.share or 0.0)
-    return None
+    """The cue made in the largest share of all; None when too few balls speak for it."""
+    seen = [cue for cue in cues if cue.today.made]
+    best = max(seen, key=lambda cue: (cue.today.share or 0.0, cue.today.seen), default=None)
+    if best is None or level(Question.RATE, best.today.seen) is Level.REFUSE:
+        return None
+    return best
 
 
 def _round_words(played: RoundFacts) -> str:

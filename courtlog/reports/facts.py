@@ -66,6 +66,7 @@ class StrokeChange(_Facts):
     """One stroke of a player."""
 
     stroke: str
+    title: str
     cues: tuple[CueChange, ...]
     together: str
 
@@ -90,6 +91,7 @@ class CueFacts(_Facts):
     """One cue of one stroke across the clinic's dates, oldest first."""
 
     stroke: str
+    title: str
     cue: str
     name: str
     days: tuple[CueDay, ...]

@@ -53,8 +53,11 @@ def player_day(
 ) -> PlayerDay:
     """The facts of one player's day; `rows` are the player's counts over these dates."""
     names = day_lookups.cue_names(ahead.book)
+    titles = day_lookups.stroke_titles(ahead.book)
     seen_today = {(row.stroke, row.cue) for row in rows if row.date == dates[-1]}
-    cues = [cue for cue in cue_facts(names, rows, dates) if (cue.stroke, cue.cue) in seen_today]
+    cues = [
+        cue for cue in cue_facts(names, titles, rows, dates) if (cue.stroke, cue.cue) in seen_today
+    ]
     minutes = [round_.minutes for round_ in rounds if round_.minutes is not None]
     loads = [
         session_load(c.effort, c.minutes)
@@ -85,7 +88,7 @@ def player_day(
         check_ins=tuple(check_in.words() for check_in in said.check_ins),
         load=sum(loads) if loads else None,
         changes=tuple(
-            stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names)
+            stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)
             for p in today
         ),
         rung=statements.called(call, called) if call else "",

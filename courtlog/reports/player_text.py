@@ -32,7 +32,7 @@ def _page(facts: PlayerFacts) -> Iterator[str]:
 
 def _stroke(change: StrokeChange) -> Iterator[str]:
     yield ""
-    yield plain(change.stroke)
+    yield plain(change.title)
     yield "-" * WIDTH
     for cue in sorted(change.cues, key=_strength):
         yield from _cue(cue)

@@ -12,6 +12,7 @@ from courtlog.coaching.live import LiveRound
 from courtlog.coaching.plain import many, plain
 from courtlog.coaching.proposing import MEASURED_BALLS
 from courtlog.coaching.review import QuickReview
+from courtlog.coaching.rounds import Purpose
 from courtlog.reports.sparks import spark
 
 Line = tuple[str, bool]
@@ -55,11 +56,11 @@ def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterat
         if warning:
             yield warning, True
         return
+    if live.purpose is Purpose.CHOOSING:
+        yield "Pick two or three cues (F3). Next: the yardstick, before anything is taught.", True
+        return
     if review.work_on is not None:
         yield f"Work on: {names[review.work_on]}. {_phrase(live, review.work_on)}", True
-    if review.call is not None:
-        for cue in review.call.slipping:
-            yield statements.slipped(cue, names), True
     yield statements.called(review.call, names), False
     yield statements.spoken(review.speak, review.speak_of), False
 

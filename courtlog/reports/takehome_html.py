@@ -127,7 +127,8 @@ def _weeks(plan: Homework) -> str:
     )
     return (
         f"<table><caption>{_said(said.DOSES)}</caption>"
-        f"<thead><tr>{_short('week')}{_short('sessions')}{names}{_short('in a week')}</tr></thead>"
+        f"<thead><tr>{_short('week')}{_short('sessions')}{names}"
+        f"{_short('balls a week')}</tr></thead>"
         f"<tbody>{rows}</tbody></table>"
     )
 

@@ -51,8 +51,6 @@ def _plan(facts: TakeHome, plan: Homework) -> Iterator[str]:
         for home in plan.drills:
             yield from _told(said.drill_head(home))
             yield from _told(said.drill_words(home, short=True), INDENT * 2)
-        shown = f"{facts.stroke}/{plan.drills[0].drill.key}"
-        yield from _told(f"All of a drill: `courtlog drills show {shown}`.")
         yield from _weeks(facts, plan)
     if plan.yardstick is None:
         return
@@ -74,7 +72,7 @@ def _weeks(facts: TakeHome, plan: Homework) -> Iterator[str]:
     yield from _head(said.WEEKS)
     wide = (WIDTH - 35) // len(plan.drills)
     names = "".join(cell(plain(home.drill.name), wide) for home in plan.drills)
-    yield f"{INDENT}{'week':<6}{'sessions':<10}{names}in a week".rstrip()
+    yield f"{INDENT}{'week':<6}{'sessions':<10}{names}balls a week".rstrip()
     for week in plan.weeks:
         balls = "".join(f"{n or '-':<{wide}}" for n in week.balls)
         yield f"{INDENT}{week.number:<6}{week.sessions:<10}{balls}{week.total}"

@@ -102,7 +102,7 @@ def dose_words(plan: Homework) -> str:
     half = max(sum(week.balls) for week in plan.weeks) * 2 <= plan.usual
     less = "; a session has at most half" if half else ""
     return (
-        f"{start}{less}. Practice only (common practice, no source), at most every other day; less"
+        f"{start}{less}. Usual practice, not from a study; at most every other day; less"
         " is fine. Stop if anything hurts."
     )
 

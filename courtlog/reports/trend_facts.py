@@ -18,5 +18,5 @@ def trend_facts(book: Book, clinic: Clinic, player: str) -> TrendFacts:
         clinic=clinic.name,
         player=who.name,
         dates=tuple(dates),
-        cues=cue_facts(day_lookups.cue_names(book), rows, dates),
+        cues=cue_facts(day_lookups.cue_names(book), day_lookups.stroke_titles(book), rows, dates),
     )

@@ -23,8 +23,8 @@ def _trend(facts: TrendFacts) -> Iterator[str]:
     yield "=" * WIDTH
     if not facts.cues:
         yield "No balls yet."
-    for stroke in dict.fromkeys(cue.stroke for cue in facts.cues):
-        cues = [cue for cue in facts.cues if cue.stroke == stroke]
+    for stroke in dict.fromkeys(cue.title for cue in facts.cues):
+        cues = [cue for cue in facts.cues if cue.title == stroke]
         yield ""
         yield f"  {plain(stroke)}"
         for cue in cues:

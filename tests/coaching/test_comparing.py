@@ -35,7 +35,7 @@ def told(late: str, early: str, planned: bool = True) -> str:
         ("9/9", "1/7", "too few balls to tell (1 more each time would tell more)"),
         ("8/9", "3/9", "early hint: up"),
         ("13/19", "6/19", "early hint: up"),
-        ("10/19", "9/19", "early hint: could be either"),
+        ("10/19", "9/19", "could be either so far"),
         ("28/40", "14/40", "clearly up"),
         ("14/40", "28/40", "clearly down"),
         ("22/40", "20/40", "could be either"),
@@ -109,6 +109,6 @@ def test_choosing_rounds_are_never_the_yardstick() -> None:
 def test_tough_balls_are_held_against_usual_ones_of_the_same_drill() -> None:
     history = past("1 practice 2*20 0!*20", cues=("turn",))
     assert statements.compared(tough_against_usual(history, "turn")) == (
-        "0 of 20 on tough balls, 20 of 20 on usual ones: worth a look: down,"
+        "0 of 20 on tough balls, 20 of 20 on usual ones: worth a look: lower,"
         " -100 points (-100 to -77)"
     )

@@ -24,15 +24,18 @@ def called(*rounds: str) -> str:
     ("rounds", "words"),
     [
         (["1 practice ."], "Rung: no cue was seen on it yet."),
-        (["1 practice 222*5"], "Rung: ready to move up (turn 5 of 5 made)."),
-        (["1 practice 220*3"], "Rung: not yet (finish 0 of 3 made)."),
+        (["1 practice 222*5"], "Rung: ready to move up (turn 5 of the 5 balls that decided it)."),
+        (["1 practice 220*3"], "Rung: not yet (finish 0 of the 3 balls that decided it)."),
         (
             ["1 practice 222*4"],
             "Rung: keep feeding (turn 4 of 4 made; 1 more made in a row: up,"
             " 5 more missed: not yet).",
         ),
         (["1 practice 222*4 022"], "Rung: keep feeding (turn 4 of 5 made"),
-        (["1 practice 111*3"], "Rung: not yet (turn 0 of 3 made)."),  # near is not made
+        (
+            ["1 practice 111*3"],
+            "Rung: not yet (turn 0 of the 3 balls that decided it).",
+        ),  # near is not made
         (["1 practice 22-*5 --2"], "Rung: keep feeding (finish 1 of 1 made"),  # not seen: skipped
         (
             ["1 practice 222*2", "1 practice @forehand/live 000*9", "1 practice 222*3"],
@@ -64,7 +67,7 @@ def test_the_strongest_cue_comes_first_and_the_weakest_is_worked_on() -> None:
     history = past("1 yardstick 222*20", "2 practice 201*6 20-*4")
     review = quick_review(history, 2, day(2), (day(1), day(2)), CUES, 10)
     assert [cue.cue for cue in review.cues] == ["turn", "spacing", "finish"]
-    assert review.work_on == "finish"
+    assert review.work_on == "spacing", "it is as weak as the finish, and earlier in the stroke"
     assert review.cues[0].round.words() == "10 of 10 (100%)"
     assert review.cues[2].round.words() == "0 of 6 (0%)"
     assert [c.made for c in review.cues[0].days] == [20, 10]

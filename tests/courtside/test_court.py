@@ -186,8 +186,8 @@ def test_the_pad_changes_and_is_kept(tmp_path: Path) -> None:
 def test_nine_keys_can_be_taught(tmp_path: Path) -> None:
     path = tmp_path / "settings.json"
     desk = desk_in(tmp_path)
-    nine = ["f9", "pageup", "w", "5", "6", "home", "1", "2", "end"]
-    on_court(desk, ["f6", "t", "f9", "f9", *nine[1:], "w", "6", "1"], settings_path=path)
+    nine = ["f12", "pageup", "w", "5", "6", "home", "1", "2", "end"]
+    on_court(desk, ["f6", "t", "f12", "f12", *nine[1:], "w", "6", "1"], settings_path=path)
     assert settings_file.read(path).taught == tuple(nine)
     assert round_on(desk).endswith("210")
 

@@ -110,7 +110,7 @@ def test_the_curve_is_drawn_where_the_balls_bear_it(tmp_path: Path) -> None:
     feed(desk, "002 012 202 222" * 10)
     text = on_court(desk, ["f5", "enter", "f"], then=worked_out)
     assert "►f= finish" in text
-    assert "skill curve, ball 40: about 9" in text
+    assert "at ball 40 about 9" in text
     assert text.count("●") > 50
     assert text.count("░") > 10
     assert "●" in line_with(text, "Skill curve of finish")

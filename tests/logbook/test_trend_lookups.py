@@ -82,12 +82,12 @@ def test_every_count_is_a_recount_of_the_balls(tmp_path: Path) -> None:
         assert history.on(row.on.date).counts(row.cue) == row.counts
 
 
-def test_a_namesake_is_another_player_and_other_rosters_stay_out(tmp_path: Path) -> None:
+def test_players_of_other_rosters_stay_out(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     here = desk.view.clinic.id
     elsewhere = another_clinic(desk, "Elsewhere", ())
-    Door(desk.book).add_player(elsewhere, "Maren", START)
-    play_on(desk, elsewhere, MARCH, "222")
+    Door(desk.book).add_player(elsewhere, "Cleo", START)
+    play_on(desk, elsewhere, MARCH, "222", who="Cleo")
     desk.continue_day(here, DAY, "2", "Ines")
     assert written(desk) == []
     assert {row.player_id for row in trend_counts(desk.book, here)} == set()

@@ -120,7 +120,7 @@ def test_more_balls_never_weaken_an_answer(
         (0.17, 0.81, W, "early hint: up"),
         (-0.81, -0.17, W, "early hint: down"),
         (-0.04, 0.26, N, "could be either"),
-        (-0.04, 0.26, W, "early hint: could be either"),
+        (-0.04, 0.26, W, "could be either so far"),
         (-0.51, 0.14, W, "too few balls to tell"),
         (-0.51, 0.14, N, "too few balls to tell"),
         (-0.41, 0.15, N, "could be either"),  # 11 of 20 against 14 of 20

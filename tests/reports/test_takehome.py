@@ -53,7 +53,7 @@ def test_every_word_of_caution_and_none_that_claims_too_much(samples: list[TakeH
             assert FORBIDDEN.search(text) is None
             assert "licensed clinician" in text
             assert "stop before pain, not at it" in text
-            assert "common practice, no source" in text
+            assert "Usual practice, not from a study" in text
             assert "at most every other day" in text
         others = {other.player for other in samples} - {facts.player}
         assert not any(name in page for name in others)
@@ -67,7 +67,8 @@ def test_each_cue_has_the_words_of_the_one_table(samples: list[TakeHome]) -> Non
         spacing.learned
     )
     assert maren.well == (
-        "Made most often on day 5: spacing, 69 of 86 (80%, 71 to 87). Beside it: turn 57 of 85"
+        "Made most often on day 5: spacing, 69 of 86 (80%, 71 to 87). At least every second ball: "
+        "turn 57 of 85"
         " (67%, 57 to 76); finish 49 of 87 (56%, 46 to 66).",
     )
 
@@ -78,7 +79,7 @@ def test_each_cue_has_the_words_of_the_one_table(samples: list[TakeHome]) -> Non
         ("000*12", "12 balls hit and seen: this plan begins there.", "no yardstick to compare"),
         ("010*12", "Close already: spacing was near on 12 of 12 balls.", "no yardstick to compare"),
         ("---*12", "Your balls were hit; no cue was seen on them", "no yardstick to compare"),
-        ("200*4", "Made most often on day 1: turn, 4 of 4. Beside it", "no yardstick to compare"),
+        ("200*4", "Made most often on day 1: turn, 4 of 4.", "no yardstick to compare"),
     ],
 )
 def test_a_player_with_little_to_show_gets_a_kind_page(
