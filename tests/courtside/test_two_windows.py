@@ -1,0 +1,78 @@
+"""What could be lost unseen: a second window, a key of another pad, a name typed twice."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from courtlog.coaching.feeding import Rate
+from courtlog.coaching.grades import Grade
+from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.desk import Desk
+from courtlog.errors import ChangedElsewhereError, CourtlogError
+from courtlog.settings import Settings
+from tests.court import LIBRARY, Clock, again, desk_in, feed, open_book, written
+from tests.courtside.screen import on_court
+
+
+def test_a_second_window_never_overwrites_the_first(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_2")
+    other = again(desk)
+    feed(desk, "-1")
+    with pytest.raises(ChangedElsewhereError):
+        other.press(Rate(0, Grade.MISSED))
+    live = again(desk).view.live
+    assert live is not None
+    assert live.feeding == (desk.view.live and desk.view.live.feeding)
+
+
+def test_the_window_that_was_behind_shows_what_the_book_holds(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "2")
+
+    async def behind(pilot: Pilot[None], app: CourtlogApp) -> None:
+        feed(desk, "_")
+        await pilot.press("u")
+
+    text = on_court(again(desk), then=behind)
+    assert "Another window has changed this ball" in text
+    assert "1 of 1" in text
+    live = again(desk).view.live
+    assert live is not None
+    assert written(live.feeding) == "222"
+
+
+def test_a_key_of_another_pad_is_heard(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=Settings(pad="numbers", review=False))
+    text = on_court(desk, ["x"])
+    assert "x is not on this pad (number pad): h changes it" in text
+    assert desk.rings == 1
+    assert "not on this pad" not in on_court(again(desk), ["x", "7"])
+
+
+def test_a_player_can_join_at_the_court(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    assert "Cleo is on the roster." in on_court(desk, ["f9", *"Cleo", "enter"])
+    assert [player.name for player in again(desk).view.roster][-1] == "Cleo"
+    assert "Write a letter more." in on_court(again(desk), ["f9", *"Cleo", "enter"])
+    with pytest.raises(CourtlogError):
+        desk.add_player("Maren")
+
+
+def test_a_name_typed_twice_at_the_beginning_is_asked_about(tmp_path: Path) -> None:
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
+    keys = [*"Bay", "enter", *"Ana, Bo, Ana", *["enter"] * 4]
+    assert "Ana stands twice" in on_court(desk, keys)
+    assert not desk.is_begun()
+
+
+def test_names_are_found_without_their_accents(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, names=("Maren", "Zoë"))
+    on_court(desk, ["y", *"zoe", "enter"])
+    live = again(desk).view.live
+    assert live is not None
+    assert live.player.name == "Zoë"
+    assert "nothing fits" in on_court(again(desk), ["y", *"qq"])
