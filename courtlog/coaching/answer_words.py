@@ -74,7 +74,7 @@ def curved(curve: Curve | None) -> str:
         parts.insert(
             0, f"above {share}%, the first yardstick's share: {_since(curve.since_yardstick)}"
         )
-    return f"{now}. {'; '.join(parts)} (95% sure on this curve, which mixes kinds of ball)."
+    return f"{now}; {'; '.join(parts)} (95% sure on this curve, which mixes kinds of ball)."
 
 
 def keystone_words(found: Keystone | None, names: Mapping[str, str]) -> str:

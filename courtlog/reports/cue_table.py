@@ -22,10 +22,8 @@ CHART_DAYS = 2
 
 def cue_table(stroke: str, cues: Sequence[CueFacts], number: int) -> Iterator[str]:
     """One line a cue: made today, not seen, made on the day before, the days."""
-    yield (
-        f"  {cell(plain(stroke), 15)}{'made today':<17}{'not seen':<10}{'made before':<25}"
-        f"{_day_range(number)}"
-    )
+    yield f"  {plain(stroke)}"
+    yield (f"  {'':15}{'made today':<17}{'not seen':<10}{'made before':<25}{_day_range(number)}")
     for cue in cues:
         yield (
             f"  {cell(plain(cue.name), 15)}{cue.today.words():<17}{cue.today.unseen or '':<10}"
