@@ -32,6 +32,9 @@ ClinicName = Annotated[
 ]
 On = Annotated[str | None, typer.Option("--date", help="A date like 2026-05-12.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print the facts as JSON.")]
+AsPlain = Annotated[
+    bool, typer.Option("--plain", help="Print letters alone, no bars and lines of a chart.")
+]
 
 
 def main() -> None:
@@ -102,11 +105,12 @@ def day(
         str | None, typer.Option("--player", help="One player, by name or its beginning.")
     ] = None,
     as_json: AsJson = False,
+    as_plain: AsPlain = False,
 ) -> None:
     """Print the end of the day: what was made, by player and cue."""
-    from courtlog.cli.printing import print_day
+    from courtlog.cli.printing import Form, print_day
 
-    print_day(book, clinic, date, player, as_json)
+    print_day(book, clinic, date, player, Form.wished(as_json, as_plain))
 
 
 @app.command()
@@ -115,11 +119,12 @@ def trend(
     book: BookPath = None,
     clinic: ClinicName = None,
     as_json: AsJson = False,
+    as_plain: AsPlain = False,
 ) -> None:
     """Print one player's cues across the clinic's days."""
-    from courtlog.cli.printing import print_trend
+    from courtlog.cli.printing import Form, print_trend
 
-    print_trend(book, clinic, player, as_json)
+    print_trend(book, clinic, player, Form.wished(as_json, as_plain))
 
 
 @app.command()
@@ -128,11 +133,12 @@ def player(
     book: BookPath = None,
     clinic: ClinicName = None,
     as_json: AsJson = False,
+    as_plain: AsPlain = False,
 ) -> None:
     """Print the player's answer: did it change, on like-for-like balls, and how sure."""
-    from courtlog.cli.printing import print_player
+    from courtlog.cli.printing import Form, print_player
 
-    print_player(book, clinic, name, as_json)
+    print_player(book, clinic, name, Form.wished(as_json, as_plain))
 
 
 @app.command()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Callable
+from enum import Enum
 from pathlib import Path
 
 from pydantic import BaseModel
@@ -12,8 +13,21 @@ from pydantic import BaseModel
 from courtlog.cli.common import chosen_clinic, existing_book, typed_date
 
 
+class Form(Enum):
+    """How facts are written."""
+
+    PAGE = "page"
+    PLAIN = "plain"
+    JSON = "json"
+
+    @classmethod
+    def wished(cls, as_json: bool, plain: bool) -> Form:
+        """The form that two switches ask for; JSON goes first."""
+        return cls.JSON if as_json else cls.PLAIN if plain else cls.PAGE
+
+
 def print_day(
-    path: Path | None, clinic: str | None, on: str | None, player: str | None, as_json: bool
+    path: Path | None, clinic: str | None, on: str | None, player: str | None, form: Form
 ) -> None:
     """Print a day as text or JSON."""
     from courtlog.reports.day_facts import day_facts
@@ -26,10 +40,10 @@ def print_day(
 
         return day_text(facts)
 
-    _write(facts, page, as_json)
+    _write(facts, page, form)
 
 
-def print_trend(path: Path | None, clinic: str | None, player: str, as_json: bool) -> None:
+def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
     """Print a player's trend as text or JSON."""
     from courtlog.reports.trend_facts import trend_facts
 
@@ -41,23 +55,30 @@ def print_trend(path: Path | None, clinic: str | None, player: str, as_json: boo
 
         return trend_text(facts)
 
-    _write(facts, page, as_json)
+    _write(facts, page, form)
 
 
-def print_player(path: Path | None, clinic: str | None, player: str, as_json: bool) -> None:
+def print_player(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
     """Print a player's answer as text or JSON."""
     from courtlog.reports.day_facts import player_facts
     from courtlog.reports.player_text import player_text
 
     with existing_book(path) as book:
         facts = player_facts(book, chosen_clinic(book, clinic), player)
-    _write(facts, lambda: player_text(facts), as_json)
+    _write(facts, lambda: player_text(facts), form)
 
 
-def _write(facts: BaseModel, page: Callable[[], str], as_json: bool) -> None:
-    """The page, or the facts as JSON in ASCII: no name reaches the terminal as a command."""
-    if as_json:
+def _write(facts: BaseModel, page: Callable[[], str], form: Form) -> None:
+    """The page, in letters alone if wished, or the facts as JSON.
+
+    JSON is in ASCII: no character of a name reaches the terminal as a command.
+    """
+    if form is Form.JSON:
         text = json.dumps(facts.model_dump(mode="json"), ensure_ascii=True, indent=2) + "\n"
+    elif form is Form.PLAIN:
+        from courtlog.reports.page import in_letters
+
+        text = in_letters(page())
     else:
         text = page()
     sys.stdout.write(text)

@@ -203,3 +203,11 @@ def test_a_reader_that_has_gone_is_no_accident(harbour: Home, command: str) -> N
 def test_a_start_without_one_of_the_streams(home: Home, closed: str) -> None:
     shell = ["sh", "-c", f'exec "$@" {closed}', "sh"]
     assert "Traceback" not in home.run("demo", program=[*shell, *PROGRAM]).err
+
+
+@pytest.mark.parametrize("command", ["day", "trend Tove", "player Tove"])
+def test_a_page_in_letters_alone(harbour: Home, command: str) -> None:
+    usual = page(harbour.run(*command.split()))
+    plain = page(harbour.run(*command.split(), "--plain"))
+    assert all(line.isascii() for line in plain)
+    assert len(plain) == len(usual)
