@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 from pathlib import Path
 from typing import ClassVar
@@ -59,6 +60,9 @@ class CourtlogApp(App[None]):
     def _to_court(self) -> CourtScreen:
         screen = CourtScreen(self._desk, self._keep_settings)
         self.push_screen(screen)
+        # What is loaded by now stays: a full collection in mid-feed would cost 30 ms of one key.
+        screen.call_after_refresh(gc.collect)
+        screen.call_after_refresh(gc.freeze)
         return screen
 
     def _keep_settings(self, settings: Settings) -> None:
