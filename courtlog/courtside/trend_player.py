@@ -22,14 +22,10 @@ from textual.worker import Worker, WorkerState
 from courtlog.coaching.plain import many, plain
 from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.trend_charts import (
-    BAND,
     BETWEEN,
-    MIDDLE,
-    SCALE,
     Slot,
     axis_slots,
     cue_letters,
-    curve_chart,
     middles,
     shares_chart,
     slot_word,
@@ -39,6 +35,7 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook import history_lookups
 from courtlog.logbook.opening import open_existing
 from courtlog.logbook.trend_lookups import CueTrend, PlayerTrend, StrokeTrend
+from courtlog.reports.cells import BAND, MIDDLE, SCALE, curve_chart
 from courtlog.reports.charts import LINES
 
 if TYPE_CHECKING:

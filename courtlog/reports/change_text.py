@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from courtlog.coaching.plain import plain
-from courtlog.reports.charts import curve_chart
+from courtlog.reports.cells import BAND, MIDDLE, curve_chart
 from courtlog.reports.facts import CueChange, StrokeChange
 from courtlog.reports.page import WIDTH, block
+
+CURVE_ROWS = 11
 
 
 def day_blocks(change: StrokeChange, number: int, several: bool) -> Iterator[str]:
@@ -42,10 +44,9 @@ def curve_lines(cue: CueChange) -> Iterator[str]:
     if cue.curve is None:
         return
     yield ""
-    curve = cue.curve
-    for line in curve_chart(curve.low, curve.median, curve.high, WIDTH - 2).split("\n"):
+    for line in curve_chart(cue.curve, WIDTH - 2, CURVE_ROWS):
         yield f"  {line}"
-    yield f"  {plain(cue.name)}, chance made by ball: = middle, · 5 to 95% band"
+    yield f"  {plain(cue.name)}, chance made by ball: {MIDDLE} middle, {BAND} 5 to 95% band"
     yield from block("curve", [f"{plain(cue.name)}: {cue.curve_words}"])
 
 

@@ -49,27 +49,6 @@ def share_chart(
     return _drawn(figure)
 
 
-def curve_chart(
-    low: Sequence[float], median: Sequence[float], high: Sequence[float], width: int
-) -> str:
-    """A skill curve by ball: the middle as `=`, the band's edges as `·`; chances 0 to 1."""
-    figure = plotext.figure
-    figure.clear()
-    figure.plot_size(width, HEIGHT)
-    balls = list(range(1, len(median) + 1))
-    for line, marker in ((low, "·"), (high, "·"), (median, "=")):
-        path = figure.signal(balls, [100 * value for value in line], marker=marker)
-        path.lines()
-        figure.draw(path)
-    _percent(figure)
-    across = figure.ruler("x", "lower")
-    across.lim(0, len(balls) + 1)
-    step = max(1, round(len(balls) / 5))
-    ticks = [1, *range(step, len(balls) - step // 2, step), len(balls)]
-    across.ticks(ticks, [f"ball {tick}" if tick == 1 else str(tick) for tick in ticks])
-    return _drawn(figure)
-
-
 def key_to(names: Sequence[str]) -> str:
     """`t··· turn   s--- spacing`: which letter and line is which."""
     return "   ".join(
