@@ -53,6 +53,11 @@ class RungCall:
         )
 
     @property
+    def ready(self) -> bool:
+        """Whether every cue says up and none is slipping."""
+        return self.decision == "up" and not self.slipping
+
+    @property
     def slipping(self) -> tuple[CueCall, ...]:
         """Cues that were mastered and are going again."""
         return tuple(call for call in self.cues if call.slipping)

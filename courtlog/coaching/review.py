@@ -72,7 +72,7 @@ def quick_review(
 
 def _work_on(reviews: Sequence[CueReview], call: RungCall | None) -> str | None:
     """The cue that holds the rung back, else the one made least today; None when all is made."""
-    if call is not None and (call.slipping or call.decision != "up"):
+    if call is not None and not call.ready:
         return call.weakest.cue
     short = [review for review in reviews if review.today.made < review.today.seen]
     return short[-1].cue if short else None

@@ -92,7 +92,7 @@ def player_day(
             for p in today
         ),
         rung=statements.called(call, called) if call else "",
-        ready=call is not None and call.decision == "up",
+        ready=call is not None and call.ready,
         slipping=tuple(called[c.cue] for c in call.slipping) if call else (),
         tomorrow="" if next_day is None or ahead.over else _tomorrow(next_day, ahead.book),
     )
@@ -107,7 +107,7 @@ def _tomorrow(next_day: Tomorrow, book: Book) -> str:
     words = f"{first.purpose} on {drill} ({first.reason})"
     if first.purpose is Purpose.PRACTICE:
         return f"{words}."
-    up = next_day.call is not None and next_day.call.decision == "up"
+    up = next_day.call is not None and next_day.call.ready
     return f"{words}; then practice {'one rung up from' if up else 'on'} {left_at}."
 
 
