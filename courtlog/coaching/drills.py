@@ -30,6 +30,11 @@ class Feed(StrEnum):
         """A ball leaves the coach's basket only on these feeds."""
         return self in (Feed.HAND, Feed.RACQUET, Feed.LIVE)
 
+    @property
+    def has_ball(self) -> bool:
+        """Whether there is a ball to measure; a shadow swing and the fence have none."""
+        return self not in (Feed.SHADOW, Feed.FENCE)
+
 
 class Order(StrEnum):
     """The order in which a drill's spots come."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from typing import NamedTuple
@@ -98,11 +98,3 @@ class History:
     def last(self, count: int) -> History:
         """The last balls, this many at most."""
         return History(self.stroke, self.balls[-count:] if count else ())
-
-
-def cues_watched(balls: Iterable[PastBall]) -> tuple[str, ...]:
-    """Cues watched on any of these balls, the newest ball's first."""
-    found: dict[str, None] = {}
-    for ball in reversed(list(balls)):
-        found.update(dict.fromkeys(ball.grades))
-    return tuple(found)

@@ -8,11 +8,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from courtlog.coaching.drills import Feed
 from courtlog.coaching.history import History
 from courtlog.coaching.rounds import Purpose
-
-BALL_LESS = ("shadow", "fence")
-"""Feeds without a ball to measure: no choosing and no yardstick is played on them."""
 
 MEASURED_BALLS = 20
 """Balls of a round that is to be compared: the least for a fair before and after."""
@@ -35,7 +33,7 @@ def propose(history: History, today: date, last_day: bool) -> Proposal:
         return Proposal(Purpose.PRACTICE, None, "practice goes on")
     if not history.balls:
         return Proposal(Purpose.CHOOSING, None, "first day: watch, then pick two or three cues")
-    if history.balls[-1].kind.feed in BALL_LESS and not before.balls:
+    if not Feed(history.balls[-1].kind.feed).has_ball and not before.balls:
         return Proposal(Purpose.PRACTICE, None, "no ball to measure on this rung")
     if not history.of(*(set(Purpose) - {Purpose.CHOOSING})).balls:
         return Proposal(

@@ -6,7 +6,6 @@ Points are hundredths of a share. A statement never says why something is as it 
 from __future__ import annotations
 
 from courtlog.coaching.comparing import MOSTLY_ALIKE, Comparison
-from courtlog.coaching.counts import Counts
 from courtlog.coaching.mastering import RungCall
 from courtlog.coaching.plain import many
 from courtlog.measures.enough import Level, Words
@@ -89,11 +88,6 @@ def few_balls(seen: int, needed: int, cue: str) -> str:
         f"{cue} was seen on {many(seen, 'ball')}: a fair comparison needs {needed - seen} more,"
         f" {needed} in all."
     )
-
-
-def made(counts: Counts) -> str:
-    """`14 of 20 (70%)`, `3 of 4`, or `none`."""
-    return counts.words()
 
 
 def _needed(comparison: Comparison) -> str:

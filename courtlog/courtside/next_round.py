@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from courtlog.coaching.drills import Drill, Ladder, UsedDrill
 from courtlog.coaching.people import Player
-from courtlog.coaching.proposing import BALL_LESS, Proposal, propose
+from courtlog.coaching.proposing import Proposal, propose
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
@@ -52,7 +52,7 @@ def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish
         else:
             proposal = Proposal(Purpose.PRACTICE, None, "another drill")
     first = proposal.purpose in (Purpose.CHOOSING, Purpose.YARDSTICK)
-    if first and wish.purpose is None and used.drill.feed in BALL_LESS:
+    if first and wish.purpose is None and not used.drill.feed.has_ball:
         proposal = Proposal(Purpose.PRACTICE, None, "no ball to measure on this rung")
     cues = wish.cues or kept or _cues(book, library, view, player, used)
     return Plan(player, used, proposal.purpose, cues, proposal.reason)
