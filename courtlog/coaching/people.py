@@ -47,3 +47,9 @@ class Player:
     id: int
     name: str
     hand: str = ""
+    short: str = ""
+
+    @property
+    def called(self) -> str:
+        """The short name where there is one: for lists and strips with little room."""
+        return self.short or self.name

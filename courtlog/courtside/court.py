@@ -15,7 +15,9 @@ from textual.screen import Screen
 from courtlog.coaching import times
 from courtlog.coaching.drills import Drill, Ladder
 from courtlog.coaching.people import Player
-from courtlog.courtside.commands import BY_KEY, FOOT, Command, drill_choices
+from courtlog.courtside.commands import BY_KEY, FOOT
+from courtlog.courtside.commands.base import Command
+from courtlog.courtside.commands.rounds import drill_choices
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Decide, Pick
 from courtlog.courtside.help import HelpScreen

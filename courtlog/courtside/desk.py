@@ -325,7 +325,7 @@ class Desk:
     def wrong_key(self, name: str) -> None:
         """A key that means nothing here: say so and ring, so that no grade is lost unseen."""
         self.rings += 1
-        self.refuse(f"{name} is not on this pad ({self.view.pad.title}): h changes it, ? helps.")
+        self.refuse(f"{name} is not on this pad ({self.view.pad.title}): F6 changes it, ? helps.")
 
     def refuse(self, words: str) -> None:
         """Say that something could not be done; the next key that can be done clears it."""

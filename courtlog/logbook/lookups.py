@@ -78,7 +78,7 @@ def day(book: Book, day_id: int) -> Day:
 def players(book: Book, clinic_id: int) -> list[Player]:
     """The clinic's roster in its order."""
     rows = book.db.execute(
-        "SELECT player.id, name, hand FROM roster JOIN player ON player.id = player_id"
+        "SELECT player.id, name, hand, short_name FROM roster JOIN player ON player.id = player_id"
         " WHERE clinic_id = ? ORDER BY place",
         [clinic_id],
     )
@@ -166,19 +166,19 @@ def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tup
 def live_round(book: Book, round_id: int) -> LiveRound:
     """A round as it stands: every ball, the open one, and the keys that can be taken back."""
     row = book.db.execute(
-        "SELECT day_id, player_id, player.name, player.hand, card, purpose, feed_order,"
-        " started_at, ended_at FROM round JOIN player ON player.id = player_id"
+        "SELECT day_id, player_id, player.name, player.hand, player.short_name, card, purpose,"
+        " feed_order, started_at, ended_at FROM round JOIN player ON player.id = player_id"
         " JOIN drill_used ON drill_used.id = drill_id WHERE round.id = ?",
         [round_id],
     ).fetchone()
     if row is None:
         raise UnknownNameError("That round is not in the book.")
-    day_id, player_id, name, hand, card, purpose, order, started, ended = row
+    day_id, player_id, name, hand, short, card, purpose, order, started, ended = row
     cue_keys = _cue_keys(book, round_id)
     return LiveRound(
         round_id,
         day_id,
-        Player(player_id, name, hand),
+        Player(player_id, name, hand, short),
         UsedDrill.model_validate_json(card),
         Purpose(purpose),
         cue_keys,

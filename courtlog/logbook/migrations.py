@@ -174,8 +174,154 @@ CREATE TABLE bookmark (
 ) STRICT;
 """
 
+_RUNNING = """
+ALTER TABLE player ADD COLUMN short_name TEXT NOT NULL DEFAULT '';
+ALTER TABLE player ADD COLUMN backhand TEXT NOT NULL DEFAULT ''
+    CHECK (backhand IN ('', 'one-handed', 'two-handed'));
+ALTER TABLE player ADD COLUMN level TEXT NOT NULL DEFAULT '';
+ALTER TABLE player ADD COLUMN complaints TEXT NOT NULL DEFAULT '';
+ALTER TABLE player ADD COLUMN age_group TEXT NOT NULL DEFAULT ''
+    CHECK (age_group IN ('', 'adult', 'minor'));
+ALTER TABLE player ADD COLUMN contact TEXT NOT NULL DEFAULT '';
+
+ALTER TABLE roster ADD COLUMN goal TEXT NOT NULL DEFAULT '';
+ALTER TABLE roster ADD COLUMN usual_week TEXT NOT NULL DEFAULT '';
+ALTER TABLE roster ADD COLUMN ball_limit INTEGER CHECK (ball_limit > 0);
+
+-- Stations beside the feed, in the order a player walks through them; a JSON list of names.
+ALTER TABLE clinic ADD COLUMN stations TEXT NOT NULL
+    DEFAULT '["shadow","fence","self-feed"]' CHECK (json_valid(stations));
+ALTER TABLE clinic ADD COLUMN turn_order TEXT NOT NULL DEFAULT 'cyclic'
+    CHECK (turn_order IN ('cyclic', 'williams', 'pairs'));
+ALTER TABLE clinic ADD COLUMN turn_seconds INTEGER CHECK (turn_seconds > 0);
+-- The coach's own lines for a measured WBGT in degrees Celsius, and whose rule they are.
+ALTER TABLE clinic ADD COLUMN wbgt_modify REAL;
+ALTER TABLE clinic ADD COLUMN wbgt_stop REAL;
+ALTER TABLE clinic ADD COLUMN wbgt_rule TEXT NOT NULL DEFAULT '';
+ALTER TABLE clinic ADD COLUMN rest_minutes INTEGER CHECK (rest_minutes > 0);
+
+-- How a round's balls are fed and spoken on. tough_plan: one 0 or 1 a ball, repeated when it ends.
+ALTER TABLE round ADD COLUMN order_kind TEXT NOT NULL DEFAULT ''
+    CHECK (order_kind IN ('', 'blocked', 'serial', 'shuffled'));
+ALTER TABLE round ADD COLUMN tough_plan TEXT NOT NULL DEFAULT '';
+ALTER TABLE round ADD COLUMN rate_every INTEGER NOT NULL DEFAULT 1 CHECK (rate_every IN (1, 2));
+ALTER TABLE round ADD COLUMN speak TEXT NOT NULL DEFAULT '';
+
+ALTER TABLE check_in ADD COLUMN signs TEXT NOT NULL DEFAULT '';
+
+-- What the coach saw on a stroke: what is good, the chosen cues, and why these.
+CREATE TABLE focus (
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    stroke TEXT NOT NULL,
+    strengths TEXT NOT NULL DEFAULT '',
+    cues TEXT NOT NULL DEFAULT '',
+    why TEXT NOT NULL DEFAULT '',
+    at INTEGER NOT NULL,
+    PRIMARY KEY (clinic_id, player_id, stroke)
+) STRICT, WITHOUT ROWID;
+
+-- Who is there on a day; nobody noted means here. head_start: balls credited to a late comer.
+CREATE TABLE attendance (
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    state TEXT NOT NULL CHECK (state IN ('here', 'late', 'left')),
+    head_start REAL NOT NULL DEFAULT 0,
+    at INTEGER NOT NULL,
+    PRIMARY KEY (day_id, player_id)
+) STRICT, WITHOUT ROWID;
+
+-- Where everyone stands now, and since when.
+CREATE TABLE standing (
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    station TEXT NOT NULL,
+    since INTEGER NOT NULL,
+    PRIMARY KEY (day_id, player_id)
+) STRICT, WITHOUT ROWID;
+
+-- Two players who changed places in the queue of one turn of a day.
+CREATE TABLE queue_swap (
+    id INTEGER PRIMARY KEY,
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    turn INTEGER NOT NULL,
+    one_id INTEGER NOT NULL REFERENCES player (id),
+    other_id INTEGER NOT NULL REFERENCES player (id),
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX queue_swap_day ON queue_swap (day_id);
+
+-- Repetitions at a station alone, in the player's word.
+CREATE TABLE solo (
+    id INTEGER PRIMARY KEY,
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    station TEXT NOT NULL,
+    reps INTEGER NOT NULL CHECK (reps > 0),
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX solo_day ON solo (day_id);
+
+-- After which ball the coach spoke, in which of the cue's two wordings.
+CREATE TABLE said (
+    ball_id INTEGER PRIMARY KEY REFERENCES ball (id),
+    wording TEXT NOT NULL CHECK (wording IN ('inner', 'outer')),
+    at INTEGER NOT NULL
+) STRICT;
+
+-- A red is never changed and never taken away; a clinician's word stands beside it.
+CREATE TABLE red_flag (
+    id INTEGER PRIMARY KEY,
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    check_in_id INTEGER REFERENCES check_in (id),
+    reason TEXT NOT NULL,
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX red_flag_player ON red_flag (player_id);
+
+CREATE TABLE clinician_word (
+    id INTEGER PRIMARY KEY,
+    red_flag_id INTEGER NOT NULL REFERENCES red_flag (id),
+    who TEXT NOT NULL,
+    text TEXT NOT NULL,
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX clinician_word_flag ON clinician_word (red_flag_id);
+
+CREATE TABLE heat (
+    id INTEGER PRIMARY KEY,
+    day_id INTEGER NOT NULL REFERENCES day (id),
+    celsius REAL,
+    humidity REAL CHECK (humidity BETWEEN 0 AND 100),
+    wbgt REAL,
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX heat_day ON heat (day_id);
+
+-- The plan the coach kept for a date, in its order.
+CREATE TABLE planned_round (
+    id INTEGER PRIMARY KEY,
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    date TEXT NOT NULL CHECK (date = date(date)),
+    place INTEGER NOT NULL,
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    drill TEXT NOT NULL,
+    purpose TEXT NOT NULL
+        CHECK (purpose IN ('choosing', 'yardstick', 'practice', 'hold', 'transfer')),
+    balls INTEGER NOT NULL CHECK (balls > 0)
+) STRICT;
+CREATE INDEX planned_round_date ON planned_round (clinic_id, date, place);
+"""
+
 
 @migrations()
 def m001_first_book(db: Database) -> None:
     """Clinic, day, people, drills as used, rounds, balls, ratings, journal, tallies."""
     db.executescript(_FIRST)
+
+
+@migrations()
+def m002_run_the_clinic(db: Database) -> None:
+    """Player cards, rotation, feed plans, what was said, arm and heat care, plans for a day."""
+    db.executescript(_RUNNING)

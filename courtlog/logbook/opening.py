@@ -20,25 +20,13 @@ from courtlog.logbook.migrations import migrations
 APPLICATION_ID = 0x43_54_4C_47
 """`CTLG`, written into the file's header: this is a book and nothing else."""
 
-SCHEMA = 1
+SCHEMA = 2
 """How many migrations this courtlog knows; a book with more is of a later one."""
 
 OLDEST_SQLITE = (3, 37, 0)
 """The first with STRICT tables."""
 
 _HEADER = b"SQLite format 3\x00"
-_IDS_IN = (
-    "clinic",
-    "coach",
-    "day",
-    "player",
-    "drill_used",
-    "round",
-    "ball",
-    "journal",
-    "note",
-    "check_in",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,7 +173,11 @@ def _ids(db: Database) -> Ids:
     (tag,) = db.execute("SELECT tag FROM book").fetchone()
     ceiling = (tag + 1) << COUNT_BITS
     last = 0
-    for table in _IDS_IN:
+    tables = db.execute(
+        "SELECT master.name FROM sqlite_master AS master, pragma_table_info(master.name) AS info"
+        " WHERE master.type = 'table' AND info.name = 'id'"
+    ).fetchall()
+    for (table,) in tables:
         (highest,) = db.execute(f"SELECT max(id) FROM {table} WHERE id < ?", [ceiling]).fetchone()
         last = max(last, highest or 0)
     return Ids(tag, last)

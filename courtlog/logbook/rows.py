@@ -70,8 +70,8 @@ def player_id(db: Database, ids: Ids, at: int, name: str, hand: str) -> int:
 def add_to_roster(db: Database, clinic: int, player: int) -> None:
     """At the end of the clinic's roster."""
     db.execute(
-        "INSERT INTO roster SELECT ?, ?, coalesce(max(place), 0) + 1, NULL FROM roster"
-        " WHERE clinic_id = ?",
+        "INSERT INTO roster (clinic_id, player_id, place)"
+        " SELECT ?, ?, coalesce(max(place), 0) + 1 FROM roster WHERE clinic_id = ?",
         [clinic, player, clinic],
     )
 

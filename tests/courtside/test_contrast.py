@@ -33,7 +33,8 @@ SCREENS: dict[str, list[str]] = {
     "note": ["n", "x"],
     "help": ["question_mark"],
     "commands": ["escape", "down"],
-    "teach": ["f6", "q"],
+    "pads": ["f6", "down"],
+    "teach": ["f6", *"teach", "enter", "q"],
     "trends": ["f5"],
     "one player's trend": ["f5", "enter"],
 }

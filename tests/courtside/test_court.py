@@ -177,7 +177,7 @@ def test_four_cues_draw_a_caution_and_a_fourth_row(tmp_path: Path) -> None:
 def test_the_pad_changes_and_is_kept(tmp_path: Path) -> None:
     path = tmp_path / "settings.json"
     desk = desk_in(tmp_path)
-    text = on_court(desk, ["h", "w", "d", "v"], settings_path=path)
+    text = on_court(desk, ["f6", *"left", "enter", "w", "d", "v"], settings_path=path)
     assert "Pad: left hand." not in text
     assert settings_file.read(path).pad == "left"
     assert round_on(desk).endswith("012")
@@ -186,8 +186,12 @@ def test_the_pad_changes_and_is_kept(tmp_path: Path) -> None:
 def test_nine_keys_can_be_taught(tmp_path: Path) -> None:
     path = tmp_path / "settings.json"
     desk = desk_in(tmp_path)
-    nine = ["f12", "pageup", "w", "5", "6", "home", "1", "2", "end"]
-    on_court(desk, ["f6", "t", "f12", "f12", *nine[1:], "w", "6", "1"], settings_path=path)
+    nine = ["ctrl+r", "pageup", "w", "5", "6", "home", "1", "2", "end"]
+    on_court(
+        desk,
+        ["f6", *"teach", "enter", "t", "ctrl+r", "ctrl+r", *nine[1:], "w", "6", "1"],
+        settings_path=path,
+    )
     assert settings_file.read(path).taught == tuple(nine)
     assert round_on(desk).endswith("210")
 

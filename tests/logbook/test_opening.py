@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import BookError, NewerBookError, NotABookError
+from courtlog.logbook import lookups, opening
+from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS, Ids, new_tag
 from courtlog.logbook.migrations import migrations
 from courtlog.logbook.opening import SCHEMA, create_or_open, open_existing
@@ -115,3 +117,25 @@ def test_ids_of_two_books_never_meet_and_go_up_with_the_clock() -> None:
     assert Ids(1, first[-1]).next(0) > first[-1]
     assert max(new_tag() for _ in range(1000)) < 2**23
     assert Ids(2**23 - 1).next(2**42).bit_length() == 63, "fits SQLite's signed 64 bits"
+
+
+def test_a_book_of_the_first_shape_is_brought_up_with_all_it_holds(tmp_path: Path) -> None:
+    path = tmp_path / "book.db"
+    db = Database(sqlite3.connect(path), execute_plugins=False)
+    migrations.apply(db, stop_before="m002_run_the_clinic")
+    db.execute(f"PRAGMA application_id = {opening.APPLICATION_ID}")
+    db.execute("PRAGMA user_version = 1")
+    db.execute("INSERT INTO book VALUES (1, 'x', 5, '0.1.0', 0)")
+    db.execute("INSERT INTO clinic VALUES (7, 'Harbour Week', 'UTC', 3)")
+    db.execute("INSERT INTO player VALUES (8, 'Maren', 'left')")
+    db.execute("INSERT INTO roster VALUES (7, 8, 1, NULL)")
+    db.conn.commit()
+    db.close()
+    book = open_existing(path, START)
+    assert [p.name for p in lookups.players(book, 7)] == ["Maren"]
+    assert book.db.execute("SELECT turn_order, stations FROM clinic").fetchone() == (
+        "cyclic",
+        '["shadow","fence","self-feed"]',
+    )
+    assert book.db.execute("PRAGMA user_version").fetchone() == (SCHEMA,)
+    assert book.db.execute("PRAGMA foreign_key_check").fetchall() == []

@@ -131,6 +131,10 @@ def test_a_pad_taught_at_the_court(tmp_path: Path, open_court: Opener) -> None:
     with books.reading(path) as book:
         console.wait_until_none(lambda: sights.differences(console.lines, book))
         console.press(CODES["f6"])
+        console.wait_for("Pad: type to narrow")
+        console.press(b"teach")
+        console.wait_for("nine keys")
+        console.press(b"\r")
         console.wait_for("Teach a pad")
         console.press(b"".join(as_characters(name) for row in rows for name in row))
         console.wait_for("taught")

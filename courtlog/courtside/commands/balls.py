@@ -1,0 +1,90 @@
+"""Commands for single balls and the basket."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from courtlog.coaching.people import Player
+from courtlog.courtside.commands.base import Command
+from courtlog.courtside.dialogs import Ask, Choice, Pick
+
+if TYPE_CHECKING:
+    from courtlog.courtside.court import CourtScreen
+
+
+class TakeBack(Command):
+    """Take back the last key; again for the one before, across balls and back into rounds."""
+
+    keys, shown, label = ("backspace",), "Backspace", "take back"
+
+    def run(self, court: CourtScreen) -> None:
+        court.desk.take_back()
+
+
+class Note(Command):
+    """Write a note on this ball (before the first ball: on the round)."""
+
+    keys, shown, label = ("n",), "n", "note"
+
+    def run(self, court: CourtScreen) -> None:
+        live = court.desk.view.live
+        if live is None:
+            return
+        number, ball = live.feeding.in_hand
+        what = f"ball {number}" if ball.touched or live.feeding.taken else "this round"
+        court.ask(Ask(f"Note on {what} of {live.player.name}"), court.desk.note)
+
+
+class Clip(Command):
+    """Mark the time of day on this ball, to find it in a phone video later."""
+
+    keys, shown, label = ("a",), "a", "clip mark"
+
+    def run(self, court: CourtScreen) -> None:
+        court.desk.mark_clip()
+
+
+class PickUp(Command):
+    """The balls are picked up: the basket is full again."""
+
+    keys, shown, label = ("b",), "b", "basket full"
+
+    def run(self, court: CourtScreen) -> None:
+        court.desk.pick_up()
+
+
+class Pause(Command):
+    """Pause the time of the round; any feeding key goes on."""
+
+    keys, shown, label = ("p",), "p", "pause"
+
+    def run(self, court: CourtScreen) -> None:
+        court.desk.toggle_pause()
+
+
+class WrongPlayer(Command):
+    """The last balls were another player's: move them to that player's own round."""
+
+    keys, shown, label, in_foot = ("f4",), "F4", "wrong player", False
+
+    def run(self, court: CourtScreen) -> None:
+        live = court.desk.view.live
+        count = len(live.feeding.taken) if live else 0
+        if live is None or not count:
+            court.desk.tell("There is no ball in this round to move.")
+            return
+        others = [p for p in court.desk.view.roster if p.id != live.player.id]
+
+        def how_many(player: Player) -> None:
+            def move(text: str) -> None:
+                if text.strip().isdigit() and 1 <= int(text) <= count:
+                    court.desk.move_balls(player, int(text))
+                else:
+                    court.desk.tell(f"Nothing moved: write a number from 1 to {count}.")
+
+            court.ask(
+                Ask(f"How many of the last balls are {player.name}'s? (1 to {count})", str(count)),
+                move,
+            )
+
+        court.ask(Pick("Whose balls are they?", [Choice(p, p.name) for p in others]), how_many)

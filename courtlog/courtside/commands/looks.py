@@ -1,0 +1,94 @@
+"""Commands for looking things up, and for how the screen looks and sounds."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from courtlog.courtside.commands.base import Command
+from courtlog.courtside.dialogs import Choice, Pick
+from courtlog.courtside.keymap import PADS, pad_of, taught_pad
+from courtlog.settings import THEMES, changed
+
+if TYPE_CHECKING:
+    from courtlog.courtside.court import CourtScreen
+
+
+class Trends(Command):
+    """Everyone's trends by cue across days and clinics; Enter opens one player's skill curve."""
+
+    keys, shown, label, in_foot = ("f5",), "F5", "trends", False
+
+    def run(self, court: CourtScreen) -> None:
+        court.trends()
+
+
+class ChangePad(Command):
+    """Choose the pad: number pad, right hand, left hand, or nine keys taught by pressing them."""
+
+    keys, shown, label, in_foot = ("f6",), "F6", "pad", False
+
+    def run(self, court: CourtScreen) -> None:
+        settings = court.desk.settings
+        pads = [*PADS.values(), *([taught_pad(settings.taught)] if settings.taught else [])]
+        choices = [Choice(pad.key, pad.title) for pad in pads]
+        choices.append(Choice("", "teach nine keys of any keyboard or clicker"))
+        at = [pad.key for pad in pads].index(pad_of(settings).key)
+
+        def chosen(key: str) -> None:
+            if key:
+                after = changed(settings, pad=key)
+                court.keep(after, f"Pad: {pad_of(after).title}.")
+            else:
+                court.teach()
+
+        court.ask(Pick("Pad", choices, at), chosen)
+
+
+class ChangeTheme(Command):
+    """The next theme: sun, shade, night."""
+
+    keys, shown, label, in_foot = ("f7",), "F7", "theme", False
+
+    def run(self, court: CourtScreen) -> None:
+        settings = court.desk.settings
+        after = THEMES[(THEMES.index(settings.theme) + 1) % len(THEMES)]
+        court.keep(changed(settings, theme=after), f"Theme: {after}.")
+
+
+class Bell(Command):
+    """The bell at the end of a round or basket, on or off."""
+
+    keys, shown, label, in_foot = ("ctrl+g",), "Ctrl+G", "bell", False
+
+    def run(self, court: CourtScreen) -> None:
+        settings = court.desk.settings
+        court.keep(
+            changed(settings, bell=not settings.bell), f"Bell {'off' if settings.bell else 'on'}."
+        )
+
+
+class Help(Command):
+    """Show the pad as it is now, and every command."""
+
+    keys, shown, label = ("f1", "?"), "?", "help"
+
+    def run(self, court: CourtScreen) -> None:
+        court.show_help()
+
+
+class Suspend(Command):
+    """Back to the shell for a moment, where it can be done; fg comes back."""
+
+    keys, shown, label, in_foot = ("ctrl+z",), "Ctrl+Z", "to the shell", False
+
+    def run(self, court: CourtScreen) -> None:
+        court.app.action_suspend_process()
+
+
+class Quit(Command):
+    """Leave courtlog; everything is in the book already."""
+
+    keys, shown, label = ("ctrl+q",), "Ctrl+Q", "quit"
+
+    def run(self, court: CourtScreen) -> None:
+        court.app.exit()
