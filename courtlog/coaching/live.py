@@ -26,6 +26,7 @@ class LiveRound:
     feeding: Feeding
     started_at: int | None
     ended_at: int | None
+    plan_balls: int | None = None
 
     @property
     def cues(self) -> tuple[Cue, ...]:
@@ -34,8 +35,8 @@ class LiveRound:
 
     @property
     def planned(self) -> int:
-        """Balls this round is planned for."""
-        return planned_balls(self.purpose, self.drill.drill.balls)
+        """Balls this round is planned for: by the day's plan, else by its purpose and drill."""
+        return self.plan_balls or planned_balls(self.purpose, self.drill.drill.balls)
 
     def next_feed(self) -> str:
         """Where the open ball goes, in words."""

@@ -167,13 +167,14 @@ def live_round(book: Book, round_id: int) -> LiveRound:
     """A round as it stands: every ball, the open one, and the keys that can be taken back."""
     row = book.db.execute(
         "SELECT day_id, player_id, player.name, player.hand, player.short_name, card, purpose,"
-        " feed_order, started_at, ended_at FROM round JOIN player ON player.id = player_id"
-        " JOIN drill_used ON drill_used.id = drill_id WHERE round.id = ?",
+        " feed_order, started_at, ended_at, planned_balls FROM round"
+        " JOIN player ON player.id = player_id JOIN drill_used ON drill_used.id = drill_id"
+        " WHERE round.id = ?",
         [round_id],
     ).fetchone()
     if row is None:
         raise UnknownNameError("That round is not in the book.")
-    day_id, player_id, name, hand, short, card, purpose, order, started, ended = row
+    day_id, player_id, name, hand, short, card, purpose, order, started, ended, balls = row
     cue_keys = _cue_keys(book, round_id)
     return LiveRound(
         round_id,
@@ -186,6 +187,7 @@ def live_round(book: Book, round_id: int) -> LiveRound:
         _feeding(book, round_id, len(cue_keys)),
         started,
         ended,
+        balls,
     )
 
 

@@ -206,6 +206,8 @@ ALTER TABLE round ADD COLUMN order_kind TEXT NOT NULL DEFAULT ''
 ALTER TABLE round ADD COLUMN tough_plan TEXT NOT NULL DEFAULT '';
 ALTER TABLE round ADD COLUMN rate_every INTEGER NOT NULL DEFAULT 1 CHECK (rate_every IN (1, 2));
 ALTER TABLE round ADD COLUMN speak TEXT NOT NULL DEFAULT '';
+-- Balls the day's plan gave this round; NULL: as many as its drill and purpose ask for.
+ALTER TABLE round ADD COLUMN planned_balls INTEGER CHECK (planned_balls > 0);
 
 ALTER TABLE check_in ADD COLUMN signs TEXT NOT NULL DEFAULT '';
 
