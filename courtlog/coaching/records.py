@@ -21,6 +21,41 @@ class CheckInMoment(StrEnum):
     MORNING = "morning"
 
 
+class Sign(StrEnum):
+    """A warning sign beside pain, as a sheet writes it."""
+
+    SUDDEN = "sudden-onset"
+    NUMBNESS = "numbness"
+    TINGLING = "tingling"
+    SWELLING = "swelling"
+    WEAKNESS = "weakness"
+    NIGHT = "night-pain"
+
+    @property
+    def words(self) -> str:
+        """The sign as it is asked for."""
+        return _SIGNS[self]
+
+
+_SIGNS = {
+    Sign.SUDDEN: "it came on suddenly",
+    Sign.NUMBNESS: "numbness",
+    Sign.TINGLING: "tingling",
+    Sign.SWELLING: "visible swelling",
+    Sign.WEAKNESS: "loss of strength",
+    Sign.NIGHT: "pain at night",
+}
+
+
+def signs_of(text: str) -> tuple[Sign, ...]:
+    """`numbness, swelling` as signs in their order. Raises ValueError for an unknown one."""
+    named = set(text.replace(",", " ").split())
+    unknown = named - set(Sign)
+    if unknown:
+        raise ValueError(f"signs are {', '.join(Sign)}, not {min(unknown)!r}")
+    return tuple(sign for sign in Sign if sign in named)
+
+
 @dataclass(frozen=True, slots=True)
 class BallRecord:
     """A taken ball and the notes on it."""
@@ -31,7 +66,10 @@ class BallRecord:
 
 @dataclass(frozen=True, slots=True)
 class CheckIn:
-    """What a player said of arm and effort: pain 0-10 and its place, effort 0-10, minutes."""
+    """What a player said of arm and effort: pain 0-10 and its place, effort 0-10, minutes.
+
+    `signs` are the warning signs, each once, in the order of Sign.
+    """
 
     player: str
     moment: CheckInMoment | None = None
@@ -41,12 +79,14 @@ class CheckIn:
     minutes: int | None = None
     note: str = ""
     at: int | None = None
+    signs: tuple[Sign, ...] = ()
 
     def words(self) -> str:
         """`arrival: pain elbow 2 · effort 6 · "tension on high balls"`."""
         parts = []
         if self.pain is not None:
             parts.append(" ".join(f"pain {self.place} {self.pain}".split()))
+        parts += [sign.words for sign in self.signs]
         if self.effort is not None:
             parts.append(f"effort {self.effort}")
         if self.minutes is not None:

@@ -26,6 +26,7 @@ from courtlog.coaching.records import (
     DayRecord,
     RosterEntry,
     RoundRecord,
+    signs_of,
 )
 from courtlog.coaching.rounds import Ball
 from courtlog.errors import LibraryError, Problem, UnknownNameError
@@ -38,12 +39,12 @@ KEYWORDS = {
     "roster": ("roster", "hand"),
     "day": ("day", "court", "coach"),
     "player": ("player", "drill", "purpose", "cues", "time", "paused", "order"),
-    "pain": ("pain", "effort", "minutes", "when", "note", "time"),
-    "checkin": ("checkin", "pain", "effort", "minutes", "when", "note", "time"),
+    "pain": ("pain", "signs", "effort", "minutes", "when", "note", "time"),
+    "checkin": ("checkin", "pain", "signs", "effort", "minutes", "when", "note", "time"),
 }
 """The first keyword of a line says its kind; the others may follow in any order."""
 
-_KIND = dict.fromkeys(("effort", "minutes", "note", "when", "time"), "pain")
+_KIND = dict.fromkeys(("signs", "effort", "minutes", "note", "when", "time"), "pain")
 _BALL = re.compile(r"(?P<token>[^@]+)(?:@(?P<clock>.+))?")
 
 
@@ -253,6 +254,7 @@ class _Reader:
             sheet_values.number(minutes, 0, 1440, "minutes") if "minutes" in found else None,
             text_of(found.get("note", [])),
             self._moment(clock, not_before) if clock else None,
+            signs_of(text_of(found.get("signs", []))),
         )
 
     def _day(self) -> DayRecord:

@@ -87,6 +87,8 @@ def _check_in(check_in: CheckIn, place: ZoneInfo) -> Iterator[str]:
     if check_in.pain is not None:
         where = as_written(check_in.place, KEYWORDS["pain"]) + " " if check_in.place else ""
         yield f"pain {where}{check_in.pain}"
+    if check_in.signs:
+        yield f"signs {', '.join(check_in.signs)}"
     if check_in.effort is not None:
         yield f"effort {check_in.effort}"
     if check_in.minutes is not None:

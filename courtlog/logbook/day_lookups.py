@@ -10,7 +10,6 @@ from courtlog.coaching.people import Clinic
 from courtlog.coaching.records import (
     BallRecord,
     CheckIn,
-    CheckInMoment,
     ClinicRecord,
     DayRecord,
     RosterEntry,
@@ -18,6 +17,7 @@ from courtlog.coaching.records import (
 )
 from courtlog.coaching.rounds import Purpose
 from courtlog.logbook import lookups
+from courtlog.logbook.check_ins import COLUMNS, as_check_in
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import order_of
 
@@ -241,13 +241,9 @@ def _check_ins(
     book: Book, clinic_id: int, on: date, day_id: int | None = None
 ) -> list[tuple[int, int | None, CheckIn]]:
     rows = book.db.execute(
-        "SELECT player_id, round_id, player.name, moment, pain, place, effort, minutes, note, at"
-        " FROM day JOIN check_in ON check_in.day_id = day.id"
+        f"SELECT player_id, round_id, {COLUMNS} FROM day JOIN check_in ON check_in.day_id = day.id"
         " JOIN player ON player.id = player_id"
         " WHERE clinic_id = ? AND date = ? AND (? IS NULL OR day.id = ?) ORDER BY check_in.id",
         [clinic_id, on.isoformat(), day_id, day_id],
     )
-    return [
-        (player, round_id, CheckIn(name, moment and CheckInMoment(moment), *rest))
-        for player, round_id, name, moment, *rest in rows
-    ]
+    return [(player, round_id, as_check_in(*columns)) for player, round_id, *columns in rows]

@@ -9,9 +9,11 @@ from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.records import CheckIn, ClinicRecord, DayRecord, RoundRecord
 from courtlog.errors import BookError
 from courtlog.logbook import tallies
+from courtlog.logbook.check_ins import insert_check_in
 from courtlog.logbook.database import Database
 from courtlog.logbook.ids import Ids
 from courtlog.logbook.opening import Book
+from courtlog.logbook.reds import flag_reds
 from courtlog.logbook.rows import (
     add_to_roster,
     coach_id,
@@ -61,6 +63,8 @@ class _Writer:
         players = self._players(clinic_id, clinic)
         for day in clinic.days:
             self._day(clinic_id, day, players)
+        for player in players.values():
+            flag_reds(self.db, self.ids, clinic_id, player, self.at)
         rounds = [round_ for day in clinic.days for round_ in day.rounds]
         balls = sum(len(round_.balls) for round_ in rounds)
         return Intake(clinic_id, len(clinic.days), len(rounds), balls)
@@ -144,19 +148,7 @@ class _Writer:
             self._check_in(day, player, round_id, check_in)
 
     def _check_in(self, day: int, player: int, round_id: int | None, check_in: CheckIn) -> None:
-        self._insert(
-            "check_in",
-            day_id=day,
-            player_id=player,
-            round_id=round_id,
-            moment=None if check_in.moment is None else str(check_in.moment),
-            pain=check_in.pain,
-            place=check_in.place,
-            effort=check_in.effort,
-            minutes=check_in.minutes,
-            note=check_in.note,
-            at=check_in.at,
-        )
+        insert_check_in(self.db, self.ids, self.at, day, player, round_id, check_in)
 
     def _insert(self, table: str, **values: object) -> int:
         return insert(self.db, self.ids, self.at, table, **values)

@@ -281,6 +281,10 @@ CREATE TABLE red_flag (
     at INTEGER NOT NULL
 ) STRICT;
 CREATE INDEX red_flag_player ON red_flag (player_id);
+INSERT INTO red_flag
+    SELECT check_in.id, day_id, player_id, check_in.id, 'pain ' || pain || ', more than 5',
+        coalesce(at, 1000 * CAST(strftime('%s', date) AS INTEGER))
+    FROM check_in JOIN day ON day.id = day_id WHERE pain > 5;
 
 CREATE TABLE clinician_word (
     id INTEGER PRIMARY KEY,
@@ -290,6 +294,14 @@ CREATE TABLE clinician_word (
     at INTEGER NOT NULL
 ) STRICT;
 CREATE INDEX clinician_word_flag ON clinician_word (red_flag_id);
+CREATE TRIGGER red_flag_changed BEFORE UPDATE ON red_flag
+    BEGIN SELECT RAISE(ABORT, 'a red stays'); END;
+CREATE TRIGGER red_flag_gone BEFORE DELETE ON red_flag
+    BEGIN SELECT RAISE(ABORT, 'a red stays'); END;
+CREATE TRIGGER clinician_word_changed BEFORE UPDATE ON clinician_word
+    BEGIN SELECT RAISE(ABORT, 'the word stays'); END;
+CREATE TRIGGER clinician_word_gone BEFORE DELETE ON clinician_word
+    BEGIN SELECT RAISE(ABORT, 'the word stays'); END;
 
 CREATE TABLE heat (
     id INTEGER PRIMARY KEY,

@@ -16,6 +16,7 @@ from courtlog.coaching.records import (
     DayRecord,
     RosterEntry,
     RoundRecord,
+    Sign,
 )
 from courtlog.coaching.rounds import Ball, Purpose
 from tests.library.shelf import shipped
@@ -86,6 +87,7 @@ def check_ins(draw: st.DrawFn, player: str, day: date, zone: str, loose: bool) -
         minutes,
         draw(TEXTS),
         draw(st.none() | _on_the_day(day, zone)),
+        tuple(sign for sign in Sign if draw(st.booleans())),
     )
 
 
