@@ -72,8 +72,13 @@ def _ball(draw: st.DrawFn, cues: int, first: int | None, day: date, zone: str) -
 
 
 @st.composite
-def check_ins(draw: st.DrawFn, player: str, day: date, zone: str, loose: bool) -> CheckIn:
-    """What a player said; in a round (not loose) it is more than a note, else it is a note."""
+def check_ins(
+    draw: st.DrawFn, player: str, day: date, zone: str, loose: bool, first: int | None = None
+) -> CheckIn:
+    """What a player said; in a round (not loose) it is more than a note, else it is a note.
+
+    `first`: the start of a round that went past midnight; nothing in it was said before.
+    """
     moment = draw(st.none() | st.sampled_from(CheckInMoment))
     pain = draw(st.none() | st.integers(0, 10))
     minutes = draw(st.none() | st.integers(0, 1440))
@@ -86,7 +91,9 @@ def check_ins(draw: st.DrawFn, player: str, day: date, zone: str, loose: bool) -
         draw(st.none() | st.integers(0, 10) if said else st.integers(0, 10)),
         minutes,
         draw(TEXTS),
-        draw(st.none() | _on_the_day(day, zone)),
+        draw(st.none() | _on_the_day(day, zone))
+        if first is None
+        else first + draw(_seconds(LONGEST)),
         tuple(sign for sign in Sign if draw(st.booleans())),
     )
 
@@ -101,6 +108,10 @@ def _round(draw: st.DrawFn, players: list[str], day: date, zone: str) -> RoundRe
     ended = None if started is None else draw(st.none() | _seconds(LONGEST))
     balls = st.lists(_ball(len(cues), started, day, zone), max_size=12)
     spots = st.integers(0, len(drill.spots) - 1)
+    last = None if started is None or ended is None else started + ended
+    place = times.zone(zone)
+    past_midnight = last is not None and times.local_date(last, place) > day
+    said = check_ins(player, day, zone, False, started if past_midnight else None)
     return RoundRecord(
         player,
         name,
@@ -108,11 +119,11 @@ def _round(draw: st.DrawFn, players: list[str], day: date, zone: str) -> RoundRe
         tuple(cues),
         tuple(draw(balls)),
         started,
-        None if started is None or ended is None else started + ended,
+        last,
         draw(st.just(0) | st.integers(0, DAY_SECONDS)),
         tuple(draw(st.lists(spots, max_size=12))),
         tuple(draw(st.lists(NAMES, max_size=2))),
-        tuple(draw(st.lists(check_ins(player, day, zone, False), max_size=2))),
+        tuple(draw(st.lists(said, max_size=2))),
     )
 
 
