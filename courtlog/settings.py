@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
+from courtlog import private
 from courtlog.errors import SettingsError
 
 PADS = ("numbers", "right", "left", "taught")
@@ -60,8 +61,9 @@ def write(path: Path, settings: Settings) -> None:
     """Write the settings; the old file stays whole until the new one is. Raises SettingsError."""
     draft = path.with_suffix(".new")
     try:
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        draft.write_text(settings.model_dump_json(indent=2) + "\n", encoding="utf-8")
+        private.make_folder(path.parent)
+        draft.unlink(missing_ok=True)
+        private.write_new(draft, settings.model_dump_json(indent=2) + "\n")
         os.replace(draft, path)  # noqa: PTH105 - atomic on every system, unlike Path.rename
     except OSError as error:
         raise SettingsError(

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
-from courtlog import locations
+from courtlog import locations, private
 from courtlog.coaching.people import Clinic
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drills import Library, load
@@ -71,18 +70,8 @@ def typed_date(text: str | None) -> date | None:
 def write_new(path: Path, text: str) -> None:
     """A new file that only its owner can read; nothing half written stays. Raises CourtlogError."""
     try:
-        number = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+        private.write_new(path, text)
     except OSError as error:
-        raise _unwritten(path, error) from error
-    try:
-        with os.fdopen(number, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except OSError as error:
-        path.unlink(missing_ok=True)
-        raise _unwritten(path, error) from error
-
-
-def _unwritten(path: Path, error: OSError) -> CourtlogError:
-    return CourtlogError(
-        f"The file {path} cannot be written ({error.strerror}).", "Name another file."
-    )
+        raise CourtlogError(
+            f"The file {path} cannot be written ({error.strerror}).", "Name another file."
+        ) from error

@@ -11,6 +11,7 @@ from textual.app import App
 from textual.binding import BindingType
 
 from courtlog import settings as settings_file
+from courtlog.courtside import blank
 from courtlog.courtside.court import CourtScreen
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.setup import Beginning, SetUpScreen
@@ -24,7 +25,7 @@ class CourtlogApp(App[None]):
     CSS_PATH = "court.tcss"
     TITLE = "courtlog"
     ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[BindingType]] = []
+    BINDINGS: ClassVar[list[BindingType]] = [blank.BINDING]
 
     def __init__(self, desk: Desk, settings_path: Path | None, zone: str) -> None:
         self._desk = desk
@@ -42,6 +43,9 @@ class CourtlogApp(App[None]):
             self._to_court()
         else:
             self.push_screen(SetUpScreen(self._desk.settings.coach, self._zone), self._begin)
+
+    def action_blank(self) -> None:
+        blank.blank(self)
 
     def _begin(self, beginning: Beginning | None) -> None:
         if beginning is None:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog import __version__
+from courtlog import __version__, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS, Ids, new_tag
@@ -62,10 +62,10 @@ class Book:
 def create_or_open(path: Path, now: int) -> Book:
     """The book at this path, made new where there is none. Raises BookError."""
     try:
-        path.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        # An own create call, so that the file is never readable by others, not even for a moment.
+        private.make_folder(path.parent)
+        # Made here and not by SQLite, so that others cannot read it, not even for a moment.
         with contextlib.suppress(FileExistsError):
-            os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
+            os.close(private.make_file(path))
     except OSError as error:
         raise BookLockedError(
             f"The book {path} cannot be made here ({error.strerror}).",
@@ -135,7 +135,7 @@ def _check_file(path: Path) -> None:
 def _close_to_others(path: Path) -> None:
     if stat.S_IMODE(path.stat().st_mode) & 0o077:
         with contextlib.suppress(OSError):
-            path.chmod(0o600)
+            path.chmod(private.FILE)
 
 
 def _check_kind(path: Path, db: Database) -> None:

@@ -35,6 +35,7 @@ SCREENS: dict[str, list[str]] = {
     "commands": ["escape", "down"],
     "pads": ["f6", "down"],
     "teach": ["f6", *"teach", "enter", "q"],
+    "blank": ["ctrl+l"],
     "trends": ["f5"],
     "one player's trend": ["f5", "enter"],
 }

@@ -12,6 +12,7 @@ from courtlog.courtside.commands.balls import Clip, Note, Pause, PickUp, TakeBac
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.looks import (
     Bell,
+    Blank,
     ChangePad,
     ChangeTheme,
     Help,
@@ -76,6 +77,7 @@ COMMANDS: tuple[type[Command], ...] = (
     ChangeTheme,
     Bell,
     AddPlayer,
+    Blank,
     Suspend,
     Quit,
 )

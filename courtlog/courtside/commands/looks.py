@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from courtlog.courtside import blank
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.dialogs import Choice, Pick
 from courtlog.courtside.keymap import PADS, pad_of, taught_pad
@@ -74,6 +75,15 @@ class Help(Command):
 
     def run(self, court: CourtScreen) -> None:
         court.show_help()
+
+
+class Blank(Command):
+    """Blank the screen while somebody walks by; the same key or Escape brings it back."""
+
+    keys, shown, label, in_foot = (blank.KEY,), "Ctrl+L", "blank the screen", False
+
+    def run(self, court: CourtScreen) -> None:
+        blank.blank(court.app)
 
 
 class Suspend(Command):

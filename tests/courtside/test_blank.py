@@ -1,0 +1,99 @@
+"""Ctrl+L: what was shown is gone, no key of a passer-by reveals or rates, and it all comes back."""
+
+from __future__ import annotations
+
+import asyncio
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.blank import BlankScreen
+from courtlog.courtside.desk import Desk
+from courtlog.settings import Settings
+from tests.court import LIBRARY, Clock, desk_in, feed, open_book
+from tests.courtside.screen import on_court, shown
+
+LINE = "Ctrl+L or Escape brings the screen back."
+
+SCREENS: dict[str, list[str]] = {
+    "court": [],
+    "ball half rated": ["o", "t"],
+    "review": ["q"],
+    "help": ["question_mark"],
+    "commands": ["escape", *"note"],
+    "players": ["y", *"to"],
+    "drills": ["g", "down"],
+    "note": ["n", *"Maren is late"],
+    "purpose": ["f2"],
+    "cues": ["f3", "down", "space"],
+    "pads": ["f6"],
+    "teach": ["f6", *"teach", "enter", "q"],
+    "trends": ["f5"],
+    "one player's trend": ["f5", "enter"],
+    "people": ["f9"],
+}
+
+HABITS = ["u", "i", "o", "space", "enter", "tab", "t", "backspace", "up", "q", "f5", "ctrl+c", "x"]
+
+
+def rows(desk: Desk) -> list[str]:
+    """Everything the book holds."""
+    return list(desk.book.db.conn.iterdump())
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40), (60, 15)])
+def test_every_screen_is_covered_and_comes_back_as_it_was(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_21!0_")
+
+    async def look() -> None:
+        for name, keys in SCREENS.items():
+            app = CourtlogApp(desk, None, "UTC")
+            async with app.run_test(size=size) as pilot:
+                await pilot.press(*keys)
+                await app.workers.wait_for_complete()
+                await pilot.pause()
+                before, kept = shown(app.screen), rows(desk)
+                for back in ("ctrl+l", "escape"):
+                    await pilot.press("ctrl+l")
+                    await pilot.pause()
+                    assert shown(app.screen).strip() == LINE, name
+                    await pilot.press(*HABITS)
+                    await pilot.pause()
+                    assert shown(app.screen).strip() == LINE, name
+                    await pilot.press(back)
+                    await pilot.pause()
+                    assert shown(app.screen) == before, name
+                assert rows(desk) == kept, name
+
+    asyncio.run(look())
+
+
+def test_the_first_screen_of_a_new_book_is_covered_too(tmp_path: Path) -> None:
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
+    assert on_court(desk, [*"Maren", "ctrl+l", *"xyz", "enter"]).strip() == LINE
+    assert "Maren" in on_court(desk, [*"Maren", "ctrl+l", *"xyz", "enter", "ctrl+l"])
+
+
+def test_the_next_key_after_it_rates_again(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["o", "ctrl+l", "k", "l", "escape", "k"])
+    assert desk.view.live is not None
+    assert desk.view.live.feeding.open.token() == "21-"
+
+
+def test_it_is_in_the_list_of_all_commands(tmp_path: Path) -> None:
+    assert on_court(desk_in(tmp_path), ["escape", *"blank", "enter"]).strip() == LINE
+
+
+def test_a_click_and_pasted_text_reveal_nothing(tmp_path: Path) -> None:
+    async def poke(pilot: Pilot[None], app: CourtlogApp) -> None:
+        await pilot.click(offset=(40, 12))
+        await pilot.hover(offset=(10, 3))
+        assert isinstance(app.screen, BlankScreen)
+
+    assert on_court(desk_in(tmp_path), ["ctrl+l"], then=poke).strip() == LINE
