@@ -41,6 +41,13 @@ def clock_words(at: int, place: ZoneInfo) -> str:
     return local(at, place).strftime("%H:%M:%S")
 
 
+def span_words(milliseconds: int) -> str:
+    """`3:07`, or `1:02:40` from an hour on; what would be negative is 0:00."""
+    minutes, seconds = divmod(max(0, milliseconds) // 1000, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02}:{seconds:02}" if hours else f"{minutes}:{seconds:02}"
+
+
 def date_words(day: date) -> str:
     """`Thu 14 May`, in English whatever the machine's language."""
     names = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]

@@ -59,7 +59,7 @@ class CourtlogApp(App[None]):
             self._desk.use(kept, "")
             self._keep_settings(kept)
         screen = self._to_court()
-        screen.call_after_refresh(lambda: screen.put_on(self._desk.view.player_after(0)))
+        screen.call_after_refresh(lambda: screen.put_on(self._desk.view.rotation.next_up))
 
     def _to_court(self) -> CourtScreen:
         screen = CourtScreen(self._desk, self._keep_settings)

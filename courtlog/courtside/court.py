@@ -22,6 +22,7 @@ from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Decide, Pick
 from courtlog.courtside.help import HelpScreen
 from courtlog.courtside.keymap import key_name, meaning_of
+from courtlog.courtside.strip import Strip
 from courtlog.courtside.teach import TeachScreen
 from courtlog.courtside.view import CourtView
 from courtlog.courtside.widgets import (
@@ -29,7 +30,6 @@ from courtlog.courtside.widgets import (
     BasketCount,
     CueRow,
     KeyLines,
-    NextLine,
     NowLine,
     SaidLine,
     Titles,
@@ -40,11 +40,14 @@ from courtlog.settings import Settings, changed
 
 T = TypeVar("T")
 
-NUMLOCK_OFF = {"home", "left", "right", "end", "pageup", "pagedown", "insert", "delete"}
+NUMLOCK_OFF = {"home", "right", "end", "pageup", "pagedown", "insert", "delete"}
 """What the number pad sends while NumLock is off."""
 
 FULL = 24
 """Rows that hold everything; below them the list of keys goes first."""
+
+WIDE = 112
+"""Columns from which the rotation stands in a strip of its own at the right."""
 
 ROOMY = 34
 """Rows from which the cue rows get air between them."""
@@ -76,11 +79,12 @@ class CourtScreen(Screen[None]):
             for row in range(4):
                 yield CueRow(row).data_bind(bind)
         yield SaidLine(id="said").data_bind(bind)
-        yield NextLine(id="next").data_bind(bind)
+        yield Strip(id="strip").data_bind(bind)
         yield KeyLines(FOOT).data_bind(bind)
 
     def on_mount(self) -> None:
         self._fit_rows()
+        self.set_interval(1, self._tick)
         if self.desk.today() > self.desk.view.day.date:
             self._offer_new_day(self.desk.today())
 
@@ -90,6 +94,7 @@ class CourtScreen(Screen[None]):
     def on_resize(self) -> None:
         self.set_class(self.size.height >= ROOMY, "roomy")
         self.set_class(self.size.height < FULL, "small")
+        self.set_class(self.size.width >= WIDE, "wide")
 
     def on_key(self, event: Key) -> None:
         event.stop()
@@ -108,7 +113,7 @@ class CourtScreen(Screen[None]):
         if meaning is not None and not (name == "enter" and view.ended):
             self._do(lambda: self.desk.press(meaning))
         elif name == "enter":
-            self.put_on(view.live.player if view.live else view.player_after(0))
+            self.put_on(view.live.player if view.live else view.rotation.next_up)
         elif name in BY_KEY:
             self.run(BY_KEY[name]())
         elif name in NUMLOCK_OFF and view.pad.key == "numbers":
@@ -131,22 +136,40 @@ class CourtScreen(Screen[None]):
 
         self.app.push_screen(dialog, answered)
 
-    def put_on(self, player: Player | None) -> None:
+    def put_on(self, player: Player | None, knowing: bool = False) -> None:
         """A player on court, after the review of the round that ends with it.
 
-        Takes the drill the player had last; asks for one when there is none.
+        Takes the drill the player had last; asks for one when there is none. Who is kept off the
+        feed goes on only `knowing` why.
         """
         live = self.desk.view.live
         if live is not None and not self.desk.view.ended and live.feeding.taken:
             self.end_round()
             if not self._on_top:
                 return
+        kept_off = self.desk.view.rotation.court.off.get(player.id) if player else None
         if player is None:
-            self._do(lambda: self.desk.tell("Nobody is on the roster."))
+            self._do(lambda: self.desk.tell("Nobody is here to hit: F12 says who is, F9 adds one."))
+        elif kept_off and not knowing:
+            self._ask_to_put_on(player, kept_off)
         elif self.desk.has_drill_for(player):
             self._do(lambda: self.desk.start(player=player))
         else:
             self.choose_drill(player)
+
+    def _ask_to_put_on(self, player: Player, reason: str) -> None:
+        def answered(on: bool | None) -> None:
+            if on:
+                self.put_on(player, knowing=True)
+
+        self.app.push_screen(
+            Decide(
+                f"{player.name} is kept off the feed: {reason}.",
+                "puts them on all the same",
+                "leaves it",
+            ),
+            answered,
+        )
 
     def choose_drill(self, player: Player | None) -> None:
         """Choose a drill for this player, or for whoever is on court."""
@@ -201,6 +224,28 @@ class CourtScreen(Screen[None]):
 
         self.app.push_screen(TrendsScreen(self.desk.book, self.desk.view))
 
+    def who_is_where(self) -> None:
+        """The rotation: everyone's place, balls and waits; Enter puts the chosen one on court."""
+        from courtlog.courtside.board import BoardScreen
+
+        def chosen(player: Player | None) -> None:
+            self.view = self.desk.view
+            if player is not None:
+                self.put_on(player)
+
+        self.app.push_screen(BoardScreen(self.desk), chosen)
+
+    def reps_alone(self) -> None:
+        """What the player on court did alone before, in the player's word."""
+        from courtlog.courtside.reps import RepsScreen
+
+        live = self.desk.view.live
+        player = live.player if live else self.desk.view.rotation.next_up
+        if player is None:
+            self._do(lambda: self.desk.tell("Nobody is on the roster."))
+            return
+        self.app.push_screen(RepsScreen(self.desk, player), lambda _: self._do(lambda: None))
+
     def show_help(self) -> None:
         """The pad as it is now, and every command."""
         self.app.push_screen(HelpScreen(self.desk.view))
@@ -237,6 +282,9 @@ class CourtScreen(Screen[None]):
             self._rung = self.desk.rings
             if self.desk.settings.bell:
                 self.app.bell()
+
+    def _tick(self) -> None:
+        self._do(self.desk.rotation.tick)
 
     def _fit_rows(self) -> None:
         cues = len(self.desk.view.live.cue_keys) if self.desk.view.live else 0

@@ -20,6 +20,7 @@ from courtlog.coaching.rounds import Purpose
 from courtlog.courtside import next_round
 from courtlog.courtside.keymap import pad_of
 from courtlog.courtside.next_round import Wish
+from courtlog.courtside.rotation_desk import RotationDesk
 from courtlog.courtside.said import step_words, whose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
@@ -48,6 +49,7 @@ class Desk:
         self._library = library
         self._door = Door(book)
         self._settings = settings
+        self.rotation = RotationDesk(self)
 
     @property
     def library(self) -> Library:
@@ -80,6 +82,7 @@ class Desk:
         if mark is None:
             raise CourtlogError("This book has no day yet.")
         live = None if mark.round_id is None else lookups.live_round(self.book, mark.round_id)
+        roster = tuple(lookups.players(self.book, mark.clinic_id))
         self.view = CourtView(
             lookups.clinic(self.book, mark.clinic_id),
             lookups.day(self.book, mark.day_id),
@@ -88,8 +91,10 @@ class Desk:
             live,
             mark.basket,
             (),
-            tuple(lookups.players(self.book, mark.clinic_id)),
-            mark.paused_at is not None,
+            roster,
+            self.rotation.read(mark.clinic_id, mark.day_id, roster),
+            mark.paused_at,
+            self.clock(),
             said,
         )
         self._look_at_trends()
@@ -114,8 +119,10 @@ class Desk:
             return
         if any(player.name == name for player in self.view.roster):
             raise CourtlogError(f"{name} is on the roster already.", "Write a letter more.")
-        self._door.add_player(self.view.clinic.id, name, self.clock())
-        self.resume(f"{name} is on the roster.")
+        added = self._door.add_player(self.view.clinic.id, name, self.clock())
+        self.resume()
+        self.rotation.arrive_if_begun(next(p for p in self.view.roster if p.id == added))
+        self.tell(f"{name} is on the roster.")
 
     def begin_day(self, on: date) -> None:
         """The clinic's next day, on the same court with the same coach."""
@@ -150,6 +157,7 @@ class Desk:
             self.tell(step_words(live, step) + (" The pause is over." if was_paused else ""))
         if step.took:
             self._ring_if_due(had_balls)
+            self.rotation.ball_taken()
 
     def take_back(self) -> None:
         """Undo the last key; in a round with none left, go back into the round before."""
@@ -159,6 +167,7 @@ class Desk:
         elif live.ended_at is not None:
             self._door.go_to_round(live.id)
             self.resume(f"Back in {whose(live)} round.")
+            self.rotation.settle()
         elif not live.feeding.steps:
             self._go_back_a_round(live)
         else:
@@ -181,7 +190,9 @@ class Desk:
         taken = self._finish_open_ball()
         self._door.start_round(plan.player.id, plan.used, plan.purpose, plan.cues, self.clock())
         why = "" if plan.purpose is Purpose.PRACTICE else f" ({plan.reason}; F2 changes it)"
-        self.resume(f"{taken}{plan.player.name}: {plan.used.drill.name}, {plan.purpose}{why}.")
+        self.resume()
+        self.rotation.settle()
+        self.tell(f"{taken}{plan.player.name}: {plan.used.drill.name}, {plan.purpose}{why}.")
 
     def has_drill_for(self, player: Player) -> bool:
         """Whether a round of this player can start without choosing a drill."""
@@ -246,6 +257,7 @@ class Desk:
         """The last `count` balls were another player's. Raises CourtlogError."""
         repairs.move_balls(self.book, player.id, count, self.clock())
         self.resume(f"{many(count, 'ball')} moved to {player.name}, who is on court now.")
+        self.rotation.settle()
 
     def pick_up(self) -> None:
         """The balls are back in the basket."""
@@ -255,11 +267,13 @@ class Desk:
 
     def toggle_pause(self) -> None:
         """Pause the round's time, or go on."""
+        at = self.clock()
         if self.view.paused:
-            self._door.go_on(self.clock())
+            self._door.go_on(at)
         else:
-            self._door.pause(self.clock())
-        self.view = replace(self.view, paused=not self.view.paused)
+            self._door.pause(at)
+        self.view = replace(self.view, paused_at=None if self.view.paused else at)
+        self.rotation.look()
         self.tell("Paused; any feeding key goes on." if self.view.paused else "Going on.")
 
     def _on_court(self) -> LiveRound | None:
@@ -282,6 +296,7 @@ class Desk:
             return
         self._door.go_to_round(before)
         self.resume()
+        self.rotation.settle()
         back = self.view.live
         assert back is not None
         self.tell(f"Back in {whose(back)} round, at ball {back.feeding.number}.")

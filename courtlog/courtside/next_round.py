@@ -39,7 +39,7 @@ class Plan:
 
 def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish) -> Plan:
     """The next round. Raises CourtlogError when nobody is there or no drill is known."""
-    player = wish.player or (view.live.player if view.live else view.player_after(0))
+    player = wish.player or (view.live.player if view.live else view.rotation.next_up)
     if player is None:
         raise CourtlogError("Nobody is on the roster.", "F9 adds a player.")
     used, kept = _drill(book, library, view, player, wish)

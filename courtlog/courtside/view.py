@@ -2,17 +2,43 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from courtlog.coaching.counts import Counts
 from courtlog.coaching.live import Basket, LiveRound
 from courtlog.coaching.people import Clinic, Day, Player
+from courtlog.coaching.rotating import Court
 from courtlog.courtside.keymap import Pad
+from courtlog.logbook.rotation_lookups import Standing, Timing
+
+
+@dataclass(frozen=True, slots=True)
+class Rotation:
+    """Who is where on this court, since when, what the clock is set to, who has a ball limit."""
+
+    court: Court
+    standings: Mapping[int, Standing]
+    timing: Timing
+    limited: frozenset[int] = frozenset()
+
+    @property
+    def waiting(self) -> tuple[Player, ...]:
+        """Who hits next, and after that, without the player at the feed."""
+        return self.court.waiting
+
+    @property
+    def next_up(self) -> Player | None:
+        """Who hits next; the same player again when nobody else can."""
+        return next(iter(self.court.queue), None)
 
 
 @dataclass(frozen=True, slots=True)
 class CourtView:
-    """A moment of the court screen; `trends` holds each cue's counts by date, oldest first."""
+    """A moment of the court screen; `trends` holds each cue's counts by date, oldest first.
+
+    `now` is the moment it was last looked at, `paused_at` that of a pause (milliseconds UTC).
+    """
 
     clinic: Clinic
     day: Day
@@ -22,20 +48,26 @@ class CourtView:
     basket: Basket
     trends: tuple[tuple[Counts, ...], ...]
     roster: tuple[Player, ...]
-    paused: bool
+    rotation: Rotation
+    paused_at: int | None
+    now: int
     said: str
+
+    @property
+    def paused(self) -> bool:
+        """Whether the time of the round stands still."""
+        return self.paused_at is not None
+
+    @property
+    def turn_ms(self) -> int:
+        """Milliseconds of the turn at the feed so far, without its pauses."""
+        turns = self.rotation.court.turns
+        if not turns or turns[-1].started_at is None:
+            return 0
+        until = self.now if self.paused_at is None else self.paused_at
+        return max(0, until - turns[-1].started_at - turns[-1].paused_ms)
 
     @property
     def ended(self) -> bool:
         """Whether the round on court is over, or none was begun."""
         return self.live is None or self.live.ended_at is not None
-
-    def player_after(self, step: int) -> Player | None:
-        """The player that many places on in the roster; None with an empty roster."""
-        if not self.roster:
-            return None
-        if self.live is None:
-            return self.roster[0]
-        ids = [player.id for player in self.roster]
-        at = ids.index(self.live.player.id) if self.live.player.id in ids else -1
-        return self.roster[(at + step) % len(self.roster)]

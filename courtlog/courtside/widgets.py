@@ -46,6 +46,7 @@ class Lines(Widget):
 
     def on_resize(self) -> None:
         self._look()
+        self.refresh()
 
     def render(self) -> VisualType:
         return self._shown
@@ -251,22 +252,6 @@ class SaidLine(Lines):
     def text(self, view: CourtView, width: int) -> Content:
         words = Content.styled(fit_short(plain(view.said), 2 * width - 12), "bold")
         return Content("\n").join(words.wrap(width)[:2])
-
-
-class NextLine(Lines):
-    """Who is next, and after that."""
-
-    def slice(self, view: CourtView) -> object:
-        return view.roster, view.live and view.live.player
-
-    def text(self, view: CourtView, width: int) -> Content:
-        after = [view.player_after(1), view.player_after(2)]
-        here = view.live.player.id if view.live else None
-        waiting = {player.id: player for player in after if player and player.id != here}
-        names = [plain(player.name) for player in waiting.values()]
-        if not names:
-            return Content("nobody else on the roster")
-        return Content(fit_short("next up: " + ", then ".join(names), width))
 
 
 class KeyLines(Lines):

@@ -233,11 +233,12 @@ CREATE TABLE attendance (
     PRIMARY KEY (day_id, player_id)
 ) STRICT, WITHOUT ROWID;
 
--- Where everyone stands now, and since when.
+-- Where everyone stands now and since when, and where they stood before.
 CREATE TABLE standing (
     day_id INTEGER NOT NULL REFERENCES day (id),
     player_id INTEGER NOT NULL REFERENCES player (id),
     station TEXT NOT NULL,
+    before TEXT NOT NULL DEFAULT '',
     since INTEGER NOT NULL,
     PRIMARY KEY (day_id, player_id)
 ) STRICT, WITHOUT ROWID;

@@ -180,18 +180,34 @@ def late_start(
     return median(sums.values()) if sums else 0
 
 
-def next_up(
-    turns: Sequence[Turn], present: Collection[str], head_start: Mapping[str, float] | None = None
-) -> str | None:
-    """Who hits next, turns oldest first: fewest balls, then longest since a turn, then by name.
+def queue(
+    turns: Sequence[Turn],
+    present: Collection[str],
+    head_start: Mapping[str, float] | None = None,
+    order: Sequence[str] = (),
+) -> tuple[str, ...]:
+    """Who hits next, and after that, turns oldest first.
 
-    Nobody hits twice in a row while someone else waits. None when nobody is present.
+    Fewest balls, then longest since a turn, then the place in `order`, then by name; who has just
+    hit comes last, so that nobody hits twice in a row while someone else waits.
     """
     sums = balls_so_far(turns, present, head_start)
     last_turn = {turn.player: place for place, turn in enumerate(turns)}
+    places = {name: place for place, name in enumerate(order)}
     just_hit = turns[-1].player if turns else None
-    waiting = [name for name in present if name != just_hit] or list(present)
-    return min(waiting, key=lambda name: (sums[name], last_turn.get(name, -1), name), default=None)
+
+    def turn_of(name: str) -> tuple[bool, float, int, int, str]:
+        wait = last_turn.get(name, -1)
+        return name == just_hit, sums[name], wait, places.get(name, len(places)), name
+
+    return tuple(sorted(present, key=turn_of))
+
+
+def next_up(
+    turns: Sequence[Turn], present: Collection[str], head_start: Mapping[str, float] | None = None
+) -> str | None:
+    """The first of the queue; None when nobody is present."""
+    return next(iter(queue(turns, present, head_start)), None)
 
 
 @dataclass(frozen=True, slots=True)

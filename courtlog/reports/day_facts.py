@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
 from datetime import date
 from typing import TypeVar
 
 from courtlog.coaching.people import Clinic, Day
+from courtlog.coaching.rotating import fairness
 from courtlog.coaching.tomorrow import morning_order
 from courtlog.errors import UnknownNameError
-from courtlog.logbook import day_lookups, lookups
+from courtlog.logbook import day_lookups, lookups, rotation_lookups
 from courtlog.logbook.answers import answers
 from courtlog.logbook.day_lookups import Noted, PlayedRound
 from courtlog.logbook.opening import Book
+from courtlog.logbook.rotation_lookups import Solo
 from courtlog.reports.answer_facts import stroke_change
 from courtlog.reports.facts import DayFacts, PlayerFacts
 from courtlog.reports.player_day import Ahead, Said, player_day
 
-Row = TypeVar("Row", PlayedRound, Noted)
+Row = TypeVar("Row", PlayedRound, Noted, Solo)
 
 
 def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -> DayFacts:
@@ -32,6 +35,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
     notes = _by_player(day_lookups.notes_on(book, clinic.id, on))
     clips = _by_player(day_lookups.clips_on(book, clinic.id, on))
     check_ins = day_lookups.check_ins_on(book, clinic.id, on)
+    alone = _by_player([solo for day in chosen for solo in rotation_lookups.solos(book, day.id)])
     dates = lookups.dates(book, clinic.id, on)
     present = [
         who for who in roster if who.id in rounds or who.id in check_ins or player is not None
@@ -45,7 +49,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
             dates,
             day_lookups.counts_by_day(book, clinic.id, who.id),
             rounds[who.id],
-            Said(clinic, notes[who.id], clips[who.id], check_ins.get(who.id, [])),
+            Said(clinic, notes[who.id], clips[who.id], check_ins.get(who.id, []), alone[who.id]),
             Ahead(book, clinic, on, next_is_last, over),
         )
         for who in present
@@ -59,6 +63,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         courts=tuple(day.court for day in chosen if day.court),
         coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
         players=players,
+        fair=_fair(book, clinic, chosen) if player is None else (),
         morning=() if over else tuple(morning_order(so_far)),
     )
 
@@ -85,6 +90,21 @@ def _days_of(days: list[Day], on: date | None) -> list[Day]:
         known = ", ".join(dict.fromkeys(day.date.isoformat() for day in days))
         raise UnknownNameError(f"The clinic has no day on {wanted}.", f"It has {known}.")
     return found
+
+
+def _fair(book: Book, clinic: Clinic, days: list[Day]) -> tuple[str, ...]:
+    """How evenly balls and waits went round on each court, among those who stayed."""
+    found = []
+    for day in days:
+        roster = lookups.players(book, clinic.id)
+        court = rotation_lookups.court(book, clinic.id, day.id, roster, {})
+        hit = {turn.player for turn in court.turns}
+        court = replace(court, roster=tuple(player for player in roster if player.id in hit))
+        if len(court.present) > 1:
+            ends = [turn.ended_at or turn.started_at or 0 for turn in court.turns]
+            where = f"court {day.court}: " if len(days) > 1 else ""
+            found.append(where + fairness(court, max(ends)).words())
+    return tuple(found)
 
 
 def _by_player(rows: list[Row]) -> dict[int, list[Row]]:

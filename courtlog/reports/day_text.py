@@ -46,7 +46,7 @@ def _day(facts: DayFacts) -> Iterator[str]:
         yield "No balls yet on this day."
     if len(played) > 1:
         yield ""
-        yield from _group(played, facts.morning)
+        yield from _group(played, facts.fair, facts.morning)
     for player in facts.players:
         yield ""
         yield from _player(player, facts.number)
@@ -74,6 +74,8 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
     yield from block("rounds", [rounds] if rounds else [])
     yield from block("notes", [_note_words(note) for note in player.notes])
     yield from block("clips", [_note_words(clip) for clip in player.clips])
+    if player.alone:
+        yield from block("alone", [f"in the player's word: {', '.join(map(plain, player.alone))}"])
     if player.check_ins:
         load = [] if player.load is None else [f"load today: {player.load:.0f} ({LOAD})"]
         yield from block("arm", [*map(plain, player.check_ins), *load, CAUTION])
@@ -112,7 +114,9 @@ def _note_words(note: NoteFacts) -> str:
     return f"{time}{note.drill}{ball}: {plain(note.text)}"
 
 
-def _group(players: Sequence[PlayerDay], morning: Sequence[str]) -> Iterator[str]:
+def _group(
+    players: Sequence[PlayerDay], fair: Sequence[str], morning: Sequence[str]
+) -> Iterator[str]:
     yield "The group"
     yield "-" * WIDTH
     yield f"  {'player':<14}{'balls':>6}{'tough':>7}{'rounds':>8}{'min':>6}   made most often"
@@ -133,6 +137,7 @@ def _group(players: Sequence[PlayerDay], morning: Sequence[str]) -> Iterator[str
     ]
     if slips:
         yield from block("slips", [f"was ready to move up, and is missed more: {', '.join(slips)}"])
+    yield from block("fair", [plain(words) for words in fair])
     if morning:
         order = ", ".join(map(plain, morning))
         yield from block("morning", [f"fewest balls first: {order}"])

@@ -143,6 +143,7 @@ class PlayerDay(_Facts):
     notes: tuple[NoteFacts, ...]
     clips: tuple[NoteFacts, ...]
     check_ins: tuple[str, ...]
+    alone: tuple[str, ...]
     load: float | None
     changes: tuple[StrokeChange, ...]
     rung: str
@@ -161,6 +162,7 @@ class DayFacts(_Facts):
     courts: tuple[str, ...]
     coaches: tuple[str, ...]
     players: tuple[PlayerDay, ...]
+    fair: tuple[str, ...]
     morning: tuple[str, ...]
 
 

@@ -16,6 +16,7 @@ from courtlog.logbook import day_lookups
 from courtlog.logbook.answers import strokes_past
 from courtlog.logbook.day_lookups import DayCounts, Noted, PlayedRound
 from courtlog.logbook.opening import Book
+from courtlog.logbook.rotation_lookups import Solo
 from courtlog.measures.load import session_load
 from courtlog.reports.answer_facts import stroke_change
 from courtlog.reports.cue_facts import cue_facts
@@ -30,6 +31,7 @@ class Said:
     notes: list[Noted]
     clips: list[Noted]
     check_ins: list[CheckIn]
+    alone: list[Solo]
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +88,7 @@ def player_day(
         notes=tuple(_note(note, said.clinic) for note in said.notes),
         clips=tuple(_clip(clip, said.clinic) for clip in said.clips),
         check_ins=tuple(check_in.words() for check_in in said.check_ins),
+        alone=tuple(f"{solo.station} {solo.reps}" for solo in said.alone),
         load=sum(loads) if loads else None,
         changes=tuple(
             stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)

@@ -19,15 +19,17 @@ from courtlog.coaching.counts import Counts
 from courtlog.coaching.grades import Grade
 from courtlog.coaching.live import Basket
 from courtlog.coaching.records import BallRecord, ClinicRecord, DayRecord, RoundRecord
+from courtlog.coaching.rotating import Court
 from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.courtside.keymap import PADS
 from courtlog.courtside.review import review_of
 from courtlog.courtside.trend_player import worked_out
 from courtlog.courtside.trends import ClinicNow
-from courtlog.courtside.view import CourtView
+from courtlog.courtside.view import CourtView, Rotation
 from courtlog.logbook import answers, history_lookups, lookups, trend_lookups
 from courtlog.logbook.intake import take_in
 from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.rotation_lookups import Timing
 from tests.court import START, used
 
 FIRST = date(2026, 5, 11)
@@ -94,7 +96,9 @@ def view_of(book: Book, clinic_id: int) -> CourtView:
     none = ((Counts(),),) * len(live.cue_keys)
     roster = tuple(lookups.players(book, clinic_id))
     pad = PADS["right"]
-    return CourtView(clinic, day, pad, False, live, Basket(60, 60), none, roster, False, "")
+    rotation = Rotation(Court(roster), {}, Timing(None, None))
+    basket = Basket(60, 60)
+    return CourtView(clinic, day, pad, False, live, basket, none, roster, rotation, None, 0, "")
 
 
 def timed(look: Callable[[], object], repeats: int = REPEATS) -> tuple[float, float]:

@@ -10,10 +10,9 @@ from functools import cache
 from textual.renderables.digits import DIGITS, DIGITS3X3, DIGITS3X3_BOLD
 
 from courtlog.coaching.grades import LOOKS, Grade
-from courtlog.coaching.live import LiveRound
-from courtlog.coaching.people import Player
+from courtlog.coaching.live import Bookmark, LiveRound
 from courtlog.coaching.plain import plain
-from courtlog.logbook import lookups
+from courtlog.logbook import lookups, rotation_lookups
 from courtlog.logbook.opening import Book
 
 SHAPES = "".join(look.mark for look in LOOKS.values())
@@ -92,7 +91,7 @@ def differences(lines: Sequence[str], book: Book) -> list[str]:
         wanted.append("ROUND OVER")
     if mark.paused_at is not None:
         wanted.append("PAUSED")
-    wanted.append(f"next up: {_next_up(lookups.players(book, mark.clinic_id), live)}")
+    wanted.append(f"next up: {_next_up(book, mark)}")
     found = [f"not on the screen: {words}" for words in wanted if words not in text]
     if live.ended_at is None and "ROUND OVER" in text:
         found.append("the round is not over")
@@ -113,9 +112,10 @@ def differences(lines: Sequence[str], book: Book) -> list[str]:
     return found
 
 
-def _next_up(roster: Sequence[Player], live: LiveRound) -> str:
-    at = [player.id for player in roster].index(live.player.id)
-    return plain(roster[(at + 1) % len(roster)].name)
+def _next_up(book: Book, mark: Bookmark) -> str:
+    roster = lookups.players(book, mark.clinic_id)
+    court = rotation_lookups.court(book, mark.clinic_id, mark.day_id, roster, {})
+    return plain(court.waiting[0].called)
 
 
 def _has_tough_marks(lines: Sequence[str], live: LiveRound, marks: int) -> bool:

@@ -21,6 +21,7 @@ from courtlog.courtside.commands.looks import (
     Trends,
 )
 from courtlog.courtside.commands.people import AddPlayer
+from courtlog.courtside.commands.rotation import RepsAlone, WhoIsWhere
 from courtlog.courtside.commands.rounds import (
     ChooseCues,
     ChooseDrill,
@@ -28,7 +29,7 @@ from courtlog.courtside.commands.rounds import (
     ChoosePurpose,
     EndRound,
     NextPlayer,
-    PreviousPlayer,
+    PassOver,
     Review,
     RungDown,
     RungUp,
@@ -69,10 +70,12 @@ COMMANDS: tuple[type[Command], ...] = (
     ChangePad,
     Help,
     AllCommands,
-    PreviousPlayer,
+    PassOver,
     ChoosePurpose,
     ChooseCues,
     WrongPlayer,
+    RepsAlone,
+    WhoIsWhere,
     Trends,
     ChangeTheme,
     Bell,

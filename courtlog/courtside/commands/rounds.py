@@ -14,21 +14,25 @@ if TYPE_CHECKING:
 
 
 class NextPlayer(Command):
-    """End this round and put the next player of the roster on court."""
+    """End this round and put the next player up on court: fewest balls, then longest wait."""
 
     keys, shown, label = ("tab",), "Tab", "next player"
 
     def run(self, court: CourtScreen) -> None:
-        court.put_on(court.desk.view.player_after(1))
+        court.put_on(court.desk.view.rotation.next_up)
 
 
-class PreviousPlayer(Command):
-    """Put the player before this one in the roster on court."""
+class PassOver(Command):
+    """Pass over the player who is next up, this once: the one after goes on court."""
 
-    keys, shown, label, in_foot = ("shift+tab",), "Shift+Tab", "player before", False
+    keys, shown, label, in_foot = ("shift+tab",), "Shift+Tab", "pass over", False
 
     def run(self, court: CourtScreen) -> None:
-        court.put_on(court.desk.view.player_after(-1))
+        waiting = court.desk.view.rotation.waiting
+        if len(waiting) < 2:
+            court.desk.tell("Nobody else is waiting.")
+        else:
+            court.put_on(waiting[1])
 
 
 class ChoosePlayer(Command):
@@ -62,7 +66,7 @@ class RungUp(Command):
 class RungDown(Command):
     """The same player, one rung down the ladder."""
 
-    keys, shown, label = ("down",), "↓", "rung down"
+    keys, shown, label, in_foot = ("down",), "↓", "rung down", False
 
     def run(self, court: CourtScreen) -> None:
         court.desk.change_rung(-1)

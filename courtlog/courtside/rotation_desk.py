@@ -1,0 +1,151 @@
+"""The rotation's side of the desk: who is there, who goes where, solo reps, the turn's clock."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from courtlog.coaching import times
+from courtlog.coaching.people import Player
+from courtlog.coaching.rotating import Presence, TurnOrder
+from courtlog.courtside.view import Rotation
+from courtlog.errors import CourtlogError
+from courtlog.logbook import rotation_lookups
+from courtlog.logbook.rotation_door import RotationDoor
+
+if TYPE_CHECKING:
+    from courtlog.courtside.desk import Desk
+
+
+class RotationDesk:
+    """Writes what changes in the rotation, then looks at it anew."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._door = RotationDoor(desk.book)
+        self._rung = 0
+
+    def read(self, clinic: int, day: int, roster: Sequence[Player]) -> Rotation:
+        """The rotation as the book holds it."""
+        book = self._desk.book
+        off = rotation_lookups.over_limit(book, clinic, day)
+        return Rotation(
+            rotation_lookups.court(book, clinic, day, roster, off),
+            rotation_lookups.standings(book, day),
+            rotation_lookups.timing(book, clinic),
+            rotation_lookups.limited(book, clinic),
+        )
+
+    def look(self) -> None:
+        """Show the rotation as the book holds it."""
+        view = self._desk.view
+        rotation = self.read(view.clinic.id, view.day.id, view.roster)
+        self._desk.view = replace(view, rotation=rotation, now=self._desk.clock())
+
+    def settle(self) -> None:
+        """Everyone goes where the turn at the feed sends them."""
+        self.look()
+        rotation = self._desk.view.rotation
+        if not rotation.court.turns:
+            return
+        known = rotation.standings
+        moved = {
+            player: station
+            for player, station in rotation.court.stand().items()
+            if player not in known or known[player].station != station
+        }
+        if moved:
+            self._door.stand(self._desk.view.day.id, moved, self._desk.clock())
+            self.look()
+
+    def attend(self, player: Player, state: Presence) -> None:
+        """A player is late, has left, or is here; a late comer starts at the median."""
+        court = self._desk.view.rotation.court
+        start = court.head_start.get(player.id, 0.0)
+        if state is Presence.HERE:
+            balls = sum(turn.balls for turn in court.turns if turn.player == player.id)
+            start = max(start, court.late_start() - balls)
+        self._door.attend(self._desk.view.day.id, player.id, state, start, self._desk.clock())
+        self.settle()
+        words = {
+            Presence.HERE: "is here",
+            Presence.LATE: "comes later",
+            Presence.LEFT: "has left for today",
+        }
+        self._desk.tell(f"{player.name} {words[state]}.")
+
+    def arrive_if_begun(self, player: Player) -> None:
+        """A new player on the roster, while others have hit already, starts at their median."""
+        if any(turn.balls for turn in self._desk.view.rotation.court.turns):
+            self.attend(player, Presence.HERE)
+
+    def swap(self, one: Player, other: Player) -> None:
+        """Two waiting players change places for this turn. Raises CourtlogError."""
+        court = self._desk.view.rotation.court
+        able = {player.id for player in court.queue} - {court.at_feed}
+        if one.id == other.id or not {one.id, other.id} <= able:
+            raise CourtlogError("Two players who wait for the feed can change places.")
+        self._door.swap(self._desk.view.day.id, court.number, one.id, other.id, self._desk.clock())
+        self.settle()
+        self._desk.tell(f"{one.name} and {other.name} have changed places for this turn.")
+
+    def solo_station(self, player: Player) -> str:
+        """Where the player works alone, or did before the feed."""
+        standing = self._desk.view.rotation.standings.get(player.id)
+        stations = self._desk.view.rotation.court.stations
+        for place in (standing.station, standing.before) if standing else ():
+            if place in stations:
+                return place
+        return stations[-1] if stations else "alone"
+
+    def solo(self, player: Player, reps: int) -> None:
+        """Repetitions alone, in the player's word."""
+        station = self.solo_station(player)
+        self._door.solo(self._desk.view.day.id, player.id, station, reps, self._desk.clock())
+        self._desk.tell(f"{player.name}: {reps} at {station}, in the player's word.")
+
+    def set_turns(
+        self,
+        order: TurnOrder | None = None,
+        stations: Sequence[str] | None = None,
+        turn_seconds: int | None = None,
+    ) -> None:
+        """Change the order, the stations beside the feed or the clock (0 seconds: no clock)."""
+        rotation = self._desk.view.rotation
+        seconds = rotation.timing.turn_seconds if turn_seconds is None else turn_seconds or None
+        self._door.set_turns(
+            self._desk.view.clinic.id,
+            rotation.court.order if order is None else order,
+            rotation.court.stations if stations is None else stations,
+            seconds,
+            rotation.timing.rest_minutes,
+        )
+        self.settle()
+
+    def ball_taken(self) -> None:
+        """Says so, once, when the ball just taken was the last of the player's limit."""
+        court = self._desk.view.rotation.court
+        feeder = court.at_feed
+        if feeder not in self._desk.view.rotation.limited or feeder in court.off:
+            return
+        self.look()
+        reason = self._desk.view.rotation.court.off.get(feeder or 0)
+        if reason:
+            self._desk.tell(f"That was the last ball for today: {reason}. Tab next player.")
+            self._desk.rings += 1
+
+    def tick(self) -> None:
+        """A second has gone by: the clock goes on, and rings once when the turn is up."""
+        desk = self._desk
+        desk.view = replace(desk.view, now=desk.clock())
+        limit = desk.view.rotation.timing.turn_seconds
+        turn = desk.view.rotation.court.number
+        if limit is None or desk.view.paused or self._rung == turn:
+            return
+        if turn and desk.view.turn_ms >= 1000 * limit:
+            self._rung = turn
+            after = desk.view.rotation.waiting
+            who = f"Tab puts {after[0].name} on court" if after else "nobody else is waiting"
+            desk.tell(f"The turn is up ({times.span_words(1000 * limit)}): {who}.")
+            desk.rings += 1
