@@ -83,16 +83,17 @@ class Desk:
             raise CourtlogError("This book has no day yet.")
         live = None if mark.round_id is None else lookups.live_round(self.book, mark.round_id)
         roster = tuple(lookups.players(self.book, mark.clinic_id))
+        day = lookups.day(self.book, mark.day_id)
         self.view = CourtView(
             lookups.clinic(self.book, mark.clinic_id),
-            lookups.day(self.book, mark.day_id),
+            day,
             pad_of(self._settings),
             self._settings.marks == "letters",
             live,
             mark.basket,
             (),
             roster,
-            self.rotation.read(mark.clinic_id, mark.day_id, roster),
+            self.rotation.read(mark.clinic_id, day, roster),
             mark.paused_at,
             self.clock(),
             said,

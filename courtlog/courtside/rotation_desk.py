@@ -7,11 +7,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from courtlog.coaching import times
-from courtlog.coaching.people import Player
+from courtlog.coaching.people import Day, Player
 from courtlog.coaching.rotating import Presence, TurnOrder
 from courtlog.courtside.view import Rotation
 from courtlog.errors import CourtlogError
 from courtlog.logbook import rotation_lookups
+from courtlog.logbook.care_lookups import held_back
+from courtlog.logbook.plan_lookups import planned
 from courtlog.logbook.rotation_door import RotationDoor
 
 if TYPE_CHECKING:
@@ -26,10 +28,14 @@ class RotationDesk:
         self._door = RotationDoor(desk.book)
         self._rung = 0
 
-    def read(self, clinic: int, day: int, roster: Sequence[Player]) -> Rotation:
-        """The rotation as the book holds it."""
-        book = self._desk.book
-        off = rotation_lookups.over_limit(book, clinic, day)
+    def read(self, clinic: int, on: Day, roster: Sequence[Player]) -> Rotation:
+        """The rotation as the book holds it, in the order of the kept plan where there is one."""
+        book, day = self._desk.book, on.id
+        places: dict[int, int] = {}
+        for place, round_ in enumerate(planned(book, clinic, on.date)):
+            places.setdefault(round_.player.id, place)
+        roster = sorted(roster, key=lambda player: places.get(player.id, len(places)))
+        off = rotation_lookups.over_limit(book, clinic, day) | held_back(book, clinic, day)
         return Rotation(
             rotation_lookups.court(book, clinic, day, roster, off),
             rotation_lookups.standings(book, day),
@@ -40,7 +46,7 @@ class RotationDesk:
     def look(self) -> None:
         """Show the rotation as the book holds it."""
         view = self._desk.view
-        rotation = self.read(view.clinic.id, view.day.id, view.roster)
+        rotation = self.read(view.clinic.id, view.day, view.roster)
         self._desk.view = replace(view, rotation=rotation, now=self._desk.clock())
 
     def settle(self) -> None:

@@ -6,8 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from courtlog.coaching.planned import PlannedRound
+from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.logbook import rotation_lookups
+from courtlog.logbook.plan_door import keep
 from courtlog.logbook.rotation_lookups import Solo
 from tests.court import Clock, again, desk_in, feed, player
 from tests.courtside.screen import on_court
@@ -176,6 +179,17 @@ def test_a_player_added_in_mid_day_starts_at_the_median(tmp_path: Path) -> None:
     turns(desk, 2)
     desk.add_player("Ilse")
     assert desk.view.rotation.court.head_start[player(desk, "Ilse").id] == 4
+
+
+def test_the_kept_plan_gives_the_order_of_the_morning(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, FOUR, drill=None)
+    rounds = [
+        PlannedRound(player(desk, name), "forehand/hand-feed", Purpose.PRACTICE, 10)
+        for name in ("Ruben", "Anouk", "Tove", "Ruben", "Maren")
+    ]
+    keep(desk.book, desk.view.clinic.id, desk.view.day.date, (), rounds, desk.clock())
+    desk.resume()
+    assert [p.name for p in desk.view.rotation.court.queue] == ["Ruben", "Anouk", "Tove", "Maren"]
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (60, 16)])
