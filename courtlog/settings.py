@@ -42,6 +42,9 @@ class Settings(BaseModel):
     ] = "shapes"
     basket: Annotated[int, Field(description="usable balls of a full basket", ge=1, le=999)] = 60
     coach: Annotated[str, Field(description="your name, for new days", max_length=80)] = ""
+    second_backup: Annotated[
+        str, Field(description="a folder for backups too, like one on a stick", max_length=500)
+    ] = ""
 
 
 def read(path: Path) -> Settings:

@@ -218,6 +218,46 @@ def sheet_out(
 
 
 @app.command()
+def backup(
+    file: Annotated[
+        Path | None, typer.Argument(help="A new file, if not one more in the usual place.")
+    ] = None,
+    book: BookPath = None,
+) -> None:
+    """Make a checked copy of the book now."""
+    from courtlog.cli.backups import back_up
+
+    back_up(book, file)
+
+
+@app.command()
+def restore(
+    file: Annotated[Path | None, typer.Argument(help="A backup, by its file or name.")] = None,
+    yes: Annotated[
+        bool, typer.Option("--yes", help="Also when the book holds more than the backup.")
+    ] = False,
+    book: BookPath = None,
+) -> None:
+    """List the backups, or put one in the book's place; what it replaces is kept."""
+    from courtlog.cli.backups import restore as put_in_place
+
+    put_in_place(book, file, yes)
+
+
+@app.command()
+def doctor(
+    mend: Annotated[
+        bool, typer.Option("--mend", help="Mend what can be worked out from the balls.")
+    ] = False,
+    book: BookPath = None,
+) -> None:
+    """Check the book, and say what is wrong with it; exit code 1 if something is."""
+    from courtlog.cli.backups import examine
+
+    examine(book, mend)
+
+
+@app.command()
 def settings(
     name: Annotated[str | None, typer.Argument(help="A setting to change.")] = None,
     value: Annotated[str | None, typer.Argument(help="Its new value.")] = None,

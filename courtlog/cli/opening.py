@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import library, now
 from courtlog.cli.zones import local_zone
+from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError
+from courtlog.logbook import backups
 from courtlog.logbook.opening import create_or_open
 
 
@@ -24,8 +27,20 @@ def open_court(path: Path | None) -> None:
     from courtlog.courtside.app import CourtlogApp
     from courtlog.courtside.desk import Desk
 
+    said: set[str] = set()
+
+    def keep_copy(stopped: Callable[[], bool] = lambda: False) -> list[str]:
+        """A backup; a trouble is said once, and not again when the court closes."""
+        troubles = backups.keep_everywhere(book.path, settings.second_backup, now(), stopped)
+        new = [words for words in troubles if words not in said]
+        said.update(troubles)
+        return new
+
     try:
-        CourtlogApp(Desk(book, library, settings, now), locations.settings(), local_zone()).run()
+        desk = Desk(book, library, settings, now)
+        CourtlogApp(desk, locations.settings(), local_zone(), keep_copy).run()
+        for words in keep_copy():
+            print(plain(words))
     finally:
         book.close()
 

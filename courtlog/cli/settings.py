@@ -25,4 +25,4 @@ def show_or_change(name: str | None, value: str | None) -> None:
         if name in (None, field):
             shown = getattr(current, field)
             words = " ".join(shown) if isinstance(shown, tuple) else str(shown)
-            print(plain(f"{field:<8} {words or '-':<12} {info.description}"))
+            print(plain(f"{field:<13} {words or '-':<12} {info.description}"))

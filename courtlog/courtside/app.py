@@ -4,19 +4,33 @@ from __future__ import annotations
 
 import gc
 import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import ClassVar
 
 from textual.app import App
 from textual.binding import BindingType
+from textual.message import Message
+from textual.worker import get_current_worker
 
 from courtlog import settings as settings_file
 from courtlog.courtside import blank
-from courtlog.courtside.court import CourtScreen
+from courtlog.courtside.court import CourtScreen, DayBegun
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.setup import Beginning, SetUpScreen
 from courtlog.courtside.themes import NO_COLOUR, THEMES
 from courtlog.settings import Settings, changed
+
+KeepCopy = Callable[[Callable[[], bool]], list[str]]
+"""Makes a backup unless it is told to stop; gives back what could not be done, in sentences."""
+
+
+class BackupFailed(Message):
+    """No backup could be made, or not in both places."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__()
+        self.words = words
 
 
 class CourtlogApp(App[None]):
@@ -27,8 +41,15 @@ class CourtlogApp(App[None]):
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [blank.BINDING]
 
-    def __init__(self, desk: Desk, settings_path: Path | None, zone: str) -> None:
+    def __init__(
+        self,
+        desk: Desk,
+        settings_path: Path | None,
+        zone: str,
+        keep_copy: KeepCopy | None = None,
+    ) -> None:
         self._desk = desk
+        self._keep_copy = keep_copy
         self._settings_path = settings_path
         self._zone = zone
         # Decided before the first theme: Textual chooses its colour filters here.
@@ -67,7 +88,29 @@ class CourtlogApp(App[None]):
         # What is loaded by now stays: a full collection in mid-feed would cost 30 ms of one key.
         screen.call_after_refresh(gc.collect)
         screen.call_after_refresh(gc.freeze)
+        screen.call_after_refresh(self._keep_a_copy)
         return screen
+
+    def on_day_begun(self, _: DayBegun) -> None:
+        self._keep_a_copy()
+
+    def on_backup_failed(self, event: BackupFailed) -> None:
+        for screen in self.screen_stack:
+            if isinstance(screen, CourtScreen):
+                screen.say(event.words)
+
+    def _keep_a_copy(self) -> None:
+        """In a thread of its own: no key waits for it."""
+        keep_copy = self._keep_copy
+        if keep_copy is None:
+            return
+
+        def copy() -> None:
+            troubles = keep_copy(lambda: get_current_worker().is_cancelled)
+            if troubles:
+                self.post_message(BackupFailed(" ".join(troubles)))
+
+        self.run_worker(copy, thread=True)
 
     def _keep_settings(self, settings: Settings) -> None:
         self._dress(settings)

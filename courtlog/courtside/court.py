@@ -9,6 +9,7 @@ from typing import TypeVar
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.events import Key
+from textual.message import Message
 from textual.reactive import reactive
 from textual.screen import Screen
 
@@ -51,6 +52,10 @@ WIDE = 112
 
 ROOMY = 34
 """Rows from which the cue rows get air between them."""
+
+
+class DayBegun(Message):
+    """A new day of the clinic was begun."""
 
 
 class CourtScreen(Screen[None]):
@@ -122,6 +127,10 @@ class CourtScreen(Screen[None]):
             self._do(lambda: self.desk.tell("Ctrl+Q leaves; everything is in the book already."))
         elif len(name) == 1:
             self._do(lambda: self.desk.wrong_key(name))
+
+    def say(self, words: str) -> None:
+        """Say something that came about beside the keys."""
+        self._do(lambda: self.desk.tell(words))
 
     def run(self, command: Command) -> None:
         """Carry out a command, and show what came of it."""
@@ -307,5 +316,6 @@ class CourtScreen(Screen[None]):
         def answered(begin: bool | None) -> None:
             if begin:
                 self._do(lambda: self.desk.begin_day(today))
+                self.post_message(DayBegun())
 
         self.app.push_screen(question, answered)

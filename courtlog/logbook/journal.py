@@ -14,8 +14,12 @@ _STATE = re.compile(r"([-012]+)(!?)(?:@(\d+))?(\??)")
 def state_text(ball: Ball, is_open: bool) -> str:
     """`2-0!@1778571667000?`"""
     digits = "".join(LOOKS[grade].digit for grade in ball.grades)
-    clip = "" if ball.clip is None else f"@{ball.clip}"
-    return digits + "!" * ball.tough + clip + "?" * is_open
+    return state_of(digits, ball.tough, ball.clip, is_open)
+
+
+def state_of(digits: str, tough: bool, clip: int | None, is_open: bool) -> str:
+    """The same from what the book's rows hold."""
+    return digits + "!" * tough + ("" if clip is None else f"@{clip}") + "?" * is_open
 
 
 def ball_state(text: str) -> tuple[Ball, bool]:

@@ -6,6 +6,9 @@ from courtlog.logbook.database import Database, Migrations
 
 migrations = Migrations("courtlog")
 
+APPLICATION_ID = 0x43_54_4C_47
+"""`CTLG`, written into the file's header: this is a book and nothing else."""
+
 _FIRST = """
 -- Moments are INTEGER milliseconds UTC since 1970. Ids tell which book made them (see ids.py).
 CREATE TABLE book (

@@ -13,12 +13,10 @@ from pathlib import Path
 
 from courtlog import __version__, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
+from courtlog.logbook import backups
 from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS, Ids, new_tag
-from courtlog.logbook.migrations import migrations
-
-APPLICATION_ID = 0x43_54_4C_47
-"""`CTLG`, written into the file's header: this is a book and nothing else."""
+from courtlog.logbook.migrations import APPLICATION_ID, migrations
 
 SCHEMA = 2
 """How many migrations this courtlog knows; a book with more is of a later one."""
@@ -102,6 +100,9 @@ def _open(path: Path, now: int) -> Book:
         db.execute("PRAGMA journal_mode = WAL")
         db.execute("PRAGMA synchronous = FULL")
         if migrations.pending(db):
+            if migrations.applied(db):
+                with contextlib.suppress(BookError):
+                    backups.keep(path, now)
             _bring_up(db, now)
         return Book(path, db, _ids(db))
     except sqlite3.Error as error:

@@ -48,6 +48,12 @@ def count_round(db: Database, round_id: int) -> None:
     db.execute(_ROUND_IN, [round_id])
 
 
+def recount(db: Database) -> None:
+    """Count all balls anew."""
+    db.execute("DELETE FROM tally")
+    db.execute(_ADD.format(counted=_ALL))
+
+
 def proof(db: Database) -> list[tuple[object, ...]]:
     """Rows in which the kept tallies and a recount of all balls differ; none when all is well."""
     kept = set(db.execute("SELECT * FROM tally WHERE missed OR near OR made OR unseen").fetchall())

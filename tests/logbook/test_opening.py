@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import BookError, NewerBookError, NotABookError
-from courtlog.logbook import lookups, opening
+from courtlog.logbook import backups, lookups
 from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS, Ids, new_tag
-from courtlog.logbook.migrations import migrations
+from courtlog.logbook.migrations import APPLICATION_ID, migrations
 from courtlog.logbook.opening import SCHEMA, create_or_open, open_existing
 from tests.court import START, desk_in, feed
 
@@ -123,7 +123,7 @@ def test_a_book_of_the_first_shape_is_brought_up_with_all_it_holds(tmp_path: Pat
     path = tmp_path / "book.db"
     db = Database(sqlite3.connect(path), execute_plugins=False)
     migrations.apply(db, stop_before="m002_run_the_clinic")
-    db.execute(f"PRAGMA application_id = {opening.APPLICATION_ID}")
+    db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
     db.execute("PRAGMA user_version = 1")
     db.execute("INSERT INTO book VALUES (1, 'x', 5, '0.1.0', 0)")
     db.execute("INSERT INTO clinic VALUES (7, 'Harbour Week', 'UTC', 3)")
@@ -132,6 +132,8 @@ def test_a_book_of_the_first_shape_is_brought_up_with_all_it_holds(tmp_path: Pat
     db.conn.commit()
     db.close()
     book = open_existing(path, START)
+    (before,) = backups.paths(backups.folder_of(path))
+    assert backups.look_at(before).held.schema == 1, "what it was is kept"
     assert [p.name for p in lookups.players(book, 7)] == ["Maren"]
     assert book.db.execute("SELECT turn_order, stations FROM clinic").fetchone() == (
         "cyclic",

@@ -1,0 +1,126 @@
+"""`courtlog backup`, `courtlog restore` and `courtlog doctor`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import typer
+
+from courtlog import locations
+from courtlog import settings as settings_file
+from courtlog.cli.common import existing_book, now
+from courtlog.cli.zones import local_zone
+from courtlog.coaching import times
+from courtlog.coaching.plain import many, plain
+from courtlog.errors import BookError, CourtlogError, NotABookError
+from courtlog.logbook import backups, copying, doctor, restoring, salvage
+
+
+def back_up(path: Path | None, file: Path | None) -> None:
+    """A backup now: in the usual places, or as a new file."""
+    with existing_book(path) as book:
+        if file is not None:
+            held = backups.write_to(book.path, file)
+            print(f"{plain(str(file))} holds {many(held.balls, 'ball')}.")
+            return
+        kept = backups.keep(book.path, now())
+        if kept is None:
+            raise CourtlogError("The book has no clinic yet.", "There is nothing to keep.")
+        last, is_new = kept
+        held = copying.held_in(last)
+        words = "holds" if is_new else "holds the same as the book, nothing to add:"
+        print(f"{plain(str(last))} {words} {many(held.balls, 'ball')}.")
+        second = settings_file.read(locations.settings()).second_backup
+        if second:
+            backups.keep_also(last, Path(second).expanduser())
+            print(f"So does {plain(str(Path(second) / last.name))}.")
+
+
+def restore(path: Path | None, file: Path | None, sure: bool) -> None:
+    """Put a backup in the book's place, or list the backups."""
+    book = path or locations.book()
+    if file is None:
+        _list(book)
+        return
+    copy = file if file.exists() else backups.folder_of(book) / file
+    wanted = restoring.check(copy)
+    lost = restoring.loss(book, copy)
+    if lost is None:
+        print("The book cannot be read, so what it holds more than the backup is not known.")
+    elif lost.words() and not sure:
+        raise BookError(
+            f"The book holds {lost.words()} that this backup does not.",
+            "Nothing was changed. With --yes the backup takes its place, and the book is kept.",
+        )
+    kept = restoring.restore(book, copy, now())
+    print(f"The book is as it was on {_when(wanted.at)}: {many(wanted.held.balls, 'ball')}.")
+    if kept is not None:
+        print(f"What it replaced lies at {plain(str(kept))}.")
+
+
+def examine(path: Path | None, wished: bool) -> None:
+    """Say what is wrong with the book, mend what can be if wished; exit code 1 if some is left."""
+    where = path or locations.book()
+    damage = doctor.damage(where) if where.exists() else None
+    if damage is not None:
+        print(f"The book is damaged on disk ({plain(damage)}).")
+        if wished:
+            _save(where)
+        else:
+            print(
+                "`courtlog doctor --mend` reads what can be read into a new book;"
+                " `courtlog restore` lists the backups."
+            )
+        raise typer.Exit(1)
+    with existing_book(path) as book:
+        found = doctor.findings(book)
+        for finding in found:
+            print(finding.sentence)
+        if wished and any(finding.mendable for finding in found):
+            backups.keep(book.path, now())
+            doctor.mend(book)
+            found = doctor.findings(book)
+            print("A backup was made, then what can be worked out from the balls was mended.")
+            for finding in found:
+                print(f"Not mended: {finding.sentence}")
+    if found:
+        raise typer.Exit(1)
+    print("The book is sound.")
+
+
+def _save(where: Path) -> None:
+    new = copying.free_name(where.absolute().parent, "saved", now())
+    saved = salvage.save(where, new, now())
+    print(f"{many(saved.balls, 'ball')} could be saved; they are in {plain(str(new))}.")
+    if saved.filled:
+        print(f"{many(saved.filled, 'row')} could not be read and came from the last backup.")
+    if saved.loose:
+        print(f"{many(saved.loose, 'row')} had to be left out: what they belong to is lost.")
+    print(f"The damaged book is as it was. `courtlog restore {plain(str(new))}` puts it in place.")
+
+
+def _list(book: Path) -> None:
+    folders = [backups.folder_of(book)]
+    second = settings_file.read(locations.settings()).second_backup
+    if second:
+        folders.append(Path(second).expanduser())
+    found = [path for folder in folders for path in reversed(backups.paths(folder))]
+    if not found:
+        print(f"There is no backup of {plain(str(book))} yet; `courtlog backup` makes one.")
+        return
+    for path in found:
+        try:
+            copy = backups.look_at(path)
+        except NotABookError:
+            print(f"damaged{'':27}{plain(str(path))}")
+            continue
+        size = f"{copy.size / 1e6:.1f} MB"
+        print(
+            f"{_when(copy.at)}  {many(copy.held.balls, 'ball'):>12} {size:>8}  {plain(str(path))}"
+        )
+    print("`courtlog restore FILE` puts one in the book's place; what it replaces is kept.")
+
+
+def _when(at: int) -> str:
+    """`2026-05-12 09:30` by this laptop's clock."""
+    return times.local(at, times.zone(local_zone())).strftime("%Y-%m-%d %H:%M")

@@ -1,0 +1,139 @@
+"""Copying a book's file: one moment of it, checked, on disk, then under its name.
+
+SQLite's online backup reads from one snapshot, so that keys go on being stored meanwhile. A copy
+is a single file, readable by its owner alone. Everything here raises sqlite3.Error, OSError or
+NotABookError; who calls says what that means.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sqlite3
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+from courtlog.coaching import times
+from courtlog.errors import NotABookError
+from courtlog.logbook.migrations import APPLICATION_ID
+
+PAGES = 256
+"""Pages copied in one step (a megabyte); between two steps the copying can be stopped."""
+
+DRAFTS = "book-*.new*"
+"""How half-made copies are called."""
+
+_STAMP = "%Y%m%dT%H%M%S"
+
+
+class Stopped(Exception):  # noqa: N818 - nothing went wrong
+    """The program is leaving; the copy is not needed any more."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What a book's file holds; `newest` is the id of its last journal line, 0 without one.
+
+    `schema` counts the migrations it has been through.
+    """
+
+    tag: int
+    clinics: int
+    rounds: int
+    balls: int
+    newest: int
+    schema: int
+
+
+def reading(path: Path) -> sqlite3.Connection:
+    """A connection that cannot write."""
+    return sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=5)
+
+
+def held_in(path: Path, thorough: bool = False) -> Held:
+    """What a whole, sound book holds; thorough also compares every index with its table."""
+    with closing(reading(path)) as db:
+        return _held(path, db, thorough)
+
+
+def copy_to(book: Path, draft: Path, stopped: Callable[[], bool] = lambda: False) -> Held:
+    """Copy a book into a file that is nobody's yet, and check it. Raises Stopped when told to."""
+
+    def step(_status: int, _left: int, _total: int) -> None:
+        if stopped():
+            raise Stopped
+
+    with closing(reading(book)) as source, closing(sqlite3.connect(draft)) as target:
+        # Within one reading transaction all steps copy one moment, and no key begins them anew.
+        source.execute("BEGIN")
+        (newest,) = source.execute("SELECT coalesce(max(id), 0) FROM journal").fetchone()
+        target.execute("PRAGMA synchronous = OFF")
+        source.backup(target, pages=PAGES, progress=step)
+        target.execute("PRAGMA journal_mode = DELETE")
+        held = _held(draft, target, False)
+    if held.newest != newest:
+        raise NotABookError(f"The copy of {book} does not end where the book ends.")
+    return held
+
+
+@contextlib.contextmanager
+def draft_in(folder: Path) -> Iterator[Path]:
+    """A new file that only its owner can read, gone afterwards unless it was put in its place."""
+    number, name = tempfile.mkstemp(prefix="book-", suffix=".new", dir=folder)
+    os.close(number)
+    draft = Path(name)
+    try:
+        yield draft
+    finally:
+        draft.unlink(missing_ok=True)
+
+
+def put(draft: Path, path: Path) -> None:
+    """Give the draft its name once it is on disk; what had that name before is whole until then."""
+    with draft.open("rb+") as file:
+        os.fsync(file.fileno())
+    os.replace(draft, path)  # noqa: PTH105 - atomic on every system, unlike Path.rename
+    with contextlib.suppress(OSError):  # a folder cannot be opened on every system
+        number = os.open(path.parent, os.O_RDONLY)
+        try:
+            os.fsync(number)
+        finally:
+            os.close(number)
+
+
+def free_name(folder: Path, kind: str, at: int) -> Path:
+    """`KIND-20260512T073000.db`, of that second (UTC) or the first later one that is free."""
+    while True:
+        stamp = (datetime.fromtimestamp(0, UTC) + timedelta(milliseconds=at)).strftime(_STAMP)
+        path = folder / f"{kind}-{stamp}.db"
+        if not path.exists():
+            return path
+        at += 1000
+
+
+def moment_of(copy: Path) -> int:
+    """When it was made, from its name; a file of another name is as old as its folder says."""
+    try:
+        stamp = datetime.strptime(copy.stem.rpartition("-")[2], _STAMP)  # noqa: DTZ007
+    except ValueError:
+        return int(copy.stat().st_mtime * 1000)
+    return times.as_moment(stamp.replace(tzinfo=UTC))
+
+
+def _held(path: Path, db: sqlite3.Connection, thorough: bool) -> Held:
+    check = "integrity_check" if thorough else "quick_check"
+    (kind,) = db.execute("PRAGMA application_id").fetchone()
+    if kind != APPLICATION_ID or db.execute(f"PRAGMA {check}").fetchone() != ("ok",):
+        raise NotABookError(f"{path} is not a courtlog book, or it is damaged.")
+    return Held(
+        *db.execute(
+            "SELECT tag, (SELECT count(*) FROM clinic), (SELECT count(*) FROM round),"
+            " (SELECT count(*) FROM ball WHERE taken),"
+            " (SELECT coalesce(max(id), 0) FROM journal),"
+            " (SELECT user_version FROM pragma_user_version) FROM book"
+        ).fetchone()
+    )

@@ -1,0 +1,189 @@
+"""The book's doctor: what does not fit together, in sentences with counts, and what can be mended.
+
+One check is one SELECT and the words for what it finds; what can be worked out again from the balls
+(tallies, ball numbers, the bookmark) is mended in one transaction, and nothing else is touched.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+from courtlog.coaching.plain import many
+from courtlog.logbook import copying, journal, tallies
+from courtlog.logbook.database import Database
+from courtlog.logbook.opening import Book
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something that is wrong, and whether it can be worked out again from the balls."""
+
+    sentence: str
+    mendable: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Check:
+    """How many are wrong, the sentence for that many, and how to mend them if that can be done."""
+
+    count: Callable[[Database], int]
+    words: Callable[[int], str]
+    mend: Callable[[Database], None] | None = None
+
+
+def damage(path: Path) -> str | None:
+    """The first thing wrong with the file itself, in SQLite's words; None for a sound one.
+
+    Only reads: a damaged file is not opened for writing.
+    """
+    try:
+        with closing(copying.reading(path)) as db:
+            (first,) = db.execute("PRAGMA integrity_check(1)").fetchone()
+    except sqlite3.DatabaseError as error:
+        return str(error)
+    return None if first == "ok" else str(first).splitlines()[-1]
+
+
+def findings(book: Book) -> list[Finding]:
+    """Everything that is wrong with what a sound file holds."""
+    with book.told():
+        return [
+            Finding(check.words(count), check.mend is not None)
+            for check in _CHECKS
+            if (count := check.count(book.db))
+        ]
+
+
+def mend(book: Book) -> None:
+    """Work out again from the balls what can be, in one transaction."""
+    with book.writing() as db:
+        mend_in(db)
+
+
+def mend_in(db: Database) -> None:
+    """The same within a transaction that is open already."""
+    for check in _CHECKS:
+        if check.mend is not None and check.count(db):
+            check.mend(db)
+
+
+def _number(sql: str) -> Callable[[Database], int]:
+    def count(db: Database) -> int:
+        return int(db.execute(f"SELECT count(*) FROM ({sql})").fetchone()[0])
+
+    return count
+
+
+def _statements(*statements: str) -> Callable[[Database], None]:
+    def mend(db: Database) -> None:
+        for statement in statements:
+            db.execute(statement)
+
+    return mend
+
+
+def _loose(db: Database) -> int:
+    return len(db.execute("PRAGMA foreign_key_check").fetchall())
+
+
+def _told_otherwise(db: Database) -> int:
+    """Balls that are not as the last line of their journal left them."""
+    grades: dict[int, dict[int, int]] = {}
+    for ball, row, grade in db.execute("SELECT ball_id, row, grade FROM rating"):
+        grades.setdefault(ball, {})[row] = grade
+    wrong = 0
+    for ball, cues, taken, tough, clip, last in db.execute(
+        "SELECT ball.id, (SELECT count(*) FROM round_cue WHERE round_cue.round_id = ball.round_id),"
+        " taken, tough, clip_at, after FROM ball JOIN journal ON journal.id ="
+        " (SELECT max(id) FROM journal WHERE ball_id = ball.id AND kind <> 'move')"
+    ):
+        seen = grades.get(ball, {})
+        digits = "".join(str(seen.get(row, "-")) for row in range(cues))
+        wrong += journal.state_of(digits, tough, clip, not taken) != last
+    return wrong
+
+
+_NUMBERED = (
+    "SELECT id, row_number() OVER (PARTITION BY round_id ORDER BY taken DESC, number) AS place,"
+    " number FROM ball"
+)
+
+_CHECKS = (
+    _Check(
+        _loose,
+        lambda n: f"{many(n, 'row')} {'points' if n == 1 else 'point'} at something that is gone.",
+    ),
+    _Check(
+        _number(
+            "SELECT id FROM round WHERE EXISTS (SELECT 1 FROM ball WHERE round_id = round.id)"
+            " AND NOT EXISTS (SELECT 1 FROM round_cue WHERE round_id = round.id)"
+        ),
+        lambda n: f"{many(n, 'round')} with balls {'has' if n == 1 else 'have'} no cues.",
+    ),
+    _Check(
+        _number(
+            "SELECT 1 FROM rating JOIN ball ON ball.id = ball_id WHERE NOT EXISTS"
+            " (SELECT 1 FROM round_cue WHERE round_cue.round_id = ball.round_id"
+            " AND round_cue.row = rating.row)"
+        ),
+        lambda n: (
+            f"{many(n, 'grade')} {'stands' if n == 1 else 'stand'} on a cue that the round does"
+            " not have."
+        ),
+    ),
+    _Check(
+        _told_otherwise,
+        lambda n: (
+            f"{many(n, 'ball')} {'is' if n == 1 else 'are'} not as the last key in the journal"
+            " left it."
+        ),
+    ),
+    _Check(
+        _number(f"SELECT id FROM ({_NUMBERED}) WHERE place <> number"),
+        lambda n: f"{many(n, 'ball')} {'has' if n == 1 else 'have'} a wrong number in the round.",
+        _statements(
+            "CREATE TEMP TABLE renumbered AS"
+            f" SELECT id, place FROM ({_NUMBERED}) WHERE place <> number",
+            # First out of the way: no two balls of a round may share a number for a moment.
+            "UPDATE ball SET number = -number WHERE id IN (SELECT id FROM renumbered)",
+            "UPDATE ball SET number = place FROM renumbered WHERE ball.id = renumbered.id",
+            "DROP TABLE renumbered",
+        ),
+    ),
+    _Check(
+        _number(
+            "SELECT 1 FROM note JOIN ball ON ball.id = ball_id WHERE note.round_id <> ball.round_id"
+        ),
+        lambda n: (
+            f"{many(n, 'note')} {'lies' if n == 1 else 'lie'} in another round than its ball."
+        ),
+        _statements(
+            "UPDATE note SET round_id = ball.round_id FROM ball"
+            " WHERE ball.id = ball_id AND note.round_id <> ball.round_id"
+        ),
+    ),
+    _Check(
+        _number(
+            "SELECT 1 FROM bookmark LEFT JOIN day ON day.id = bookmark.day_id"
+            " LEFT JOIN round ON round.id = round_id WHERE day.id IS NULL"
+            " OR day.clinic_id <> bookmark.clinic_id"
+            " OR (round_id IS NOT NULL AND round.day_id IS NOT bookmark.day_id)"
+        ),
+        lambda n: "The bookmark points nowhere; the last day played takes its place.",
+        _statements(
+            "UPDATE bookmark SET (day_id, clinic_id) ="
+            " (SELECT id, clinic_id FROM day ORDER BY date DESC, id DESC LIMIT 1), round_id = NULL"
+            " WHERE EXISTS (SELECT 1 FROM day)",
+            "DELETE FROM bookmark WHERE NOT EXISTS (SELECT 1 FROM day)",
+        ),
+    ),
+    _Check(
+        lambda db: len({row[:7] for row in tallies.proof(db)}),
+        lambda n: f"The kept counts differ from the balls in {many(n, 'place')}.",
+        tallies.recount,
+    ),
+)
