@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from courtlog import private
 from courtlog.errors import BookError, NotABookError
 from courtlog.logbook import copying
 from courtlog.logbook.copying import Held, Stopped, draft_in, put
@@ -61,8 +62,7 @@ def keep(
     """
     folder = folder_of(book)
     with _failures():
-        folder.mkdir(mode=0o700, exist_ok=True)
-        folder.chmod(0o700)
+        private.make_folder(folder)
         with draft_in(folder) as draft:
             try:
                 held = copying.copy_to(book, draft, stopped)

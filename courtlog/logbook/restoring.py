@@ -8,6 +8,7 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from courtlog import private
 from courtlog.coaching.plain import many
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook import backups, copying
@@ -72,7 +73,7 @@ def restore(book: Path, copy: Path, at: int) -> Path | None:
     wanted = check(copy)
     kept = None
     try:
-        book.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+        private.make_folder(book.absolute().parent)
         with copying.draft_in(book.absolute().parent) as draft:
             copying.copy_to(copy, draft)
             if book.exists():
@@ -116,7 +117,7 @@ def _hold_alone(book: Path, kept: Path) -> None:
 def _set_aside(book: Path, at: int) -> Path:
     """What there is of the book, byte by byte, under a name of its own among the backups."""
     folder = backups.folder_of(book)
-    folder.mkdir(mode=0o700, exist_ok=True)
+    private.make_folder(folder)
     kept = copying.free_name(folder, "replaced", at)
     for ending in ("", *_BESIDE[:1]):
         if _part(book, ending).exists():
