@@ -90,7 +90,7 @@ def keep_also(copy: Path, folder: Path) -> None:
     if not folder.is_dir():
         raise BookError(
             f"The second place for backups ({folder}) is not there;"
-            " the backup beside the book was made."
+            " the backup beside the book is there."
         )
     try:
         if there.exists() and filecmp.cmp(copy, there, shallow=False):
@@ -102,7 +102,7 @@ def keep_also(copy: Path, folder: Path) -> None:
     except OSError as error:
         raise BookError(
             f"The second place for backups ({folder}) cannot be written to ({error.strerror});"
-            " the backup beside the book was made."
+            " the backup beside the book is there."
         ) from error
 
 

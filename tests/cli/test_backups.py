@@ -62,7 +62,7 @@ def test_a_second_place_that_is_not_there_is_said(week: Home) -> None:
     week.run("settings", "second_backup", str(week.folder / "stick"))
     said = week.run("backup")
     assert said.code == 1
-    assert "is not there; the backup beside the book was made." in said.err
+    assert "is not there; the backup beside the book is there." in said.err
     (week.folder / "stick").mkdir()
     assert len(week.run("backup").lines) == 2
     assert len(week.run("restore").lines) == 3

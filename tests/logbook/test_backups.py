@@ -129,7 +129,7 @@ def test_a_second_place_gets_the_same_file_once_it_is_there(tmp_path: Path) -> N
     desk = desk_in(tmp_path)
     stick = tmp_path / "stick"
     (said,) = backups.keep_everywhere(desk.book.path, str(stick), START)
-    assert "is not there; the backup beside the book was made." in said
+    assert "is not there; the backup beside the book is there." in said
     assert not stick.exists()
     stick.mkdir()
     assert backups.keep_everywhere(desk.book.path, str(stick), START) == []
