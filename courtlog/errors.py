@@ -5,6 +5,7 @@ CourtlogError
 │   ├── NotABookError    the file is something else, or damaged
 │   ├── NewerBookError   a later courtlog wrote it
 │   ├── BookLockedError  the folder or file cannot be written, or another program holds it
+│   ├── HeldElsewhereError     another window writes in the book; this one reads only
 │   └── ChangedElsewhereError  another window has changed what this one shows
 ├── LibraryError         drill files or sheets with mistakes, all of them at once
 ├── UnknownNameError     a player, drill, day or clinic that is not there
@@ -43,6 +44,10 @@ class NewerBookError(BookError):
 
 class BookLockedError(BookError):
     """The place cannot be written to, or another program holds the book."""
+
+
+class HeldElsewhereError(BookError):
+    """Another window writes in this book; here it can only be read."""
 
 
 class ChangedElsewhereError(BookError):

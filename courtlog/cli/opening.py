@@ -13,6 +13,7 @@ from courtlog.cli.zones import local_zone
 from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError
 from courtlog.logbook import backups
+from courtlog.logbook.holder import Holder
 from courtlog.logbook.opening import create_or_open
 
 
@@ -23,7 +24,9 @@ def open_court(path: Path | None) -> None:
             "The court screen needs a terminal.", "`courtlog day` prints the day without one."
         )
     settings = settings_file.read(locations.settings())
-    book = create_or_open(path or locations.book(), now())
+    me = Holder.here(settings.coach, now())
+    book = create_or_open(path or locations.book(), now(), me)
+    from courtlog.courtside.abreast import first_words
     from courtlog.courtside.app import CourtlogApp
     from courtlog.courtside.desk import Desk
 
@@ -31,6 +34,8 @@ def open_court(path: Path | None) -> None:
 
     def keep_copy(stopped: Callable[[], bool] = lambda: False) -> list[str]:
         """A backup; a trouble is said once, and not again when the court closes."""
+        if book.read_only:
+            return []
         troubles = backups.keep_everywhere(book.path, settings.second_backup, now(), stopped)
         new = [words for words in troubles if words not in said]
         said.update(troubles)
@@ -38,6 +43,8 @@ def open_court(path: Path | None) -> None:
 
     try:
         desk = Desk(book, library, settings, now)
+        if book.read_only and not desk.is_begun():
+            raise CourtlogError("There is nothing to look at in this book yet.", first_words(desk))
         CourtlogApp(desk, locations.settings(), local_zone(), keep_copy).run()
         for words in keep_copy():
             print(plain(words))

@@ -15,10 +15,12 @@ from textual.worker import get_current_worker
 
 from courtlog import settings as settings_file
 from courtlog.courtside import blank
+from courtlog.courtside.abreast import first_words
 from courtlog.courtside.court import CourtScreen, DayBegun
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.setup import Beginning, SetUpScreen
 from courtlog.courtside.themes import NO_COLOUR, THEMES
+from courtlog.errors import CourtlogError
 from courtlog.settings import Settings, changed
 
 KeepCopy = Callable[[Callable[[], bool]], list[str]]
@@ -60,10 +62,11 @@ class CourtlogApp(App[None]):
 
     def on_mount(self) -> None:
         if self._desk.is_begun():
-            self._desk.resume()
+            self._desk.resume(first_words(self._desk))
             self._to_court()
         else:
-            self.push_screen(SetUpScreen(self._desk.settings.coach, self._zone), self._begin)
+            values = {"coach": self._desk.settings.coach, "court": "1", "zone": self._zone}
+            self.push_screen(SetUpScreen(values), self._begin)
 
     def action_blank(self) -> None:
         blank.blank(self)
@@ -72,13 +75,24 @@ class CourtlogApp(App[None]):
         if beginning is None:
             self.exit()
             return
-        self._desk.begin_clinic(
-            beginning.clinic, beginning.zone, beginning.coach, beginning.court, beginning.players
-        )
+        try:
+            self._desk.begin_clinic(
+                beginning.clinic,
+                beginning.zone,
+                beginning.coach,
+                beginning.court,
+                beginning.players,
+            )
+        except CourtlogError as error:
+            self.push_screen(SetUpScreen(beginning.values(), str(error)), self._begin)
+            return
         if beginning.coach != self._desk.settings.coach:
             kept = changed(self._desk.settings, coach=beginning.coach)
             self._desk.use(kept, "")
-            self._keep_settings(kept)
+            try:
+                self._keep_settings(kept)
+            except CourtlogError as error:
+                self._desk.refuse(str(error))
         screen = self._to_court()
         screen.call_after_refresh(lambda: screen.put_on(self._desk.view.rotation.next_up))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
-from typing import TypeVar
+from typing import TypeVar, cast
 
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
@@ -16,11 +16,12 @@ from textual.screen import Screen
 from courtlog.coaching import times
 from courtlog.coaching.drills import Drill, Ladder
 from courtlog.coaching.people import Player
+from courtlog.courtside.abreast import Abreast
 from courtlog.courtside.commands import BY_KEY, FOOT
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.rounds import drill_choices
 from courtlog.courtside.desk import Desk
-from courtlog.courtside.dialogs import Decide, Pick
+from courtlog.courtside.dialogs import Ask, Decide, Pick
 from courtlog.courtside.help import HelpScreen
 from courtlog.courtside.keymap import key_name, meaning_of
 from courtlog.courtside.strip import Strip
@@ -36,13 +37,17 @@ from courtlog.courtside.widgets import (
     Titles,
     TopLine,
 )
-from courtlog.errors import ChangedElsewhereError, CourtlogError
+from courtlog.errors import BookError, CourtlogError, HeldElsewhereError
+from courtlog.logbook.holder import Holder
 from courtlog.settings import Settings, changed
 
 T = TypeVar("T")
 
 NUMLOCK_OFF = {"home", "right", "end", "pageup", "pagedown", "insert", "delete"}
 """What the number pad sends while NumLock is off."""
+
+LOOK_AGAIN = 1.0
+"""Seconds between two looks at the clock, and at what others wrote in the book."""
 
 FULL = 24
 """Rows that hold everything; below them the list of keys goes first."""
@@ -67,6 +72,7 @@ class CourtScreen(Screen[None]):
     def __init__(self, desk: Desk, keep_settings: Callable[[Settings], None]) -> None:
         super().__init__()
         self.desk = desk
+        self._abreast = Abreast(desk)
         self._keep_settings = keep_settings
         self._rung = desk.rings
         self._rows = -1
@@ -89,8 +95,11 @@ class CourtScreen(Screen[None]):
 
     def on_mount(self) -> None:
         self._fit_rows()
-        self.set_interval(1, self._tick)
-        if self.desk.today() > self.desk.view.day.date:
+        self.set_interval(LOOK_AGAIN, self._tick)
+        claim = self.desk.book.claim
+        if claim is not None and claim.left is not None:
+            self._offer_to_take_over(claim.left)
+        elif self.desk.today() > self.desk.view.day.date and not self.desk.book.read_only:
             self._offer_new_day(self.desk.today())
 
     def watch_view(self) -> None:
@@ -137,11 +146,16 @@ class CourtScreen(Screen[None]):
         self._do(lambda: command.run(self))
 
     def ask(self, dialog: Pick[T] | Screen[T | None], then: Callable[[T], None]) -> None:
-        """Ask, and go on with the answer; no answer changes nothing."""
+        """Ask, and go on with the answer; no answer changes nothing.
+
+        A text that the book could not take is offered again, so that it is not lost.
+        """
 
         def answered(answer: T | None) -> None:
-            if answer is not None:
-                self._do(lambda: then(answer))
+            if answer is None or self._do(lambda: then(answer)):
+                return
+            if isinstance(dialog, Ask) and isinstance(answer, str):
+                self.ask(cast("Screen[T | None]", dialog.again(answer, self.desk.view.said)), then)
 
         self.app.push_screen(dialog, answered)
 
@@ -253,7 +267,11 @@ class CourtScreen(Screen[None]):
         if player is None:
             self._do(lambda: self.desk.tell("Nobody is on the roster."))
             return
-        self.app.push_screen(RepsScreen(self.desk, player), lambda _: self._do(lambda: None))
+
+        def closed(_: object) -> None:
+            self._do(lambda: None)
+
+        self.app.push_screen(RepsScreen(self.desk, player), closed)
 
     def show_help(self) -> None:
         """The pad as it is now, and every command."""
@@ -277,15 +295,29 @@ class CourtScreen(Screen[None]):
         """Whether no dialog is open; is_current is true behind a dialog as well."""
         return self.app.screen is self
 
-    def _do(self, deed: Callable[[], None]) -> None:
-        """The one place where a refusal becomes a sentence on the screen."""
+    def _do(self, deed: Callable[[], None]) -> bool:
+        """The one place where a refusal becomes a sentence on the screen.
+
+        Whether the book could do it; it rings when it could not.
+        """
         try:
             with self.desk.book.told():
+                self._abreast.catch_up()
                 deed()
-        except ChangedElsewhereError as error:
-            self.desk.resume(str(error))
+        except HeldElsewhereError as error:
+            self._stand_by(error)
+        except BookError as error:
+            self._abreast.failed(error)
         except CourtlogError as error:
             self.desk.refuse(str(error))
+        else:
+            self._show()
+            return True
+        self._show()
+        return False
+
+    def _show(self) -> None:
+        """What the desk holds, and its bell."""
         self.view = self.desk.view
         if self.desk.rings != self._rung:
             self._rung = self.desk.rings
@@ -294,6 +326,35 @@ class CourtScreen(Screen[None]):
 
     def _tick(self) -> None:
         self._do(self.desk.rotation.tick)
+
+    def _stand_by(self, error: BookError) -> None:
+        """Somebody else writes in the book: take over when that has ended, else say who it is."""
+        claim = self.desk.book.claim
+        try:
+            if self._abreast.take_over():
+                return
+        except BookError as failed:
+            error = failed
+        self.desk.refuse(str(error))
+        if claim is not None and claim.left is not None:
+            self._offer_to_take_over(claim.left)
+
+    def _offer_to_take_over(self, left: Holder) -> None:
+        question = Decide(
+            f"This book was not closed by {left.words()}. If nobody writes there any more, write"
+            " here; two at once would spoil each other's work.",
+            "writes here",
+            "looks only",
+        )
+
+        def answered(here: bool | None) -> None:
+            if here:
+                self._do(self._take_over)
+
+        self.app.push_screen(question, answered)
+
+    def _take_over(self) -> None:
+        self._abreast.take_over(anyway=True)
 
     def _fit_rows(self) -> None:
         cues = len(self.desk.view.live.cue_keys) if self.desk.view.live else 0

@@ -97,6 +97,7 @@ class Desk:
             mark.paused_at,
             self.clock(),
             said,
+            self.book.read_only,
         )
         self._look_at_trends()
 
@@ -105,12 +106,13 @@ class Desk:
     ) -> None:
         """A new clinic with its roster and first day, today."""
         at = self.clock()
-        clinic = self._door.open_clinic(name, zone, at)
-        for player in players:
-            self._door.add_player(clinic, player, at)
-        on = times.local_date(at, times.zone(zone))
-        self._door.open_day(clinic, on, court, coach, at)
-        self._door.refill_basket(self._settings.basket)
+        with self.book.writing():
+            clinic = self._door.open_clinic(name, zone, at)
+            for player in players:
+                self._door.add_player(clinic, player, at)
+            on = times.local_date(at, times.zone(zone))
+            self._door.open_day(clinic, on, court, coach, at)
+            self._door.refill_basket(self._settings.basket)
         self.resume()
 
     def add_player(self, name: str) -> None:

@@ -103,11 +103,20 @@ class Ask(ModalScreen[str | None]):
         self._title = title
         self._value = value
         self._most = most
+        self._caution = ""
+
+    def again(self, text: str, why: str) -> Ask:
+        """The same question with the text that could not be kept, and why it could not."""
+        other = Ask(self._title, text, self._most)
+        other._caution = f"Not stored: {why} Enter tries again, Escape leaves."
+        return other
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box short"):
             yield Static(Content(plain(self._title)))
             yield Input(self._value, max_length=self._most, compact=True)
+            if self._caution:
+                yield Static(Content(plain(self._caution)), id="caution")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         self.dismiss(event.value)

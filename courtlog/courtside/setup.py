@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -13,6 +14,7 @@ from textual.screen import Screen
 from textual.widgets import Input, Static
 
 from courtlog.coaching import times
+from courtlog.coaching.plain import plain
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +27,10 @@ class Beginning:
     court: str
     players: tuple[str, ...]
 
+    def values(self) -> dict[str, str]:
+        """What was typed, line by line."""
+        return asdict(self) | {"players": ", ".join(self.players)}
+
 
 _FIELDS = (
     ("clinic", "Clinic, for example Harbour Week"),
@@ -36,11 +42,15 @@ _FIELDS = (
 
 
 class SetUpScreen(Screen[Beginning | None]):
-    """Enter goes on to the next line, and from the last one to the court."""
+    """Enter goes on to the next line, and from the last one to the court.
 
-    def __init__(self, coach: str, zone: str) -> None:
+    `values` fill the lines; a caution says what went wrong when they were to be stored.
+    """
+
+    def __init__(self, values: Mapping[str, str], caution: str = "") -> None:
         super().__init__()
-        self._values = {"coach": coach, "court": "1", "zone": zone}
+        self._values = values
+        self._caution = caution
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box tall"):
@@ -52,7 +62,7 @@ class SetUpScreen(Screen[Beginning | None]):
             for key, words in _FIELDS:
                 yield Static(Content(words))
                 yield Input(self._values.get(key, ""), id=key, max_length=200, compact=True)
-            yield Static("", id="caution")
+            yield Static(Content(plain(self._caution)), id="caution")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         keys = [key for key, _ in _FIELDS]

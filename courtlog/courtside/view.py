@@ -52,6 +52,7 @@ class CourtView:
     paused_at: int | None
     now: int
     said: str
+    read_only: bool = False
 
     @property
     def paused(self) -> bool:

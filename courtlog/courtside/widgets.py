@@ -69,7 +69,7 @@ class TopLine(Lines):
     """Where we are: clinic, day, court, coach."""
 
     def slice(self, view: CourtView) -> object:
-        return view.clinic, view.day, view.paused
+        return view.clinic, view.day, view.paused, view.read_only
 
     def text(self, view: CourtView, width: int) -> Content:
         parts = [plain(view.clinic.name), view.day.words()]
@@ -79,6 +79,7 @@ class TopLine(Lines):
             parts.append(f"coach {plain(view.day.coach)}")
         line = " " + " · ".join(parts)
         right = "PAUSED " if view.paused else ""
+        right = "READ ONLY " if view.read_only else right
         return Content(fit(line, width - len(right)) + right)
 
 

@@ -29,7 +29,16 @@ class Ids:
         self._floor = tag << COUNT_BITS
         self._last = max(last, self._floor)
 
+    @property
+    def ceiling(self) -> int:
+        """The first number that is no id of this book any more."""
+        return self._floor + (1 << COUNT_BITS)
+
     def next(self, at: int) -> int:
         """A new id, higher than all before, for something that happened at this moment."""
         self._last = max(self._last + 1, self._floor + min(max(at - _START, 0), _LATEST))
         return self._last
+
+    def go_on_from(self, last: int) -> None:
+        """Another program has handed out ids up to this one."""
+        self._last = max(self._last, last)

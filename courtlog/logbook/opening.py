@@ -7,16 +7,19 @@ import os
 import sqlite3
 import stat
 import uuid
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from courtlog import __version__, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook import backups
 from courtlog.logbook.database import Database
-from courtlog.logbook.ids import COUNT_BITS, Ids, new_tag
+from courtlog.logbook.holder import Claim, Holder
+from courtlog.logbook.ids import Ids, new_tag
 from courtlog.logbook.migrations import APPLICATION_ID, migrations
+from courtlog.logbook.read_only import in_memory, may_write
+from courtlog.logbook.watch import Watch
 
 SCHEMA = 2
 """How many migrations this courtlog knows; a book with more is of a later one."""
@@ -29,24 +32,64 @@ _HEADER = b"SQLite format 3\x00"
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """An open book. Close it when done; what was committed is on disk either way."""
+    """An open book. Close it when done; what was committed is on disk either way.
+
+    With a claim it is written to only while the claim is held; `fixed` is a copy to read.
+    """
 
     path: Path
     db: Database
     ids: Ids
+    claim: Claim | None = None
+    fixed: bool = False
+    _watch: Watch = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_watch", Watch(self.db))
+
+    @property
+    def read_only(self) -> bool:
+        """Whether nothing may be written here now."""
+        return self.fixed or (self.claim is not None and not self.claim.held)
 
     def close(self) -> None:
-        """Close the file."""
+        """Close the file, and let go of it."""
         self.db.close()
+        if self.claim is not None:
+            self.claim.release()
 
     @contextlib.contextmanager
     def writing(self) -> Iterator[Database]:
-        """One transaction; a failure of the disk becomes a BookError and nothing is kept of it."""
+        """One transaction; a failure of the disk becomes a BookError and nothing is kept of it.
+
+        Inside another it is a part of that one. Raises HeldElsewhereError while another window
+        writes in the book.
+        """
+        if self.fixed:
+            raise _not_writable(self.path)
+        if self.claim is not None:
+            self.claim.check()
+        if self.db.conn.in_transaction:
+            yield self.db
+            return
         try:
-            with self.db.atomic():
+            self.db.execute("BEGIN IMMEDIATE")
+            with self._undone_on_failure():
+                if self._watch.news():
+                    self.ids.go_on_from(_highest_id(self.db, self.ids))
                 yield self.db
+                self.db.execute("COMMIT")
         except sqlite3.Error as error:
             raise _as_book_error(self.path, error) from error
+
+    @contextlib.contextmanager
+    def _undone_on_failure(self) -> Iterator[None]:
+        try:
+            yield
+        except BaseException:
+            if self.db.conn.in_transaction:
+                self.db.conn.rollback()
+            raise
 
     @contextlib.contextmanager
     def told(self) -> Iterator[None]:
@@ -57,8 +100,11 @@ class Book:
             raise _as_book_error(self.path, error) from error
 
 
-def create_or_open(path: Path, now: int) -> Book:
-    """The book at this path, made new where there is none. Raises BookError."""
+def create_or_open(path: Path, now: int, me: Holder | None = None) -> Book:
+    """The book at this path, made new where there is none. Raises BookError.
+
+    With `me` the book is claimed: while another window holds it, it opens to read only.
+    """
     try:
         private.make_folder(path.parent)
         # Made here and not by SQLite, so that others cannot read it, not even for a moment.
@@ -69,7 +115,7 @@ def create_or_open(path: Path, now: int) -> Book:
             f"The book {path} cannot be made here ({error.strerror}).",
             "Choose a folder you may write to with --book.",
         ) from error
-    return _open(path, now)
+    return _open(path, now, me)
 
 
 def open_existing(path: Path, now: int) -> Book:
@@ -82,35 +128,64 @@ def open_existing(path: Path, now: int) -> Book:
     return _open(path, now)
 
 
-def _open(path: Path, now: int) -> Book:
+def _open(path: Path, now: int, me: Holder | None = None) -> Book:
     if sqlite3.sqlite_version_info < OLDEST_SQLITE:
         raise BookError(
             f"This Python brings SQLite {sqlite3.sqlite_version}, and a book needs 3.37 or later.",
             "Install a newer Python.",
         )
     _check_file(path)
+    if not may_write(path):
+        return _to_read(path, now)
+    claim = None if me is None else Claim(path, me)
     try:
-        db = Database(sqlite3.connect(path, timeout=5), execute_plugins=False)
-    except sqlite3.Error as error:
-        raise _as_book_error(path, error) from error
-    try:
-        _check_kind(path, db)
+        if claim is not None:
+            claim.take()
+        return _to_write(path, now, claim)
+    except BaseException:
+        if claim is not None:
+            claim.release()
+        raise
+
+
+def _to_write(path: Path, now: int, claim: Claim | None) -> Book:
+    with _ready(path, lambda: sqlite3.connect(path, timeout=5)) as db:
         _close_to_others(path)
         db.execute("PRAGMA foreign_keys = ON")
         db.execute("PRAGMA journal_mode = WAL")
         db.execute("PRAGMA synchronous = FULL")
         if migrations.pending(db):
+            if claim is not None:
+                claim.check()
             if migrations.applied(db):
                 with contextlib.suppress(BookError):
                     backups.keep(path, now)
             _bring_up(db, now)
-        return Book(path, db, _ids(db))
-    except sqlite3.Error as error:
-        db.close()
-        raise _as_book_error(path, error) from error
-    except BookError:
-        db.close()
-        raise
+        return Book(path, db, _ids(db), claim)
+
+
+def _to_read(path: Path, now: int) -> Book:
+    """A copy in memory of a book that cannot be written to; the file stays as it is."""
+    with _ready(path, lambda: in_memory(path)) as db:
+        if migrations.pending(db):
+            _bring_up(db, now)
+        return Book(path, db, _ids(db), fixed=True)
+
+
+@contextlib.contextmanager
+def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[Database]:
+    """A connection to what is a book of our time; closed again when opening it fails."""
+    with contextlib.ExitStack() as undo:
+        try:
+            db = Database(connect(), execute_plugins=False)
+            undo.callback(db.close)
+            _check_kind(path, db)
+            yield db
+        except sqlite3.Error as error:
+            raise _as_book_error(path, error) from error
+        except OSError as error:
+            raise _unreadable(path, error) from error
+        undo.pop_all()
 
 
 def _check_file(path: Path) -> None:
@@ -120,17 +195,9 @@ def _check_file(path: Path) -> None:
         with path.open("rb") as file:
             head = file.read(len(_HEADER))
     except OSError as error:
-        raise BookLockedError(
-            f"The book {path} cannot be read ({error.strerror}).",
-            "Check who owns the file, or name another with --book.",
-        ) from error
+        raise _unreadable(path, error) from error
     if head and head != _HEADER:
         raise _no_book(path)
-    if not os.access(path, os.W_OK) or not os.access(path.parent, os.W_OK):
-        raise BookLockedError(
-            f"The book {path} cannot be written to.",
-            "Make the file and its folder writable, or name another with --book.",
-        )
 
 
 def _close_to_others(path: Path) -> None:
@@ -172,16 +239,38 @@ def _bring_up(db: Database, now: int) -> None:
 
 def _ids(db: Database) -> Ids:
     (tag,) = db.execute("SELECT tag FROM book").fetchone()
-    ceiling = (tag + 1) << COUNT_BITS
+    ids = Ids(tag)
+    ids.go_on_from(_highest_id(db, ids))
+    return ids
+
+
+def _highest_id(db: Database, ids: Ids) -> int:
+    """The highest id of this book's own; rows that came from another book have others."""
     last = 0
     tables = db.execute(
         "SELECT master.name FROM sqlite_master AS master, pragma_table_info(master.name) AS info"
         " WHERE master.type = 'table' AND info.name = 'id'"
     ).fetchall()
     for (table,) in tables:
-        (highest,) = db.execute(f"SELECT max(id) FROM {table} WHERE id < ?", [ceiling]).fetchone()
+        (highest,) = db.execute(
+            f"SELECT max(id) FROM {table} WHERE id < ?", [ids.ceiling]
+        ).fetchone()
         last = max(last, highest or 0)
-    return Ids(tag, last)
+    return last
+
+
+def _unreadable(path: Path, error: OSError) -> BookLockedError:
+    return BookLockedError(
+        f"The book {path} cannot be read ({error.strerror}).",
+        "Check who owns the file, or name another with --book.",
+    )
+
+
+def _not_writable(path: Path) -> BookLockedError:
+    return BookLockedError(
+        f"The book {path} cannot be written to.",
+        "Make the file and its folder writable, or name another with --book.",
+    )
 
 
 def _no_book(path: Path) -> NotABookError:
@@ -200,10 +289,7 @@ def _as_book_error(path: Path, error: sqlite3.Error) -> BookError:
             f"Another program holds the book {path}.", "Close it there, then try again."
         )
     if code.startswith(("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM")):
-        return BookLockedError(
-            f"The book {path} cannot be written to.",
-            "Make the file and its folder writable, or name another with --book.",
-        )
+        return _not_writable(path)
     if code.startswith("SQLITE_FULL"):
         return BookError("The disk is full.", "Free some space; the last key was not stored.")
     return BookError(

@@ -60,11 +60,30 @@ def test_a_book_that_may_not_be_read(kept: Home, bits: int) -> None:
     assert kept.files() == before
 
 
-@pytest.mark.parametrize("args", [["day"], ["sheet", "in", HARBOUR]], ids=["read", "write"])
-def test_a_book_that_may_not_be_written(kept: Home, args: list[str]) -> None:
+READERS = (
+    ["day"],
+    ["trend", "Maren"],
+    ["player", "Maren"],
+    ["takehome", "Maren"],
+    ["sheet", "out"],
+)
+
+
+@pytest.mark.parametrize("args", READERS, ids=" ".join)
+def test_a_book_that_may_only_be_read_prints_the_same(kept: Home, args: list[str]) -> None:
+    usual, before = run(kept, *args).lines, kept.files()
+    with mode(kept.book, 0o400):
+        assert run(kept, *args).lines == usual
+        assert kept.files() == before
+        with mode(kept.folder, 0o500):
+            assert run(kept, *args).lines == usual
+    assert kept.files() == before
+
+
+def test_a_book_that_may_not_be_written_takes_no_sheet(kept: Home) -> None:
     before = kept.files()
     with mode(kept.book, 0o400):
-        said = refused(kept, *args)
+        said = refused(kept, "sheet", "in", HARBOUR)
     assert f"{kept.book} cannot be written to" in said
     assert "--book" in said
     assert kept.files() == before
@@ -73,7 +92,7 @@ def test_a_book_that_may_not_be_written(kept: Home, args: list[str]) -> None:
 def test_a_folder_that_may_not_be_written(kept: Home, harbour: Home) -> None:
     before = kept.files()
     with mode(kept.folder, 0o500):
-        assert "cannot be written to" in refused(kept, "day")
+        assert "cannot be written to" in refused(kept, "sheet", "in", HARBOUR)
         assert "cannot be made here" in refused(kept, "sheet", "in", HARBOUR, "--book", "new.db")
         assert "cannot be written" in refused(kept, "settings", "pad", "left")
         out = ("sheet", "out", "--to", "out.txt", "--book", harbour.book)

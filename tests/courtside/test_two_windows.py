@@ -38,7 +38,7 @@ def test_the_window_that_was_behind_shows_what_the_book_holds(tmp_path: Path) ->
         await pilot.press("u")
 
     text = on_court(again(desk), then=behind)
-    assert "Another window has changed this ball" in text
+    assert "Another window has changed this round" in text
     assert "1 of 1" in text
     live = again(desk).view.live
     assert live is not None
