@@ -36,6 +36,10 @@ class Settings(BaseModel):
     review: Annotated[
         bool, Field(description="show the quick review by itself at the end of a round")
     ] = True
+    speak: Annotated[
+        Literal["plan", "band", "off"],
+        Field(description="when to speak: plan fades it, band is after a miss, off hides it"),
+    ] = "plan"
     marks: Annotated[
         Literal["shapes", "letters"],
         Field(description="shapes ●◐○, or letters #~x where a font lacks them"),

@@ -48,7 +48,8 @@ def command_rows() -> str:
 
 def shown_keys(keys: tuple[str, ...], shown: str) -> list[str]:
     """A command's keys as a reader writes them."""
-    return [shown, *(key.upper() for key in keys if key.startswith("f1"))]
+    also = (key.upper() for key in keys if key in ("f1", "+"))
+    return [shown, *(key for key in also if key != shown)]
 
 
 def between(mark: str) -> str:

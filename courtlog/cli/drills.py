@@ -62,6 +62,11 @@ def _page(ladder: Ladder, drill: Drill) -> list[str]:
         f"rung {drill.rung} of {ladder.top} · {drill.feed} feed · {drill.balls} balls a round · "
         + ("at the feed" if drill.station == "feed" else "alone"),
         *_wrapped("spots", ", then ".join(drill.spots) + order),
+        *(
+            _wrapped("tough", f"{drill.tough} of {drill.balls} balls planned")
+            if drill.tough
+            else ()
+        ),
         *_wrapped("kit", kit),
         "",
         *_wrapped("", drill.run),

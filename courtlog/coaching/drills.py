@@ -5,7 +5,15 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import (
+    BaseModel,
+    ConfigDict,
+    Field,
+    StringConstraints,
+    ValidationInfo,
+    field_validator,
+)
+from pydantic_core import PydanticCustomError
 
 Sentence = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
 Phrase = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=80)]
@@ -86,11 +94,25 @@ class Drill(_Card):
     spots: Annotated[tuple[Phrase, ...], Field(min_length=1, max_length=8)]
     order: Order
     balls: Annotated[int, Field(ge=1, le=200, strict=True)]
+    tough: Annotated[int, Field(ge=0, strict=True)] = 0
     station: Station
     kit: tuple[Phrase, ...]
     run: Sentence
     look: Sentence
     caution: Sentence
+
+    @field_validator("tough")
+    @classmethod
+    def _at_most_half(cls, tough: int, info: ValidationInfo) -> int:
+        """No two tough balls follow each other and none is first, so half is the most."""
+        most = info.data.get("balls", 2 * tough) // 2
+        if tough > most:
+            raise PydanticCustomError(
+                "tough",
+                "at most half of the balls can be planned tough, here {most}",
+                {"most": most},
+            )
+        return tough
 
 
 class Ladder(_Card):

@@ -1,13 +1,15 @@
 """The live feeding state: a key's meaning in, a new state and the step it made out.
 
 Pure: the state is a value, a step says what one key changed on one ball, and taking a step back
-gives the state before it. The book stores steps; the screen shows states.
+gives the state before it. The book stores steps; the screen shows states. A key is one step, or
+two where every second ball is rated: the ball fed in between is taken with the rated one.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from courtlog.coaching.feeds import EVERY_BALL, Feeds
 from courtlog.coaching.grades import Grade
 from courtlog.coaching.rounds import Ball
 
@@ -72,17 +74,18 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Feeding:
-    """A round while it is fed: balls taken, the open ball, and the steps that led here."""
+    """A round while it is fed: balls taken, the open ball, the steps that led here, the feeds."""
 
     cues: int
     taken: tuple[Ball, ...]
     open: Ball
     steps: tuple[Step, ...] = ()
+    feeds: Feeds = EVERY_BALL
 
     @classmethod
-    def fresh(cls, cues: int) -> Feeding:
+    def fresh(cls, cues: int, feeds: Feeds = EVERY_BALL) -> Feeding:
         """A round before its first ball."""
-        return cls(cues, (), Ball.unseen(cues))
+        return cls(cues, (), Ball.unseen(cues, feeds.is_tough(1)), (), feeds)
 
     @property
     def number(self) -> int:
@@ -90,15 +93,57 @@ class Feeding:
         return len(self.taken) + 1
 
     @property
+    def touched(self) -> bool:
+        """Whether any key has said anything of the open ball beyond what was planned for it."""
+        return self.open != self._as_planned(self.number)
+
+    @property
+    def last(self) -> int:
+        """The number of the last taken ball that is rated; 0 before the first."""
+        return next((n for n in range(len(self.taken), 0, -1) if self.feeds.is_rated(n)), 0)
+
+    @property
+    def rated(self) -> tuple[Ball, ...]:
+        """The taken balls that are rated, those fed in between left out."""
+        return self.taken[:: self.feeds.every]
+
+    @property
     def in_hand(self) -> tuple[int, Ball]:
         """The ball a note or clip mark belongs to: the open one once touched, else the last."""
-        if self.open.touched or not self.taken:
+        if self.touched or not self.last:
             return self.number, self.open
-        return len(self.taken), self.taken[-1]
+        return self.last, self.taken[self.last - 1]
 
     def ball(self, number: int) -> Ball:
         """The ball of that number, the open one included."""
         return self.open if number == self.number else self.taken[number - 1]
+
+    def _as_planned(self, number: int) -> Ball:
+        return Ball.unseen(self.cues, self.feeds.is_tough(number))
+
+
+def press_key(state: Feeding, meaning: Meaning) -> tuple[Feeding, tuple[Step, ...]]:
+    """The state after a key, and its steps: the ball fed in between is taken as not seen."""
+    state, step = press(state, meaning)
+    if step is None:
+        return state, ()
+    if not step.took or state.feeds.is_rated(state.number):
+        return state, (step,)
+    state, between = press(state, TakeBall())
+    assert between is not None
+    return state, (step, between)
+
+
+def take_back_key(state: Feeding) -> tuple[Feeding, tuple[Step, ...]]:
+    """The state before the last key, and its steps, the last one first."""
+    state, step = take_back(state)
+    if step is None:
+        return state, ()
+    if not step.took or state.feeds.is_rated(step.number):
+        return state, (step,)
+    state, rated = take_back(state)
+    assert rated is not None
+    return state, (step, rated)
 
 
 def press(state: Feeding, meaning: Meaning) -> tuple[Feeding, Step | None]:
@@ -136,10 +181,10 @@ def _step(state: Feeding, meaning: Meaning) -> Step | None:
         case ToughOpen():
             return _on_open(state, replace(state.open, tough=not state.open.tough))
         case ToughLast():
-            if not state.taken:
+            if not state.last:
                 return None
-            last = state.taken[-1]
-            return Step(len(state.taken), last, replace(last, tough=not last.tough), False, False)
+            last = state.taken[state.last - 1]
+            return Step(state.last, last, replace(last, tough=not last.tough), False, False)
         case MarkClip(at):
             number, ball = state.in_hand
             is_open = number == state.number
@@ -155,5 +200,5 @@ def _apply(state: Feeding, step: Step) -> Feeding:
     if step.is_open:
         return replace(state, taken=state.taken[: step.number - 1], open=step.after)
     taken = (*state.taken[: step.number - 1], step.after, *state.taken[step.number :])
-    open_ball = Ball.unseen(state.cues) if step.was_open else state.open
-    return replace(state, taken=taken, open=open_ball)
+    after = replace(state, taken=taken)
+    return replace(after, open=after._as_planned(after.number)) if step.was_open else after

@@ -2,19 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from courtlog.coaching.drills import Cue, UsedDrill
 from courtlog.coaching.feeding import Feeding
-from courtlog.coaching.feeds import spot_of
+from courtlog.coaching.feeds import rated_balls
 from courtlog.coaching.people import Player
-from courtlog.coaching.proposing import planned_balls
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.speaking import (
+    Advice,
+    Speak,
+    Wording,
+    by_band,
+    by_plan,
+    planned_to_speak,
+    share_of,
+)
 
 
 @dataclass(frozen=True, slots=True)
 class LiveRound:
-    """One player's go at one drill, with its feeding state and feed order."""
+    """One player's go at one drill, with its feeding state.
+
+    `before` counts the player's practice rounds of the drill earlier that day; `said` holds after
+    which balls the coach spoke, by number.
+    """
 
     id: int
     day_id: int
@@ -22,11 +35,12 @@ class LiveRound:
     drill: UsedDrill
     purpose: Purpose
     cue_keys: tuple[str, ...]
-    order: tuple[int, ...]
     feeding: Feeding
     started_at: int | None
     ended_at: int | None
     plan_balls: int | None = None
+    before: int = 0
+    said: tuple[tuple[int, Wording], ...] = ()
 
     @property
     def cues(self) -> tuple[Cue, ...]:
@@ -35,17 +49,52 @@ class LiveRound:
 
     @property
     def planned(self) -> int:
-        """Balls this round is planned for: by the day's plan, else by its purpose and drill."""
-        return self.plan_balls or planned_balls(self.purpose, self.drill.drill.balls)
+        """Balls this round is planned for, those fed in between counted."""
+        every = self.feeding.feeds.every
+        return every * rated_balls(self.drill.drill, self.purpose, every, self.plan_balls)
 
     def next_feed(self) -> str:
-        """Where the open ball goes, in words."""
-        return spot_of(self.drill.drill, self.order, self.feeding.number)
+        """Where the open ball goes, in words, and that it is to be a tough one."""
+        state, spots = self.feeding, self.drill.drill.spots
+        tough = state.open.tough and state.feeds.is_tough(state.number)
+        return "TOUGH · " * tough + spots[state.feeds.spot(state.number) % len(spots)]
 
     @property
     def empty(self) -> bool:
         """Whether no key has said anything of any ball yet."""
-        return not self.feeding.taken and not self.feeding.open.touched
+        return not self.feeding.taken and not self.feeding.touched
+
+    @property
+    def share(self) -> float:
+        """Share of this round's rated balls to speak after, by plan."""
+        return share_of(self.before)
+
+    def advice(self, speak: Speak) -> Advice | None:
+        """Whether to speak after the ball in hand; None where it is not to be shown."""
+        state = self.feeding
+        if not self.purpose.coached or speak is Speak.OFF:
+            return None
+        number, _ = state.in_hand
+        if speak is Speak.PLAN:
+            return by_plan((number - 1) // state.feeds.every + 1, number, self.share)
+        return self._by_band(state.rated + (state.open,) * state.touched)
+
+    def advised(self, speak: Speak) -> int | None:
+        """After how many of the balls taken the rule says to speak; None where it says nothing."""
+        balls = self.feeding.rated
+        if not self.purpose.coached or speak is Speak.OFF:
+            return None
+        if speak is Speak.PLAN:
+            return planned_to_speak(len(balls), self.share)
+        return sum(self._by_band(balls[:last]).speak for last in range(1, len(balls) + 1))
+
+    @property
+    def spoken(self) -> tuple[Wording, ...]:
+        """The wordings that were said after the balls taken."""
+        return tuple(word for number, word in self.said if number <= len(self.feeding.taken))
+
+    def _by_band(self, balls: Sequence[Ball]) -> Advice:
+        return by_band(balls, [cue.name for cue in self.cues])
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,7 @@ from courtlog.coaching.counts import Counts
 from courtlog.coaching.history import History
 from courtlog.coaching.mastering import RungCall, rung_call
 from courtlog.coaching.rounds import Purpose
-
-FADING = (1.0, 0.75, 0.5, 0.25)
-"""Share of balls spoken on in the first, second, third and every later practice round of a day."""
+from courtlog.coaching.speaking import planned_to_speak, share_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +85,7 @@ def yardstick(history: History) -> History:
 def spoken_balls(now: History, drill: str, balls: int) -> int:
     """Balls of the next practice round to speak on, fading over the day's rounds of the drill."""
     played = now.of(Purpose.PRACTICE).where(lambda ball: ball.kind.drill == drill).rounds
-    return round(FADING[min(len(played), len(FADING) - 1)] * balls)
+    return planned_to_speak(balls, share_of(len(played)))
 
 
 def _cue(

@@ -31,6 +31,11 @@ class Purpose(StrEnum):
         return self in (Purpose.YARDSTICK, Purpose.HOLD, Purpose.TRANSFER)
 
     @property
+    def plans_tough(self) -> bool:
+        """Whether tough balls are planned; choosing and the yardstick are of usual balls."""
+        return self in (Purpose.PRACTICE, Purpose.HOLD, Purpose.TRANSFER)
+
+    @property
     def meaning(self) -> str:
         """What the round is for, in the coach's words."""
         return _PURPOSES[self]
@@ -59,14 +64,9 @@ class Ball:
     clip: int | None = None
 
     @classmethod
-    def unseen(cls, cues: int) -> Ball:
+    def unseen(cls, cues: int, tough: bool = False) -> Ball:
         """A ball on which nothing has been seen yet."""
-        return cls((None,) * cues)
-
-    @property
-    def touched(self) -> bool:
-        """Whether any key has said anything of this ball."""
-        return self.tough or self.clip is not None or any(g is not None for g in self.grades)
+        return cls((None,) * cues, tough)
 
     @property
     def complete(self) -> bool:

@@ -5,9 +5,12 @@ Points are hundredths of a share. A statement never says why something is as it 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from courtlog.coaching.comparing import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.mastering import RungCall
 from courtlog.coaching.plain import many
+from courtlog.coaching.speaking import Speak, Wording
 from courtlog.measures.enough import Level, Words
 
 NOTHING_ALIKE = "no ball of the same kind both times: nothing to compare"
@@ -78,6 +81,25 @@ def spoken(speak: int, of: int) -> str:
     if speak >= of:
         return "Next practice round: say it on every ball."
     return f"Next practice round: say it on {speak} of {of} balls, stay quiet on the rest."
+
+
+def spoke(said: Sequence[Wording], balls: int, speak: Speak, advised: int | None) -> str:
+    """After how many balls the coach spoke, what the rule said, and in which wordings."""
+    first = sum(word is Wording.INNER for word in said)
+    rule = "plan" if speak is Speak.PLAN else "misses and three nears"
+    said_so = "" if advised is None else f" ({rule}: {advised})"
+    return (
+        f"Spoke after {len(said)} of {many(balls, 'ball')}{said_so};"
+        f" first wording {first}, second {len(said) - first}."
+    )
+
+
+def spoke_uncoached(said: int, balls: int) -> str:
+    """That a round which was to be uncoached was not."""
+    return (
+        f"You spoke after {said} of {many(balls, 'ball')}: this round was to be uncoached, and it"
+        " was not purely so."
+    )
 
 
 def few_balls(seen: int, needed: int, cue: str) -> str:

@@ -237,9 +237,9 @@ class CourtScreen(Screen[None]):
             elif key is not None:
                 self._take(key)
 
-        self.app.push_screen(
-            ReviewScreen(review_of(self.desk.book, self.desk.view, live), live), closed
-        )
+        view = self.desk.view
+        review = review_of(self.desk.book, view, live)
+        self.app.push_screen(ReviewScreen(review, live, view.speak_rule), closed)
 
     def trends(self) -> None:
         """Everyone's trends over days and clinics; the round on court waits as it is."""

@@ -13,15 +13,17 @@ from courtlog.coaching import feeding, times
 from courtlog.coaching.counts import Counts
 from courtlog.coaching.drills import Drill, Ladder
 from courtlog.coaching.feeding import Meaning, Step
+from courtlog.coaching.feeds import FeedChoice
 from courtlog.coaching.live import LiveRound
 from courtlog.coaching.people import Player
 from courtlog.coaching.plain import many
 from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.speaking import Speak
 from courtlog.courtside import next_round
 from courtlog.courtside.keymap import pad_of
 from courtlog.courtside.next_round import Wish
 from courtlog.courtside.rotation_desk import RotationDesk
-from courtlog.courtside.said import step_words, whose
+from courtlog.courtside.said import FEED_ONE, step_words, whose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
@@ -65,7 +67,11 @@ class Desk:
         """Use these settings from now on."""
         self._settings = settings
         self.view = replace(
-            self.view, pad=pad_of(settings), letters=settings.marks == "letters", said=said
+            self.view,
+            pad=pad_of(settings),
+            letters=settings.marks == "letters",
+            speak=Speak(settings.speak),
+            said=said,
         )
 
     def today(self) -> date:
@@ -98,6 +104,7 @@ class Desk:
             self.clock(),
             said,
             self.book.read_only,
+            Speak(self._settings.speak),
         )
         self._look_at_trends()
 
@@ -148,10 +155,11 @@ class Desk:
         was_paused = self.view.paused
         if was_paused:
             self.toggle_pause()
-        state, step = feeding.press(live.feeding, meaning)
-        if step is None:
+        state, steps = feeding.press_key(live.feeding, meaning)
+        if not steps:
             return
-        self._door.key(live.id, step, self.clock())
+        step, *between = steps
+        self._door.key(live.id, step, self.clock(), *between)
         had_balls = not self.view.basket.empty
         self._show(replace(live, feeding=state), step)
         if self._refused:
@@ -159,7 +167,7 @@ class Desk:
         if was_paused or not _speaks_for_itself(step):
             self.tell(step_words(live, step) + (" The pause is over." if was_paused else ""))
         if step.took:
-            self._ring_if_due(had_balls)
+            self._ring_if_due(had_balls, len(live.feeding.taken))
             self.rotation.ball_taken()
 
     def take_back(self) -> None:
@@ -174,9 +182,9 @@ class Desk:
         elif not live.feeding.steps:
             self._go_back_a_round(live)
         else:
-            state, step = feeding.take_back(live.feeding)
-            assert step is not None
-            self._door.take_back(live.id, step, self.clock())
+            state, steps = feeding.take_back_key(live.feeding)
+            self._door.take_back(live.id, steps[0], self.clock(), *steps[1:])
+            step = steps[-1]
             self._show(replace(live, feeding=state), step.reversed())
             self.tell(f"Taken back: {step_words(live, step)}")
 
@@ -186,16 +194,22 @@ class Desk:
         drill: tuple[Ladder, Drill] | None = None,
         purpose: Purpose | None = None,
         cues: Sequence[str] | None = None,
+        feeds: FeedChoice | None = None,
     ) -> None:
         """A new round; what is not given stays as it is. Raises CourtlogError without a drill."""
-        wish = Wish(player, drill, purpose, tuple(cues) if cues else None)
+        wish = Wish(player, drill, purpose, tuple(cues) if cues else None, feeds)
         plan = next_round.plan(self.book, self._library, self.view, wish)
         taken = self._finish_open_ball()
-        self._door.start_round(plan.player.id, plan.used, plan.purpose, plan.cues, self.clock())
+        self._door.start_round(
+            plan.player.id, plan.used, plan.purpose, plan.cues, self.clock(), plan.feeds
+        )
         why = "" if plan.purpose is Purpose.PRACTICE else f" ({plan.reason}; F2 changes it)"
+        between = f" {FEED_ONE}" if plan.feeds.every > 1 else ""
         self.resume()
         self.rotation.settle()
-        self.tell(f"{taken}{plan.player.name}: {plan.used.drill.name}, {plan.purpose}{why}.")
+        self.tell(
+            f"{taken}{plan.player.name}: {plan.used.drill.name}, {plan.purpose}{why}.{between}"
+        )
 
     def has_drill_for(self, player: Player) -> bool:
         """Whether a round of this player can start without choosing a drill."""
@@ -251,8 +265,8 @@ class Desk:
         text = text.strip()
         if live is None or not text:
             return
-        number, ball = live.feeding.in_hand
-        on_ball = number if ball.touched or number < live.feeding.number else None
+        number, _ = live.feeding.in_hand
+        on_ball = number if live.feeding.touched or number < live.feeding.number else None
         self._door.note(live.id, on_ball, text, self.clock())
         self.tell(f"Noted on {'the round' if on_ball is None else f'ball {on_ball}'}.")
 
@@ -286,7 +300,7 @@ class Desk:
     def _finish_open_ball(self) -> str:
         """A ball half rated is taken as it is before its round is left; says so."""
         live = self._on_court()
-        if live is None or not live.feeding.open.touched:
+        if live is None or not live.feeding.touched:
             return ""
         number = live.feeding.number
         self.press(feeding.TakeBall())
@@ -330,13 +344,13 @@ class Desk:
         assert mark is not None
         self.view = replace(self.view, basket=mark.basket)
 
-    def _ring_if_due(self, had_balls: bool) -> None:
+    def _ring_if_due(self, had_balls: bool, before: int) -> None:
         live = self.view.live
         assert live is not None
         if had_balls and self.view.basket.empty:
             self.tell(f"{self.view.said} The basket is empty: pick up, then b.")
             self.rings += 1
-        elif len(live.feeding.taken) == live.planned:
+        elif before < live.planned <= len(live.feeding.taken):
             self.tell(f"{live.planned} balls: the round is full. Tab next player, or feed on.")
             self.rings += 1
 

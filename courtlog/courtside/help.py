@@ -48,13 +48,14 @@ def help_text(view: CourtView) -> Content:
             parts.append(f"{view.pad.key_of(row, grade)} {look(grade, view.letters)}       ")
         parts.append("\n")
     clean = " or ".join("Space" if key == "space" else key for key in view.pad.clean)
+    tough = " or ".join(("t", *view.pad.tough))
     parts += [
         "\n",
         (f"{clean:<12}", "bold"),
         "the cues still open were made; take the ball\n",
         (f"{'Enter':<12}", "bold"),
         "take the ball; the cues still open were not seen\n",
-        (f"{'t':<12}", "bold"),
+        (f"{tough:<12}", "bold"),
         "the open ball is tough (again: it is not)\n",
         (f"{'T':<12}", "bold"),
         "the last ball was tough (again: it was not)\n",

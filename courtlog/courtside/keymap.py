@@ -21,6 +21,7 @@ class Pad:
     title: str
     rows: tuple[tuple[str, str, str], ...]
     clean: tuple[str, ...] = ("space",)
+    tough: tuple[str, ...] = ()
 
     def key_of(self, row: int, grade: Grade) -> str:
         """The key of a cue and grade; `?` where the pad has no such row."""
@@ -29,7 +30,8 @@ class Pad:
     @property
     def all_keys(self) -> frozenset[str]:
         """Every key of the pad."""
-        return frozenset(key for row in self.rows for key in row) | frozenset(self.clean)
+        rating = {key for row in self.rows for key in row}
+        return frozenset(rating | {*self.clean, *self.tough})
 
 
 PADS = {
@@ -40,6 +42,7 @@ PADS = {
             "number pad",
             (("7", "8", "9"), ("4", "5", "6"), ("1", "2", "3"), ("/", "*", "-")),
             ("space", "0"),
+            (".", ","),
         ),
         Pad(
             "right",
@@ -93,4 +96,6 @@ def meaning_of(pad: Pad, cues: int, name: str) -> Meaning | None:
             return Rate(row, Grade(keys.index(name)))
     if name in pad.clean:
         return CleanBall()
+    if name in pad.tough:
+        return ToughOpen()
     return FEEDING.get(name)

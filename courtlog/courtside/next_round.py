@@ -6,13 +6,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from courtlog.coaching.drills import Drill, Ladder, UsedDrill
+from courtlog.coaching.feeds import FeedChoice
 from courtlog.coaching.people import Player
 from courtlog.coaching.proposing import Proposal, propose
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
-from courtlog.logbook import history_lookups, lookups
+from courtlog.logbook import feed_lookups, history_lookups, lookups
 from courtlog.logbook.opening import Book
 
 
@@ -24,6 +25,7 @@ class Wish:
     drill: tuple[Ladder, Drill] | None = None
     purpose: Purpose | None = None
     cues: tuple[str, ...] | None = None
+    feeds: FeedChoice | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,7 @@ class Plan:
     used: UsedDrill
     purpose: Purpose
     cues: tuple[str, ...]
+    feeds: FeedChoice
     reason: str
 
 
@@ -55,7 +58,8 @@ def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish
     if first and wish.purpose is None and not used.drill.feed.has_ball:
         proposal = Proposal(Purpose.PRACTICE, None, "no ball to measure on this rung")
     cues = wish.cues or kept or _cues(book, library, view, player, used)
-    return Plan(player, used, proposal.purpose, cues, proposal.reason)
+    feeds = wish.feeds or feed_lookups.last_choice(book, view.clinic.id, used)
+    return Plan(player, used, proposal.purpose, cues, feeds, proposal.reason)
 
 
 def knows_a_drill(book: Book, view: CourtView, player: Player) -> bool:

@@ -9,8 +9,11 @@ from textual.events import Key
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
+from courtlog.coaching.feeds import rated_balls
 from courtlog.coaching.live import LiveRound
 from courtlog.coaching.review import QuickReview, quick_review
+from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.speaking import Speak
 from courtlog.courtside.view import CourtView
 from courtlog.logbook import history_lookups, lookups
 from courtlog.logbook.opening import Book
@@ -32,9 +35,9 @@ FOOT = (
 class ReviewScreen(ModalScreen[str | None]):
     """Gives back the key that closed it, if that key goes on to something."""
 
-    def __init__(self, review: QuickReview, live: LiveRound) -> None:
+    def __init__(self, review: QuickReview, live: LiveRound, speak: Speak) -> None:
         super().__init__()
-        self._lines = review_lines(review, live)
+        self._lines = review_lines(review, live, speak)
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="box review"):
@@ -62,6 +65,5 @@ def review_of(book: Book, view: CourtView, live: LiveRound) -> QuickReview:
         book, view.clinic.id, live.player.id, live.drill.stroke, view.day.date
     )
     dates = lookups.dates(book, view.clinic.id, view.day.date)
-    return quick_review(
-        history, live.id, view.day.date, dates, live.cue_keys, live.drill.drill.balls
-    )
+    balls = rated_balls(live.drill.drill, Purpose.PRACTICE, live.feeding.feeds.every)
+    return quick_review(history, live.id, view.day.date, dates, live.cue_keys, balls)

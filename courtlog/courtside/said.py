@@ -13,11 +13,16 @@ def whose(live: LiveRound) -> str:
     return f"{live.player.name}'s"
 
 
+FEED_ONE = "Rate every second ball: feed one in between."
+"""Said whenever the next ball is one that is not rated."""
+
+
 def step_words(live: LiveRound, step: Step) -> str:
     """`Ball 12 taken: turn made, spacing near, finish made.` or what the key changed."""
     number = f"Ball {step.number}"
     if step.took:
-        return f"{number} taken: {ball_words(live, step.after)}."
+        between = live.feeding.feeds.every > 1 and f" {FEED_ONE}"
+        return f"{number} taken: {ball_words(live, step.after)}.{between or ''}"
     if step.before.tough is not step.after.tough:
         return f"{number} is {'tough' if step.after.tough else 'not tough'}."
     if step.before.clip != step.after.clip:
@@ -27,8 +32,6 @@ def step_words(live: LiveRound, step: Step) -> str:
 
 def ball_words(live: LiveRound, ball: Ball) -> str:
     """`turn made, spacing near, tough`: each cue with its grade as a word."""
-    if not ball.touched:
-        return "no cue seen"
     words = [
         f"{cue.name} {LOOKS[grade].word}"
         for cue, grade in zip(live.cues, ball.grades, strict=True)

@@ -9,6 +9,7 @@ from courtlog.coaching.counts import Counts
 from courtlog.coaching.live import Basket, LiveRound
 from courtlog.coaching.people import Clinic, Day, Player
 from courtlog.coaching.rotating import Court
+from courtlog.coaching.speaking import Advice, Speak
 from courtlog.courtside.keymap import Pad
 from courtlog.logbook.rotation_lookups import Standing, Timing
 
@@ -53,6 +54,7 @@ class CourtView:
     now: int
     said: str
     read_only: bool = False
+    speak: Speak = Speak.PLAN
 
     @property
     def paused(self) -> bool:
@@ -72,3 +74,16 @@ class CourtView:
     def ended(self) -> bool:
         """Whether the round on court is over, or none was begun."""
         return self.live is None or self.live.ended_at is not None
+
+    @property
+    def advice(self) -> Advice | None:
+        """Whether to speak after the ball in hand; None where nothing is to be shown."""
+        if self.live is None or self.live.ended_at is not None:
+            return None
+        return self.live.advice(self.speak_rule)
+
+    @property
+    def speak_rule(self) -> Speak:
+        """When to speak in the round on court: as chosen for it, else as the settings say."""
+        chosen = self.live.feeding.feeds.speak if self.live else None
+        return chosen or self.speak

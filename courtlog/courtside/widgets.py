@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
 from textual.content import Content
 from textual.reactive import reactive
 from textual.visual import VisualType
@@ -10,6 +11,7 @@ from textual.widget import Widget
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.plain import plain
 from courtlog.coaching.rounds import Ball, cue_counts
+from courtlog.coaching.speaking import Advice
 from courtlog.courtside.lettering import big, changed_regions, fit, fit_short
 from courtlog.courtside.view import CourtView
 from courtlog.reports.sparks import spark
@@ -88,7 +90,16 @@ class NowLine(Lines):
 
     def slice(self, view: CourtView) -> object:
         live = view.live
-        return live and (live.id, live.player, live.purpose, live.next_feed(), live.ended_at)
+        return live and (
+            live.id,
+            live.player,
+            live.purpose,
+            live.next_feed(),
+            live.ended_at,
+            live.feeding.number == 1,
+            live.feeding.feeds.every,
+            view.advice,
+        )
 
     def text(self, view: CourtView, width: int) -> Content:
         live = view.live
@@ -100,17 +111,25 @@ class NowLine(Lines):
         hand = f"  {live.player.hand}-handed" if live.player.hand and width > 40 else ""
         where = f"{plain(drill.title)} · rung {drill.drill.rung} of {drill.top}"
         why = f"{live.purpose} · {drill.drill.feed} feed"
-        if not live.purpose.coached:
+        every_second = live.feeding.feeds.every > 1
+        if every_second:
+            watched = " · UNCOACHED" if live.purpose.measured else ""
+            why = f"{live.purpose}{watched} · rate every second ball"
+        elif not live.purpose.coached:
             watched = "UNCOACHED" if live.purpose.measured else "no coaching yet"
             why = f"{live.purpose} · {watched} · {live.purpose.meaning}"
-        lines = [plain(drill.drill.name), where, why, "ROUND OVER" if view.ended else "next feed"]
-        name, where, why, label = (fit_short(line, width) for line in lines)
+        again = every_second and live.feeding.taken
+        label = "same again, then" if again else "next feed"
+        label = "ROUND OVER" if view.ended else label
+        name, where, why = (
+            fit_short(line, width) for line in (plain(drill.drill.name), where, why)
+        )
         return Content.assemble(
             (f" {fit_short(plain(live.player.name), width - 2)} ", "bold reverse"),
             f"{hand}\n",
             (f"{name}\n", "bold"),
             f"{where}\n{why}\n",
-            (f"{label}\n", "$quiet"),
+            *advised(view.advice, label, width),
             (f" ► {fit_short(plain(live.next_feed()), width - 4)} ", "bold reverse"),
         )
 
@@ -142,7 +161,8 @@ class BallCount(Count):
             return "ball", "-", ""
         tough = view.live.feeding.open.tough
         done = len(view.live.feeding.taken)
-        below = f"{done} done" if view.ended else f"of {view.live.planned}"
+        fed = " fed" if view.live.feeding.feeds.every > 1 else ""
+        below = f"{done} done" if view.ended else f"of {view.live.planned}{fed}"
         return "ball ! TOUGH" if tough else "ball", str(view.live.feeding.number), below
 
 
@@ -275,6 +295,15 @@ class KeyLines(Lines):
             lines[-1] += Content.assemble((key, "bold"), f" {label}  ")
             used += size
         return Content("\n").join(lines[: self.size.height])
+
+
+def advised(advice: Advice | None, label: str, width: int) -> list[tuple[str, str]]:
+    """The line over the next feed: whether to speak comes first, and the label takes the rest."""
+    if advice is None:
+        return [(f"{label}\n", "$quiet")]
+    words = fit_short(plain(advice.words), width)
+    label = fit_short(f" · {label}", width - cell_len(words))
+    return [(words, "bold reverse" if advice.speak else "$quiet"), (f"{label}\n", "$quiet")]
 
 
 def marks_width(width: int) -> int:

@@ -19,9 +19,8 @@ from courtlog.coaching.rounds import Purpose
 from courtlog.logbook import lookups
 from courtlog.logbook.check_ins import COLUMNS, as_check_in
 from courtlog.logbook.opening import Book
-from courtlog.logbook.rows import order_of
 
-_RoundRow = tuple[int, int, str, str, int | None, int | None, int]
+_RoundRow = tuple[int, int, str, int | None, int | None, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -197,7 +196,7 @@ def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
 
 def _round_rows(book: Book, day_id: int) -> list[_RoundRow]:
     rows: list[_RoundRow] = book.db.execute(
-        "SELECT id, player_id, (SELECT name FROM drill_used WHERE id = drill_id), feed_order,"
+        "SELECT id, player_id, (SELECT name FROM drill_used WHERE id = drill_id),"
         " started_at, ended_at, paused_ms FROM round WHERE day_id = ? ORDER BY place",
         [day_id],
     ).fetchall()
@@ -210,7 +209,7 @@ def _round(
     names: dict[int, str],
     check_ins: dict[int, list[CheckIn]],
 ) -> RoundRecord:
-    round_id, player, drill, order, started, ended, paused_ms = row
+    round_id, player, drill, started, ended, paused_ms = row
     live = lookups.live_round(book, round_id)
     by_ball: dict[int | None, list[str]] = {}
     for number, text in book.db.execute(
@@ -231,7 +230,7 @@ def _round(
         started,
         ended,
         paused_ms // 1000,
-        order_of(order),
+        live.feeding.feeds.spots,
         tuple(by_ball.get(None, ())),
         tuple(check_ins.get(round_id, ())),
     )

@@ -11,11 +11,12 @@ from datetime import date
 
 from courtlog.coaching.drills import Feed, UsedDrill
 from courtlog.coaching.feeding import Step
-from courtlog.coaching.feeds import feed_order
+from courtlog.coaching.feeds import FeedChoice, draw_feeds
 from courtlog.coaching.rounds import Purpose
 from courtlog.errors import BookError, ChangedElsewhereError
 from courtlog.logbook import tallies
 from courtlog.logbook.database import Database
+from courtlog.logbook.feed_rows import feed_values
 from courtlog.logbook.journal import state_text
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import (
@@ -28,7 +29,6 @@ from courtlog.logbook.rows import (
     insert,
     leave_round,
     next_place,
-    order_text,
     player_id,
 )
 
@@ -90,17 +90,22 @@ class Door:
             return row
 
     def start_round(
-        self, player: int, used: UsedDrill, purpose: Purpose, cues: Sequence[str], at: int
+        self,
+        player: int,
+        used: UsedDrill,
+        purpose: Purpose,
+        cues: Sequence[str],
+        at: int,
+        choice: FeedChoice | None = None,
     ) -> int:
         """A new round on the bookmark's day, which the bookmark then points to; returns its id.
 
-        A round that was left without any ball gives its place to the new one; any other open
-        round ends here.
+        Its feeds are drawn here, as chosen or as the drill card has them. A round that was left
+        without any ball gives its place to the new one; any other open round ends here.
         """
         with self._book.writing() as db:
-            seed = secrets.randbits(32)
             leave_round(db, at)
-            return self._new_round(db, player, used, purpose, cues, seed, at)
+            return self._new_round(db, player, used, purpose, cues, choice, at)
 
     def end_round(self, at: int) -> None:
         """End the round on court; balls taken stay."""
@@ -117,27 +122,31 @@ class Door:
         A round in between that never saw a ball is forgotten.
         """
         with self._book.writing() as db:
-            forget_if_empty(db)
+            if db.execute("SELECT round_id FROM bookmark").fetchone() != (round_id,):
+                forget_if_empty(db)
             db.execute("UPDATE round SET ended_at = NULL WHERE id = ?", [round_id])
             db.execute("UPDATE bookmark SET round_id = ?", [round_id])
 
-    def key(self, round_id: int, step: Step, at: int) -> None:
-        """Store what one key did to one ball, with its journal line and tallies."""
-        with self._book.writing() as db:
-            self._write_step(db, round_id, step, at, "key", None)
+    def key(self, round_id: int, step: Step, at: int, between: Step | None = None) -> None:
+        """Store what one key did to one ball, with its journal line and tallies.
 
-    def take_back(self, round_id: int, step: Step, at: int) -> None:
-        """Undo the round's last key, given as the step it made; the journal keeps both."""
+        `between` is the ball that was fed in between, where the key took that one as well.
+        """
         with self._book.writing() as db:
-            last = db.execute(
-                "SELECT max(journal.id) FROM journal JOIN ball ON ball.id = journal.ball_id"
-                " WHERE ball.round_id = ? AND kind = 'key'"
-                " AND NOT EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)",
-                [round_id],
-            ).fetchone()[0]
-            if last is None:
-                raise BookError("There is no key to take back in this round.")
-            self._write_step(db, round_id, step.reversed(), at, "undo", last)
+            for made in (step, between):
+                if made is not None:
+                    self._write_step(db, round_id, made, at, "key", None)
+
+    def take_back(self, round_id: int, step: Step, at: int, rated: Step | None = None) -> None:
+        """Undo the round's last key, given as the step it made; the journal keeps both.
+
+        Where the key made two steps, `rated` is the one before.
+        """
+        with self._book.writing() as db:
+            for made in (step, rated):
+                if made is not None:
+                    last = self._last_key(db, round_id)
+                    self._write_step(db, round_id, made.reversed(), at, "undo", last)
 
     def note(self, round_id: int, number: int | None, text: str, at: int) -> int:
         """A note on a ball of the round, or on the round itself; returns its id."""
@@ -181,7 +190,7 @@ class Door:
         used: UsedDrill,
         purpose: Purpose,
         cues: Sequence[str],
-        seed: int,
+        choice: FeedChoice | None,
         at: int,
     ) -> int:
         mark = db.execute(
@@ -190,6 +199,8 @@ class Door:
         if mark is None:
             raise BookError("No day is open.", "Open a day first.")
         day, coach = mark
+        wanted = choice or FeedChoice.of_card(used.drill)
+        feeds = draw_feeds(used.drill, purpose, wanted, secrets.randbits(32))
         round_id = insert(
             db,
             self._book.ids,
@@ -201,9 +212,8 @@ class Door:
             drill_id=drill_id(db, self._book.ids, at, used),
             purpose=str(purpose),
             place=next_place(db, day),
-            feed_seed=seed,
-            feed_order=order_text(feed_order(used.drill, seed)),
             started_at=at - at % 1000,
+            **feed_values(feeds),
         )
         for row, cue in enumerate(cues):
             db.execute("INSERT INTO round_cue VALUES (?, ?, ?)", [round_id, row, cue])
@@ -213,6 +223,17 @@ class Door:
         )
         db.execute("UPDATE bookmark SET round_id = ?", [round_id])
         return round_id
+
+    def _last_key(self, db: Database, round_id: int) -> int:
+        (last,) = db.execute(
+            "SELECT max(journal.id) FROM journal JOIN ball ON ball.id = journal.ball_id"
+            " WHERE ball.round_id = ? AND kind = 'key'"
+            " AND NOT EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)",
+            [round_id],
+        ).fetchone()
+        if last is None:
+            raise BookError("There is no key to take back in this round.")
+        return int(last)
 
     def _write_step(
         self, db: Database, round_id: int, step: Step, at: int, kind: str, undoes: int | None

@@ -11,6 +11,7 @@ from courtlog.errors import BookError
 from courtlog.logbook import tallies
 from courtlog.logbook.check_ins import insert_check_in
 from courtlog.logbook.database import Database
+from courtlog.logbook.feed_rows import order_text
 from courtlog.logbook.ids import Ids
 from courtlog.logbook.opening import Book
 from courtlog.logbook.reds import flag_reds
@@ -20,7 +21,6 @@ from courtlog.logbook.rows import (
     day_id,
     drill_id,
     insert,
-    order_text,
     player_id,
 )
 

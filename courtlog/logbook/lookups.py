@@ -6,14 +6,16 @@ from datetime import date
 
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.feeding import Feeding
+from courtlog.coaching.feeds import Feeds
 from courtlog.coaching.grades import Grade
 from courtlog.coaching.live import Basket, Bookmark, LiveRound
 from courtlog.coaching.people import Clinic, Day, Player
 from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.errors import UnknownNameError
+from courtlog.logbook import feed_lookups
+from courtlog.logbook.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.logbook.journal import as_step
 from courtlog.logbook.opening import Book
-from courtlog.logbook.rows import order_of
 from courtlog.measures.schedule import Turn
 
 
@@ -167,14 +169,14 @@ def live_round(book: Book, round_id: int) -> LiveRound:
     """A round as it stands: every ball, the open one, and the keys that can be taken back."""
     row = book.db.execute(
         "SELECT day_id, player_id, player.name, player.hand, player.short_name, card, purpose,"
-        " feed_order, started_at, ended_at, planned_balls FROM round"
+        f" started_at, ended_at, planned_balls, {FEED_COLUMNS} FROM round"
         " JOIN player ON player.id = player_id JOIN drill_used ON drill_used.id = drill_id"
         " WHERE round.id = ?",
         [round_id],
     ).fetchone()
     if row is None:
         raise UnknownNameError("That round is not in the book.")
-    day_id, player_id, name, hand, short, card, purpose, order, started, ended, balls = row
+    day_id, player_id, name, hand, short, card, purpose, started, ended, balls, *feeds = row
     cue_keys = _cue_keys(book, round_id)
     return LiveRound(
         round_id,
@@ -183,11 +185,12 @@ def live_round(book: Book, round_id: int) -> LiveRound:
         UsedDrill.model_validate_json(card),
         Purpose(purpose),
         cue_keys,
-        order_of(order),
-        _feeding(book, round_id, len(cue_keys)),
+        _feeding(book, round_id, len(cue_keys), feeds_of(*feeds)),
         started,
         ended,
         balls,
+        feed_lookups.rounds_before(book, round_id),
+        feed_lookups.said(book, round_id),
     )
 
 
@@ -196,14 +199,15 @@ def _cue_keys(book: Book, round_id: int) -> tuple[str, ...]:
     return tuple(cue for (cue,) in rows)
 
 
-def _feeding(book: Book, round_id: int, cues: int) -> Feeding:
+def _feeding(book: Book, round_id: int, cues: int, feeds: Feeds) -> Feeding:
     grades: dict[int, list[Grade | None]] = {}
     for number, row, grade in book.db.execute(
         "SELECT number, row, grade FROM ball JOIN rating ON ball_id = ball.id WHERE round_id = ?",
         [round_id],
     ):
         grades.setdefault(number, [None] * cues)[row] = Grade(grade)
-    taken, open_ball = [], Ball.unseen(cues)
+    taken: list[Ball] = []
+    open_ball = None
     for number, is_taken, tough, clip in book.db.execute(
         "SELECT number, taken, tough, clip_at FROM ball WHERE round_id = ? ORDER BY number DESC",
         [round_id],
@@ -220,4 +224,8 @@ def _feeding(book: Book, round_id: int, cues: int) -> Feeding:
         " ORDER BY journal.id",
         [round_id],
     )
-    return Feeding(cues, tuple(reversed(taken)), open_ball, tuple(as_step(*step) for step in steps))
+    if open_ball is None:
+        open_ball = Ball.unseen(cues, feeds.is_tough(len(taken) + 1))
+    return Feeding(
+        cues, tuple(reversed(taken)), open_ball, tuple(as_step(*step) for step in steps), feeds
+    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from courtlog.errors import BookError
 from courtlog.logbook import tallies
+from courtlog.logbook.feed_rows import FEED_COLUMNS, feed_values, feeds_of
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import insert, leave_round, next_place
 
@@ -11,25 +12,30 @@ from courtlog.logbook.rows import insert, leave_round, next_place
 def move_balls(book: Book, player: int, count: int, at: int) -> int:
     """Give the last `count` taken balls of the round on court, and the open one, to a player.
 
-    They become a round of their own with the same drill, purpose, cues and feeds; that round is
-    then on court, and taking back goes on through the moved balls. Returns the round's id.
+    They become a round of their own with the same drill, purpose, cues and feeds (begun where
+    these balls were fed); that round is then on court, and taking back goes on through the moved
+    balls. Where every second ball is rated they move by twos. Returns the round's id.
     """
     with book.writing() as db:
-        row = db.execute("SELECT round_id FROM bookmark WHERE round_id IS NOT NULL").fetchone()
+        row = db.execute(
+            "SELECT round_id, rate_every FROM bookmark JOIN round ON round.id = round_id"
+        ).fetchone()
         if row is None:
             raise BookError("There is no round on court to move balls from.")
-        (source,) = row
+        source, every = row
         (taken,) = db.execute(
             "SELECT count(*) FROM ball WHERE round_id = ? AND taken", [source]
         ).fetchone()
         if not 1 <= count <= taken:
             raise BookError(f"This round has {taken} balls, so {count} cannot be moved.")
+        if count % every:
+            raise BookError("Every second ball is rated here: move an even number of balls.")
         first = taken - count + 1
         balls = db.execute(
             "SELECT id, number FROM ball WHERE round_id = ? AND number >= ? ORDER BY number",
             [source, first],
         ).fetchall()
-        target = _twin_round(book, source, player, balls[0][0], at)
+        target = _twin_round(book, source, player, balls[0], at)
         for ball, number in balls:
             tallies.uncount_ball(db, ball)
             db.execute(
@@ -54,15 +60,18 @@ def move_balls(book: Book, player: int, count: int, at: int) -> int:
         return target
 
 
-def _twin_round(book: Book, source: int, player: int, first_ball: int, at: int) -> int:
-    """A round like the source for another player, begun when its first ball was taken."""
+def _twin_round(book: Book, source: int, player: int, first: tuple[int, int], at: int) -> int:
+    """A round like the source for another player, begun when its first ball was taken.
+
+    `first` is that ball's id and its number in the source.
+    """
     db = book.db
-    day, coach, drill, purpose, seed, order = db.execute(
-        "SELECT day_id, coach_id, drill_id, purpose, feed_seed, feed_order FROM round WHERE id = ?",
-        [source],
-    ).fetchone()
-    (begun,) = db.execute(
-        "SELECT coalesce(taken_at, ?) FROM ball WHERE id = ?", [at, first_ball]
+    ball, number = first
+    day, coach, drill, purpose, begun, *feeds = db.execute(
+        "SELECT day_id, coach_id, drill_id, purpose,"
+        " (SELECT coalesce(taken_at, ?) FROM ball WHERE id = ?),"
+        f" {FEED_COLUMNS} FROM round WHERE id = ?",
+        [at, ball, source],
     ).fetchone()
     target = insert(
         db,
@@ -75,9 +84,8 @@ def _twin_round(book: Book, source: int, player: int, first_ball: int, at: int) 
         drill_id=drill,
         purpose=purpose,
         place=next_place(db, day),
-        feed_seed=seed,
-        feed_order=order,
         started_at=begun - begun % 1000,
+        **feed_values(feeds_of(*feeds).begun_at(number)),
     )
     db.execute(
         "INSERT INTO round_cue SELECT ?, row, cue FROM round_cue WHERE round_id = ?",

@@ -84,16 +84,6 @@ def next_place(db: Database, day: int) -> int:
     return int(place)
 
 
-def order_text(order: tuple[int, ...]) -> str:
-    """A feed order as spot numbers from 1, one digit a ball."""
-    return "".join(str(spot + 1) for spot in order)
-
-
-def order_of(text: str) -> tuple[int, ...]:
-    """The feed order that order_text wrote."""
-    return tuple(int(digit) - 1 for digit in text)
-
-
 def leave_round(db: Database, at: int) -> None:
     """End the round on court; forget it when it never saw a ball, a note or a check-in."""
     end_pause(db, at)

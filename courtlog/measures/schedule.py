@@ -11,7 +11,7 @@ from bisect import bisect_right
 from collections.abc import Collection, Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
-from math import floor
+from math import comb, floor
 from statistics import median
 from typing import TypeVar
 
@@ -102,6 +102,31 @@ class _Ways:
                     ways += self._finish(count - length, left)
             self._known[state] = ways
         return self._known[state]
+
+
+def tough_plans_count(balls: int, tough: int) -> int:
+    """How many plans hold so many tough balls, none of them first and no two in a row.
+
+    Each tough ball stands behind a usual one of its own, so the plans are the choices of `tough`
+    out of balls - tough places.
+    """
+    balls, tough = whole(balls, "balls", 1), whole(tough, "tough")
+    return comb(balls - tough, tough) if 2 * tough <= balls else 0
+
+
+def tough_plan(balls: int, tough: int, seed: int) -> tuple[bool, ...] | None:
+    """Which balls of a round are tough: one plan drawn uniformly from all that are counted above.
+
+    None when there is none (more than half of the balls). The same seed gives the same plan; the
+    draw is kept apart from that of the feeds, so that tough balls do not go with a spot.
+    """
+    if not tough_plans_count(balls, tough):
+        return None
+    chosen = set(random.Random(f"tough {seed}").sample(range(balls - tough), tough))
+    plan: list[bool] = []
+    for place in range(balls - tough):
+        plan += [False, True] if place in chosen else [False]
+    return tuple(plan)
 
 
 def williams(n: int) -> tuple[tuple[int, ...], ...]:

@@ -13,20 +13,23 @@ from courtlog.coaching.plain import many, plain
 from courtlog.coaching.proposing import MEASURED_BALLS
 from courtlog.coaching.review import QuickReview
 from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.speaking import Speak
 from courtlog.reports.sparks import spark
 
 Line = tuple[str, bool]
 """A line and whether it stands out."""
 
 
-def review_lines(review: QuickReview, live: LiveRound) -> list[Line]:
-    """All lines of the review, about twenty."""
-    return [(text, bold) for text, bold in _lines(review, live)]
+def review_lines(review: QuickReview, live: LiveRound, speak: Speak) -> list[Line]:
+    """All lines of the review, about twenty; `speak` is the rule the round was coached by."""
+    return list(_lines(review, live, speak))
 
 
-def _lines(review: QuickReview, live: LiveRound) -> Iterator[Line]:
+def _lines(review: QuickReview, live: LiveRound, speak: Speak) -> Iterator[Line]:
     names = {cue.key: plain(cue.name) for cue in live.cues}
     balls = many(len(live.feeding.taken), "ball")
+    if live.feeding.feeds.every > 1:
+        balls += f", {len(live.feeding.rated)} rated"
     yield (
         f"{plain(live.player.name)} · {plain(live.drill.drill.name)} · {live.purpose} · {balls}",
         False,
@@ -44,6 +47,7 @@ def _lines(review: QuickReview, live: LiveRound) -> Iterator[Line]:
         )
     yield "", False
     yield from _next(review, live, names)
+    yield from _spoke(live, speak)
     yield "", False
     yield from _against_yardstick(review, names)
     yield from _tough(review, names)
@@ -63,6 +67,15 @@ def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterat
         yield f"Work on: {names[review.work_on]}. {_phrase(live, review.work_on)}", True
     yield statements.called(review.call, names), False
     yield statements.spoken(review.speak, review.speak_of), False
+
+
+def _spoke(live: LiveRound, speak: Speak) -> Iterator[Line]:
+    """What was logged as said; nothing when nothing was, as that may not have been logged."""
+    said, balls, advised = live.spoken, len(live.feeding.rated), live.advised(speak)
+    if said and not live.purpose.coached:
+        yield statements.spoke_uncoached(len(said), balls), True
+    elif said:
+        yield statements.spoke(said, balls, speak, advised), False
 
 
 def _phrase(live: LiveRound, key: str) -> str:

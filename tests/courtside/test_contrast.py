@@ -30,6 +30,8 @@ SCREENS: dict[str, list[str]] = {
     "players": ["y", "t"],
     "drills": ["g", "down"],
     "cues": ["f3", "down", "space"],
+    "feeds": ["f10", "down"],
+    "tough feed": ["f10", "down", *["right"] * 5, "enter", "space"],
     "note": ["n", "x"],
     "help": ["question_mark"],
     "commands": ["escape", "down"],

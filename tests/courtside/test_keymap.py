@@ -44,6 +44,8 @@ def test_the_same_keys_feed_on_every_pad(pad: Pad) -> None:
         "t": ToughOpen(),
         "T": ToughLast(),
     }
+    for key in ".,":
+        assert meaning_of(PADS["numbers"], 3, key) == ToughOpen()
     assert meaning_of(pad, 3, "0") == (CleanBall() if pad.key == "numbers" else None)
 
 

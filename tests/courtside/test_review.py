@@ -32,7 +32,7 @@ def test_the_end_of_a_round_shows_its_review(tmp_path: Path) -> None:
     assert text.index("turn  ") < text.index("spacing  ") < text.index("finish  ")
     assert "Work on: finish. Say “hand over the far shoulder, hold”" in text
     assert "Rung: keep feeding (finish" in text
-    assert "Next practice round: say it on 8 of 10 balls" in text
+    assert "Next practice round: say it on 7 of 10 balls" in text
     assert on(desk).endswith("over")
 
 

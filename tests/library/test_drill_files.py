@@ -45,6 +45,12 @@ def test_a_ladder_climbs_from_no_ball_to_live_in_five_to_seven_rungs(stroke: str
     assert len({drill.rung for drill in drills if drill.station is Station.ALONE}) >= 2
 
 
+def test_tough_balls_are_planned_where_the_coach_feeds_by_racquet_or_starts_a_rally() -> None:
+    for drill in all_drills():
+        kept = drill.key == "day-one-feed"  # the yardstick is of usual balls
+        assert bool(drill.tough) is (drill.feed in (Feed.RACQUET, Feed.LIVE) and not kept)
+
+
 def test_every_drill_says_in_two_to_five_sentences_how_to_run_it() -> None:
     ends = re.compile(r"[.!?][\"”’)]*(?=\s|$)")
     counts = {drill.name: len(ends.findall(drill.run)) for drill in all_drills()}
@@ -81,6 +87,11 @@ BROKEN: dict[str, tuple[str, list[tuple[str, str]]]] = {
     "wrong-type": (WHOLE.replace("balls = 10", 'balls = "ten"', 1), [('drill "first".balls', "")]),
     "unknown-feed": (WHOLE.replace('"live"', '"cannon"'), [('drill "second".feed', "'shadow'")]),
     "zero-balls": (WHOLE.replace("balls = 10", "balls = 0", 1), [('drill "first".balls', "")]),
+    "too-many-tough": (
+        WHOLE.replace("balls = 10", "balls = 10\ntough = 6", 1),
+        [('drill "first".tough', "at most half of the balls can be planned tough, here 5")],
+    ),
+    "tough-before-none": (WHOLE + "tough = -1\n", [('drill "second".tough', "")]),
     "no-spot": (WHOLE.replace('["waist high"]', "[]", 1), [('drill "first".spots', "")]),
     "bad-key": (WHOLE.replace('"second"', '"Se cond"'), [('drill "Se cond".key', "")]),
     "same-drill": (WHOLE + SECOND, [('drill "second"', "2 times")]),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
-from itertools import groupby, pairwise, permutations
+from itertools import combinations, groupby, pairwise, permutations
 
 import pytest
 from hypothesis import given
@@ -22,6 +22,8 @@ from courtlog.measures.schedule import (
     speak_now,
     speak_outside_band,
     stations,
+    tough_plan,
+    tough_plans_count,
     usual_max_run,
     williams,
 )
@@ -145,6 +147,39 @@ def test_each_player_meets_each_station_once(players: int, places: int) -> None:
 
 def test_one_player_has_no_rotation() -> None:
     assert stations(1, 3) is None
+
+
+def plans(balls: int, tough: int) -> set[tuple[bool, ...]]:
+    """Every plan by trying all placements."""
+    tried = (
+        tuple(place in at for place in range(balls)) for at in combinations(range(balls), tough)
+    )
+    return {plan for plan in tried if not plan[0] and not any(map(all, pairwise(plan)))}
+
+
+@pytest.mark.parametrize("balls", range(1, 13))
+def test_tough_plans_equal_brute_force(balls: int) -> None:
+    for tough in range(balls + 1):
+        every = plans(balls, tough)
+        assert tough_plans_count(balls, tough) == len(every)
+        drawn = {tough_plan(balls, tough, seed) for seed in range(20)}
+        assert drawn <= every if every else drawn == {None}
+
+
+@pytest.mark.parametrize(("balls", "tough", "count"), [(10, 2, 28), (8, 3, 10), (6, 3, 1)])
+def test_every_tough_plan_is_drawn_equally_often(balls: int, tough: int, count: int) -> None:
+    drawn = Counter(tough_plan(balls, tough, seed) for seed in range(count * 300))
+    assert len(drawn) == count == len(plans(balls, tough))
+    assert count == 1 or chisquare(list(drawn.values())).pvalue > 0.001
+
+
+def test_a_tough_plan_does_not_go_with_the_spots_of_its_seed() -> None:
+    """All pairs of a plan and an order of 3 and 3 are drawn equally often: 6 plans, 14 orders."""
+    drawn = Counter(
+        (tough_plan(6, 2, seed), shuffled_feeds(feeds(3, 3), 2, seed)) for seed in range(84 * 200)
+    )
+    assert len(drawn) == 6 * 14
+    assert chisquare(list(drawn.values())).pvalue > 0.001
 
 
 # The circle method as it is usually printed (common practice, no source); - is a bye.

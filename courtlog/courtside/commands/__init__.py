@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from courtlog.courtside.commands.balls import Clip, Note, Pause, PickUp, TakeBack, WrongPlayer
 from courtlog.courtside.commands.base import Command
+from courtlog.courtside.commands.feeds import FeedsOfRound, OtherSpot, SaidIt
 from courtlog.courtside.commands.looks import (
     Bell,
     Blank,
@@ -73,6 +74,9 @@ COMMANDS: tuple[type[Command], ...] = (
     PassOver,
     ChoosePurpose,
     ChooseCues,
+    FeedsOfRound,
+    OtherSpot,
+    SaidIt,
     WrongPlayer,
     RepsAlone,
     WhoIsWhere,

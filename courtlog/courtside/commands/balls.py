@@ -30,8 +30,9 @@ class Note(Command):
         live = court.desk.view.live
         if live is None:
             return
-        number, ball = live.feeding.in_hand
-        what = f"ball {number}" if ball.touched or live.feeding.taken else "this round"
+        number, _ = live.feeding.in_hand
+        touched = live.feeding.touched or live.feeding.taken
+        what = f"ball {number}" if touched else "this round"
         court.ask(Ask(f"Note on {what} of {live.player.name}"), court.desk.note)
 
 
