@@ -38,7 +38,7 @@ class Settings(BaseModel):
     ] = True
     speak: Annotated[
         Literal["plan", "band", "off"],
-        Field(description="when to speak: plan fades it, band is after a miss, off hides it"),
+        Field(description="say when to speak: by plan (fading), band (a miss), off"),
     ] = "plan"
     marks: Annotated[
         Literal["shapes", "letters"],
