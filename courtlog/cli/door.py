@@ -258,6 +258,25 @@ def doctor(
 
 
 @app.command()
+def erase(
+    player: Annotated[str, typer.Argument(help="The player's full name.")],
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    yes: Annotated[bool, typer.Option("--yes", help="Do not ask for the name once more.")] = False,
+    keep_counts: Annotated[
+        bool, typer.Option("--keep-counts", help="Keep the grades, as those of nobody.")
+    ] = False,
+    in_notes: Annotated[
+        bool, typer.Option("--in-notes", help="Take the name out of notes about others too.")
+    ] = False,
+) -> None:
+    """Remove a player for good, from the book and its backups."""
+    from courtlog.cli.erase import erase_person
+
+    erase_person(book, clinic, player, yes, keep_counts, in_notes)
+
+
+@app.command()
 def settings(
     name: Annotated[str | None, typer.Argument(help="A setting to change.")] = None,
     value: Annotated[str | None, typer.Argument(help="Its new value.")] = None,

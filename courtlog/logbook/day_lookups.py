@@ -177,7 +177,10 @@ def check_ins_on(book: Book, clinic_id: int, on: date) -> dict[int, list[CheckIn
 
 
 def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
-    """The clinic, or one date of it, as the values a sheet is written from."""
+    """The clinic, or one date of it, as the values a sheet is written from.
+
+    Rounds that are nobody's any more (their player was removed) are on no sheet.
+    """
     roster = lookups.players(book, clinic.id)
     names = {player.id: player.name for player in roster}
     kept = [day for day in lookups.days(book, clinic.id) if on is None or day.date == on]
@@ -187,7 +190,11 @@ def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
         by_round: dict[int, list[CheckIn]] = {}
         for _, round_id, check_in in _check_ins(book, clinic.id, day.date, day.id):
             (loose if round_id is None else by_round.setdefault(round_id, [])).append(check_in)
-        rounds = tuple(_round(book, row, names, by_round) for row in _round_rows(book, day.id))
+        rounds = tuple(
+            _round(book, row, names, by_round)
+            for row in _round_rows(book, day.id)
+            if row[1] in names
+        )
         rounds = tuple(round_ for round_ in rounds if round_.has_something)
         days.append(DayRecord(day.date, day.court, day.coach, rounds, tuple(loose)))
     entries = tuple(RosterEntry(player.name, player.hand) for player in roster)

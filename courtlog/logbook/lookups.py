@@ -128,11 +128,13 @@ def turns(book: Book, day_id: int) -> list[Turn]:
 
 
 def last_round_before(book: Book, round_id: int) -> int | None:
-    """The round of the same day that was on court before this one."""
+    """The round of the same day that was on court before this one, if its player is still here."""
     row = book.db.execute(
         "SELECT earlier.id FROM round JOIN round AS earlier"
         " ON earlier.day_id = round.day_id AND earlier.place < round.place"
         " AND EXISTS (SELECT 1 FROM ball WHERE round_id = earlier.id AND taken)"
+        " JOIN day ON day.id = earlier.day_id JOIN roster"
+        " ON roster.clinic_id = day.clinic_id AND roster.player_id = earlier.player_id"
         " WHERE round.id = ? ORDER BY earlier.place DESC LIMIT 1",
         [round_id],
     ).fetchone()

@@ -330,6 +330,12 @@ CREATE TABLE planned_round (
     balls INTEGER NOT NULL CHECK (balls > 0)
 ) STRICT;
 CREATE INDEX planned_round_date ON planned_round (clinic_id, date, place);
+
+-- People removed for good, by the id they had and nothing else. When books are joined, nobody in
+-- here comes in again, and nothing that hangs on them.
+CREATE TABLE erased (
+    player_id INTEGER PRIMARY KEY
+) STRICT;
 """
 
 

@@ -1,0 +1,125 @@
+"""`courtlog erase`: a person and all that was written of them, gone from book and backups."""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from pathlib import Path
+
+from courtlog import locations
+from courtlog import settings as settings_file
+from courtlog.cli.common import chosen_clinic, existing_book, now
+from courtlog.cli.opening import has_terminal
+from courtlog.coaching.plain import many, plain
+from courtlog.errors import CourtlogError, UnknownNameError
+from courtlog.logbook import backups, erasing
+from courtlog.logbook.erasing import Gone, Person
+from courtlog.logbook.opening import Book
+
+WORDS = {
+    "round": "round",
+    "ball": "ball",
+    "note": "note",
+    "check_in": "check-in",
+    "red_flag": "red",
+    "journal": "journal line",
+}
+"""Tables whose counts a coach would miss; all others are `other lines`."""
+
+
+def erase_person(
+    path: Path | None, clinic: str | None, name: str, yes: bool, keep_counts: bool, in_notes: bool
+) -> None:
+    """Ask for the full name, remove the person, and say what went. Raises CourtlogError."""
+    with existing_book(path) as book:
+        who = _one_person(book, clinic, name)
+        _confirm(who, name, yes, erasing.preview(book, who))
+        # Backups first: as long as the book holds the name, the command can be given again.
+        changed, unreadable = erasing.erase_from_copies(_copies(book.path), who, in_notes)
+        gone = erasing.erase(book, who, now(), keep_counts, in_notes)
+    for line in _words(who, gone, keep_counts, in_notes, len(changed)):
+        print(plain(line))
+    if unreadable:
+        files = ", ".join(map(str, unreadable))
+        raise CourtlogError(
+            f"{who.name} may still be in a backup that cannot be read: {files}.",
+            "Delete it by hand.",
+        )
+
+
+def _copies(book: Path) -> list[Path]:
+    """Every file that may be a copy of the book: beside it, and in the second place for backups."""
+    found = list(backups.folder_of(book).rglob("*.db"))
+    second = settings_file.read(locations.settings()).second_backup
+    if second:
+        found += backups.paths(Path(second).expanduser())
+    return sorted(found)
+
+
+def _one_person(book: Book, clinic: str | None, name: str) -> Person:
+    where = None if clinic is None else chosen_clinic(book, clinic).id
+    found = erasing.people_called(book, name, where)
+    if len(found) == 1:
+        return found[0]
+    if found:
+        names = ", ".join(who.name for who in found)
+        raise UnknownNameError(
+            f"More than one player fits {name!r}: {names}.", "Write more of it, or --clinic."
+        )
+    raise UnknownNameError(f"There is no player called {name!r} in the book.")
+
+
+def _confirm(who: Person, typed: str, yes: bool, gone: Gone) -> None:
+    """Nothing is removed on a beginning of a name: the whole of it is typed, here or before."""
+    if yes:
+        if not _same(typed, who):
+            raise CourtlogError(
+                f"{typed!r} is only the beginning of {who.name!r}; nothing was removed.",
+                "With --yes write the full name.",
+            )
+        return
+    if not has_terminal():
+        raise CourtlogError(
+            "Nothing was removed: nobody can be asked here.", "Write the full name and --yes."
+        )
+    print(plain(f"{who.name} goes from this book and its backups for good: {_what(gone.rows)}."))
+    if gone.mentions:
+        print(f"{_texts(gone)} may hold the name too; --in-notes takes it out of them.")
+    sys.stdout.write("Type the full name to go on (Enter alone changes nothing): ")
+    sys.stdout.flush()
+    if not _same(sys.stdin.readline(), who):
+        raise CourtlogError("That is not the full name; nothing was removed.")
+
+
+def _same(typed: str, who: Person) -> bool:
+    return typed.strip() in (who.name.strip(), plain(who.name).strip())
+
+
+def _words(who: Person, gone: Gone, keep_counts: bool, in_notes: bool, copies: int) -> list[str]:
+    rows = Counter(gone.rows)
+    kept = [many(rows.pop(table, 0), table) for table in ("round", "ball") if keep_counts]
+    lines = [f"{who.name} is gone: {_what(rows)}."]
+    if kept:
+        lines.append(
+            f"Kept without a name, a time or a word: {' and '.join(kept)}."
+            " In a small group people may still guess whose they were."
+        )
+    if gone.mentions and in_notes:
+        lines.append(f"The name was taken out of {_texts(gone)}.")
+    elif gone.mentions:
+        lines.append(f"{_texts(gone)} may still hold the name: look through their notes.")
+    if copies:
+        lines.append(f"Gone from {many(copies, 'backup')} too.")
+    lines.append("Pages, sheets and exports that were written elsewhere are yours to delete.")
+    return lines
+
+
+def _what(rows: Counter[str]) -> str:
+    """`4 rounds, 40 balls, 2 notes, 130 other lines`."""
+    others = sum(rows.values()) - sum(rows[table] for table in (*WORDS, "player"))
+    counts = [(rows[table], word) for table, word in WORDS.items()] + [(others, "other line")]
+    return ", ".join(many(count, word) for count, word in counts if count) or "the name alone"
+
+
+def _texts(gone: Gone) -> str:
+    return f"{many(gone.mentions, 'text')} about others"

@@ -1,0 +1,274 @@
+"""Removing a person for good: every row that hangs on them, and the bytes those rows were in.
+
+What hangs on a player is found along the foreign keys, so a new table is covered from its first
+day. This is the one exception to what the book otherwise never takes away: journal and reds go too.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import re
+import sqlite3
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import closing
+from dataclasses import dataclass
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+from courtlog.logbook.database import Database
+from courtlog.logbook.migrations import APPLICATION_ID
+from courtlog.logbook.opening import Book
+from courtlog.logbook.rows import insert
+
+SOMEONE = "someone"
+"""What stands where a name was."""
+
+COUNTED = frozenset({"round", "round_cue", "ball", "rating", "tally"})
+"""What is left of a person whose counts are kept: grades without a name, a time or a word.
+
+The balls stay with the tallies, because a tally is what a recount of its balls gives.
+"""
+
+FREE_TEXT: Mapping[str, Sequence[str]] = {
+    "note": ("text",),
+    "check_in": ("place", "note", "signs"),
+    "player": ("level", "complaints", "contact"),
+    "roster": ("goal", "usual_week"),
+    "focus": ("strengths", "why"),
+    "red_flag": ("reason",),
+    "clinician_word": ("who", "text"),
+}
+"""Where a coach may have written one player's name into another player's rows."""
+
+_SHORTEST = 3
+"""Letters of a part of a name that is looked for by itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """Whom to remove: the id, the full name and the short one."""
+
+    id: int
+    name: str
+    short: str
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """Rows removed (or, where counts are kept, made nameless) by table.
+
+    `mentions` counts texts of others that hold the name; they are changed only when that was asked.
+    """
+
+    rows: Counter[str]
+    mentions: int
+
+
+@dataclass(frozen=True, slots=True)
+class _Link:
+    """A foreign key; a row that must have its parent goes with it, any other is only let loose."""
+
+    child: str
+    column: str
+    parent: str
+    must: bool
+
+
+def people_called(book: Book, name: str, clinic: int | None = None) -> list[Person]:
+    """Everyone in the book, or in one clinic of it, whose name is this one or begins with it."""
+    seen_in = " UNION ".join(
+        f"SELECT player_id FROM {table} JOIN day ON day.id = day_id WHERE clinic_id = :clinic"
+        for table in ("round", "check_in")
+    )
+    everyone = [
+        Person(*row)
+        for row in book.db.execute(
+            "SELECT id, name, short_name FROM player WHERE :clinic IS NULL OR id IN"
+            f" (SELECT player_id FROM roster WHERE clinic_id = :clinic UNION {seen_in})"
+            " ORDER BY id",
+            {"clinic": clinic},
+        )
+    ]
+    wanted = name.casefold()
+    return (
+        [who for who in everyone if who.name == name]
+        or [who for who in everyone if who.name.casefold() == wanted]
+        or [who for who in everyone if who.name.casefold().startswith(wanted)]
+    )
+
+
+class _NotYet(Exception):  # noqa: N818 - nothing went wrong
+    """Everything was counted; the transaction is to leave no trace."""
+
+
+def preview(book: Book, who: Person) -> Gone:
+    """What would go; nothing is changed."""
+    gone = Gone(Counter(), 0)
+    with contextlib.suppress(_NotYet), book.writing() as db:
+        gone = _erase(db, who, None, False)
+        raise _NotYet
+    return gone
+
+
+def erase(book: Book, who: Person, at: int, keep_counts: bool, in_notes: bool) -> Gone:
+    """Remove the person from the open book. Raises BookError, and then nothing was changed."""
+    with book.told():
+        _be_alone(book.db)
+        with book.writing() as db:
+            nobody = _nobody(book, at) if keep_counts else None
+            gone = _erase(db, who, nobody, in_notes)
+        book.db.execute("VACUUM")
+        book.db.execute("PRAGMA journal_mode = WAL")
+    return gone
+
+
+def erase_from_copies(
+    copies: Sequence[Path], who: Person, in_notes: bool
+) -> tuple[list[Path], list[Path]]:
+    """Remove the person from backups; gives back those that changed, and those that cannot be read.
+
+    Nothing but books is touched. Counts are not kept here: the book itself has them.
+    """
+    changed, unreadable = [], []
+    for path in copies:
+        try:
+            if _erase_from_copy(path, who, in_notes):
+                changed.append(path)
+        except sqlite3.Error:
+            unreadable.append(path)
+    return changed, unreadable
+
+
+def _erase_from_copy(path: Path, who: Person, in_notes: bool) -> bool:
+    with closing(sqlite3.connect(path, timeout=1)) as connection:
+        db = Database(connection, execute_plugins=False)
+        if db.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
+            return False
+        db.execute("PRAGMA foreign_keys = ON")
+        _be_alone(db)
+        with db.atomic():
+            gone = _erase(db, who, None, in_notes)
+        db.execute("VACUUM")
+        return bool(gone.rows or gone.mentions)
+
+
+def _be_alone(db: Database) -> None:
+    """Fails while anybody else has the file open; from here on nothing that goes leaves a trace.
+
+    Without a write-ahead log the pages are written over where they lie, and the rollback journal
+    goes with the commit.
+    """
+    db.execute("PRAGMA journal_mode = DELETE")
+    db.execute("PRAGMA secure_delete = ON")
+    db.execute("PRAGMA temp_store = MEMORY")
+
+
+def _erase(db: Database, who: Person, nobody: int | None, in_notes: bool) -> Gone:
+    """Inside a transaction; `nobody` takes over what is counted."""
+    links = _links(db)
+    hanging = _hanging(links)
+    rows: Counter[str] = Counter()
+    with _unguarded(db):
+        for link in links:
+            if not link.must and link.parent in hanging:
+                db.execute(
+                    f"UPDATE {link.child} SET {link.column} = NULL WHERE {link.column} IN"
+                    f" (SELECT id FROM {link.parent} WHERE {hanging[link.parent]})"
+                    f" AND NOT ({hanging.get(link.child, 'false')})",
+                    {"player": who.id},
+                )
+        for table, where in hanging.items():
+            if nobody is None or table not in COUNTED:
+                if table == "player":
+                    rows += _make_nameless(db, who.id, nobody)
+                done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": who.id})
+                rows[table] += done.rowcount
+        mentions = _mentions(db, who, in_notes)
+    if db.table("erased").exists():
+        db.execute("INSERT OR IGNORE INTO erased VALUES (?)", [who.id])
+    return Gone(+rows, mentions)
+
+
+def _links(db: Database) -> list[_Link]:
+    rows = db.execute(
+        'SELECT master.name, key."from", key."table", info."notnull" OR info.pk'
+        " FROM sqlite_master AS master, pragma_foreign_key_list(master.name) AS key"
+        ' JOIN pragma_table_info(master.name) AS info ON info.name = key."from"'
+        " WHERE master.type = 'table' AND master.name <> key.\"table\" ORDER BY 1, 2"
+    )
+    return [_Link(child, column, parent, bool(must)) for child, column, parent, must in rows]
+
+
+def _hanging(links: Sequence[_Link]) -> dict[str, str]:
+    """For each table that hangs on a player which of its rows go, children before parents."""
+    order = TopologicalSorter[str]()
+    for link in links:
+        order.add(link.parent, link.child)
+    found = {"player": "id = :player"}
+    for table in reversed(list(order.static_order())):
+        reasons = [
+            f"{link.column} IN (SELECT id FROM {link.parent} WHERE {found[link.parent]})"
+            for link in links
+            if link.child == table and link.must and link.parent in found
+        ]
+        if reasons:
+            found[table] = " OR ".join(reasons)
+    return dict(reversed(found.items()))
+
+
+@contextlib.contextmanager
+def _unguarded(db: Database) -> Iterator[None]:
+    """Without the triggers that keep rows from being removed, until the transaction goes on."""
+    guards = db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
+    for name, _ in guards:
+        db.execute(f"DROP TRIGGER {name}")
+    yield
+    for _, sql in guards:
+        db.execute(sql)
+
+
+def _nobody(book: Book, at: int) -> int:
+    """A new player without a name: `someone 1`, and for the next one `someone 2`."""
+    (before,) = book.db.execute(
+        "SELECT count(*) FROM player WHERE name GLOB ?", [f"{SOMEONE} [0-9]*"]
+    ).fetchone()
+    return insert(book.db, book.ids, at, "player", name=f"{SOMEONE} {before + 1}")
+
+
+def _make_nameless(db: Database, player: int, nobody: int | None) -> Counter[str]:
+    """Rounds, balls and tallies pass to nobody, without a clock time or a clip; how many."""
+    if nobody is None:
+        return Counter()
+    both = {"player": player, "nobody": nobody}
+    rounds = db.execute(
+        "UPDATE round SET player_id = :nobody, started_at = NULL, ended_at = NULL, paused_ms = 0"
+        " WHERE player_id = :player",
+        both,
+    ).rowcount
+    db.execute("UPDATE tally SET player_id = :nobody WHERE player_id = :player", both)
+    balls = db.execute(
+        "UPDATE ball SET clip_at = NULL, taken_at = NULL"
+        " WHERE round_id IN (SELECT id FROM round WHERE player_id = :nobody)",
+        both,
+    ).rowcount
+    return Counter(round=rounds, ball=balls)
+
+
+def _mentions(db: Database, who: Person, change: bool) -> int:
+    """Texts of others that hold the name; with `change` it is taken out of them."""
+    parts = {who.name, who.short, *(w for w in who.name.split() if len(w) >= _SHORTEST)} - {""}
+    words = "|".join(map(re.escape, sorted(parts, key=len, reverse=True)))
+    named = re.compile(rf"(?<!\w)(?:{words})(?!\w)", re.IGNORECASE)
+    db.conn.create_function("unnamed", 1, lambda text: named.sub(SOMEONE, text))
+    found = 0
+    for table, columns in FREE_TEXT.items():
+        there = db.table(table).columns_dict if db.table(table).exists() else {}
+        for column in filter(there.__contains__, columns):
+            where = f"{column} <> '' AND {column} <> unnamed({column})"
+            if change:
+                done = db.execute(f"UPDATE {table} SET {column} = unnamed({column}) WHERE {where}")
+                found += done.rowcount
+            else:
+                found += db.execute(f"SELECT count(*) FROM {table} WHERE {where}").fetchone()[0]
+    return found

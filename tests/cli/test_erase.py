@@ -1,0 +1,107 @@
+"""`courtlog erase`: what it asks for, what it says went, and that nothing else went."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.cli.program import Home
+
+
+@pytest.fixture
+def own(home: Home, harbour: Home) -> Home:
+    """The five-day sample with a backup beside it, to be changed at will."""
+    (home.folder / "backups").mkdir()
+    shutil.copy(harbour.book, home.book)
+    shutil.copy(harbour.book, home.folder / "backups" / "book-1.db")
+    return home
+
+
+def with_name(home: Home, name: str) -> list[str]:
+    """The files that hold the name."""
+    return [path for path, text in home.files().items() if name.encode() in text]
+
+
+def test_a_player_is_gone_from_the_book_the_backup_and_every_page(own: Home) -> None:
+    others = {player["player"]: player for player in day(own)["players"]}
+    assert with_name(own, "Maren") == ["backups/book-1.db", "book.db"]
+    lines = own.run("erase", "Maren", "--yes").lines
+    assert lines[0] == (
+        "Maren is gone: 39 rounds, 494 balls, 15 notes, 15 check-ins, 1655 other lines."
+    )
+    assert "Gone from 1 backup too." in lines
+    assert with_name(own, "Maren") == []
+    assert "no player called" in own.run("player", "Maren").err
+    del others["Maren"]
+    assert {player["player"]: player for player in day(own)["players"]} == others
+
+
+def day(home: Home) -> dict[str, list[dict[str, object]]]:
+    found: dict[str, list[dict[str, object]]] = json.loads(home.run("day", "--json").out)
+    return found
+
+
+def test_every_page_still_prints_when_the_counts_are_kept(own: Home) -> None:
+    lines = own.run("erase", "Maren", "--yes", "--keep-counts", "--in-notes").lines
+    assert lines[1].startswith("Kept without a name, a time or a word: 39 rounds and 494 balls.")
+    assert with_name(own, "Maren") == []
+    for words in (["day"], ["sheet", "out"], ["player", "Tove"], ["trend", "Tove"]):
+        page = "\n".join(own.run(*words).lines)
+        assert "someone" not in page
+        assert "Maren" not in page
+
+
+def test_the_last_player_can_go_as_well(own: Home) -> None:
+    for player in ("Maren", "Tove", "Ruben", "Anouk", "Ilse", "Kasimir"):
+        assert own.run("erase", player, "--yes").lines
+    assert "No balls yet on this day." in own.run("day").lines
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (["Maren"], "nobody can be asked here"),
+        (["Mar", "--yes"], "only the beginning of 'Maren'"),
+        (["maren", "--yes"], "only the beginning"),
+        (["Nobody", "--yes"], "no player called 'Nobody'"),
+        (["", "--yes"], "More than one player fits"),
+        (["Maren", "--yes", "--clinic", "Other"], "no clinic called 'Other'"),
+    ],
+)
+def test_nothing_goes_unless_it_is_the_full_name(own: Home, words: list[str], said: str) -> None:
+    before = own.files()
+    run = own.run("erase", *words)
+    assert (run.code, run.out) == (1, "")
+    assert said in run.err
+    assert own.files() == before
+
+
+def test_a_backup_that_cannot_be_read_is_named(own: Home) -> None:
+    torn = own.folder / "backups" / "torn.db"
+    torn.write_bytes(own.book.read_bytes()[:9000])
+    run = own.run("erase", "Maren", "--yes")
+    assert run.code == 1
+    assert "torn.db" in run.err
+    assert "Delete it by hand." in run.err
+    assert with_name(own, "Maren") in ([], ["backups/torn.db"])
+
+
+def test_the_second_place_for_backups_is_looked_through_too(own: Home) -> None:
+    stick = own.folder / "stick"
+    stick.mkdir()
+    assert own.run("settings", "second_backup", stick).lines
+    assert own.run("backup").lines
+    (stick / "other.db").write_text("Maren plays the flute", encoding="utf-8")
+    own.run("erase", "Maren", "--yes").lines  # noqa: B018 - went well
+    assert with_name(own, "Maren") == ["stick/other.db"]
+
+
+def test_a_clinic_says_which_of_two_is_meant(own: Home) -> None:
+    sheet = 'clinic Other  zone UTC\nroster Maren\nroster "Maren Two"\n'
+    Path(own.folder / "sheet.txt").write_text(sheet, encoding="utf-8")
+    assert own.run("sheet", "in", "sheet.txt").lines
+    assert "Maren Two is gone" in own.run("erase", "Maren Two", "--yes").out
+    assert "Maren is gone: 39 rounds" in own.run("erase", "Maren", "--yes", "--clinic", "Other").out

@@ -1,0 +1,326 @@
+"""A person removed is removed from every table and every byte; everyone else stays as they were."""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from courtlog.courtside.desk import Desk
+from courtlog.errors import BookLockedError
+from courtlog.logbook import day_lookups, erasing, lookups, tallies
+from courtlog.logbook.database import Database
+from courtlog.logbook.erasing import FREE_TEXT, Person, erase, erase_from_copies, people_called
+from courtlog.logbook.opening import Book
+from tests.court import START, again, desk_in, feed, open_book
+from tests.courtside.screen import on_court
+
+NAME, SHORT = "Märit Ödelström", "Mäx"
+SECRETS = ("MÄRIT-SPEAKS", "+00 555 ÅÅ 12", "elbow-örtlich", "Föcus", "reason-rød", "klinik-Ø")
+
+WRITTEN = """
+UPDATE player SET short_name = '{short}', complaints = '{2}', contact = '{1}', age_group = 'minor'
+    WHERE id = {who};
+UPDATE roster SET goal = '{0}' WHERE player_id = {who};
+INSERT INTO note SELECT 1, max(id), NULL, '{0}', 1 FROM round WHERE player_id = {who};
+INSERT INTO note SELECT 2, max(id), NULL, '{name} and Ödelström''s racquet; {short} too; mäxi', 1
+    FROM round WHERE player_id = {other};
+INSERT INTO check_in SELECT 3, {day}, {who}, max(id), NULL, 6, '{2}', NULL, NULL, '{0}', 1, '{0}'
+    FROM round WHERE player_id = {who};
+INSERT INTO check_in VALUES (4, {day}, {other}, NULL, NULL, 6, 'arm', NULL, NULL, '', 1, '');
+INSERT INTO focus (clinic_id, player_id, stroke, strengths, why, at)
+    VALUES ({clinic}, {who}, 'forehand', '{3}', '{3}', 1);
+INSERT OR REPLACE INTO attendance (day_id, player_id, state, at) VALUES ({day}, {who}, 'here', 1);
+INSERT OR REPLACE INTO standing (day_id, player_id, station, since)
+    VALUES ({day}, {who}, 'fence', 1);
+INSERT INTO queue_swap (id, day_id, turn, one_id, other_id, at)
+    VALUES (5, {day}, 1, {other}, {who}, 1);
+INSERT INTO solo (id, day_id, player_id, station, reps, at)
+    VALUES (6, {day}, {who}, 'fence', 20, 1);
+INSERT INTO said SELECT max(ball.id), 'inner', 1 FROM ball JOIN round ON round.id = round_id
+    WHERE player_id = {who};
+INSERT INTO red_flag VALUES (7, {day}, {who}, 3, '{4}', 1), (8, {day}, {other}, 4, 'pain', 1);
+INSERT INTO clinician_word VALUES (9, 7, '{5}', '{5}', 1), (10, 8, 'Dr', 'asked about {name}', 1);
+INSERT INTO planned_round
+    VALUES (11, {clinic}, '2026-05-13', 1, {who}, 'forehand/live', 'practice', 10);
+"""
+"""Every text of the person is a word that stands nowhere else; the other player has rows too."""
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Iterator[Desk]:
+    """Two players with rows in every table; the one to go is on court with a ball half rated."""
+    desk = desk_in(tmp_path / "book", names=("Tove", NAME, "Ruben"))
+    feed(desk, "_21!0_@")
+    desk.note("Tove is late")
+    desk.start(player=lookups.players(desk.book, desk.view.clinic.id)[1])
+    feed(desk, "_20!1T_<222@")
+    for secret in SECRETS:
+        desk.note(f"{secret} on a ball")
+    feed(desk, "1")
+    who, other = person(desk.book), people_called(desk.book, "Tove")[0]
+    desk.book.db.conn.executescript(
+        WRITTEN.format(
+            *SECRETS,
+            name=NAME,
+            short=SHORT,
+            who=who.id,
+            other=other.id,
+            day=desk.view.day.id,
+            clinic=desk.view.clinic.id,
+        )
+    )
+    yield desk
+    desk.book.close()
+
+
+def person(book: Book) -> Person:
+    """The one to go."""
+    (found,) = people_called(book, NAME)
+    return found
+
+
+def held(folder: Path, *words: str) -> dict[str, list[str]]:
+    """Which of these words the files under the folder hold, byte for byte."""
+    files = {path.name: path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+    found = {
+        name: [word for word in words if word.encode() in text] for name, text in files.items()
+    }
+    return {name: words for name, words in found.items() if words}
+
+
+def hanging(db: Database, who: int) -> dict[str, int]:
+    """How many rows of each table hang on the person."""
+    tables = erasing._hanging(erasing._links(db))
+    return {
+        table: db.execute(
+            f"SELECT count(*) FROM {table} WHERE {where}", {"player": who}
+        ).fetchone()[0]
+        for table, where in tables.items()
+    }
+
+
+def others(book: Book, who: int) -> dict[str, list[tuple[object, ...]]]:
+    """Every row of every table that does not hang on the person."""
+    tables = erasing._hanging(erasing._links(book.db))
+    return {
+        table: book.db.execute(
+            f"SELECT * FROM {table} WHERE NOT ({tables.get(table, 'false')})", {"player": who}
+        ).fetchall()
+        for table in book.db.table_names()
+        if table not in ("erased", "bookmark")
+    }
+
+
+def test_every_table_that_hangs_on_a_player_is_found(desk: Desk) -> None:
+    found = hanging(desk.book.db, person(desk.book).id)
+    assert {
+        "player", "roster", "round", "round_cue", "ball", "rating", "journal", "note", "check_in",
+        "tally", "focus", "attendance", "standing", "queue_swap", "solo", "said", "red_flag",
+        "clinician_word", "planned_round",
+    } <= {table for table, rows in found.items() if rows}  # fmt: skip
+
+
+def test_nothing_is_left_and_everyone_else_is_as_before(desk: Desk) -> None:
+    who = person(desk.book)
+    before = others(desk.book, who.id)
+    gone = erase(desk.book, who, START, keep_counts=False, in_notes=False)
+    assert set(hanging(desk.book.db, who.id).values()) == {0}
+    assert gone.rows["round"] == 1
+    assert gone.rows["red_flag"] == 1
+    assert gone.mentions == 2
+    assert others(desk.book, who.id) == before
+    assert desk.book.db.execute("PRAGMA foreign_key_check").fetchall() == []
+    assert desk.book.db.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+    assert desk.book.db.execute("SELECT player_id FROM erased").fetchall() == [(who.id,)]
+    assert tallies.proof(desk.book.db) == []
+
+
+@pytest.mark.parametrize("keep_counts", [False, True])
+def test_no_byte_of_any_file_holds_a_word_of_the_person(desk: Desk, keep_counts: bool) -> None:
+    folder = desk.book.path.parent
+    words = (NAME, SHORT, *SECRETS)
+    desk.book.db.execute("DELETE FROM note WHERE text LIKE '%SPEAKS on%'")  # on free pages now
+    desk.book.db.conn.commit()
+    assert set(held(folder, *words)) >= {"book.db-wal"}
+    copies(desk.book)
+    who = person(desk.book)
+    changed, unreadable = erase_from_copies(backups(folder), who, in_notes=True)
+    assert (len(changed), unreadable) == (2, [])
+    erase(desk.book, who, START, keep_counts, in_notes=True)
+    assert held(folder, *words) == {}, "while the book is still open"
+    desk.book.close()
+    assert held(folder, *words) == {}
+    assert {path.name for path in folder.rglob("*.db*")} == {"book.db", "one.db", "two.db"}
+
+
+def backups(folder: Path) -> list[Path]:
+    """The backups in a folder."""
+    return sorted((folder / "backups").rglob("*.db"))
+
+
+def copies(book: Book) -> None:
+    """Two backups: one as a single file, one with its write-ahead log beside it."""
+    folder = book.path.parent / "backups" / "deeper"
+    folder.mkdir(parents=True)
+    with closing(sqlite3.connect(folder / "one.db")) as target:
+        book.db.conn.backup(target)
+    for ending in ("", "-wal"):
+        shutil.copy(f"{book.path}{ending}", f"{folder}/two.db{ending}")
+
+
+def test_a_backup_knows_who_is_not_to_come_back(desk: Desk) -> None:
+    copies(desk.book)
+    who = person(desk.book)
+    erase_from_copies(backups(desk.book.path.parent), who, in_notes=False)
+    for path in backups(desk.book.path.parent):
+        with closing(sqlite3.connect(path)) as db:
+            assert db.execute("SELECT player_id FROM erased").fetchall() == [(who.id,)]
+            assert db.execute("SELECT name FROM player").fetchall() == [("Tove",), ("Ruben",)]
+
+
+def test_what_is_no_book_among_the_backups_is_left_and_named(desk: Desk) -> None:
+    folder = desk.book.path.parent / "backups"
+    folder.mkdir()
+    desk.book.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    (folder / "torn.db").write_bytes(desk.book.path.read_bytes()[:5000])
+    (folder / "notes.txt").write_text(NAME, encoding="utf-8")
+    with closing(sqlite3.connect(folder / "other.db")) as db:
+        db.execute("CREATE TABLE player (id, name)")
+        db.execute("INSERT INTO player VALUES (?, ?)", [person(desk.book).id, NAME])
+        db.commit()
+    before = {path.name: path.read_bytes() for path in folder.iterdir()}
+    changed, unreadable = erase_from_copies(
+        sorted(folder.glob("*.db")), person(desk.book), in_notes=True
+    )
+    assert (changed, [path.name for path in unreadable]) == ([], ["torn.db"])
+    assert {path.name: path.read_bytes() for path in folder.iterdir()} == before
+
+
+def test_counts_are_kept_without_name_time_or_word(desk: Desk) -> None:
+    db, who = desk.book.db, person(desk.book)
+    counts = "SELECT cue, missed, near, made, unseen, tough FROM tally ORDER BY 1, 2, 3, 4, 5, 6"
+    before = db.execute(counts).fetchall()
+    gone = erase(desk.book, who, START, keep_counts=True, in_notes=False)
+    assert db.execute(counts).fetchall() == before
+    assert tallies.proof(db) == []
+    (nobody,) = people_called(desk.book, "someone 1")
+    assert hanging(db, nobody.id) == {
+        **dict.fromkeys(hanging(db, nobody.id), 0),
+        "player": 1,
+        "round": 1,
+        "round_cue": 3,
+        "ball": gone.rows["ball"],
+        "rating": 10,
+        "tally": hanging(db, nobody.id)["tally"],
+    }
+    assert db.execute(
+        "SELECT count(started_at) + count(ended_at), count(clip_at) + count(taken_at) FROM round"
+        " LEFT JOIN ball ON ball.round_id = round.id WHERE player_id = ?",
+        [nobody.id],
+    ).fetchone() == (0, 0)
+    assert hanging(db, who.id)["player"] == 0
+
+
+def test_the_court_and_the_pages_go_on_without_the_person(desk: Desk) -> None:
+    erase(desk.book, person(desk.book), START, keep_counts=True, in_notes=True)
+    screen = on_court(again(desk), ["tab", "enter", "space", "z", "f5", "escape", "backspace"])
+    assert "Tove" in screen
+    assert not any(word in screen for word in (NAME, SHORT, "someone"))
+    clinic = lookups.clinics(desk.book)[0]
+    sheet = day_lookups.record(desk.book, clinic)
+    assert {round_.player for day in sheet.days for round_ in day.rounds} == {
+        "Tove",
+        "Ruben",
+    }
+
+
+def test_backspace_never_goes_into_a_round_that_is_nobodys(desk: Desk) -> None:
+    erase(desk.book, person(desk.book), START, keep_counts=True, in_notes=False)
+    on_court(again(desk), ["tab", "enter", "backspace", "backspace"])
+    live = again(desk).view.live
+    assert live is not None
+    assert live.player.name == "Tove", "the round before, over that of nobody"
+
+
+def test_the_name_leaves_the_notes_of_others_only_when_asked(desk: Desk) -> None:
+    erase(desk.book, person(desk.book), START, keep_counts=False, in_notes=True)
+    texts = {text for (text,) in desk.book.db.execute("SELECT text FROM note")}
+    assert texts == {"Tove is late", "someone and someone's racquet; someone too; mäxi"}
+    assert desk.book.db.execute("SELECT text FROM clinician_word").fetchall() == [
+        ("asked about someone",)
+    ]
+
+
+def test_a_second_person_without_a_name_gets_the_next_number(desk: Desk) -> None:
+    for name in (NAME, "Tove"):
+        (who,) = people_called(desk.book, name)
+        erase(desk.book, who, START, keep_counts=True, in_notes=False)
+    names = desk.book.db.execute("SELECT name FROM player ORDER BY name").fetchall()
+    assert names == [("Ruben",), ("someone 1",), ("someone 2",)]
+    assert on_court(again(desk), ["tab"])
+
+
+def test_a_book_that_is_open_elsewhere_is_left_as_it_is(desk: Desk) -> None:
+    window = open_book(desk.book.path.parent)
+    desk.book.db.execute("PRAGMA busy_timeout = 0")
+    before = list(desk.book.db.conn.iterdump())
+    with pytest.raises(BookLockedError):
+        erase(desk.book, person(desk.book), START, keep_counts=False, in_notes=False)
+    assert list(desk.book.db.conn.iterdump()) == before
+    window.close()
+
+
+def test_looking_first_changes_nothing(desk: Desk) -> None:
+    before = list(desk.book.db.conn.iterdump())
+    seen = erasing.preview(desk.book, person(desk.book))
+    assert list(desk.book.db.conn.iterdump()) == before
+    assert seen == erase(desk.book, person(desk.book), START, keep_counts=False, in_notes=False)
+
+
+def test_a_red_still_stays_afterwards(desk: Desk) -> None:
+    erase(desk.book, person(desk.book), START, keep_counts=False, in_notes=False)
+    with pytest.raises(sqlite3.IntegrityError, match="stays"):
+        desk.book.db.execute("DELETE FROM red_flag")
+
+
+FIXED = {
+    "book": "uuid app_version",
+    "clinic": "name zone stations turn_order wbgt_rule",
+    "coach": "name",
+    "day": "date court",
+    "player": "name short_name hand backhand age_group",
+    "roster": "next_drill",
+    "drill_used": "name stroke feed card digest",
+    "round": "purpose feed_order order_kind tough_plan speak",
+    "round_cue": "cue",
+    "journal": "kind before after",
+    "check_in": "moment",
+    "tally": "stroke cue purpose",
+    "focus": "stroke cues",
+    "attendance": "state",
+    "standing": "station before",
+    "solo": "station",
+    "said": "wording",
+    "planned_round": "date drill purpose",
+}
+"""Texts in which nobody writes about a player: words of the program, names of their own rows."""
+
+
+def test_every_text_of_the_book_is_known_to_be_free_or_fixed(desk: Desk) -> None:
+    db = desk.book.db
+    texts = {
+        (table, name)
+        for table in db.table_names()
+        if not table.startswith(("sqlite_", "_"))
+        for name, kind in db.table(table).columns_dict.items()
+        if kind is str
+    }
+    fixed = {(table, name) for table, names in FIXED.items() for name in names.split()}
+    free = {(table, name) for table, names in FREE_TEXT.items() for name in names}
+    assert free <= texts
+    assert texts <= fixed | free, "a new text: may a player's name stand in another's row of it?"
