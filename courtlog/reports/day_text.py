@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from courtlog.coaching import times
 from courtlog.coaching.plain import many, plain
 from courtlog.measures.enough import Level, Question, level
+from courtlog.reports import minors
 from courtlog.reports.change_text import day_blocks
 from courtlog.reports.cue_table import cue_table, days_chart
 from courtlog.reports.facts import (
@@ -51,6 +52,8 @@ def _day(facts: DayFacts) -> Iterator[str]:
         yield ""
         yield from _player(player, facts.number)
     yield ""
+    if any(player.minor for player in facts.players):
+        yield from lines_of(minors.ON_A_DAY)
     yield "Made is counted out of balls seen; near counts as not made. Rated by the coach"
     yield "who taught. Practice shows performance; only uncoached rounds show learning."
 
@@ -88,8 +91,9 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
 def _headline(player: PlayerDay) -> str:
     tough = f", {player.tough} of them tough" if player.tough else ""
     minutes = "" if player.minutes is None else f" · {player.minutes:.0f} min"
+    age = f" ({minors.MARK})" if player.minor else ""
     return (
-        f"{plain(player.player)}   {many(player.balls, 'ball')}{tough}"
+        f"{plain(player.player)}{age}   {many(player.balls, 'ball')}{tough}"
         f" · {many(len(player.rounds), 'round')}{minutes}"
     )
 

@@ -135,6 +135,7 @@ class PlayerDay(_Facts):
     """One player's day."""
 
     player: str
+    minor: bool
     balls: int
     tough: int
     minutes: float | None

@@ -16,6 +16,7 @@ from courtlog.logbook import day_lookups
 from courtlog.logbook.answers import strokes_past
 from courtlog.logbook.day_lookups import DayCounts, Noted, PlayedRound
 from courtlog.logbook.opening import Book
+from courtlog.logbook.reds import is_minor
 from courtlog.logbook.rotation_lookups import Solo
 from courtlog.measures.load import session_load
 from courtlog.reports.answer_facts import stroke_change
@@ -80,6 +81,7 @@ def player_day(
     call = next_day.call if next_day else None
     return PlayerDay(
         player=player.name,
+        minor=is_minor(ahead.book.db, player.id),
         balls=sum(round_.balls for round_ in rounds),
         tough=sum(round_.tough for round_ in rounds),
         minutes=round(sum(minutes), 1) if minutes else None,

@@ -15,6 +15,7 @@ from courtlog.library.drills import Library
 from courtlog.logbook import day_lookups, lookups
 from courtlog.logbook.answers import StrokePast, strokes_past
 from courtlog.logbook.opening import Book
+from courtlog.logbook.reds import is_minor
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +56,7 @@ class TakeHome:
     plan: Homework | None = None
     first_cues: tuple[str, ...] = ()
     pain: Pain | None = None
+    minor: bool = False
 
 
 def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> TakeHome:
@@ -64,7 +66,8 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
     dates = tuple(sorted({day.date for day in days}))
     coaches = tuple(dict.fromkeys(day.coach for day in days if day.coach))
     pain = _pain(book, clinic, who.id, dates)
-    empty = TakeHome(who.name, clinic.name, clinic.zone, dates, coaches, pain=pain)
+    minor = is_minor(book.db, who.id)
+    empty = TakeHome(who.name, clinic.name, clinic.zone, dates, coaches, pain=pain, minor=minor)
     strokes = strokes_past(book, clinic.id, who.id)
     if not strokes:
         return empty
@@ -93,6 +96,7 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
         plan,
         ladder.first_cues if ladder else (),
         pain,
+        minor,
     )
 
 

@@ -10,6 +10,7 @@ from courtlog.coaching.drills import Cue, Feed
 from courtlog.coaching.homework import HomeDrill, Homework, HomeYardstick, who_feeds
 from courtlog.coaching.plain import many, plain
 from courtlog.measures.enough import Words
+from courtlog.reports import minors
 from courtlog.reports.takehome import TakeHome
 
 LITTLE_PAIN = 2
@@ -128,6 +129,8 @@ def cautions(facts: TakeHome) -> Iterator[str]:
         still = "If it is still there, ask" if facts.pain.level <= LITTLE_PAIN else "Ask"
         yield f"{pain_words(facts)} {still} a licensed clinician before you begin."
     yield from CAUTIONS
+    if facts.minor:
+        yield minors.ON_A_SHEET
 
 
 def phrases(cue: Cue) -> str:
