@@ -8,9 +8,12 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import ClassVar
 
+from rich.console import RenderableType
+from textual._compositor import ChopsUpdate
 from textual.app import App
 from textual.binding import BindingType
 from textual.message import Message
+from textual.screen import Screen
 from textual.worker import get_current_worker
 
 from courtlog import settings as settings_file
@@ -18,6 +21,7 @@ from courtlog.courtside import blank
 from courtlog.courtside.abreast import first_words
 from courtlog.courtside.court import CourtScreen, DayBegun
 from courtlog.courtside.desk import Desk
+from courtlog.courtside.exact import ExactUpdate
 from courtlog.courtside.setup import Beginning, SetUpScreen
 from courtlog.courtside.themes import NO_COLOUR, THEMES
 from courtlog.errors import CourtlogError
@@ -130,6 +134,12 @@ class CourtlogApp(App[None]):
         self._dress(settings)
         if self._settings_path is not None:
             settings_file.write(self._settings_path, settings)
+
+    def _display(self, screen: Screen[object], renderable: RenderableType | None) -> None:
+        """Textual's way to the terminal; on it a partial update is cut to the changed cells."""
+        if isinstance(renderable, ChopsUpdate):
+            renderable = ExactUpdate.of(renderable)
+        super()._display(screen, renderable)
 
     def _dress(self, settings: Settings) -> None:
         self.theme = NO_COLOUR.name if _no_colour() else settings.theme

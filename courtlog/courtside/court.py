@@ -7,7 +7,6 @@ from datetime import date
 from typing import TypeVar, cast
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
 from textual.events import Key
 from textual.message import Message
 from textual.reactive import reactive
@@ -24,19 +23,10 @@ from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask, Decide, Pick
 from courtlog.courtside.help import HelpScreen
 from courtlog.courtside.keymap import key_name, meaning_of
-from courtlog.courtside.strip import Strip
+from courtlog.courtside.layout import CourtLayout
+from courtlog.courtside.surface import Surface
 from courtlog.courtside.teach import TeachScreen
 from courtlog.courtside.view import CourtView
-from courtlog.courtside.widgets import (
-    BallCount,
-    BasketCount,
-    CueRow,
-    KeyLines,
-    NowLine,
-    SaidLine,
-    Titles,
-    TopLine,
-)
 from courtlog.errors import BookError, CourtlogError, HeldElsewhereError
 from courtlog.logbook.holder import Holder
 from courtlog.settings import Settings, changed
@@ -48,15 +38,6 @@ NUMLOCK_OFF = {"home", "right", "end", "pageup", "pagedown", "insert", "delete"}
 
 LOOK_AGAIN = 1.0
 """Seconds between two looks at the clock, and at what others wrote in the book."""
-
-FULL = 24
-"""Rows that hold everything; below them the list of keys goes first."""
-
-WIDE = 112
-"""Columns from which the rotation stands in a strip of its own at the right."""
-
-ROOMY = 34
-"""Rows from which the cue rows get air between them."""
 
 
 class DayBegun(Message):
@@ -75,26 +56,14 @@ class CourtScreen(Screen[None]):
         self._abreast = Abreast(desk)
         self._keep_settings = keep_settings
         self._rung = desk.rings
-        self._rows = -1
         self.set_reactive(CourtScreen.view, desk.view)
 
     def compose(self) -> ComposeResult:
-        bind = CourtScreen.view
-        yield TopLine(id="top").data_bind(bind)
-        with Horizontal(id="board"):
-            yield NowLine(id="now").data_bind(bind)
-            yield BallCount(id="ball").data_bind(bind)
-            yield BasketCount(id="basket").data_bind(bind)
-        yield Titles(id="titles").data_bind(bind)
-        with Vertical(id="cues"):
-            for row in range(4):
-                yield CueRow(row).data_bind(bind)
-        yield SaidLine(id="said").data_bind(bind)
-        yield Strip(id="strip").data_bind(bind)
-        yield KeyLines(FOOT).data_bind(bind)
+        yield Surface(CourtLayout(FOOT))
 
     def on_mount(self) -> None:
-        self._fit_rows()
+        self._surface = self.query_one(Surface)
+        self._surface.show(self.desk.view)
         self.set_interval(LOOK_AGAIN, self._tick)
         claim = self.desk.book.claim
         if claim is not None and claim.left is not None:
@@ -102,13 +71,9 @@ class CourtScreen(Screen[None]):
         elif self.desk.today() > self.desk.view.day.date and not self.desk.book.read_only:
             self._offer_new_day(self.desk.today())
 
-    def watch_view(self) -> None:
-        self._fit_rows()
-
-    def on_resize(self) -> None:
-        self.set_class(self.size.height >= ROOMY, "roomy")
-        self.set_class(self.size.height < FULL, "small")
-        self.set_class(self.size.width >= WIDE, "wide")
+    def watch_view(self, view: CourtView) -> None:
+        if self.is_mounted:
+            self._surface.show(view)
 
     def on_key(self, event: Key) -> None:
         event.stop()
@@ -355,15 +320,6 @@ class CourtScreen(Screen[None]):
 
     def _take_over(self) -> None:
         self._abreast.take_over(anyway=True)
-
-    def _fit_rows(self) -> None:
-        cues = len(self.desk.view.live.cue_keys) if self.desk.view.live else 0
-        if cues == self._rows:
-            return
-        self._rows = cues
-        for row in self.query(CueRow):
-            row.display = row.row < cues
-        self.set_class(cues > 3, "four-cues")
 
     def _offer_new_day(self, today: date) -> None:
         view = self.desk.view

@@ -13,8 +13,8 @@ from textual.widgets import Static
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.plain import plain
 from courtlog.courtside.commands import COMMANDS
+from courtlog.courtside.parts import look
 from courtlog.courtside.view import CourtView
-from courtlog.courtside.widgets import look
 
 
 class HelpScreen(ModalScreen[None]):

@@ -11,8 +11,8 @@ from courtlog.coaching.people import Player
 from courtlog.coaching.plain import plain
 from courtlog.coaching.rotating import FEED, REST, Court, Presence, TurnOrder, fairness
 from courtlog.courtside.lettering import fit, fit_short
+from courtlog.courtside.surface import Part
 from courtlog.courtside.view import CourtView
-from courtlog.courtside.widgets import Lines
 
 TALL = 8
 """Lines from which everyone has a line."""
@@ -20,17 +20,18 @@ TALL = 8
 NAME, STATION = 12, 11
 
 
-class Strip(Lines):
+class Strip(Part):
     """Two lines under the cues, or a column at the right of a wide terminal."""
 
     def slice(self, view: CourtView) -> object:
         seconds = view.turn_ms // 1000
-        return view.rotation, view.day.id, seconds, view.now // 60_000, self.size.height >= TALL
+        return view.rotation, view.day.id, seconds, view.now // 60_000, self.height >= TALL
 
     def text(self, view: CourtView, width: int) -> Content:
-        if self.size.height >= TALL:
-            return _column(view, width, self.size.height)
-        return Content(f"{fit_short(_next(view), width)}\n{fit_short(_around(view), width)}")
+        if self.height >= TALL:
+            return _column(view, width, self.height)
+        first = " · ".join(filter(None, (_next(view), clock_words(view))))
+        return Content(f"{fit_short(first, width)}\n{fit_short(_around(view), width)}")
 
 
 def where_words(view: CourtView, player: Player) -> str:
@@ -51,15 +52,10 @@ def clock_words(view: CourtView) -> str:
 
 
 def _next(view: CourtView) -> str:
-    waiting = view.rotation.waiting
-    names = [plain(player.called) for player in waiting[:2]]
+    names = [plain(player.called) for player in view.rotation.waiting[:2]]
     if not view.roster:
-        words = "nobody is on the roster yet: F9 adds a player"
-    elif not names:
-        words = "nobody else is waiting"
-    else:
-        words = "next up: " + ", then ".join(names)
-    return " · ".join(filter(None, (words, clock_words(view))))
+        return "nobody is on the roster yet: F9 adds a player"
+    return "next up: " + ", then ".join(names) if names else "nobody else is waiting"
 
 
 def stations_words(court: Court, where: Mapping[int, str]) -> list[str]:
@@ -100,7 +96,7 @@ def _column_lines(view: CourtView, width: int) -> Iterator[tuple[str, str]]:
     court = view.rotation.court
     after = view.rotation.waiting
     yield clock_words(view), ""
-    yield (f"next up: {plain(after[0].called)}" if after else "nobody else is waiting"), "bold"
+    yield fit_short(_next(view), width), "bold"
     yield "", ""
     feeder = [player for player in court.present if player.id == court.at_feed]
     listed = [*feeder, *after, *(p for p in court.present if p.id in court.off and p not in feeder)]

@@ -1,18 +1,16 @@
-"""The parts of the court screen. Each shows one slice of the view and repaints only its change."""
+"""The parts of the court screen, each a text of one slice of the view."""
 
 from __future__ import annotations
 
 from rich.cells import cell_len
 from textual.content import Content
-from textual.reactive import reactive
-from textual.visual import VisualType
-from textual.widget import Widget
 
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.plain import plain
 from courtlog.coaching.rounds import Ball, cue_counts
 from courtlog.coaching.speaking import Advice
-from courtlog.courtside.lettering import big, changed_regions, fit, fit_short
+from courtlog.courtside.lettering import big, fit, fit_short
+from courtlog.courtside.surface import Part
 from courtlog.courtside.view import CourtView
 from courtlog.reports.sparks import spark
 
@@ -25,49 +23,7 @@ ROOM_FOR_LOOKS = 6
 """Lines of a cue row from which it also says what missed, near and made look like."""
 
 
-class Lines(Widget):
-    """Text drawn from the view; repainted only when the text is another."""
-
-    view: reactive[CourtView | None] = reactive(None, repaint=False)
-
-    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
-        super().__init__(id=id, classes=classes)
-        self._shown = Content("")
-        self._seen: tuple[object, int] | None = None
-
-    def slice(self, view: CourtView) -> object:
-        """The part of the view that the text depends on; while it is the same, nothing is drawn."""
-        return view
-
-    def text(self, view: CourtView, width: int) -> Content:
-        """What to show of this view at this width."""
-        raise NotImplementedError
-
-    def watch_view(self) -> None:
-        self._look()
-
-    def on_resize(self) -> None:
-        self._look()
-        self.refresh()
-
-    def render(self) -> VisualType:
-        return self._shown
-
-    def _look(self) -> None:
-        if self.view is None or not self.size.width:
-            return
-        seen = (self.slice(self.view), self.size.width)
-        if seen == self._seen:
-            return
-        self._seen = seen
-        text = self.text(self.view, self.size.width)
-        regions = changed_regions(self._shown, text)
-        if regions:
-            self._shown = text
-            self.refresh(*regions)
-
-
-class TopLine(Lines):
+class TopLine(Part):
     """Where we are: clinic, day, court, coach."""
 
     def slice(self, view: CourtView) -> object:
@@ -82,10 +38,10 @@ class TopLine(Lines):
         line = " " + " · ".join(parts)
         right = "PAUSED " if view.paused else ""
         right = "READ ONLY " if view.read_only else right
-        return Content(fit(line, width - len(right)) + right)
+        return Content.styled(fit(line, width - len(right)) + right, "$band bold")
 
 
-class NowLine(Lines):
+class NowLine(Part):
     """Who is hitting, which drill and rung, why, and where the next ball goes."""
 
     def slice(self, view: CourtView) -> object:
@@ -134,7 +90,7 @@ class NowLine(Lines):
         )
 
 
-class Count(Lines):
+class Count(Part):
     """A number to read from across the court, with a word above it and below it."""
 
     def numbers(self, view: CourtView) -> tuple[str, str, str]:
@@ -174,7 +130,7 @@ class BasketCount(Count):
         return "basket left", str(view.basket.left), below
 
 
-class Titles(Lines):
+class Titles(Part):
     """Column titles over the cue rows, and a `!` over every tough ball of the round."""
 
     def slice(self, view: CourtView) -> object:
@@ -199,11 +155,10 @@ class Titles(Lines):
         )
 
 
-class CueRow(Lines):
+class CueRow(Part):
     """One cue: its keys, this ball's grade, the round's marks and share, the days, the phrase."""
 
     def __init__(self, row: int) -> None:
-        super().__init__(classes="cue")
         self.row = row
 
     def slice(self, view: CourtView) -> object:
@@ -212,7 +167,7 @@ class CueRow(Lines):
             return None
         state = live.feeding
         shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
-        room = self.size.height >= ROOM_FOR_LOOKS
+        room = self.height >= ROOM_FOR_LOOKS
         return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters, room
 
     def text(self, view: CourtView, width: int) -> Content:
@@ -239,7 +194,7 @@ class CueRow(Lines):
         if not measured:
             phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
             lines.append(Content.styled(fit_short(phrase, width), "$quiet"))
-        if self.size.height >= ROOM_FOR_LOOKS:
+        if self.height >= ROOM_FOR_LOOKS:
             lines += [
                 Content.styled(
                     fit_short(f"  {LOOKS[grade].word:<8}{plain(words)}", width), "$quiet"
@@ -264,7 +219,7 @@ class CueRow(Lines):
         return fit("".join(look(ball.grades[self.row], letters) for ball in last), width)
 
 
-class SaidLine(Lines):
+class SaidLine(Part):
     """What was said last, on two lines at most."""
 
     def slice(self, view: CourtView) -> object:
@@ -275,15 +230,14 @@ class SaidLine(Lines):
         return Content("\n").join(words.wrap(width)[:2])
 
 
-class KeyLines(Lines):
+class KeyLines(Part):
     """The commands and their keys; the words come from the commands themselves."""
 
     def __init__(self, hints: list[tuple[str, str]]) -> None:
-        super().__init__(id="keys")
         self._hints = hints
 
     def slice(self, view: CourtView) -> object:
-        return self.size.height
+        return self.height
 
     def text(self, view: CourtView, width: int) -> Content:
         lines, used = [Content("")], 0
@@ -294,7 +248,7 @@ class KeyLines(Lines):
                 used = 0
             lines[-1] += Content.assemble((key, "bold"), f" {label}  ")
             used += size
-        return Content("\n").join(lines[: self.size.height])
+        return Content("\n").join(lines[: self.height])
 
 
 def advised(advice: Advice | None, label: str, width: int) -> list[tuple[str, str]]:
