@@ -28,6 +28,9 @@ FULL = 24
 ROOMY = 34
 """Rows from which the cue rows get air between them."""
 
+AMPLE = 40
+"""Rows from which what a grade looks like may take two lines."""
+
 WIDE = 112
 """Columns from which the rotation stands in a column of its own at the right."""
 
@@ -65,7 +68,7 @@ class CourtLayout:
         boxes.append((self._titles, Region(1, y, inner, 1)))
         y += 1
         cues = len(view.live.cue_keys) if view.live else 0
-        tall = _cue_height(roomy, small, cues)
+        tall = _cue_height(height, cues)
         for part in self._cues[:cues]:
             boxes.append((part, Region(1, y, inner, tall)))
             y += tall
@@ -81,10 +84,10 @@ class CourtLayout:
         return [(part, box) for part, box in boxes if box.width > 0 and box.bottom <= height]
 
 
-def _cue_height(roomy: bool, small: bool, cues: int) -> int:
+def _cue_height(height: int, cues: int) -> int:
     """Rows of one cue: its line, its phrases, and with room what each grade looks like."""
-    if small:
+    if height < FULL:
         return 2
     if cues > 3:
-        return 3 if roomy else 2
-    return 6 if roomy else 3
+        return 3 if height >= ROOMY else 2
+    return 8 if height >= AMPLE else 6 if height >= ROOMY else 3

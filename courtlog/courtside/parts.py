@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from textwrap import wrap
+
 from rich.cells import cell_len
 from textual.content import Content
 
+from courtlog.coaching.drills import Cue
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.plain import plain
 from courtlog.coaching.rounds import Ball, cue_counts
@@ -19,6 +22,7 @@ CUE_NAME, KEYS, WORD, OF, PERCENT = 13, 15, 9, 11, 5
 
 MOST_DAYS = 8
 
+LOOK_LABEL = 10
 ROOM_FOR_LOOKS = 6
 """Lines of a cue row from which it also says what missed, near and made look like."""
 
@@ -195,12 +199,7 @@ class CueRow(Part):
             phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
             lines.append(Content.styled(fit_short(phrase, width), "$quiet"))
         if self.height >= ROOM_FOR_LOOKS:
-            lines += [
-                Content.styled(
-                    fit_short(f"  {LOOKS[grade].word:<8}{plain(words)}", width), "$quiet"
-                )
-                for grade, words in zip(Grade, (cue.missed, cue.near, cue.made), strict=True)
-            ]
+            lines += _looks(cue, width, self.height - 2)
         return Content("\n").join(lines)
 
     def _keys(self, view: CourtView, chosen: Grade | None) -> list[tuple[str, str] | str]:
@@ -258,6 +257,20 @@ def advised(advice: Advice | None, label: str, width: int) -> list[tuple[str, st
     words = fit_short(plain(advice.words), width)
     label = fit_short(f" · {label}", width - cell_len(words))
     return [(words, "bold reverse" if advice.speak else "$quiet"), (f"{label}\n", "$quiet")]
+
+
+def _looks(cue: Cue, width: int, height: int) -> list[Content]:
+    """What missed, near and made look like, whole where there is room for it."""
+    lines = []
+    for grade, words in zip(Grade, (cue.missed, cue.near, cue.made), strict=True):
+        room = max(width - LOOK_LABEL, 1)
+        wrapped = wrap(plain(words), room) if height >= 2 * len(Grade) else [plain(words)]
+        label = f"  {LOOKS[grade].word}"
+        for line in wrapped[:2]:
+            cut = fit_short(f"{label:<{LOOK_LABEL}}{line}", width)
+            lines.append(Content.styled(cut, "$quiet"))
+            label = ""
+    return lines
 
 
 def marks_width(width: int) -> int:
