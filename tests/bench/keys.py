@@ -33,6 +33,7 @@ from courtlog.library.drills import load
 from courtlog.logbook import lookups
 from courtlog.logbook.door import Door
 from courtlog.logbook.opening import create_or_open
+from tests.court import LIBRARY
 from tests.terminal.console import Console, court, environment
 
 KEYS = 600
@@ -128,7 +129,7 @@ def prepare(path: Path) -> int:
         clinic = lookups.clinics(book)[-1]
         door.open_day(clinic.id, LAST_DAY, "2", "Ines", at)
         player = lookups.players(book, clinic.id)[0]
-        used = UsedDrill.of(*drills.drill("forehand/racquet-feed"))
+        used = UsedDrill.of(*LIBRARY.drill("forehand/racquet-feed"))
         cues = ("turn", "spacing", "finish")
         return door.start_round(player.id, used, Purpose.PRACTICE, cues, at)
     finally:

@@ -8,15 +8,14 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
-from courtlog import locations
 from courtlog.coaching import feeding
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.live import Bookmark, LiveRound
 from courtlog.coaching.rounds import Ball, Purpose
-from courtlog.library.drills import load
 from courtlog.logbook import lookups, tallies
 from courtlog.logbook.door import Door
 from courtlog.logbook.opening import Book, create_or_open, open_existing
+from tests.court import LIBRARY
 from tests.terminal.console import HANG
 
 MOMENT = 1_778_571_600_000
@@ -45,7 +44,7 @@ def prepare(
         clinic = door.open_clinic("Harbour Week", "UTC", MOMENT)
         ids = [door.add_player(clinic, name, MOMENT) for name in players]
         door.open_day(clinic, DAY, "2", "Ines", MOMENT)
-        used = UsedDrill.of(*load([locations.shipped_drills()]).drill(drill))
+        used = UsedDrill.of(*LIBRARY.drill(drill))
         door.start_round(ids[0], used, purpose, cues, MOMENT)
     finally:
         book.close()
