@@ -34,6 +34,14 @@ class Counts:
             self.unseen + other.unseen,
         )
 
+    def __sub__(self, other: Counts) -> Counts:
+        return Counts(
+            self.missed - other.missed,
+            self.near - other.near,
+            self.made - other.made,
+            self.unseen - other.unseen,
+        )
+
     @property
     def seen(self) -> int:
         """Balls with a grade; the denominator of every share."""

@@ -48,6 +48,7 @@ class CourtScreen(Screen[None]):
     """Rates every ball with single keys; shows nothing that is not in the book."""
 
     AUTO_FOCUS = None
+    BLANK = True
     view: reactive[CourtView | None] = reactive(None, repaint=False)
 
     def __init__(self, desk: Desk, keep_settings: Callable[[Settings], None]) -> None:

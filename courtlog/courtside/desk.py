@@ -17,7 +17,7 @@ from courtlog.coaching.feeds import FeedChoice
 from courtlog.coaching.live import LiveRound
 from courtlog.coaching.people import Player
 from courtlog.coaching.plain import many
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.rounds import Purpose, cue_counts
 from courtlog.coaching.speaking import Speak
 from courtlog.courtside import next_round
 from courtlog.courtside.keymap import pad_of
@@ -321,8 +321,18 @@ class Desk:
     def _show(self, live: LiveRound, step: Step) -> None:
         self.view = replace(self.view, live=live)
         if not (step.was_open and step.is_open):
-            self._look_at_trends()
+            self._count(step)
             self._look_at_basket()
+
+    def _count(self, step: Step) -> None:
+        """Take the step into today's counts, as the book's tallies do."""
+        before = [] if step.was_open else [step.before]
+        after = [] if step.is_open else [step.after]
+        trends = tuple(
+            (*days[:-1], days[-1] - cue_counts(before, row) + cue_counts(after, row))
+            for row, days in enumerate(self.view.trends)
+        )
+        self.view = replace(self.view, trends=trends)
 
     def _look_at_trends(self) -> None:
         live = self.view.live

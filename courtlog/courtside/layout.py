@@ -12,6 +12,7 @@ from courtlog.courtside.parts import (
     BallCount,
     BasketCount,
     CueRow,
+    CueWords,
     KeyLines,
     NowLine,
     SaidLine,
@@ -49,7 +50,7 @@ class CourtLayout:
             BasketCount(),
         )
         self._titles, self._said, self._strip = Titles(), SaidLine(), Strip()
-        self._cues = [CueRow(row) for row in range(4)]
+        self._cues = [(CueRow(row), CueWords(row)) for row in range(4)]
         self._keys = KeyLines(hints)
 
     def __call__(self, width: int, height: int, view: CourtView) -> list[tuple[Part, Region]]:
@@ -69,8 +70,11 @@ class CourtLayout:
         y += 1
         cues = len(view.live.cue_keys) if view.live else 0
         tall = _cue_height(height, cues)
-        for part in self._cues[:cues]:
-            boxes.append((part, Region(1, y, inner, tall)))
+        for row, words in self._cues[:cues]:
+            boxes += [
+                (row, Region(1, y, inner, 1)),
+                (words, Region(1, y + 1, inner, tall - 1)),
+            ]
             y += tall
         if not small:
             y += gap

@@ -23,8 +23,8 @@ CUE_NAME, KEYS, WORD, OF, PERCENT = 13, 15, 9, 11, 5
 MOST_DAYS = 8
 
 LOOK_LABEL = 10
-ROOM_FOR_LOOKS = 6
-"""Lines of a cue row from which it also says what missed, near and made look like."""
+ROOM_FOR_LOOKS = 5
+"""Lines under a cue row from which it also says what missed, near and made look like."""
 
 
 class TopLine(Part):
@@ -160,7 +160,7 @@ class Titles(Part):
 
 
 class CueRow(Part):
-    """One cue: its keys, this ball's grade, the round's marks and share, the days, the phrase."""
+    """One cue: its keys, this ball's grade, the round's marks and share, the days."""
 
     def __init__(self, row: int) -> None:
         self.row = row
@@ -171,8 +171,7 @@ class CueRow(Part):
             return None
         state = live.feeding
         shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
-        room = self.height >= ROOM_FOR_LOOKS
-        return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters, room
+        return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters
 
     def text(self, view: CourtView, width: int) -> Content:
         live = view.live
@@ -186,7 +185,7 @@ class CueRow(Part):
         if not measured:
             share = " " + fit(counts.of_words(), OF) + counts.percent_words().rjust(PERCENT - 1)
             share += " " + spark(view.trends[self.row][-MOST_DAYS:])
-        first = Content.assemble(
+        return Content.assemble(
             (fit(plain(cue.name), CUE_NAME), "bold"),
             *self._keys(view, grade),
             " ",
@@ -194,13 +193,6 @@ class CueRow(Part):
             self._marks(live.feeding.taken, marks_width(width), view.letters),
             share,
         )
-        lines = [first]
-        if not measured:
-            phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
-            lines.append(Content.styled(fit_short(phrase, width), "$quiet"))
-        if self.height >= ROOM_FOR_LOOKS:
-            lines += _looks(cue, width, self.height - 2)
-        return Content("\n").join(lines)
 
     def _keys(self, view: CourtView, chosen: Grade | None) -> list[tuple[str, str] | str]:
         cells: list[tuple[str, str] | str] = []
@@ -216,6 +208,32 @@ class CueRow(Part):
     def _marks(self, balls: tuple[Ball, ...], width: int, letters: bool) -> str:
         last = balls[-width:] if width else ()
         return fit("".join(look(ball.grades[self.row], letters) for ball in last), width)
+
+
+class CueWords(Part):
+    """Under a cue row: the phrases to say, and with room what each grade looks like."""
+
+    def __init__(self, row: int) -> None:
+        self.row = row
+
+    def slice(self, view: CourtView) -> object:
+        live = view.live
+        if live is None or self.row >= len(live.cue_keys):
+            return None
+        return live.id, live.cue_keys[self.row], live.purpose
+
+    def text(self, view: CourtView, width: int) -> Content:
+        live = view.live
+        if live is None or self.row >= len(live.cue_keys):
+            return Content("")
+        cue = live.cues[self.row]
+        lines = []
+        if not live.purpose.measured:
+            phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
+            lines.append(Content.styled(fit_short(phrase, width), "$quiet"))
+        if self.height >= ROOM_FOR_LOOKS:
+            lines += _looks(cue, width, self.height - 1)
+        return Content("\n").join(lines)
 
 
 class SaidLine(Part):

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
 from itertools import pairwise
 from typing import ClassVar
 
@@ -70,6 +69,7 @@ class Surface(Widget):
         self._layout_of = layout
         self._drawn: list[_Drawn] = []
         self._strips: dict[int, Strip] = {}
+        self._styles: dict[str, Style] = {}
         self._shown: CourtView | None = None
 
     def show(self, view: CourtView) -> None:
@@ -102,11 +102,22 @@ class Surface(Widget):
         """Another theme: every cell is drawn anew."""
         super().notify_style_update()
         self._strips.clear()
+        self._styles.clear()
 
-    def render_line(self, y: int) -> Strip:
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """The lines asked for; the surface keeps them itself, and has no border or padding."""
+        strips = [self._kept(y) for y in crop.line_range]
+        if (crop.x, crop.right) == (0, self.size.width):
+            return strips
+        return [strip.crop(crop.x, crop.right) for strip in strips]
+
+    def _kept(self, y: int) -> Strip:
         strip = self._strips.get(y)
         if strip is None:
-            strip = self._strips[y] = self._line(y)
+            strip = self._line(y)
+            for line_filter in self.get_line_filters():
+                strip = strip.apply_filter(line_filter, self.background_colors[1])
+            self._strips[y] = strip
         return strip
 
     def _draw(self, drawn: _Drawn, view: CourtView) -> list[Region]:
@@ -128,7 +139,7 @@ class Surface(Widget):
     def _line(self, y: int) -> Strip:
         segments: list[Segment] = []
         at = 0
-        ground = self.rich_style
+        ground = self._style("")
         for drawn in self._drawn:
             box = drawn.box
             if not box.y <= y < box.bottom:
@@ -142,18 +153,16 @@ class Surface(Widget):
         return Strip(segments, self.size.width)
 
     def _style(self, words: str) -> Style:
-        style = self.rich_style
-        for word in words.split():
-            if word.startswith("$"):
-                style += self.get_component_rich_style(f"surface--{word[1:]}", partial=True)
-            else:
-                style += _plain_style(word)
-        return style
-
-
-@lru_cache(maxsize=16)
-def _plain_style(word: str) -> Style:
-    return Style.parse(word)
+        """The style of these words in the theme; worked out once."""
+        if words not in self._styles:
+            style = self.rich_style
+            for word in words.split():
+                if word.startswith("$"):
+                    style += self.get_component_rich_style(f"surface--{word[1:]}", partial=True)
+                else:
+                    style += Style.parse(word)
+            self._styles[words] = style
+        return self._styles[words]
 
 
 def rows_of(text: Content, width: int, height: int) -> list[Row]:
