@@ -17,7 +17,7 @@ from textual.screen import Screen
 from textual.worker import get_current_worker
 
 from courtlog import settings as settings_file
-from courtlog.courtside import blank
+from courtlog.courtside import blank, terminal
 from courtlog.courtside.abreast import first_words
 from courtlog.courtside.court import CourtScreen, DayBegun
 from courtlog.courtside.desk import Desk
@@ -59,12 +59,13 @@ class CourtlogApp(App[None]):
         self._settings_path = settings_path
         self._zone = zone
         # Decided before the first theme: Textual chooses its colour filters here.
-        super().__init__(ansi_color=True if _no_colour() else None)
+        super().__init__(driver_class=terminal.driver(), ansi_color=True if _no_colour() else None)
         for theme in (*THEMES.values(), NO_COLOUR):
             self.register_theme(theme)
         self._dress(desk.settings)
 
     def on_mount(self) -> None:
+        terminal.leave_with(self)
         if self._desk.is_begun():
             self._desk.resume(first_words(self._desk))
             self._to_court()

@@ -71,8 +71,12 @@ class Console:
         columns: int = 80,
         lines: int = 24,
         whole_frames: bool = False,
+        hang_up: bool = True,
     ) -> None:
-        """With `whole_frames` it shows a frame when it is complete, as most terminals do now."""
+        """With `whole_frames` it shows a frame when it is complete, as most terminals do now.
+
+        Without `hang_up` the program is not told when its terminal goes.
+        """
         self.sent = bytearray()
         self._whole_frames = whole_frames
         self._held = b""
@@ -87,7 +91,7 @@ class Console:
             stderr=inside,
             env=dict(env),
             start_new_session=True,
-            preexec_fn=_own_terminal,
+            preexec_fn=_own_terminal if hang_up else None,
         )
         os.close(inside)
         os.set_blocking(self._fd, False)
@@ -166,6 +170,27 @@ class Console:
             pass
         return self._process.wait(HANG)
 
+    def signal(self, number: int) -> None:
+        """Send the program a signal."""
+        self._process.send_signal(number)
+
+    def wait_until_stopped(self) -> None:
+        """Wait until the program stands still, as after Ctrl-Z; reads what comes meanwhile."""
+        deadline = time.monotonic() + HANG
+        while os.waitpid(self._process.pid, os.WNOHANG | os.WUNTRACED) == (0, 0):
+            assert time.monotonic() < deadline, "the program never stopped"
+            self._await(time.monotonic() + 0.01) and self._read()
+
+    def vanish(self) -> int:
+        """Close the terminal's own end under the program; its exit code, once it has left."""
+        os.close(self._fd)
+        self._fd = -1
+        return self._process.wait(HANG)
+
+    def draw_over(self, words: str) -> None:
+        """Another program writes on the same terminal, from the top of a cleared screen."""
+        self._stream.feed(b"\x1b[2J\x1b[H" + words.encode())
+
     def quit(self) -> int:
         """Leave by the program's own key; its exit code."""
         self.press(CTRL_Q)
@@ -174,6 +199,8 @@ class Console:
     def kill(self) -> None:
         """End the program at once (SIGKILL); what it had written still comes to the screen."""
         if self._fd < 0:
+            self._process.kill()
+            self._process.wait(HANG)
             return
         self._process.kill()
         self.read_to_end()

@@ -1,0 +1,89 @@
+"""The terminal under the court screen: it may hang up, vanish without a word, stop and go on.
+
+Everything is in the book already, so that leaving is all there is to do when it has gone.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import contextlib
+import os
+import select
+import signal
+import sys
+import threading
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from textual.app import App
+    from textual.driver import Driver
+
+LOOK_AGAIN = 1000
+"""Milliseconds between two looks where the system does not wake a waiting program."""
+
+PATIENCE = 5.0
+"""Seconds after which a program whose terminal has gone ends itself, should leaving hang."""
+
+
+def driver() -> type[Driver] | None:
+    """Textual's driver of this system, mended where it takes the keys twice after going on."""
+    if sys.platform == "win32":
+        return None
+    from textual.drivers.linux_driver import LinuxDriver
+
+    class CourtDriver(LinuxDriver):
+        """Takes the terminal again after every stop, with one thread for the keys."""
+
+        def _sigcont_application(self, *_: object) -> None:
+            if self._writer_thread is None or has_gone():
+                return
+            if not self._must_signal_resume:  # stopped from outside, or never stopped at all
+                self.suspend_application_mode()
+                self._must_signal_resume = True
+            self.resume_application_mode()
+
+    return CourtDriver
+
+
+def leave_with(app: App[None]) -> None:
+    """End the application with its terminal: at a hang-up, when told to end, when it has gone."""
+    if sys.platform == "win32" or app.is_headless:
+        return
+    loop = asyncio.get_running_loop()
+
+    def leave() -> None:
+        if has_gone():
+            _let_go_of_the_terminal()
+        app.exit()
+
+    for number in (signal.SIGHUP, signal.SIGTERM):
+        if signal.getsignal(number) is not signal.SIG_IGN:
+            loop.add_signal_handler(number, leave)
+
+    def wait() -> None:
+        while not has_gone(LOOK_AGAIN):
+            if loop.is_closed():
+                return
+        with contextlib.suppress(RuntimeError):  # the program has ended meanwhile
+            loop.call_soon_threadsafe(leave)
+
+    threading.Thread(target=wait, name="terminal-gone", daemon=True).start()
+
+
+def has_gone(wait: int = 0) -> bool:
+    """Whether nobody holds the other end of standard input; waits so long (ms) for it to go."""
+    if sys.platform == "win32":
+        return False
+    poll = select.poll()
+    poll.register(0, 0)
+    return any(found & (select.POLLHUP | select.POLLERR) for _, found in poll.poll(wait))
+
+
+def _let_go_of_the_terminal() -> None:
+    """Nothing to read and nobody to write to; what waits for either goes on at once."""
+    nowhere = os.open(os.devnull, os.O_RDWR)
+    for stream in (0, 1, 2):
+        os.dup2(nowhere, stream)
+    end = threading.Timer(PATIENCE, os._exit, [1])
+    end.daemon = True
+    end.start()

@@ -1,0 +1,28 @@
+"""The report: `python -m tests.faults` (`--long` for the long versions); exit code 1 at a loss."""
+
+from __future__ import annotations
+
+import sys
+import tempfile
+from pathlib import Path
+
+from tests.faults.list import FAULTS
+from tests.faults.figures import HEAD
+
+
+def main(arguments: list[str]) -> int:
+    """Try every fault, and print a line for each as it is done."""
+    print(HEAD, flush=True)
+    figures = []
+    for fault in FAULTS:
+        with tempfile.TemporaryDirectory(prefix="courtlog-faults-") as folder:
+            figure = fault(Path(folder), "--long" in arguments)
+        figures.append(figure)
+        print(figure.line(), *figure.troubles, sep="\n    ", flush=True)
+    tried = sum(figure.tried for figure in figures)
+    print(f"{tried} trials, {sum(figure.lost for figure in figures)} ratings lost")
+    return int(not all(figure.good for figure in figures))
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

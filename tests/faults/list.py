@@ -1,0 +1,19 @@
+"""Every fault there is, in the order of the report.
+
+A fault is a function: a folder of its own and whether to take the long version, to its figure.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.faults import terminals
+from tests.faults.figures import Figure
+
+FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
+    terminals.ends,
+    terminals.stops,
+    terminals.sizes,
+)
+"""In the order of the report."""
