@@ -12,11 +12,14 @@ import select
 import signal
 import sys
 import threading
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from textual.app import App
     from textual.driver import Driver
+
+TAKE_THE_SCREEN = "\x1b[?1049h\x1b[?25l\x1b[?7l\x1b[?2004h"
+"""Other screen, no cursor, no wrapping, pasted text marked (xterm control sequences)."""
 
 LOOK_AGAIN = 1000
 """Milliseconds between two looks where the system does not wake a waiting program."""
@@ -29,20 +32,37 @@ def driver() -> type[Driver] | None:
     """Textual's driver of this system, mended where it takes the keys twice after going on."""
     if sys.platform == "win32":
         return None
+    import termios
+
     from textual.drivers.linux_driver import LinuxDriver
 
     class CourtDriver(LinuxDriver):
         """Takes the terminal again after every stop, with one thread for the keys."""
 
+        _modes: list[Any] | None = None
+
+        def start_application_mode(self) -> None:
+            super().start_application_mode()  # type: ignore[no-untyped-call]
+            self._loop = asyncio.get_running_loop()
+            with contextlib.suppress(termios.error):
+                self._modes = termios.tcgetattr(self.fileno)
+
         def _sigcont_application(self, *_: object) -> None:
-            if self._writer_thread is None or has_gone():
-                return
-            if not self._must_signal_resume:  # stopped from outside, or never stopped at all
-                self.suspend_application_mode()
-                self._must_signal_resume = True
-            self.resume_application_mode()
+            if self._must_signal_resume:
+                super()._sigcont_application()
+            elif self._modes is not None and not has_gone():
+                # Stopped from outside, or not at all: keys go on being read, no thread is added.
+                with contextlib.suppress(termios.error):
+                    termios.tcsetattr(self.fileno, termios.TCSANOW, self._modes)
+                self.write(TAKE_THE_SCREEN)
+                self._loop.call_soon_threadsafe(draw_all, self._app)
 
     return CourtDriver
+
+
+def draw_all(app: App[Any]) -> None:
+    """Every line anew: another program has written over them."""
+    app.screen.refresh(layout=True)
 
 
 def leave_with(app: App[None]) -> None:

@@ -1,1 +1,1 @@
-"""What a court does to a laptop, done on purpose: each fault leaves a figure, and no rating lost."""
+"""What a court does to a laptop, done on purpose: every fault has its figure."""

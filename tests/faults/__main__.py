@@ -6,8 +6,8 @@ import sys
 import tempfile
 from pathlib import Path
 
-from tests.faults.list import FAULTS
 from tests.faults.figures import HEAD
+from tests.faults.list import FAULTS
 
 
 def main(arguments: list[str]) -> int:

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.faults.list import FAULTS
 from tests.faults.figures import Figure
+from tests.faults.list import FAULTS
 
 pytestmark = pytest.mark.terminal
 
