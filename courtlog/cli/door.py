@@ -159,6 +159,23 @@ def takehome(
     hand_over(book, clinic, name, html)
 
 
+@app.command()
+def heat(
+    temperature: Annotated[
+        str, typer.Option("--temperature", help="Air in the shade: 31, 31C or 88F.")
+    ] = "",
+    humidity: Annotated[str, typer.Option("--humidity", help="Relative, 0 to 100.")] = "",
+    wbgt: Annotated[str, typer.Option("--wbgt", help="Measured on court: 29.5 or 85F.")] = "",
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+) -> None:
+    """Keep a heat reading of today and print what it says; without one, print today's."""
+    from courtlog.cli.heat import keep_or_print
+
+    keep_or_print(book, clinic, date, temperature, humidity, wbgt)
+
+
 @drills_app.command("list")
 def drills_list(
     stroke: Annotated[str | None, typer.Argument(help="One stroke only.")] = None,

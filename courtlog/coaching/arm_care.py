@@ -56,6 +56,10 @@ class Level(StrEnum):
         """The same where signs cannot be shown: `!` or `X`."""
         return "!" if self is Level.AMBER else "X"
 
+    def mark(self, letters: bool) -> str:
+        """`■ RED`, or in letters `X RED`."""
+        return f"{self.letter if letters else self.shape} {self.upper()}"
+
 
 @dataclass(frozen=True, slots=True)
 class OnDate:
@@ -75,12 +79,15 @@ class Caution:
     source: str
 
     @property
+    def headline(self) -> str:
+        """`Red: pain elbow 6, more than 5.`"""
+        return f"{self.level.capitalize()}: {self.reason}."
+
+    @property
     def sentence(self) -> str:
         """The whole caution: what was said, what is usual, and who decides."""
-        reason = self.reason[:1].upper() + self.reason[1:]
-        if self.level is Level.RED:
-            return f"{reason}. {STOP} {DEFER} ({self.source})"
-        return f"{reason}. A {USUAL}: if it hurts, stop. {DEFER} ({self.source})"
+        usual = STOP if self.level is Level.RED else f"A {USUAL}: if it hurts, stop."
+        return f"{self.headline} {usual} {DEFER} ({self.source})"
 
 
 def cautions(said: Sequence[OnDate], minor: bool) -> tuple[Caution, ...]:
@@ -90,6 +97,33 @@ def cautions(said: Sequence[OnDate], minor: bool) -> tuple[Caution, ...]:
         for place in range(len(said))
         for level, reason, source in _of(said, place, minor)
     )
+
+
+def told(found: Sequence[Caution]) -> tuple[str, ...]:
+    """The cautions of one check-in as paragraphs: each reason and its source, then what is usual.
+
+    Empty without any.
+    """
+    loudest = louder(found)
+    if loudest is None:
+        return ()
+    reasons = tuple(f"{c.headline} ({c.source})" for c in found)
+    usual = STOP if loudest is Level.RED else f"A {USUAL}: if it hurts, stop."
+    return (*reasons, f"{usual} {DEFER}", LIMITS)
+
+
+def first_moment(asked: Sequence[OnDate], today: date) -> CheckInMoment:
+    """The moment to ask about first, after what was asked of this player already.
+
+    A new day after an earlier one begins with the morning, the first day with arrival.
+    """
+    today_asked = {s.check_in.moment for s in asked if s.date == today} - {None}
+    if today_asked & {CheckInMoment.BREAK, CheckInMoment.END}:
+        return CheckInMoment.END
+    if today_asked:
+        return CheckInMoment.BREAK
+    earlier = any(s.date < today for s in asked)
+    return CheckInMoment.MORNING if earlier else CheckInMoment.ARRIVAL
 
 
 def louder(found: Sequence[Caution]) -> Level | None:
@@ -126,25 +160,30 @@ def _rises(said: Sequence[OnDate], place: int, pain: str) -> _Found:
         if before is not None and (now.check_in.pain or 0) > before:
             yield Level.AMBER, f"{pain} in the morning, {before} the morning before", PAIN_MODEL
     elif now.check_in.moment is not CheckInMoment.ARRIVAL:
-        arrived = [
-            other.check_in
-            for other in said
-            if other.date == now.date and other.check_in.moment is CheckInMoment.ARRIVAL
-        ]
-        before = _compared(arrived, now.check_in)
+        before = _compared(_began(said, now.date), now.check_in)
         if before is not None and (now.check_in.pain or 0) - before >= RISE:
             reason = f"{pain}, {before} at arrival: a rise of {RISE} or more"
             yield Level.AMBER, reason, f"{USUAL}; change worth noticing: Farrar and others 2001"
 
 
+def _began(said: Sequence[OnDate], day: date) -> list[CheckIn]:
+    """What was said at arrival on a date; where nobody asked then, in the morning."""
+    return _first_of(said, day, CheckInMoment.ARRIVAL, CheckInMoment.MORNING)
+
+
 def _morning_before(said: Sequence[OnDate], today: date) -> list[CheckIn]:
-    """What was said on the latest earlier morning; of a day without one, at arrival."""
-    for moment in (CheckInMoment.MORNING, CheckInMoment.ARRIVAL):
-        earlier = [s for s in said if s.date < today and s.check_in.moment is moment]
-        if earlier:
-            last = max(s.date for s in earlier)
-            return [s.check_in for s in earlier if s.date == last]
+    """What was said on the morning of the latest earlier day that began with a question."""
+    for day in sorted({s.date for s in said if s.date < today}, reverse=True):
+        found = _first_of(said, day, CheckInMoment.MORNING, CheckInMoment.ARRIVAL)
+        if found:
+            return found
     return []
+
+
+def _first_of(said: Sequence[OnDate], day: date, *moments: CheckInMoment) -> list[CheckIn]:
+    on_day = [s.check_in for s in said if s.date == day and s.check_in.pain is not None]
+    found = ([c for c in on_day if c.moment is moment] for moment in moments)
+    return next(filter(None, found), [])
 
 
 def _compared(earlier: Sequence[CheckIn], now: CheckIn) -> int | None:

@@ -15,6 +15,7 @@ from textual.screen import Screen
 from courtlog.coaching import times
 from courtlog.coaching.drills import Drill, Ladder
 from courtlog.coaching.people import Player
+from courtlog.courtside import care
 from courtlog.courtside.abreast import Abreast
 from courtlog.courtside.commands import BY_KEY, FOOT
 from courtlog.courtside.commands.base import Command
@@ -151,14 +152,10 @@ class CourtScreen(Screen[None]):
             if on:
                 self.put_on(player, knowing=True)
 
-        self.app.push_screen(
-            Decide(
-                f"{player.name} is kept off the feed: {reason}.",
-                "puts them on all the same",
-                "leaves it",
-            ),
-            answered,
-        )
+        words = f"{player.name} is kept off the feed: {reason}."
+        if self.desk.care.held_back(player):
+            words = f"{words} {care.BEFORE_COURT}"
+        self.app.push_screen(Decide(words, "puts them on all the same", "leaves it"), answered)
 
     def choose_drill(self, player: Player | None) -> None:
         """Choose a drill for this player, or for whoever is on court."""

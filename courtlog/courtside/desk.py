@@ -20,6 +20,7 @@ from courtlog.coaching.plain import many
 from courtlog.coaching.rounds import Purpose, cue_counts
 from courtlog.coaching.speaking import Speak
 from courtlog.courtside import next_round
+from courtlog.courtside.care_desk import CareDesk, care_view
 from courtlog.courtside.keymap import pad_of
 from courtlog.courtside.next_round import Wish
 from courtlog.courtside.rotation_desk import RotationDesk
@@ -52,6 +53,7 @@ class Desk:
         self._door = Door(book)
         self._settings = settings
         self.rotation = RotationDesk(self)
+        self.care = CareDesk(self)
 
     @property
     def library(self) -> Library:
@@ -105,6 +107,7 @@ class Desk:
             said,
             self.book.read_only,
             Speak(self._settings.speak),
+            care_view(self, mark.clinic_id, mark.day_id),
         )
         self._look_at_trends()
 

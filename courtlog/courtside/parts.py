@@ -31,7 +31,7 @@ class TopLine(Part):
     """Where we are: clinic, day, court, coach."""
 
     def slice(self, view: CourtView) -> object:
-        return view.clinic, view.day, view.paused, view.read_only
+        return view.clinic, view.day, view.paused, view.read_only, view.care.heat
 
     def text(self, view: CourtView, width: int) -> Content:
         parts = [plain(view.clinic.name), view.day.words()]
@@ -42,6 +42,8 @@ class TopLine(Part):
         line = " " + " · ".join(parts)
         right = "PAUSED " if view.paused else ""
         right = "READ ONLY " if view.read_only else right
+        if view.care.heat and cell_len(line) + len(view.care.heat) + len(right) + 2 <= width:
+            right = f"{view.care.heat} {right}"
         return Content.styled(fit(line, width - len(right)) + right, "$band bold")
 
 
@@ -50,7 +52,9 @@ class NowLine(Part):
 
     def slice(self, view: CourtView) -> object:
         live = view.live
-        return live and (
+        if live is None:
+            return None
+        return (
             live.id,
             live.player,
             live.purpose,
@@ -59,6 +63,8 @@ class NowLine(Part):
             live.feeding.number == 1,
             live.feeding.feeds.every,
             view.advice,
+            view.care.levels.get(live.player.id),
+            view.letters,
         )
 
     def text(self, view: CourtView, width: int) -> Content:
@@ -69,6 +75,8 @@ class NowLine(Part):
             )
         drill = live.drill
         hand = f"  {live.player.hand}-handed" if live.player.hand and width > 40 else ""
+        level = view.care.levels.get(live.player.id)
+        caution = "" if level is None else f"  {level.mark(view.letters)}"
         where = f"{plain(drill.title)} · rung {drill.drill.rung} of {drill.top}"
         why = f"{live.purpose} · {drill.drill.feed} feed"
         every_second = live.feeding.feeds.every > 1
@@ -85,8 +93,9 @@ class NowLine(Part):
             fit_short(line, width) for line in (plain(drill.drill.name), where, why)
         )
         return Content.assemble(
-            (f" {fit_short(plain(live.player.name), width - 2)} ", "bold reverse"),
-            f"{hand}\n",
+            (f" {fit_short(plain(live.player.name), width - 2 - len(caution))} ", "bold reverse"),
+            (caution, "bold"),
+            f"{hand if level is None else ''}\n",
             (f"{name}\n", "bold"),
             f"{where}\n{why}\n",
             *advised(view.advice, label, width),

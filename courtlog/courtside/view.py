@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from courtlog.coaching.arm_care import Level
 from courtlog.coaching.counts import Counts
 from courtlog.coaching.live import Basket, LiveRound
 from courtlog.coaching.people import Clinic, Day, Player
@@ -35,6 +36,14 @@ class Rotation:
 
 
 @dataclass(frozen=True, slots=True)
+class CareView:
+    """A caution that stands, by player, and the day's last heat reading in few words."""
+
+    levels: Mapping[int, Level] = field(default_factory=dict)
+    heat: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class CourtView:
     """A moment of the court screen; `trends` holds each cue's counts by date, oldest first.
 
@@ -55,6 +64,7 @@ class CourtView:
     said: str
     read_only: bool = False
     speak: Speak = Speak.PLAN
+    care: CareView = CareView()
 
     @property
     def paused(self) -> bool:

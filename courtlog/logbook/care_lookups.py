@@ -55,7 +55,7 @@ def held_back(book: Book, clinic_id: int, day_id: int) -> dict[int, str]:
 
     A red of the day always; a red of an earlier day until a clinician's word stands beside it.
     """
-    today = _date_of(book, day_id)
+    today = date_of(book, day_id)
     found: dict[int, list[str]] = {}
     for red in reds(book, clinic_id, today):
         if red.date == today:
@@ -76,7 +76,7 @@ def cautions_on(book: Book, clinic_id: int, player_id: int, on: date) -> tuple[C
 
 def levels_on(book: Book, clinic_id: int, day_id: int) -> dict[int, Level]:
     """Who has an amber of this day or a red of the clinic up to it; a red outlasts everything."""
-    today = _date_of(book, day_id)
+    today = date_of(book, day_id)
     asked = book.db.execute(
         "SELECT DISTINCT player_id FROM day JOIN check_in ON check_in.day_id = day.id"
         " WHERE clinic_id = ? AND date = ? AND pain > 0",
@@ -90,6 +90,7 @@ def levels_on(book: Book, clinic_id: int, day_id: int) -> dict[int, Level]:
     return found | {red.player_id: Level.RED for red in reds(book, clinic_id, today)}
 
 
-def _date_of(book: Book, day_id: int) -> date:
+def date_of(book: Book, day_id: int) -> date:
+    """The date of the day of that id."""
     (on,) = book.db.execute("SELECT date FROM day WHERE id = ?", [day_id]).fetchone()
     return date.fromisoformat(on)

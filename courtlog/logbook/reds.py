@@ -28,8 +28,13 @@ def said_by(db: Database, clinic_id: int, player_id: int) -> list[tuple[int, OnD
 
 def is_minor(db: Database, player_id: int) -> bool:
     """Whether the player's card says minor; a card that says nothing does not."""
+    return age_group(db, player_id) == "minor"
+
+
+def age_group(db: Database, player_id: int) -> str:
+    """`adult`, `minor`, or nothing where nobody asked."""
     row = db.execute("SELECT age_group FROM player WHERE id = ?", [player_id]).fetchone()
-    return bool(row[0] == "minor")
+    return str(row[0])
 
 
 def flag_reds(db: Database, ids: Ids, clinic_id: int, player_id: int, at: int) -> None:

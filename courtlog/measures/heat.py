@@ -36,17 +36,18 @@ def celsius(fahrenheit: float) -> float:
     return (finite(fahrenheit, "temperature") - 32) * 5 / 9
 
 
-def heat_index_f(temp_f: float, humidity: float) -> float | None:
+def heat_index_f(temp_f: float, humidity: float, *, adjusted: bool = True) -> float | None:
     """Heat index in Fahrenheit from air temperature and relative humidity (0-100 %).
 
     None above 112 F, where the formula is not for use. Source: Rothfusz LP 1990, National Weather
     Service technical attachment SR 90-23, with the service's two adjustments and its simple form.
+    Without `adjusted` it is the bare regression, which the service's printed chart was made from.
     """
     t, r = finite(temp_f, "temp_f"), within(humidity, "humidity", 0, 100)
     if t > HOTTEST_F:
         return None
     simple = 0.5 * (t + 61.0 + (t - 68.0) * 1.2 + r * 0.094)
-    if (simple + t) / 2 < 80:
+    if adjusted and (simple + t) / 2 < 80:
         return (simple + t) / 2
     index = (
         -42.379
@@ -59,11 +60,23 @@ def heat_index_f(temp_f: float, humidity: float) -> float | None:
         + 0.00085282 * t * r * r
         - 0.00000199 * t * t * r * r
     )
+    if not adjusted:
+        return index
     if r < 13 and t >= 80:
         index -= (13 - r) / 4 * sqrt((17 - abs(t - 95)) / 17)
     if r > 85 and 80 <= t <= 87:
         index += (r - 85) / 10 * (87 - t) / 5
     return index
+
+
+def wbgt_outdoors(natural_wet_bulb: float, globe: float, air: float) -> float:
+    """WBGT outdoors from three measured temperatures of one unit, weighted 0.7, 0.2 and 0.1.
+
+    Source: the weights of ISO 7243 (from memory). It is measured, never estimated from temperature
+    and humidity.
+    """
+    wet, black = finite(natural_wet_bulb, "natural_wet_bulb"), finite(globe, "globe")
+    return 0.7 * wet + 0.2 * black + 0.1 * finite(air, "air")
 
 
 def heat_index_c(temp_c: float, humidity: float) -> float | None:

@@ -18,6 +18,7 @@ from courtlog.logbook.opening import Book
 from courtlog.logbook.rotation_lookups import Solo
 from courtlog.reports.answer_facts import stroke_change
 from courtlog.reports.facts import DayFacts, PlayerFacts
+from courtlog.reports.heat_facts import heat_facts
 from courtlog.reports.player_day import Ahead, Said, player_day
 
 Row = TypeVar("Row", PlayedRound, Noted, Solo)
@@ -65,6 +66,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         players=players,
         fair=_fair(book, clinic, chosen) if player is None else (),
         morning=() if over else tuple(morning_order(so_far)),
+        heat=heat_facts(book, clinic, on),
     )
 
 

@@ -8,6 +8,7 @@ from courtlog.coaching import times
 from courtlog.coaching.plain import many, plain
 from courtlog.measures.enough import Level, Question, level
 from courtlog.reports import minors
+from courtlog.reports.arm_text import arm_block, heat_block
 from courtlog.reports.change_text import day_blocks
 from courtlog.reports.cue_table import cue_table, days_chart
 from courtlog.reports.facts import (
@@ -18,9 +19,6 @@ from courtlog.reports.facts import (
     RoundFacts,
 )
 from courtlog.reports.page import WIDTH, block, cell, lines_of
-
-LOAD = "effort times minutes, in the player's own words: a record, no advice"
-CAUTION = "The player's words. If anything hurts: stop, and ask a licensed clinician."
 
 
 def day_text(facts: DayFacts) -> str:
@@ -42,6 +40,7 @@ def _day(facts: DayFacts) -> Iterator[str]:
     )
     yield from lines_of(title)
     yield "=" * WIDTH
+    yield from heat_block(facts.heat)
     played = [player for player in facts.players if player.balls]
     if not facts.players:
         yield "No balls yet on this day."
@@ -79,9 +78,7 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
     yield from block("clips", [_note_words(clip) for clip in player.clips])
     if player.alone:
         yield from block("alone", [f"in the player's word: {', '.join(map(plain, player.alone))}"])
-    if player.check_ins:
-        load = [] if player.load is None else [f"load today: {player.load:.0f} ({LOAD})"]
-        yield from block("arm", [*map(plain, player.check_ins), *load, CAUTION])
+    yield from arm_block(player)
     if player.rung:
         yield from block("rung", [plain(player.rung.removeprefix("Rung: "))])
     if player.tomorrow:

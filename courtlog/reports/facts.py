@@ -131,6 +131,51 @@ class NoteFacts(_Facts):
     time: str | None
 
 
+class StrokeHits(_Facts):
+    """Balls hit at full speed with one stroke."""
+
+    stroke: str
+    title: str
+    hits: int
+
+
+class WordFacts(_Facts):
+    """What a clinician said of a red."""
+
+    who: str
+    text: str
+
+
+class RedFacts(_Facts):
+    """A red and the clinicians' words beside it."""
+
+    date: date
+    reason: str
+    words: tuple[WordFacts, ...]
+
+
+class ArmFacts(_Facts):
+    """A player's arm on a day: serves apart from the other strokes; reds of the clinic so far."""
+
+    full_speed: tuple[StrokeHits, ...]
+    serves: int
+    load: float | None
+    week: str
+    usual_week: str
+    ambers: tuple[str, ...]
+    reds: tuple[RedFacts, ...]
+
+
+class HeatFacts(_Facts):
+    """The day's last heat reading: degrees Celsius, per cent, the time of day, its words."""
+
+    celsius: float | None
+    humidity: float | None
+    wbgt: float | None
+    time: str
+    words: tuple[str, ...]
+
+
 class PlayerDay(_Facts):
     """One player's day."""
 
@@ -145,7 +190,7 @@ class PlayerDay(_Facts):
     clips: tuple[NoteFacts, ...]
     check_ins: tuple[str, ...]
     alone: tuple[str, ...]
-    load: float | None
+    arm: ArmFacts
     changes: tuple[StrokeChange, ...]
     rung: str
     ready: bool
@@ -165,6 +210,7 @@ class DayFacts(_Facts):
     players: tuple[PlayerDay, ...]
     fair: tuple[str, ...]
     morning: tuple[str, ...]
+    heat: HeatFacts | None
 
 
 class PlayerFacts(_Facts):

@@ -18,8 +18,8 @@ from courtlog.logbook.day_lookups import DayCounts, Noted, PlayedRound
 from courtlog.logbook.opening import Book
 from courtlog.logbook.reds import is_minor
 from courtlog.logbook.rotation_lookups import Solo
-from courtlog.measures.load import session_load
 from courtlog.reports.answer_facts import stroke_change
+from courtlog.reports.arm_facts import arm_facts
 from courtlog.reports.cue_facts import cue_facts
 from courtlog.reports.facts import NoteFacts, PlayerDay, RoundFacts
 
@@ -62,11 +62,6 @@ def player_day(
         cue for cue in cue_facts(names, titles, rows, dates) if (cue.stroke, cue.cue) in seen_today
     ]
     minutes = [round_.minutes for round_ in rounds if round_.minutes is not None]
-    loads = [
-        session_load(c.effort, c.minutes)
-        for c in said.check_ins
-        if c.effort is not None and c.minutes is not None
-    ]
     strokes = strokes_past(ahead.book, ahead.clinic.id, player.id, ahead.today)
     today = [past for past in strokes if past.history.on(ahead.today).balls]
     main = today[0] if today else None
@@ -91,7 +86,7 @@ def player_day(
         clips=tuple(_clip(clip, said.clinic) for clip in said.clips),
         check_ins=tuple(check_in.words() for check_in in said.check_ins),
         alone=tuple(f"{solo.station} {solo.reps}" for solo in said.alone),
-        load=sum(loads) if loads else None,
+        arm=arm_facts(ahead.book, ahead.clinic.id, player, ahead.today, titles),
         changes=tuple(
             stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)
             for p in today

@@ -67,6 +67,9 @@ def levels(sheet: str, minor: bool = False) -> str:
         ("arrival elbow 1, end elbow 1 / morning elbow 2", "--a"),
         ("morning elbow 2", "-"),
         ("morning elbow 0, arrival elbow 2", "--"),
+        ("morning elbow 0, break elbow 2", "-a"),
+        ("morning elbow 0, arrival elbow 1, break elbow 2", "---"),
+        ("morning elbow 1 / arrival elbow 0 / morning elbow 1", "--a"),
     ],
 )
 def test_an_adult(sheet: str, expected: str) -> None:
@@ -117,7 +120,6 @@ many_days = st.lists(st.tuples(st.integers(0, 5), said_of_pain), max_size=12).ma
 
 @given(many_days, said_of_pain)
 def test_what_is_said_later_never_quiets_a_caution(said: list[OnDate], later: CheckIn) -> None:
-    """Arrival may be written down late, and then a rise shows that was not seen; none goes."""
     after = [*said, OnDate(FIRST + timedelta(days=9), later)]
     before = [(c.place, c.level) for c in cautions(said, minor=False)]
     assert [(c.place, c.level) for c in cautions(after, False) if c.place < len(said)] == before

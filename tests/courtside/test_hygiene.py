@@ -6,7 +6,7 @@ import json
 import subprocess
 import sys
 
-USED = {"enough", "schedule", "arguments"}
+USED = {"heat", "enough", "schedule", "arguments"}
 
 START = """
 import json, sys

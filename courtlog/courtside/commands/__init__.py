@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from courtlog.courtside.commands.balls import Clip, Note, Pause, PickUp, TakeBack, WrongPlayer
 from courtlog.courtside.commands.base import Command
+from courtlog.courtside.commands.care import Care
 from courtlog.courtside.commands.feeds import FeedsOfRound, OtherSpot, SaidIt
 from courtlog.courtside.commands.looks import (
     Bell,
@@ -81,6 +82,7 @@ COMMANDS: tuple[type[Command], ...] = (
     RepsAlone,
     WhoIsWhere,
     Trends,
+    Care,
     ChangeTheme,
     Bell,
     AddPlayer,
