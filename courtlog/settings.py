@@ -22,7 +22,7 @@ class Settings(BaseModel):
 
     pad: Annotated[
         Literal["numbers", "right", "left", "taught"],
-        Field(description="keys that rate: numbers, right or left hand, or taught"),
+        Field(description="keys that rate: numbers, right, left, or taught"),
     ] = "right"
     taught: Annotated[
         tuple[str, ...],
@@ -38,7 +38,7 @@ class Settings(BaseModel):
     ] = True
     speak: Annotated[
         Literal["plan", "band", "off"],
-        Field(description="say when to speak: by plan (fading), band (a miss), off"),
+        Field(description="when to speak: plan (fading), band (a miss), off"),
     ] = "plan"
     marks: Annotated[
         Literal["shapes", "letters"],

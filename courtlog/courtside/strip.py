@@ -19,6 +19,8 @@ TALL = 8
 
 NAME, STATION = 12, 11
 
+LONGEST_TURN_MS = 3 * 60 * 60 * 1000
+
 
 class Strip(Part):
     """Two lines under the cues, or a column at the right of a wide terminal."""
@@ -43,10 +45,12 @@ def where_words(view: CourtView, player: Player) -> str:
 
 
 def clock_words(view: CourtView) -> str:
-    """`turn 7 · 3:10 of 5:00`."""
+    """`turn 7 · 3:10 of 5:00`; a turn left open for hours has no time worth showing."""
     court, limit = view.rotation.court, view.rotation.timing.turn_seconds
     if not court.number:
         return ""
+    if view.turn_ms > LONGEST_TURN_MS:
+        return f"turn {court.number}"
     of = f" of {times.span_words(1000 * limit)}" if limit else ""
     return f"turn {court.number} · {times.span_words(view.turn_ms)}{of}"
 
@@ -121,4 +125,5 @@ def _column_lines(view: CourtView, width: int) -> Iterator[tuple[str, str]]:
 
 
 def _minutes(view: CourtView, since: int) -> str:
-    return f"{max(0, view.now - since) // 60_000} min"
+    gone = max(0, view.now - since)
+    return "" if gone > LONGEST_TURN_MS else f"{gone // 60_000} min"
