@@ -9,6 +9,8 @@ from typing import Annotated
 
 import typer
 
+from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On
+from courtlog.cli.plan import plan_app
 from courtlog.errors import CourtlogError, LibraryError
 
 app = typer.Typer(
@@ -23,18 +25,7 @@ drills_app = typer.Typer(help="The drill library: list, show, check.", no_args_i
 sheet_app = typer.Typer(help="Clinics as plain text: in and out.", no_args_is_help=True)
 app.add_typer(drills_app, name="drills")
 app.add_typer(sheet_app, name="sheet")
-
-BookPath = Annotated[
-    Path | None, typer.Option("--book", help="The book's file, if not the usual one.")
-]
-ClinicName = Annotated[
-    str | None, typer.Option("--clinic", help="A clinic by name, if not the latest one.")
-]
-On = Annotated[str | None, typer.Option("--date", help="A date like 2026-05-12.")]
-AsJson = Annotated[bool, typer.Option("--json", help="Print the facts as JSON.")]
-AsPlain = Annotated[
-    bool, typer.Option("--plain", help="Print letters alone, no bars and lines of a chart.")
-]
+app.add_typer(plan_app, name="plan")
 
 
 def main() -> None:

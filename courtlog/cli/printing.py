@@ -40,7 +40,7 @@ def print_day(
 
         return day_text(facts)
 
-    _write(facts, page, form)
+    write(facts, page, form)
 
 
 def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
@@ -55,7 +55,7 @@ def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) 
 
         return trend_text(facts)
 
-    _write(facts, page, form)
+    write(facts, page, form)
 
 
 def print_player(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
@@ -65,10 +65,10 @@ def print_player(path: Path | None, clinic: str | None, player: str, form: Form)
 
     with existing_book(path) as book:
         facts = player_facts(book, chosen_clinic(book, clinic), player)
-    _write(facts, lambda: player_text(facts), form)
+    write(facts, lambda: player_text(facts), form)
 
 
-def _write(facts: BaseModel, page: Callable[[], str], form: Form) -> None:
+def write(facts: BaseModel, page: Callable[[], str], form: Form) -> None:
     """The page, in letters alone if wished, or the facts as JSON.
 
     JSON is in ASCII: no character of a name reaches the terminal as a command.

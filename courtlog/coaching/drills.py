@@ -144,6 +144,14 @@ class Ladder(_Card):
         """From no ball to live; drills on one rung stay as the file has them."""
         return tuple(sorted(self.drills, key=lambda drill: drill.rung))
 
+    def beside(self, drill: Drill, by: int) -> Drill | None:
+        """The first drill of the next rung up (1) or down (-1); None at the ladder's end."""
+        rungs = [other.rung for other in self.drills if (other.rung - drill.rung) * by > 0]
+        if not rungs:
+            return None
+        rung = min(rungs) if by > 0 else max(rungs)
+        return next(other for other in self.drills if other.rung == rung)
+
 
 class UsedDrill(_Card):
     """A drill as it read when a round was played, with the cues of its stroke at that time."""

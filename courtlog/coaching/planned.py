@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from courtlog.coaching.people import Player
@@ -22,6 +23,21 @@ class PlannedRound:
     reason: str = ""
 
     @property
+    def what(self) -> tuple[int, str, Purpose]:
+        """The same round, with however many balls."""
+        return (self.player.id, self.drill, self.purpose)
+
+    @property
     def same(self) -> tuple[int, str, Purpose, int]:
         """What makes two planned rounds the same, whatever the reason given."""
-        return (self.player.id, self.drill, self.purpose, self.balls)
+        return (*self.what, self.balls)
+
+
+def in_blocks(rounds: Sequence[PlannedRound]) -> list[list[PlannedRound]]:
+    """The rounds in runs in which everyone comes once at most; a player's return begins a run."""
+    blocks: list[list[PlannedRound]] = []
+    for round_ in rounds:
+        if not blocks or any(other.player.id == round_.player.id for other in blocks[-1]):
+            blocks.append([])
+        blocks[-1].append(round_)
+    return blocks

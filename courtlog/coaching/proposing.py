@@ -24,6 +24,12 @@ class Proposal:
     drill: str | None
     reason: str
 
+    def on(self, feed: Feed) -> Proposal:
+        """The same on this feed: without a ball there is nothing to choose or measure by."""
+        if feed.has_ball or self.purpose not in (Purpose.CHOOSING, Purpose.YARDSTICK):
+            return self
+        return Proposal(Purpose.PRACTICE, None, "no ball to measure on this rung")
+
 
 def propose(history: History, today: date, last_day: bool) -> Proposal:
     """The next round of a player on a stroke, from all balls so far."""

@@ -204,7 +204,13 @@ class Desk:
         plan = next_round.plan(self.book, self._library, self.view, wish)
         taken = self._finish_open_ball()
         self._door.start_round(
-            plan.player.id, plan.used, plan.purpose, plan.cues, self.clock(), plan.feeds
+            plan.player.id,
+            plan.used,
+            plan.purpose,
+            plan.cues,
+            self.clock(),
+            plan.feeds,
+            plan.balls,
         )
         why = "" if plan.purpose is Purpose.PRACTICE else f" ({plan.reason}; F2 changes it)"
         between = f" {FEED_ONE}" if plan.feeds.every > 1 else ""
@@ -225,7 +231,7 @@ class Desk:
             self.tell("Choose a drill first.")
             return
         ladder = self.library.ladder(live.drill.stroke)
-        drill = next_round.rung_beside(ladder, live.drill.drill, by)
+        drill = ladder.beside(live.drill.drill, by)
         if drill is None:
             self.tell(f"This is the {'highest' if by > 0 else 'lowest'} rung of the ladder.")
         else:
@@ -248,7 +254,7 @@ class Desk:
         if live is None:
             return
         ladder = self.library.ladder(live.drill.stroke)
-        drill = next_round.rung_beside(ladder, live.drill.drill, 1)
+        drill = ladder.beside(live.drill.drill, 1)
         if drill is None:
             self.tell("This is the highest rung of the ladder.")
             return

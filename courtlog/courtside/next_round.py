@@ -15,6 +15,7 @@ from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
 from courtlog.logbook import feed_lookups, history_lookups, lookups
 from courtlog.logbook.opening import Book
+from courtlog.logbook.plan_lookups import left_to_play
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,7 @@ class Wish:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The round to start, and why it has this purpose."""
+    """The round to start, why it has this purpose, and its balls where the day's plan says so."""
 
     player: Player
     used: UsedDrill
@@ -38,6 +39,7 @@ class Plan:
     cues: tuple[str, ...]
     feeds: FeedChoice
     reason: str
+    balls: int | None = None
 
 
 def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish) -> Plan:
@@ -45,6 +47,9 @@ def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish
     player = wish.player or (view.live.player if view.live else view.rotation.next_up)
     if player is None:
         raise CourtlogError("Nobody is on the roster.", "F9 adds a player.")
+    planned = _planned(book, library, view, player, wish)
+    if planned is not None:
+        return planned
     used, kept = _drill(book, library, view, player, wish)
     proposal = _proposal(book, view, player, used.stroke)
     if wish.purpose is not None:
@@ -54,33 +59,68 @@ def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish
             used = UsedDrill.of(*library().drill(proposal.drill or ""))
         else:
             proposal = Proposal(Purpose.PRACTICE, None, "another drill")
-    first = proposal.purpose in (Purpose.CHOOSING, Purpose.YARDSTICK)
-    if first and wish.purpose is None and not used.drill.feed.has_ball:
-        proposal = Proposal(Purpose.PRACTICE, None, "no ball to measure on this rung")
+    if wish.purpose is None:
+        proposal = proposal.on(used.drill.feed)
     cues = wish.cues or kept or _cues(book, library, view, player, used)
     feeds = wish.feeds or feed_lookups.last_choice(book, view.clinic.id, used)
-    return Plan(player, used, proposal.purpose, cues, feeds, proposal.reason)
+    balls = _balls_as_before(view, player, used, proposal.purpose)
+    return Plan(player, used, proposal.purpose, cues, feeds, proposal.reason, balls)
+
+
+def _planned(
+    book: Book, library: Callable[[], Library], view: CourtView, player: Player, wish: Wish
+) -> Plan | None:
+    """The player's next round of the plan kept for the day, unless the coach wishes otherwise.
+
+    A round on court without a ball stays; a rung call taken since goes before a practice drill.
+    """
+    said = wish.drill or wish.purpose or wish.cues or wish.feeds
+    if said or _waits_for_its_first_ball(view, player):
+        return None
+    left = left_to_play(book, view.clinic.id, view.day.date, player.id)
+    if not left:
+        return None
+    name = left[0].drill
+    if left[0].purpose is Purpose.PRACTICE:
+        name = lookups.next_drill(book, view.clinic.id, player.id) or name
+    if name not in library().names():
+        return None
+    used = UsedDrill.of(*library().drill(name))
+    cues = _cues(book, library, view, player, used)
+    feeds = feed_lookups.last_choice(book, view.clinic.id, used)
+    return Plan(player, used, left[0].purpose, cues, feeds, "as planned", left[0].balls)
+
+
+def _waits_for_its_first_ball(view: CourtView, player: Player) -> bool:
+    live = view.live
+    return live is not None and live.player.id == player.id and live.empty and live.ended_at is None
+
+
+def _balls_as_before(
+    view: CourtView, player: Player, used: UsedDrill, purpose: Purpose
+) -> int | None:
+    """What the plan gave the round on court, when only its cues change."""
+    live = view.live
+    if live is None or not _waits_for_its_first_ball(view, player):
+        return None
+    same = live.purpose is purpose and live.drill.name == used.name
+    return live.plan_balls if same else None
 
 
 def knows_a_drill(book: Book, view: CourtView, player: Player) -> bool:
     """Whether this player's next round needs no choice of a drill."""
-    return view.live is not None or _last_drill(book, view, player) is not None
-
-
-def rung_beside(ladder: Ladder, drill: Drill, by: int) -> Drill | None:
-    """The first drill of the next rung up (1) or down (-1); None at the ladder's end."""
-    rungs = [other.rung for other in ladder.drills if (other.rung - drill.rung) * by > 0]
-    if not rungs:
-        return None
-    rung = min(rungs) if by > 0 else max(rungs)
-    return next(other for other in ladder.drills if other.rung == rung)
+    return (
+        view.live is not None
+        or _last_drill(book, view, player) is not None
+        or bool(left_to_play(book, view.clinic.id, view.day.date, player.id))
+    )
 
 
 def _proposal(book: Book, view: CourtView, player: Player, stroke: str) -> Proposal:
     """What the player's balls on this stroke so far ask for."""
     live = view.live
-    going_on = live is not None and live.player.id == player.id and live.drill.stroke == stroke
-    if live is not None and going_on and live.empty and live.ended_at is None:
+    waits = _waits_for_its_first_ball(view, player)
+    if live is not None and waits and live.drill.stroke == stroke:
         drill = live.drill.name if live.purpose is Purpose.HOLD else None
         return Proposal(live.purpose, drill, "as before")
     planned = view.clinic.planned_days
@@ -97,10 +137,12 @@ def _drill(
     """The drill said; what a rung call put down; what this player had last; what is on court."""
     if wish.drill is not None:
         return UsedDrill.of(*wish.drill), None
+    live = view.live
+    if live is not None and _waits_for_its_first_ball(view, player):
+        return live.drill, live.cue_keys
     put_down = lookups.next_drill(book, view.clinic.id, player.id)
     if put_down is not None and put_down in library().names():
         return UsedDrill.of(*library().drill(put_down)), None
-    live = view.live
     if live is not None and live.player.id == player.id:
         return live.drill, live.cue_keys
     last = _last_drill(book, view, player)

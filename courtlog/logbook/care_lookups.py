@@ -55,7 +55,11 @@ def held_back(book: Book, clinic_id: int, day_id: int) -> dict[int, str]:
 
     A red of the day always; a red of an earlier day until a clinician's word stands beside it.
     """
-    today = date_of(book, day_id)
+    return held_back_on(book, clinic_id, date_of(book, day_id))
+
+
+def held_back_on(book: Book, clinic_id: int, today: date) -> dict[int, str]:
+    """The same for a date that may have no day yet."""
     found: dict[int, list[str]] = {}
     for red in reds(book, clinic_id, today):
         if red.date == today:

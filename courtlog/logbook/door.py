@@ -97,15 +97,17 @@ class Door:
         cues: Sequence[str],
         at: int,
         choice: FeedChoice | None = None,
+        balls: int | None = None,
     ) -> int:
         """A new round on the bookmark's day, which the bookmark then points to; returns its id.
 
-        Its feeds are drawn here, as chosen or as the drill card has them. A round that was left
-        without any ball gives its place to the new one; any other open round ends here.
+        Its feeds are drawn here, as chosen or as the drill card has them; `balls` are those the
+        day's plan gave it, where it did. A round that was left without any ball gives its place to
+        the new one; any other open round ends here.
         """
         with self._book.writing() as db:
             leave_round(db, at)
-            return self._new_round(db, player, used, purpose, cues, choice, at)
+            return self._new_round(db, player, used, purpose, cues, choice, at, balls)
 
     def end_round(self, at: int) -> None:
         """End the round on court; balls taken stay."""
@@ -192,6 +194,7 @@ class Door:
         cues: Sequence[str],
         choice: FeedChoice | None,
         at: int,
+        balls: int | None,
     ) -> int:
         mark = db.execute(
             "SELECT day_id, coach_id FROM bookmark JOIN day ON day.id = day_id"
@@ -213,14 +216,17 @@ class Door:
             purpose=str(purpose),
             place=next_place(db, day),
             started_at=at - at % 1000,
+            planned_balls=balls,
             **feed_values(feeds),
         )
         for row, cue in enumerate(cues):
             db.execute("INSERT INTO round_cue VALUES (?, ?, ?)", [round_id, row, cue])
-        db.execute(
-            "UPDATE roster SET next_drill = NULL WHERE player_id = ? AND next_drill IS NOT NULL",
-            [player],
-        )
+        if not purpose.measured:
+            # The drill put down waits for practice while the uncoached rounds are played.
+            db.execute(
+                "UPDATE roster SET next_drill = NULL WHERE player_id = ? AND next_drill NOTNULL",
+                [player],
+            )
         db.execute("UPDATE bookmark SET round_id = ?", [round_id])
         return round_id
 

@@ -35,6 +35,12 @@ def keep(
             "DELETE FROM planned_round WHERE clinic_id = ? AND date = ?",
             [clinic_id, on.isoformat()],
         )
+        for player in {round_.player.id for round_ in after} if not before else ():
+            # What a rung call put down is in the plan now; a later one goes before it.
+            db.execute(
+                "UPDATE roster SET next_drill = NULL WHERE clinic_id = ? AND player_id = ?",
+                [clinic_id, player],
+            )
         for place, round_ in enumerate(after, 1):
             insert(
                 db,

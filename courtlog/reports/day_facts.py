@@ -9,13 +9,13 @@ from typing import TypeVar
 
 from courtlog.coaching.people import Clinic, Day
 from courtlog.coaching.rotating import fairness
-from courtlog.coaching.tomorrow import morning_order
 from courtlog.errors import UnknownNameError
 from courtlog.logbook import day_lookups, lookups, rotation_lookups
 from courtlog.logbook.answers import answers
 from courtlog.logbook.day_lookups import Noted, PlayedRound
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rotation_lookups import Solo
+from courtlog.logbook.standings import next_order
 from courtlog.reports.answer_facts import stroke_change
 from courtlog.reports.facts import DayFacts, PlayerFacts
 from courtlog.reports.heat_facts import heat_facts
@@ -55,7 +55,6 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         )
         for who in present
     )
-    so_far = {who.name: day_lookups.balls_until(book, clinic.id, who.id, on) for who in present}
     return DayFacts(
         clinic=clinic.name,
         zone=clinic.zone,
@@ -65,8 +64,8 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
         players=players,
         fair=_fair(book, clinic, chosen) if player is None else (),
-        morning=() if over else tuple(morning_order(so_far)),
         heat=heat_facts(book, clinic, on),
+        morning=() if over else tuple(who.name for who in next_order(book, clinic.id, on)),
     )
 
 

@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from courtlog.coaching import statements, times
 from courtlog.coaching.answer import stroke_answer
+from courtlog.coaching.day_plan import Standing, turns_of
 from courtlog.coaching.grades import DIGITS, LOOKS
 from courtlog.coaching.people import Clinic, Player
 from courtlog.coaching.records import CheckIn
-from courtlog.coaching.rounds import Purpose
-from courtlog.coaching.tomorrow import Tomorrow, tomorrow
 from courtlog.logbook import day_lookups
 from courtlog.logbook.answers import strokes_past
+from courtlog.logbook.care_lookups import held_back_on
 from courtlog.logbook.day_lookups import DayCounts, Noted, PlayedRound
 from courtlog.logbook.opening import Book
+from courtlog.logbook.plan_lookups import next_planned, planned
 from courtlog.logbook.reds import is_minor
 from courtlog.logbook.rotation_lookups import Solo
+from courtlog.logbook.standings import standing_of
 from courtlog.reports.answer_facts import stroke_change
 from courtlog.reports.arm_facts import arm_facts
 from courtlog.reports.cue_facts import cue_facts
@@ -64,16 +66,10 @@ def player_day(
     minutes = [round_.minutes for round_ in rounds if round_.minutes is not None]
     strokes = strokes_past(ahead.book, ahead.clinic.id, player.id, ahead.today)
     today = [past for past in strokes if past.history.on(ahead.today).balls]
-    main = today[0] if today else None
-    next_day = None
-    if main is not None:
-        next_day = tomorrow(main.history, ahead.today, main.cues, ahead.next_is_last)
-    called = (
-        {}
-        if main is None
-        else {cue: names.get((main.history.stroke, cue), cue) for cue in main.cues}
-    )
-    call = next_day.call if next_day else None
+    standing = standing_of(ahead.book, ahead.clinic.id, player, today, ahead.today)
+    stroke = standing.history.stroke if standing else ""
+    called = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
+    call = standing.call if standing else None
     return PlayerDay(
         player=player.name,
         minor=is_minor(ahead.book.db, player.id),
@@ -94,21 +90,33 @@ def player_day(
         rung=statements.called(call, called) if call else "",
         ready=call is not None and call.ready,
         slipping=tuple(called[c.cue] for c in call.slipping) if call else (),
-        tomorrow="" if next_day is None or ahead.over else _tomorrow(next_day, ahead.book),
+        tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),
     )
 
 
-def _tomorrow(next_day: Tomorrow, book: Book) -> str:
-    """`hold on Racquet feed, two spots (what stayed overnight), then practice on ...`."""
-    drills = day_lookups.drill_names(book)
-    left_at = drills.get(next_day.drill, next_day.drill)
-    first = next_day.proposal
-    drill = drills.get(first.drill or next_day.drill, first.drill or next_day.drill)
-    words = f"{first.purpose} on {drill} ({first.reason})"
-    if first.purpose is Purpose.PRACTICE:
-        return f"{words}."
-    up = next_day.call is not None and next_day.call.ready
-    return f"{words}; then practice {'one rung up from' if up else 'on'} {left_at}."
+def _tomorrow(standing: Standing, ahead: Ahead) -> str:
+    """`hold on Racquet feed, two spots (what stayed overnight); then practice on ...`.
+
+    What the coach kept for the next day; else what its plan would propose.
+    """
+    drills = day_lookups.drill_names(ahead.book)
+    on = next_planned(ahead.book, ahead.clinic.id, ahead.today)
+    next_day = on or ahead.today + timedelta(days=1)
+    held_back = held_back_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
+    if held_back is not None:
+        return f"not on the feed ({held_back})."
+    if on is not None:
+        kept = planned(ahead.book, ahead.clinic.id, on)
+        theirs = [round_ for round_ in kept if round_.player.id == standing.player.id]
+        rounds = [f"{r.purpose} on {drills.get(r.drill, r.drill)}" for r in theirs]
+        return f"as you planned it: {', then '.join(rounds) or 'no round'}."
+    *uncoached, practice = turns_of(standing, next_day, ahead.next_is_last)
+    words = [f"{turn.purpose} on {drills[turn.drill]} ({turn.reason})" for turn in uncoached]
+    last = f"{'one rung up from' if practice.up else 'on'} "
+    last += drills.get(practice.drill, practice.drill)
+    if not words:
+        return f"practice {last} ({practice.reason})."
+    return f"{'; '.join(words)}; then practice {last}."
 
 
 def _round_facts(played: PlayedRound) -> RoundFacts:

@@ -19,6 +19,7 @@ DATES = [f"2026-05-{day}" for day in range(11, 16)]
 COMMANDS = [
     "",
     *("demo", "day", "trend", "drills", "drills list", "drills show", "drills check"),
+    *("plan", "plan keep", "plan set", "plan move", "plan drop", "plan add", "plan forget"),
     *("sheet", "sheet in", "sheet out", "settings", "version"),
 ]
 

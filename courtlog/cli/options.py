@@ -1,0 +1,20 @@
+"""Options that several commands share."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+BookPath = Annotated[
+    Path | None, typer.Option("--book", help="The book's file, if not the usual one.")
+]
+ClinicName = Annotated[
+    str | None, typer.Option("--clinic", help="A clinic by name, if not the latest one.")
+]
+On = Annotated[str | None, typer.Option("--date", help="A date like 2026-05-12.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print the facts as JSON.")]
+AsPlain = Annotated[
+    bool, typer.Option("--plain", help="Print letters alone, no bars and lines of a chart.")
+]

@@ -1,0 +1,74 @@
+"""The plan of one day as the coach changes it: what is kept is on disk before it is shown.
+
+Knows no screen; the court screen and the command line share it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching import times
+from courtlog.coaching.people import Clinic
+from courtlog.coaching.plan_edits import Plan
+from courtlog.errors import CourtlogError
+from courtlog.library.drills import Library
+from courtlog.logbook import plan_door
+from courtlog.logbook.opening import Book
+from courtlog.reports.plan_facts import (
+    Asked,
+    PlanFacts,
+    Plans,
+    last_played,
+    plan_facts,
+    plans,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanDesk:
+    """The plan of a date; a change to the proposal keeps it with the change."""
+
+    book: Book
+    clinic: Clinic
+    library: Library
+    on: date
+    asked: Asked
+
+    def plans(self) -> Plans:
+        """The kept plan and the proposal."""
+        return plans(self.book, self.clinic, self.on, self.library, self.asked)
+
+    def facts(self) -> PlanFacts:
+        """What is printed of it."""
+        return plan_facts(self.book, self.clinic, self.on, self.library, self.asked)
+
+    def keep_proposal(self, at: int) -> None:
+        """The proposal is kept as it is. Raises CourtlogError when it has no round."""
+        both = self.plans()
+        if not both.proposal.rounds:
+            raise CourtlogError("There is no round to keep.", "`courtlog plan` says why.")
+        self._keep(both.kept, both.proposal.rounds, at)
+
+    def edit(self, change: Callable[[Plan], Plan], at: int) -> None:
+        """The kept plan, else the proposal, with this change. Raises CourtlogError."""
+        both = self.plans()
+        self._keep(both.kept, change(both.rounds), at)
+
+    def forget(self, at: int) -> None:
+        """Back to the proposal. Raises CourtlogError when no plan is kept."""
+        both = self.plans()
+        if not both.kept:
+            raise CourtlogError("No plan is kept for this day.", "The proposal stands anyway.")
+        self._keep(both.kept, (), at)
+
+    def _keep(self, before: Plan, after: Plan, at: int) -> None:
+        last = last_played(self.book, self.clinic)
+        if last is not None and self.on < last:
+            raise CourtlogError(
+                f"{times.date_words(self.on)} is past: the clinic played on"
+                f" {times.date_words(last)}.",
+                "A plan is for that day or a later one.",
+            )
+        plan_door.keep(self.book, self.clinic.id, self.on, before, after, at)
