@@ -225,6 +225,46 @@ def sheet_out(
     write_out(book, clinic, date, to)
 
 
+@app.command("export")
+def export_book(
+    folder: Annotated[Path, typer.Argument(help="A new or empty folder.")],
+    book: BookPath = None,
+    clinic: Annotated[str | None, typer.Option("--clinic", help="One clinic only.")] = None,
+    with_minors: Annotated[
+        bool, typer.Option("--with-minors", help="Minors too; without it they stay at home.")
+    ] = False,
+    anonymous: Annotated[
+        bool, typer.Option("--anonymous", help="No names, courts, notes or other free text.")
+    ] = False,
+    parquet: Annotated[
+        bool, typer.Option("--parquet", help="Parquet files as well (needs pyarrow).")
+    ] = False,
+) -> None:
+    """Write the book as a folder of CSV files with a descriptor."""
+    from courtlog.cli.exchange import send_out
+
+    send_out(folder, book, clinic, with_minors, anonymous, parquet)
+
+
+@app.command("import")
+def import_book(
+    folder: Annotated[Path, typer.Argument(help="A folder that `courtlog export` wrote.")],
+    book: BookPath = None,
+) -> None:
+    """Read an exported folder into a new book: all of it, or (when it has mistakes) nothing."""
+    from courtlog.cli.exchange import take_back
+
+    take_back(folder, book)
+
+
+@app.command()
+def views() -> None:
+    """List the views in the book, for questions of your own in SQL."""
+    from courtlog.cli.exchange import list_views
+
+    list_views()
+
+
 @app.command()
 def backup(
     file: Annotated[

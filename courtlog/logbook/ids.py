@@ -13,7 +13,7 @@ COUNT_BITS = 40
 _START = 1_704_067_200_000
 """2024-01-01T00:00:00Z in milliseconds; 40 bits last until 2058."""
 
-_LATEST = 2**COUNT_BITS - 2**32
+LATEST = 2**COUNT_BITS - 2**32
 """A clock that says later than this is wrong; the count goes on by ones from here."""
 
 
@@ -36,7 +36,7 @@ class Ids:
 
     def next(self, at: int) -> int:
         """A new id, higher than all before, for something that happened at this moment."""
-        self._last = max(self._last + 1, self._floor + min(max(at - _START, 0), _LATEST))
+        self._last = max(self._last + 1, self._floor + min(max(at - _START, 0), LATEST))
         return self._last
 
     def go_on_from(self, last: int) -> None:

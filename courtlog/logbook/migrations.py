@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from courtlog.logbook import views
 from courtlog.logbook.database import Database, Migrations
 
 migrations = Migrations("courtlog")
@@ -349,3 +350,4 @@ def m001_first_book(db: Database) -> None:
 def m002_run_the_clinic(db: Database) -> None:
     """Player cards, rotation, feed plans, what was said, arm and heat care, plans for a day."""
     db.executescript(_RUNNING)
+    views.create(db)

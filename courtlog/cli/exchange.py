@@ -1,0 +1,65 @@
+"""`courtlog export` and `courtlog import`: the book as a folder of CSV files, and back."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from courtlog import locations
+from courtlog.cli.common import chosen_clinic, existing_book, now
+from courtlog.coaching.plain import many
+from courtlog.logbook.bring_in import bring_in
+from courtlog.logbook.export import Wish, export
+from courtlog.logbook.opening import create_or_open
+
+
+def send_out(
+    folder: Path,
+    path: Path | None,
+    clinic: str | None,
+    with_minors: bool,
+    anonymous: bool,
+    parquet: bool,
+) -> None:
+    """Write the folder and say what is in it."""
+    if parquet:
+        from courtlog.logbook.parquet import check_there
+
+        check_there()
+    with existing_book(path) as book:
+        only = None if clinic is None else chosen_clinic(book, clinic).id
+        out = export(book, folder, Wish(only, with_minors, anonymous, parquet), now())
+    print(f"{many(out.balls, 'ball')} and {many(out.rows, 'row')} in all went to {folder}.")
+    if out.minors:
+        print(
+            f"{many(out.minors, 'minor')} stayed at home with everything about them;"
+            " --with-minors takes them along."
+        )
+
+
+def take_back(folder: Path, path: Path | None) -> None:
+    """Fill a new or empty book from an exported folder and say what came in."""
+    where = path or locations.book()
+    fresh = not where.exists()
+    book = create_or_open(where, now())
+    done = False
+    try:
+        came = bring_in(book, folder)
+        done = True
+    finally:
+        book.close()
+        if fresh and not done:
+            where.unlink(missing_ok=True)
+    print(f"{many(came.clinics, 'clinic')} and {many(came.balls, 'ball')} came into {where}.")
+
+
+def list_views() -> None:
+    """Each view with what one row of it is, and its columns."""
+    from courtlog.logbook.views import VIEWS
+
+    width = max(len(name) for view in VIEWS for name, _ in view.columns)
+    for view in VIEWS:
+        print(f"{view.name}: one row is {view.about}.")
+        for name, meaning in view.columns:
+            print(f"  {name:{width}}  {meaning}")
+        print()
+    print("Open the book read-only: sqlite3 'file:BOOK?mode=ro' (`courtlog version` says where).")

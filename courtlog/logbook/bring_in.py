@@ -1,0 +1,284 @@
+"""An exported folder back into a book without content: all of it, or (with any mistake) nothing.
+
+The rows go in by whole files; only when that fails are they gone through one by one, in a scratch
+book, to name every line that is wrong.
+"""
+
+from __future__ import annotations
+
+import csv
+import json
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TextIO
+
+from courtlog.errors import BookError, LibraryError, Problem
+from courtlog.logbook import tallies
+from courtlog.logbook.cells import iso_moment, read
+from courtlog.logbook.database import Database
+from courtlog.logbook.migrations import migrations
+from courtlog.logbook.opening import Book
+from courtlog.logbook.package import DESCRIPTOR, FORMAT
+from courtlog.logbook.soundness import faults
+from courtlog.logbook.tables import Kind, Table, tables
+
+MOST_PROBLEMS = 200
+"""More would only scroll away; mend these first."""
+
+_LARGEST = 64 << 20
+"""Bytes of a descriptor, characters of a cell: more is a mistake or an attack."""
+
+
+@dataclass(frozen=True, slots=True)
+class Import:
+    """What came in."""
+
+    clinics: int
+    balls: int
+
+
+@dataclass(frozen=True, slots=True)
+class _File:
+    table: Table
+    path: Path
+
+
+def is_empty(book: Book) -> bool:
+    """Whether nothing was ever written into the book."""
+    return not any(
+        book.db.execute(f"SELECT 1 FROM {table.name} LIMIT 1").fetchone()
+        for table in tables(book.db)
+        if table.name != "book"
+    )
+
+
+def bring_in(book: Book, folder: Path) -> Import:
+    """Fill an empty book from the folder. Raises BookError or LibraryError, and writes nothing."""
+    if not is_empty(book):
+        raise BookError(
+            f"The book {book.path} has content already; nothing was written.",
+            "Import into a new book (--book NEW), then `courtlog gather NEW` joins the two.",
+        )
+    files = _files(folder, tables(book.db))
+    db = book.db
+    db.execute("PRAGMA foreign_keys = OFF")
+    try:
+        with book.writing():
+            try:
+                db.execute("DELETE FROM book")
+                for file in files:
+                    _load(db, file)
+                sound = next(faults(db, tables(db)), None) is None
+            except (sqlite3.Error, csv.Error, _HeadingError, ValueError, OSError):
+                sound = False
+            if not sound:
+                raise _mistakes(files)
+            tallies.recount(db)
+            (clinics,), (balls,) = (
+                db.execute(f"SELECT count(*) FROM {name}").fetchone() for name in ("clinic", "ball")
+            )
+            return Import(clinics, balls)
+    finally:
+        db.execute("PRAGMA foreign_keys = ON")
+
+
+def _files(folder: Path, every: Sequence[Table]) -> list[_File]:
+    """The files of the descriptor, in the order in which they can go in."""
+    where = folder / DESCRIPTOR
+    problems: list[Problem] = []
+    found: dict[str, _File] = {}
+    known = {table.name: table for table in every}
+    for number, resource in enumerate(_resources(where), 1):
+        name, path = resource.get("name"), resource.get("path")
+        place = f"resource {number}"
+        if not isinstance(name, str) or name not in known:
+            problems.append(Problem(str(where), place, f"{name!r} is no table of a book."))
+        elif name in found:
+            problems.append(Problem(str(where), place, f"{name} is there twice."))
+        elif not _lies_in(folder, path):
+            problems.append(Problem(str(where), place, f"{path!r} is no file of this folder."))
+        else:
+            found[name] = _File(known[name], folder / str(path))
+    if problems:
+        raise _refused(problems)
+    return [found[name] for name in known if name in found]
+
+
+def _resources(where: Path) -> list[dict[str, object]]:
+    """What the descriptor lists. Raises BookError where it is none of ours."""
+    try:
+        if not where.is_file() or where.stat().st_size > _LARGEST:
+            raise FileNotFoundError
+        package = json.loads(where.read_bytes())
+        resources = package["resources"]
+        number = package["courtlog"]["format"]
+        good = isinstance(resources, list) and all(isinstance(one, dict) for one in resources)
+        if not good or not isinstance(number, int):
+            raise TypeError
+    except (OSError, ValueError, TypeError, KeyError, RecursionError) as error:
+        raise BookError(
+            f"There is no {DESCRIPTOR} of an exported book in {where.parent}.",
+            "Name the folder that `courtlog export` wrote.",
+        ) from error
+    if number > FORMAT:
+        raise BookError(
+            "A later courtlog wrote this folder.", "Update courtlog; nothing was written."
+        )
+    return list(resources)
+
+
+def _lies_in(folder: Path, path: object) -> bool:
+    """Whether it is the bare name of a plain file in that folder, and no way out of it."""
+    if not isinstance(path, str) or not path.endswith(".csv") or "\0" in path:
+        return False
+    if {"/", "\\", ":"} & set(path):
+        return False
+    file = folder / path
+    return file.is_file() and not file.is_symlink()
+
+
+class _HeadingError(Exception):
+    """The first line does not name the table's columns."""
+
+
+def _open(file: _File) -> TextIO:
+    csv.field_size_limit(_LARGEST)
+    return file.path.open(encoding="utf-8-sig", newline="")
+
+
+def _insert(file: _File, heading: list[str] | None) -> str:
+    """The INSERT that takes the file's rows. Raises _HeadingError."""
+    by_name = {column.name: column for column in file.table.columns}
+    names = heading or []
+    unknown = [name for name in names if name not in by_name]
+    if unknown or len(set(names)) != len(names):
+        raise _HeadingError(f"{(unknown or names)[0]!r} is no column of {file.table.name}.")
+    missing = [
+        column.name
+        for column in file.table.columns
+        if column.name not in names and column.required and column.default is None
+    ]
+    if missing:
+        raise _HeadingError(f"the column {missing[0]} is missing.")
+    values = ", ".join(read(by_name[name], place) for place, name in enumerate(names, 1))
+    columns = ", ".join(f'"{name}"' for name in names)
+    return f"INSERT INTO {file.table.name} ({columns}) VALUES ({values})"
+
+
+def _load(db: Database, file: _File) -> None:
+    """A whole file at once; any error at all means that some line is wrong."""
+    db.conn.create_function("iso_moment", 1, iso_moment, deterministic=True)
+    with _open(file) as text:
+        rows = csv.reader(text, strict=True)
+        insert = _insert(file, next(rows, None))
+        db.conn.executemany(insert, filter(None, rows))
+
+
+def _mistakes(files: Sequence[_File]) -> LibraryError:
+    """Every wrong line of every file, found in a scratch book row by row."""
+    scratch = Database(memory=True)
+    migrations.apply(scratch)
+    problems: list[Problem] = []
+    lines: dict[tuple[str, tuple[object, ...]], int] = {}
+    paths = {file.table.name: str(file.path) for file in files}
+    for file in files:
+        problems += _row_by_row(scratch, file, lines)
+    if not problems:
+        for fault in faults(scratch, tables(scratch)):
+            line = lines.get((fault.table, fault.key))
+            place = "" if line is None else str(line)
+            path = paths.get(fault.table, f"{fault.table}.csv")
+            problems.append(Problem(path, place, fault.sentence))
+            if len(problems) > MOST_PROBLEMS:
+                break
+    scratch.close()
+    return _refused(problems)
+
+
+def _refused(problems: Sequence[Problem]) -> LibraryError:
+    more = len(problems) > MOST_PROBLEMS
+    return LibraryError(
+        "The folder has mistakes; nothing was written.",
+        problems[:MOST_PROBLEMS],
+        "There are more than these." if more else "",
+    )
+
+
+def _row_by_row(
+    db: Database, file: _File, lines: dict[tuple[str, tuple[object, ...]], int]
+) -> list[Problem]:
+    problems: list[Problem] = []
+    table, line = file.table, 1
+
+    def wrong(sentence: str) -> None:
+        problems.append(Problem(str(file.path), str(line), sentence))
+
+    db.conn.create_function("iso_moment", 1, iso_moment, deterministic=True)
+    try:
+        with _open(file) as text:
+            rows = csv.reader(text, strict=True)
+            heading = next(rows, None)
+            insert = f"{_insert(file, heading)} RETURNING {table.in_order}"
+            while len(problems) <= MOST_PROBLEMS:
+                line = rows.line_num + 1
+                row = next(rows, None)
+                if row is None:
+                    break
+                if row and len(row) != len(heading or ()):
+                    wrong(f"the row has {len(row)} cells, not {len(heading or ())}.")
+                elif row:
+                    try:
+                        (key,) = db.execute(insert, row).fetchall()
+                        lines[table.name, key] = line
+                    except sqlite3.Error as error:
+                        wrong(_sentence(table, str(error)))
+    except _HeadingError as error:
+        wrong(str(error))
+    except csv.Error as error:
+        wrong(f"this is no CSV ({error}).")
+    except UnicodeDecodeError:
+        line = _bad_bytes(file.path)
+        wrong("this line holds bytes that are not UTF-8.")
+    except OSError as error:
+        wrong(f"the file cannot be read ({error.strerror}).")
+    return problems
+
+
+def _bad_bytes(path: Path) -> int:
+    """The line of the first bytes that are not UTF-8."""
+    content = path.read_bytes()
+    try:
+        content.decode("utf-8")
+    except UnicodeDecodeError as error:
+        return content[: error.start].count(b"\n") + 1
+    return 1
+
+
+_SAYS = (
+    ("UNIQUE constraint failed: ", "a row with the same {} was there before."),
+    ("NOT NULL constraint failed: ", "{} is empty."),
+    ("CHECK constraint failed: ", "a value is not one of those allowed ({})."),
+)
+
+
+def _sentence(table: Table, error: str) -> str:
+    """What SQLite found wrong with a row, in plain words."""
+    for beginning, sentence in _SAYS:
+        if error.startswith(beginning):
+            return sentence.format(error.removeprefix(beginning).replace(f"{table.name}.", ""))
+    if error.startswith("cannot store "):
+        column = next(one for one in table.columns if one.name == error.rpartition(".")[2])
+        return f"{column.name} is no {_WORDS[column.kind]}."
+    return f"the row cannot be stored ({error})."
+
+
+_WORDS = {
+    Kind.INTEGER: "whole number",
+    Kind.YES_NO: "0 or 1",
+    Kind.NUMBER: "number",
+    Kind.STRING: "text",
+    Kind.DATE: "date",
+    Kind.MOMENT: "time like 2026-05-12T07:30:00.000Z",
+}

@@ -1,0 +1,176 @@
+"""The whole book, or a part of it, as a folder of CSV files: all of the folder, or none of it."""
+
+from __future__ import annotations
+
+import contextlib
+import csv
+import os
+import shutil
+import sqlite3
+import tempfile
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TextIO
+
+from courtlog.coaching import times
+from courtlog.errors import CourtlogError
+from courtlog.logbook import left_out, nameless
+from courtlog.logbook.cells import written
+from courtlog.logbook.database import Database
+from courtlog.logbook.opening import Book
+from courtlog.logbook.package import DESCRIPTOR, describe, file_of
+from courtlog.logbook.tables import Column, Table, tables
+
+_BUFFER = 1 << 20
+_HELD_TEXTS = {"former", "conflict"}
+"""Earlier readings hold names and texts as they were; they travel with a whole book only."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What goes out: one clinic or all, minors or not, names or not, Parquet files beside."""
+
+    clinic: int | None = None
+    with_minors: bool = False
+    anonymous: bool = False
+    parquet: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Export:
+    """What went out."""
+
+    balls: int
+    rows: int
+    minors: int
+    """Players who stayed at home."""
+
+
+def export(book: Book, folder: Path, wish: Wish, at: int) -> Export:
+    """Write the folder, which must be new or empty. Raises CourtlogError."""
+    created = times.local(at, times.zone("UTC")).isoformat(timespec="milliseconds")
+    with _new_folder(folder) as scratch, book.told(), _choosing(book.db, wish) as choice:
+        rows = {
+            table.name: _write(scratch / file_of(table), table.names, choice.cells(table))
+            for table in choice.tables
+        }
+        with _private(scratch / DESCRIPTOR) as file:
+            file.write(describe(choice.tables, created, wish.anonymous))
+        if wish.parquet:
+            from courtlog.logbook.parquet import write_parquet
+
+            for table in choice.tables:
+                write_parquet(scratch / f"{table.name}.parquet", table, choice.values(table))
+        return Export(rows["ball"], sum(rows.values()), choice.minors)
+
+
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    """The rows and values that travel, as SELECTs."""
+
+    db: Database
+    tables: tuple[Table, ...]
+    partly: bool
+    anonymous: bool
+    minors: int
+
+    def cells(self, table: Table) -> sqlite3.Cursor:
+        """Rows as they stand in the file."""
+        return self._select(table, lambda column: written(column, self._value(table, column)))
+
+    def values(self, table: Table) -> sqlite3.Cursor:
+        """Rows as they stand in the book."""
+        return self._select(table, lambda column: self._value(table, column))
+
+    def _value(self, table: Table, column: Column) -> str:
+        if self.anonymous:
+            return nameless.without_names(table, column)
+        return f'"{column.name}"'
+
+    def _select(self, table: Table, value: Callable[[Column], str]) -> sqlite3.Cursor:
+        which = left_out.travels(table) if self.partly else "true"
+        if (self.partly or self.anonymous) and table.name in _HELD_TEXTS:
+            which = "false"
+        columns = ", ".join(map(value, table.columns))
+        return self.db.conn.execute(
+            f"SELECT {columns} FROM main.{table.name} WHERE {which} ORDER BY {table.in_order}"
+        )
+
+
+@contextlib.contextmanager
+def _choosing(db: Database, wish: Wish) -> Iterator[_Choice]:
+    """One view of the book while it is read, though another window goes on writing."""
+    every = tables(db)
+    seeds = [] if wish.clinic is None else [left_out.other_clinics(wish.clinic)]
+    with db.atomic():
+        (minors,) = db.execute(
+            f"SELECT count(*) FROM player WHERE {left_out.MINORS['player']}"
+        ).fetchone()
+        if minors and not wish.with_minors:
+            seeds.append(left_out.MINORS)
+        if seeds:
+            left_out.stay_home(db, every, seeds)
+        if wish.anonymous:
+            nameless.give_numbers(db)
+        at_home = 0 if wish.with_minors else minors
+        yield _Choice(db, every, bool(seeds), wish.anonymous, at_home)
+        left_out.come_back(db, every)
+        nameless.forget_numbers(db)
+
+
+@contextlib.contextmanager
+def _new_folder(folder: Path) -> Iterator[Path]:
+    """A scratch folder beside it that takes its name when all is written, else vanishes."""
+    try:
+        if folder.is_dir() and any(folder.iterdir()):
+            raise CourtlogError(
+                f"The folder {folder} is not empty.", "Name a new folder; nothing was written."
+            )
+        if folder.exists() and not folder.is_dir():
+            raise CourtlogError(f"{folder} is a file.", "Name a new folder; nothing was written.")
+        folder = folder.resolve()
+        scratch = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
+    except OSError as error:
+        raise _unwritten(folder, error) from error
+    try:
+        yield scratch
+        with contextlib.suppress(FileNotFoundError):
+            folder.rmdir()
+        scratch.rename(folder)
+    except OSError as error:
+        raise _unwritten(folder, error) from error
+    finally:
+        shutil.rmtree(scratch, ignore_errors=True)
+
+
+def _unwritten(folder: Path, error: OSError) -> CourtlogError:
+    return CourtlogError(
+        f"The folder {folder} cannot be written ({error.strerror}).", "Name another folder."
+    )
+
+
+@contextlib.contextmanager
+def _private(path: Path) -> Iterator[TextIO]:
+    number = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+    with os.fdopen(number, "w", buffering=_BUFFER, encoding="utf-8", newline="") as file:
+        yield file
+        file.flush()
+        os.fsync(number)
+
+
+def _write(path: Path, names: Sequence[str], rows: Iterator[tuple[object, ...]]) -> int:
+    """A CSV file as RFC 4180 has it; returns how many rows."""
+    count = 0
+
+    def counted() -> Iterator[tuple[object, ...]]:
+        nonlocal count
+        for row in rows:
+            count += 1
+            yield row
+
+    with _private(path) as file:
+        to = csv.writer(file, lineterminator="\r\n")
+        to.writerow(names)
+        to.writerows(counted())
+    return count

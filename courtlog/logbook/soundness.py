@@ -1,0 +1,167 @@
+"""What the schema alone cannot promise of a book: everything a look-up takes for granted.
+
+Each check names the rows that break it, so that an import can say which line it was.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from pydantic import ValidationError
+
+from courtlog.coaching import times
+from courtlog.coaching.drills import UsedDrill
+from courtlog.logbook.database import Database
+from courtlog.logbook.ids import COUNT_BITS, LATEST, TAG_BITS
+from courtlog.logbook.journal import ball_state
+from courtlog.logbook.tables import LATEST_MOMENT, Kind, Table
+
+Key = tuple[object, ...]
+
+_COUNT = f"(id & {(1 << COUNT_BITS) - 1})"
+_ROWS = {
+    "book": (
+        (f"tag NOT BETWEEN 1 AND {2**TAG_BITS - 1}", "the book's number is out of range"),
+        ("one IS NULL", "a book has one row here"),
+    ),
+    "round": (
+        (
+            "(SELECT count(*) FROM round_cue WHERE round_id = round.id) = 0",
+            "the round has no cue",
+        ),
+        (
+            "(SELECT group_concat(row, '') FROM (SELECT row FROM round_cue"
+            " WHERE round_id = round.id ORDER BY row))"
+            " IS NOT substr('0123', 1, (SELECT count(*) FROM round_cue WHERE round_id = round.id))",
+            "the round's cues are not in rows 0, 1, 2, 3",
+        ),
+        ("tough_plan GLOB '*[^01]*'", "the plan of tough balls is not made of 0 and 1"),
+    ),
+    "ball": (
+        (
+            "id IN (SELECT id FROM (SELECT id, number, row_number() OVER"
+            " (PARTITION BY round_id ORDER BY taken DESC, number) AS counted FROM ball)"
+            " WHERE counted <> number)",
+            "the round's balls are not numbered 1, 2, 3 with the taken ones first",
+        ),
+    ),
+    "rating": (
+        (
+            "NOT EXISTS (SELECT 1 FROM ball JOIN round_cue USING (round_id)"
+            " WHERE ball.id = ball_id AND round_cue.row = rating.row)",
+            "the ball's round has no such cue",
+        ),
+    ),
+    "clinic": (("json_type(stations) IS NOT 'array'", "the stations are not a list"),),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One row that a book cannot have."""
+
+    table: str
+    key: Key
+    sentence: str
+
+
+def faults(db: Database, every: Sequence[Table]) -> Iterator[Fault]:
+    """All of them; none in a book that courtlog wrote."""
+    if db.execute("SELECT count(*) FROM book").fetchone() != (1,):
+        yield Fault("book", (), "there is not one row in it")
+    for table in every:
+        conditions = [*_links(table), *_values(table), *_ROWS.get(table.name, ())]
+        for condition, sentence in conditions:
+            rows = db.execute(f"SELECT {table.in_order} FROM {table.name} WHERE {condition}")
+            for key in rows:
+                yield Fault(table.name, key, f"{sentence}.")
+    yield from _clinics(db)
+    yield from _drills(db)
+    yield from _journal(db)
+
+
+def _links(table: Table) -> Iterator[tuple[str, str]]:
+    for link in table.links:
+        yield (
+            f"{link.name} IS NOT NULL AND NOT EXISTS (SELECT 1 FROM {link.parent} AS parent"
+            f" WHERE parent.id = {table.name}.{link.name})",
+            f"{link.name} names a {link.parent} that is not there",
+        )
+
+
+def _values(table: Table) -> Iterator[tuple[str, str]]:
+    if table.key == ("id",):
+        yield (
+            f"id < 1 OR {_COUNT} > {LATEST}",
+            "the id is out of range",
+        )
+    for column in table.columns:
+        if column.kind is Kind.MOMENT:
+            yield (
+                f"{column.name} NOT BETWEEN 0 AND {LATEST_MOMENT}",
+                f"{column.name} is not a time from 1970 to 9999",
+            )
+        if column.kind is Kind.DATE:  # without "+0 days" SQLite passes a 31 February
+            yield (
+                f"date({column.name}, '+0 days') IS NOT {column.name} OR {column.name} < '0001'",
+                f"{column.name} is no date",
+            )
+
+
+def _clinics(db: Database) -> Iterator[Fault]:
+    for key, name in db.execute("SELECT id, zone FROM clinic"):
+        try:
+            times.zone(name)
+        except ValueError as error:
+            yield Fault("clinic", (key,), f"{error}.")
+
+
+def _drills(db: Database) -> Iterator[Fault]:
+    """A card reads as a drill, and the rounds on it name its spots only."""
+    for key, name, stroke, rung, feed, card, digest in db.execute(
+        "SELECT id, name, stroke, rung, feed, card, digest FROM drill_used"
+    ):
+        try:
+            used = UsedDrill.model_validate_json(card)
+        except (ValidationError, ValueError):
+            yield Fault("drill_used", (key,), "the card is no drill.")
+            continue
+        told = (used.name, used.stroke, used.drill.rung, str(used.drill.feed))
+        if told != (name, stroke, rung, feed):
+            yield Fault("drill_used", (key,), "the row and its card speak of two drills.")
+        if hashlib.sha256(card.encode()).hexdigest() != digest:
+            yield Fault("drill_used", (key,), "the card was changed after its digest was taken.")
+        spots = "".join(str(spot + 1) for spot in range(len(used.drill.spots)))
+        yield from (
+            Fault("round", row, "the order of feeds names a spot that the drill does not have.")
+            for row in db.execute(
+                "SELECT id FROM round WHERE drill_id = ? AND trim(feed_order, ?) <> ''",
+                [key, spots],
+            ).fetchall()
+        )
+
+
+def _journal(db: Database) -> Iterator[Fault]:
+    """A line's two states are balls with as many grades as the ball's round has cues."""
+    for cues, before, after in db.execute(
+        "WITH cues AS MATERIALIZED (SELECT round_id, count(*) AS n FROM round_cue GROUP BY 1)"
+        " SELECT DISTINCT n, before, after FROM journal"
+        " JOIN ball ON ball.id = ball_id JOIN cues USING (round_id) WHERE kind <> 'move'"
+    ).fetchall():
+        try:
+            lengths = {len(ball_state(state)[0].grades) for state in (before, after)}
+        except (ValueError, OverflowError):
+            lengths = set()
+        if lengths != {cues}:
+            yield from (
+                Fault("journal", key, "the line speaks of no ball of that round.")
+                for key in db.execute(
+                    "SELECT journal.id FROM journal JOIN ball ON ball.id = ball_id"
+                    " WHERE kind <> 'move' AND before = ? AND after = ?"
+                    " AND ? = (SELECT count(*) FROM round_cue"
+                    " WHERE round_cue.round_id = ball.round_id)",
+                    [before, after, cues],
+                ).fetchall()
+            )

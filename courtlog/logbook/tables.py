@@ -1,0 +1,112 @@
+"""The book's tables as the book itself tells them: columns, keys, and what hangs on what.
+
+Everything that carries whole tables (export, import, joining) reads this instead of a list of its
+own, so that a new table travels from the day it is in the schema.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+
+from courtlog.logbook.database import Database
+
+COUNTED = "tally"
+"""Kept from the balls and counted anew after an import or a joining; it never travels."""
+
+LATEST_MOMENT = 253_402_300_799_999
+"""9999-12-31T23:59:59.999Z; a moment before 1970 or after this is a mistake."""
+
+
+class Kind(StrEnum):
+    """What a column holds, in the words of the Table Schema standard."""
+
+    INTEGER = "integer"
+    NUMBER = "number"
+    STRING = "string"
+    DATE = "date"
+    MOMENT = "datetime"
+    YES_NO = "boolean"
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column; `parent` is the table that its value names a row of, by that table's id."""
+
+    name: str
+    kind: Kind
+    required: bool
+    default: str | None
+    parent: str | None
+
+
+@dataclass(frozen=True)
+class Table:
+    """One table, columns in the order of the schema."""
+
+    name: str
+    columns: tuple[Column, ...]
+    key: tuple[str, ...]
+
+    @cached_property
+    def names(self) -> tuple[str, ...]:
+        """The columns' names."""
+        return tuple(column.name for column in self.columns)
+
+    @cached_property
+    def links(self) -> tuple[Column, ...]:
+        """The columns that name a row of another table."""
+        return tuple(column for column in self.columns if column.parent)
+
+    @property
+    def in_order(self) -> str:
+        """The ORDER BY of its key."""
+        return ", ".join(self.key)
+
+
+def tables(db: Database) -> tuple[Table, ...]:
+    """Every table that travels, each after those its rows name."""
+    names = db.execute(
+        "SELECT name FROM sqlite_master WHERE type = 'table' AND name <> ?"
+        " AND name NOT LIKE 'sqlite\\_%' ESCAPE '\\' AND name NOT LIKE '\\_%' ESCAPE '\\'"
+        " ORDER BY rowid",
+        [COUNTED],
+    ).fetchall()
+    waiting = {name: _table(db, name) for (name,) in names}
+    sorted_out: dict[str, Table] = {}
+    while waiting:
+        for name, table in list(waiting.items()):
+            parents = {str(link.parent) for link in table.links} - {name}
+            if parents <= sorted_out.keys():
+                sorted_out[name] = waiting.pop(name)
+    return tuple(sorted_out.values())
+
+
+def _table(db: Database, name: str) -> Table:
+    parents = {
+        column: parent
+        for parent, column in db.execute(
+            'SELECT "table", "from" FROM pragma_foreign_key_list(?)', [name]
+        )
+    }
+    rows = db.execute(
+        'SELECT name, type, "notnull", dflt_value, pk FROM pragma_table_info(?) ORDER BY cid',
+        [name],
+    ).fetchall()
+    columns = tuple(
+        Column(column, _kind(column, kind), bool(required or pk), default, parents.get(column))
+        for column, kind, required, default, pk in rows
+    )
+    key = sorted((pk, column) for column, _, _, _, pk in rows if pk)
+    return Table(name, columns, tuple(column for _, column in key))
+
+
+def _kind(name: str, stored: str) -> Kind:
+    if stored == "INTEGER":
+        if name in ("at", "since") or name.endswith("_at"):
+            return Kind.MOMENT
+        return Kind.YES_NO if name in ("taken", "tough", "same") else Kind.INTEGER
+    if stored == "REAL":
+        return Kind.NUMBER
+    return Kind.DATE if name == "date" else Kind.STRING

@@ -1,0 +1,1 @@
+"""The book out of courtlog, back in, and joined with others."""

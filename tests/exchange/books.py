@@ -1,0 +1,117 @@
+"""Books with something in every table, and how two books are compared."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from courtlog.logbook.database import Database
+from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.tables import tables
+from tests.court import START, desk_in, feed, player
+
+AWKWARD = (
+    *("=1+1", "+1", "-1", "@SUM(A1)", "\tx", "\r\nx", "\nx", "'quoted", "''", "＝1", "−1", ""),
+    *('"', ",", ";", "a\0b", "\0", "é\u202e", "木村", "\ufeffx", "x" * 200_000, "NULL", "007"),
+)
+
+Rows = dict[str, list[tuple[object, ...]]]
+
+
+def content(db: Database) -> Rows:
+    """Every row of every table that travels, by table."""
+    return {
+        table.name: db.execute(f"SELECT * FROM {table.name} ORDER BY {table.in_order}").fetchall()
+        for table in tables(db)
+    }
+
+
+def counts(db: Database) -> set[tuple[object, ...]]:
+    """The tallies that say something."""
+    return set(db.execute("SELECT * FROM tally WHERE missed OR near OR made OR unseen").fetchall())
+
+
+def full_book(folder: Path) -> Book:
+    """A clinic fed by keys, one player a minor, with a row in every table."""
+    folder.mkdir(exist_ok=True)
+    desk = desk_in(folder)
+    feed(desk, "222 2-1!/ _ @ T 0< 02 / 1")
+    desk.note("too slow")
+    desk.start(player(desk, "Tove"))
+    feed(desk, "210 _ 0")
+    desk.note("=HYPERLINK(1)")
+    desk.start(player(desk, "Ruben"))
+    feed(desk, "222 _ _")
+    desk.start(player(desk, "Maren"))
+    feed(desk, "_ _ 0")
+    db = desk.book.db
+    people = {name: player(desk, name).id for name in ("Maren", "Tove", "Ruben")}
+    clinic, day = desk.view.clinic.id, desk.view.day.id
+    with db.atomic():
+        db.execute("UPDATE player SET age_group = 'minor' WHERE id = ?", [people["Ruben"]])
+        db.execute(
+            "UPDATE player SET short_name = 'Mar', complaints = 'left knee', contact = 'aunt Jorun'"
+            " WHERE id = ?",
+            [people["Maren"]],
+        )
+        for id_, (name, person) in enumerate(people.items(), 1):
+            day_and_person = [day, person]
+            db.execute(
+                "INSERT INTO check_in (id, day_id, player_id, moment, pain, place, note, at)"
+                " VALUES (?, ?, ?, 'arrival', 6, 'left shin', ?, ?)",
+                [id_, *day_and_person, f"said by {name}", START],
+            )
+            db.execute(
+                "INSERT INTO focus VALUES (?, ?, 'forehand', 'hits hard', 'turn', 'because', ?)",
+                [clinic, person, START],
+            )
+            db.execute(
+                "INSERT OR REPLACE INTO attendance VALUES (?, ?, 'late', 2.5, ?)",
+                [*day_and_person, START],
+            )
+            db.execute(
+                "INSERT OR REPLACE INTO standing VALUES (?, ?, 'fence', ?)",
+                [*day_and_person, START],
+            )
+            db.execute(
+                "INSERT INTO solo VALUES (?, ?, ?, 'shadow', 20, ?)", [id_, *day_and_person, START]
+            )
+            db.execute(
+                "INSERT INTO red_flag VALUES (?, ?, ?, ?, 'pain 6, more than 5', ?)",
+                [id_, *day_and_person, id_, START],
+            )
+            db.execute(
+                "INSERT INTO clinician_word VALUES (?, ?, 'Dr Pilou', 'rest it', ?)",
+                [id_, id_, START],
+            )
+            db.execute(
+                "INSERT INTO planned_round VALUES"
+                " (?, ?, '2026-05-13', ?, ?, 'forehand/live', 'practice', 20)",
+                [id_, clinic, id_, person],
+            )
+        db.execute(
+            "INSERT INTO queue_swap VALUES (1, ?, 2, ?, ?, ?)",
+            [day, people["Maren"], people["Ruben"], START],
+        )
+        db.execute("INSERT INTO heat VALUES (1, ?, 31.5, 60, NULL, ?)", [day, START])
+        db.execute("INSERT INTO said SELECT id, 'outer', ? FROM ball WHERE number = 1", [START])
+    return desk.book
+
+
+def awkward_book(folder: Path) -> Book:
+    """A book whose texts are those that files and spreadsheets stumble over."""
+    book = full_book(folder)
+    round_id, ball_id = book.db.execute("SELECT round_id, id FROM ball LIMIT 1").fetchone()
+    with book.db.atomic():
+        for number, text in enumerate(AWKWARD, 100):
+            book.db.execute("INSERT INTO player (id, name) VALUES (?, ?)", [number, text])
+            book.db.execute(
+                "INSERT INTO note VALUES (?, ?, ?, ?, NULL)",
+                [number, round_id, ball_id if number % 2 else None, text],
+            )
+            book.db.execute("UPDATE roster SET next_drill = ?", [text])
+    return book
+
+
+def empty_book(folder: Path, name: str = "empty") -> Book:
+    """A new book."""
+    return create_or_open(folder / f"{name}.db", START)
