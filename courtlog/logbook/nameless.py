@@ -18,7 +18,7 @@ _STAYS = {
     "player": {"hand", "backhand", "age_group"},
     "roster": {"next_drill"},
     "drill_used": {"name", "stroke", "feed", "card", "digest"},
-    "round": {"purpose", "feed_order", "order_kind", "tough_plan"},
+    "round": {"purpose", "feed_order", "order_kind", "tough_plan", "speak"},
     "round_cue": {"cue"},
     "journal": {"kind", "before", "after"},
     "check_in": {"moment"},

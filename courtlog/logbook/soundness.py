@@ -6,13 +6,15 @@ Each check names the rows that break it, so that an import can say which line it
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from pydantic import ValidationError
 
 from courtlog.coaching import times
 from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.records import signs_of
+from courtlog.coaching.speaking import Speak
 from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS, LATEST, TAG_BITS
 from courtlog.logbook.journal import ball_state
@@ -80,6 +82,8 @@ def faults(db: Database, every: Sequence[Table]) -> Iterator[Fault]:
     yield from _clinics(db)
     yield from _drills(db)
     yield from _journal(db)
+    yield from _words(db, "round", "speak", Speak)
+    yield from _words(db, "check_in", "signs", signs_of)
 
 
 def _links(table: Table) -> Iterator[tuple[str, str]]:
@@ -141,6 +145,16 @@ def _drills(db: Database) -> Iterator[Fault]:
                 [key, spots],
             ).fetchall()
         )
+
+
+def _words(db: Database, table: str, column: str, read: Callable[[str], object]) -> Iterator[Fault]:
+    """A column of words that only some are allowed in, but for the empty text."""
+    for (words,) in db.execute(f"SELECT DISTINCT {column} FROM {table} WHERE {column} <> ''"):
+        try:
+            read(words)
+        except ValueError as error:
+            for key in db.execute(f"SELECT id FROM {table} WHERE {column} = ?", [words]):
+                yield Fault(table, key, f"{error}.")
 
 
 def _journal(db: Database) -> Iterator[Fault]:

@@ -65,11 +65,13 @@ def full_book(folder: Path) -> Book:
                 [clinic, person, START],
             )
             db.execute(
-                "INSERT OR REPLACE INTO attendance VALUES (?, ?, 'late', 2.5, ?)",
+                "INSERT OR REPLACE INTO attendance (day_id, player_id, state, head_start, at)"
+                " VALUES (?, ?, 'late', 2.5, ?)",
                 [*day_and_person, START],
             )
             db.execute(
-                "INSERT OR REPLACE INTO standing VALUES (?, ?, 'fence', ?)",
+                "INSERT OR REPLACE INTO standing (day_id, player_id, station, since)"
+                " VALUES (?, ?, 'fence', ?)",
                 [*day_and_person, START],
             )
             db.execute(

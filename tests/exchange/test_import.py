@@ -138,6 +138,7 @@ def test_what_a_spreadsheet_does_to_times_and_the_first_bytes_is_understood(
         ("player.csv", "Maren,", "Maren,upper", r"player.csv:2: .*hand"),
         ("note.csv", "too slow", "too\r\nslow", r"note.csv:2: the row has 4 cells, not 5"),
         ("drill_used.csv", "racquet", "racket", r"drill_used.csv:2: "),
+        ("check_in.csv", "Z,\r\n", "Z,limp\r\n", r"check_in.csv:2: signs are .*, not 'limp'"),
         ("journal.csv", "'---?", "'----?", r"journal.csv:2: the line speaks of no ball"),
         ("journal.csv", "'---?", "mañana", r"journal.csv:2: the line speaks of no ball"),
         ("book.csv", "1,", "2,", r"book.csv:2: "),
