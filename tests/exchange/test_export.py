@@ -24,6 +24,7 @@ PRIVATE = (*PUBLIC, "said by", "left shin", "hits hard", "because", "Pilou", "re
 
 
 def table_of(folder: Path, name: str) -> list[dict[str, str]]:
+    csv.field_size_limit(1 << 20)
     with (folder / f"{name}.csv").open(encoding="utf-8", newline="") as file:
         return list(csv.DictReader(file))
 
