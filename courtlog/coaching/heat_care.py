@@ -9,7 +9,14 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from courtlog.measures.heat import FULL_SUN_ADDS_F, HOTTEST_F, celsius, heat_band, heat_index_f
+from courtlog.measures.heat import (
+    FULL_SUN_ADDS_F,
+    HOTTEST_F,
+    celsius,
+    fahrenheit,
+    heat_band,
+    heat_index_f,
+)
 
 LIMITS = (
     f"The heat index is for shade and light wind; full sun can add up to {FULL_SUN_ADDS_F:.0f} F"
@@ -28,7 +35,7 @@ EMERGENCY = (
     " player at once (Roberts and others 2021, Curr Sports Med Rep 20:470-484)."
 )
 
-_DEGREES = re.compile(r"(?P<number>-?\d{1,3}(?:[.,]\d{1,2})?)\s*°?\s*(?P<unit>[CcFf]?)")
+_DEGREES = re.compile(r"(?P<number>-?[0-9]{1,3}(?:[.,][0-9]{1,2})?)\s*°?\s*(?P<unit>[CcFf]?)")
 _COLDEST, _HOTTEST = -30.0, 60.0
 
 
@@ -46,7 +53,7 @@ class HeatReading:
         """Heat index in Fahrenheit; None without both numbers or above the formula's range."""
         if self.celsius is None or self.humidity is None:
             return None
-        return heat_index_f(_fahrenheit(self.celsius), self.humidity)
+        return heat_index_f(fahrenheit(self.celsius), self.humidity)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +91,7 @@ def typed_humidity(text: str) -> float | None:
     words = text.strip().removesuffix("%").strip().replace(",", ".")
     if not words:
         return None
-    if not re.fullmatch(r"\d{1,3}(\.\d{1,2})?", words) or float(words) > 100:
+    if not re.fullmatch(r"[0-9]{1,3}(\.[0-9]{1,2})?", words) or float(words) > 100:
         raise ValueError(f"Humidity lies in 0 to 100 per cent, not {text.strip()!r}.")
     return float(words)
 
@@ -106,7 +113,7 @@ def reading_of(temperature: str, humidity: str, wbgt: str, at: int) -> HeatReadi
 
 def degrees(in_c: float) -> str:
     """`31 C (88 F)`."""
-    return f"{in_c:.0f} C ({_fahrenheit(in_c):.0f} F)"
+    return f"{in_c:.0f} C ({fahrenheit(in_c):.0f} F)"
 
 
 def heat_words(reading: HeatReading, lines: HeatLines) -> tuple[str, ...]:
@@ -119,7 +126,7 @@ def in_short(reading: HeatReading, lines: HeatLines) -> str:
     reached = "" if reading.wbgt is None else lines.crossed(reading.wbgt)
     if reached:
         return f"WBGT: {reached} line"
-    if reading.celsius is not None and _fahrenheit(reading.celsius) > HOTTEST_F:
+    if reading.celsius is not None and fahrenheit(reading.celsius) > HOTTEST_F:
         return "heat: over the bands"
     band = None if reading.index_f is None else heat_band(reading.index_f)
     return f"heat: {band}" if band else ""
@@ -157,7 +164,3 @@ def _against(wbgt: float, lines: HeatLines) -> str:
     lowest = lines.stop if lines.modify is None else lines.modify
     name = "stop" if lines.modify is None else "modify"
     return f"WBGT {wbgt:.1f} C; your {name} line is {lowest:.1f} C{rule}. What you see comes first."
-
-
-def _fahrenheit(in_c: float) -> float:
-    return in_c * 9 / 5 + 32

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+import pandas as pd
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,6 +15,7 @@ from courtlog.measures.heat import (
     heat_band,
     heat_index_c,
     heat_index_f,
+    wbgt_outdoors,
 )
 from courtlog.measures.load import session_load, week
 from tests.measures.steady import ONE_SENTENCE, steady
@@ -32,6 +34,15 @@ def test_weeks(loads: list[float], total: float, monotony: float, strain: float)
     assert found.total == total
     assert found.monotony == pytest.approx(monotony, abs=5e-5)
     assert found.strain == pytest.approx(strain, abs=0.01)
+
+
+def test_monotony_is_the_mean_over_the_deviation_of_a_sample() -> None:
+    """Against pandas, whose standard deviation divides by n - 1; by n it is another number."""
+    for loads, _, _, _ in WEEKS:
+        days = pd.Series(loads)
+        monotony = week(loads).monotony
+        assert monotony == pytest.approx(days.mean() / days.std())
+        assert monotony != pytest.approx(days.mean() / days.std(ddof=0), rel=1e-3)
 
 
 def test_a_week_that_cannot_be_told() -> None:
@@ -69,18 +80,36 @@ def test_heat_index(temp: float, humidity: float, index: float) -> None:
     assert heat_index_f(temp, humidity) == pytest.approx(index, abs=6e-4)
 
 
-# Cells of the service's printed chart, which is the formula without its wet adjustment.
+# Cells of the service's printed chart (srh.noaa.gov): the regression without its adjustments.
 CHART = """80/40 80  84/60 88  86/60 91  88/70 100  90/60 100  90/70 106  92/65 108  94/55 106
            96/65 121  98/50 113  100/40 109  104/50 131  110/40 136"""
 
 
-def test_the_printed_chart() -> None:
+def test_the_printed_chart_is_the_bare_regression() -> None:
     cells = CHART.split()
     for cell, printed in zip(cells[::2], cells[1::2], strict=True):
         temp, humidity = (float(n) for n in cell.split("/"))
-        index = heat_index_f(temp, humidity)
+        index = heat_index_f(temp, humidity, adjusted=False)
         assert index is not None
         assert round(index) == int(printed), cell
+
+
+def test_the_adjustments_are_the_services_own_and_can_be_left_out() -> None:
+    """Its words: subtract in dry air of 80 to 112 F, add in wet air of 80 to 87 F."""
+    for temp, humidity in ((90, 70), (100, 55), (110, 40), (95, 13), (95, 85), (88, 90)):
+        bare = heat_index_f(temp, humidity, adjusted=False)
+        assert heat_index_f(temp, humidity) == bare, (temp, humidity)
+    dry, wet = heat_index_f(95, 10, adjusted=False), heat_index_f(85, 90, adjusted=False)
+    assert dry == pytest.approx(89.450 + 3 / 4, abs=6e-4)  # (13 - 10) / 4 * sqrt(17 / 17)
+    assert wet == pytest.approx(101.781 - 0.5 * 0.4, abs=6e-4)  # (90 - 85) / 10 * (87 - 85) / 5
+    assert heat_index_f(112.1, 40, adjusted=False) is None
+
+
+def test_wbgt_outdoors() -> None:
+    """Weights of ISO 7243: wet bulb 25, globe 40, air 32 make 28.7."""
+    assert wbgt_outdoors(25, 40, 32) == pytest.approx(28.7)
+    for unit in (1.0, 1.8):
+        assert wbgt_outdoors(30 * unit, 30 * unit, 30 * unit) == pytest.approx(30 * unit)
 
 
 def test_heat_in_celsius() -> None:
@@ -139,6 +168,9 @@ NAN = float("nan")
         lambda: heat_index_f(NAN, 50),
         lambda: heat_index_c(30, NAN),
         lambda: heat_band(NAN),
+        lambda: wbgt_outdoors(NAN, 30, 30),
+        lambda: wbgt_outdoors(30, NAN, 30),
+        lambda: wbgt_outdoors(30, 30, NAN),
     ],
 )
 def test_bad_arguments_end_in_one_sentence(call: Callable[[], object]) -> None:
