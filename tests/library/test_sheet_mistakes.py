@@ -33,6 +33,7 @@ AFTER_A_ROUND = {
     "pain 2.5": "pain is a whole number from 0 to 10",
     "pain elbow": "pain is a whole number from 0 to 10, not 'elbow'",
     "pain": "pain is a whole number from 0 to 10",
+    "signs numb": "signs are sudden-onset, numbness, tingling, swelling, weakness, night-pain",
     "pain 2  effort 99": "effort is a whole number from 0 to 10, not '99'",
     "minutes many": "minutes is a whole number from 0 to 1440, not 'many'",
     "effort 3  effort 4": "'effort' stands twice",
