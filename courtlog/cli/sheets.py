@@ -37,8 +37,13 @@ def read_in(file: Path, path: Path | None) -> None:
 
 def parse(file: Path, drills: Library, zone: str) -> ClinicRecord:
     """The clinic of a sheet file. Raises CourtlogError."""
+    return read_sheet(text_of(file), str(file), drills, zone)
+
+
+def text_of(file: Path) -> str:
+    """The text of a sheet's file. Raises CourtlogError."""
     try:
-        text = file.read_text(encoding="utf-8-sig")
+        return file.read_text(encoding="utf-8-sig")
     except OSError as error:
         raise CourtlogError(
             f"The sheet {file} cannot be read ({error.strerror}).", "Check its name and place."
@@ -50,7 +55,6 @@ def parse(file: Path, drills: Library, zone: str) -> ClinicRecord:
             [Problem(str(file), str(line), "this line holds bytes that are not UTF-8.")],
             "Save it as UTF-8 and read it in again.",
         ) from error
-    return read_sheet(text, str(file), drills, zone)
 
 
 def put_in(book: Book, sheet: ClinicRecord, drills: Library, at: int) -> Intake:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from courtlog.coaching.comparing import (
@@ -14,7 +14,7 @@ from courtlog.coaching.comparing import (
 )
 from courtlog.coaching.counts import Counts
 from courtlog.coaching.curves import Curve, curve_of
-from courtlog.coaching.history import History
+from courtlog.coaching.history import Doubt, History
 from courtlog.coaching.review import yardstick
 from courtlog.coaching.rounds import Purpose
 from courtlog.measures.association import CueBall, Keystone, keystone
@@ -34,6 +34,7 @@ class DaysTrend:
     days: tuple[tuple[int, Counts], ...]
     trend: Trend | None
     verdict: Verdict
+    doubt: Doubt | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +123,7 @@ def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison |
     if not before.balls:
         return None
     evening = before.on(before.days[-1]).last(EVENING_BALLS)
-    return compare(
+    found = compare(
         morning.by_kind(cue),
         evening.by_kind(cue),
         (
@@ -131,6 +132,7 @@ def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison |
         ),
         question=Question.OVERNIGHT,
     )
+    return replace(found, doubt=history.doubts.get(cue))
 
 
 def _later(rounds: History, start: History, cue: str, dates: Sequence[date]) -> Comparison | None:
@@ -158,7 +160,8 @@ def _trend(history: History, cue: str, dates: Sequence[date]) -> DaysTrend:
     made, seen = [c.made for _, c in days], [c.seen for _, c in days]
     bears = level(Question.TREND, len(days), sum(seen))
     trend = cochran_armitage(made, seen, [number for number, _ in days]) if days else None
-    return DaysTrend(tuple(days), trend, trend_verdict(trend, bears, planned=False))
+    verdict = trend_verdict(trend, bears, planned=False)
+    return DaysTrend(tuple(days), trend, verdict, history.doubts.get(cue))
 
 
 def _keystone(history: History, cues: Sequence[str]) -> Keystone | None:

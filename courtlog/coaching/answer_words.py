@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from courtlog.coaching.answer import CueAnswer, DaysTrend
 from courtlog.coaching.comparing import Comparison
 from courtlog.coaching.curves import TARGET, Curve
-from courtlog.coaching.statements import compared, on_the_same_mix, points
+from courtlog.coaching.statements import compared, doubted, on_the_same_mix, points
 from courtlog.measures.association import Keystone
 from courtlog.measures.enough import Level, Words
 
@@ -54,7 +54,7 @@ def trended(trend: DaysTrend) -> str:
     head = f"uncoached rounds on {days} day{'' if days == 1 else 's'}, {balls} balls seen"
     if trend.trend is None or trend.verdict.words is Words.TOO_FEW:
         return f"{head}: {Words.TOO_FEW}."
-    return f"{head}: {trend.verdict}, {points(trend.trend.slope)} a day."
+    return f"{head}: {trend.verdict}, {points(trend.trend.slope)} a day{doubted(trend.doubt)}."
 
 
 def curved(curve: Curve | None) -> str:
@@ -74,7 +74,8 @@ def curved(curve: Curve | None) -> str:
         parts.insert(
             0, f"above {share}%, the first yardstick's share: {_since(curve.since_yardstick)}"
         )
-    return f"{now}; {'; '.join(parts)} (95% sure on this curve, which mixes kinds of ball)."
+    sure = "(95% sure on this curve, which mixes kinds of ball)"
+    return f"{now}; {'; '.join(parts)} {sure}{doubted(curve.doubt)}."
 
 
 def keystone_words(found: Keystone | None, names: Mapping[str, str]) -> str:

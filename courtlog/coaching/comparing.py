@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import ceil
 
-from courtlog.coaching.history import History, Kind
+from courtlog.coaching.history import Doubt, History, Kind
 from courtlog.measures.enough import (
     MINIMUMS,
     Level,
@@ -49,7 +49,8 @@ class Comparison:
     """Later against earlier on shared kinds, and the verdict the balls can bear.
 
     `missing` is how many more balls the thinner side needs for the next better answer;
-    `over_time` is False where both sides are of the same days (tough balls against usual ones).
+    `over_time` is False where both sides are of the same days (tough balls against usual ones);
+    `doubt` is there when the cue is not seen the same way twice.
     """
 
     late: Side
@@ -60,6 +61,7 @@ class Comparison:
     verdict: Verdict
     missing: int
     over_time: bool = True
+    doubt: Doubt | None = None
 
     @property
     def told(self) -> bool:
@@ -109,7 +111,8 @@ def compare_cue(
     late: History, early: History, cue: str, labels: tuple[str, str], planned: bool = False
 ) -> Comparison:
     """The same for one cue of two histories."""
-    return compare(late.by_kind(cue), early.by_kind(cue), labels, planned)
+    found = compare(late.by_kind(cue), early.by_kind(cue), labels, planned)
+    return replace(found, doubt=late.doubts.get(cue))
 
 
 def tough_against_usual(history: History, cue: str) -> Comparison:
@@ -119,7 +122,7 @@ def tough_against_usual(history: History, cue: str) -> Comparison:
         _but_tough(history.tough(False).by_kind(cue)),
         ("on tough balls", "on usual ones"),
     )
-    return replace(found, over_time=False)
+    return replace(found, over_time=False, doubt=history.doubts.get(cue))
 
 
 def _but_tough(kinds: Kinds) -> Kinds:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from courtlog.coaching.counts import Counts
-from courtlog.coaching.history import History
+from courtlog.coaching.history import Doubt, History
 from courtlog.measures.curve import skill_curve
 from courtlog.measures.enough import Level, Question, level
 
@@ -31,6 +31,7 @@ class Curve:
     yardstick: float | None
     since_yardstick: int | None
     since_target: int | None
+    doubt: Doubt | None = None
 
 
 def curve_of(history: History, cue: str, start: Counts) -> Curve | None:
@@ -53,4 +54,5 @@ def curve_of(history: History, cue: str, start: Counts) -> Curve | None:
         share,
         found.learning_ball(share) if named and share is not None and 0 < share < 1 else None,
         found.learning_ball(TARGET) if named else None,
+        history.doubts.get(cue),
     )

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import NamedTuple
 
@@ -36,15 +36,27 @@ class PastBall:
 
 
 @dataclass(frozen=True, slots=True)
+class Doubt:
+    """A cue that was seen otherwise when the same balls were rated twice.
+
+    `value` is the agreement beyond luck (at most 1), `balls` how many were rated twice.
+    """
+
+    value: float
+    balls: int
+
+
+@dataclass(frozen=True, slots=True)
 class History:
-    """Balls of one player on one stroke, oldest first."""
+    """Balls of one player on one stroke, oldest first, and the cues whose ratings are in doubt."""
 
     stroke: str
     balls: tuple[PastBall, ...]
+    doubts: Mapping[str, Doubt] = field(default_factory=dict)
 
     def where(self, wanted: Callable[[PastBall], bool]) -> History:
         """Only the balls that are wanted."""
-        return History(self.stroke, tuple(ball for ball in self.balls if wanted(ball)))
+        return replace(self, balls=tuple(ball for ball in self.balls if wanted(ball)))
 
     def on(self, day: date) -> History:
         """Only the balls of that date."""
@@ -73,7 +85,7 @@ class History:
         parts: dict[int, list[PastBall]] = {}
         for ball in self.balls:
             parts.setdefault(ball.round_id, []).append(ball)
-        return tuple(History(self.stroke, tuple(part)) for part in parts.values())
+        return tuple(replace(self, balls=tuple(part)) for part in parts.values())
 
     def counts(self, cue: str) -> Counts:
         """Counts of a cue over the balls on which it was watched."""
@@ -97,4 +109,4 @@ class History:
 
     def last(self, count: int) -> History:
         """The last balls, this many at most."""
-        return History(self.stroke, self.balls[-count:] if count else ())
+        return replace(self, balls=self.balls[-count:] if count else ())

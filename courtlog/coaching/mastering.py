@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from courtlog.coaching.grades import Grade
-from courtlog.coaching.history import History
+from courtlog.coaching.history import Doubt, History
 from courtlog.measures.enough import Level, Question, level
 from courtlog.measures.mastery import Decision, MasteryTest, SlipWatch
 
@@ -31,6 +31,7 @@ class CueCall:
     makes_to_up: int | None
     misses_to_not_yet: int | None
     slipping: bool
+    doubt: Doubt | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +67,11 @@ class RungCall:
 def rung_call(history: History, drill: str, cues: Sequence[str]) -> RungCall | None:
     """The call after these balls, for the drill on court; a new rung starts a new test."""
     stay = on_this_rung(history, drill)
-    calls = [call for cue in cues if (call := cue_call(stay, cue)) is not None]
+    calls = [
+        replace(call, doubt=history.doubts.get(cue))
+        for cue in cues
+        if (call := cue_call(stay, cue)) is not None
+    ]
     if not calls:
         return None
     decision = min((call.decision for call in calls), key=_WEAKEST_FIRST.index)
@@ -78,7 +83,7 @@ def on_this_rung(history: History, drill: str) -> History:
     start = len(history.balls)
     while start and history.balls[start - 1].kind.drill == drill:
         start -= 1
-    return History(history.stroke, history.balls[start:])
+    return replace(history, balls=history.balls[start:])
 
 
 def cue_call(history: History, cue: str) -> CueCall | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from courtlog.coaching.comparing import MOSTLY_ALIKE, Comparison
+from courtlog.coaching.history import Doubt
 from courtlog.coaching.mastering import RungCall
 from courtlog.coaching.plain import many
 from courtlog.coaching.speaking import Speak, Wording
@@ -31,7 +32,18 @@ def compared(comparison: Comparison) -> str:
     if not comparison.told:
         return f"{counts}: {Words.TOO_FEW}{_needed(comparison)}"
     words = f"{comparison.verdict}, {_points(comparison)}{_part(comparison)}"
-    return f"{counts}: {words if comparison.over_time else _side_by_side(words)}"
+    words = words if comparison.over_time else _side_by_side(words)
+    return f"{counts}: {words}{doubted(comparison.doubt)}"
+
+
+def doubted(doubt: Doubt | None) -> str:
+    """The remark after every verdict on a cue that is not seen the same way twice, or nothing."""
+    if doubt is None:
+        return ""
+    return (
+        f" (but on {many(doubt.balls, 'ball')} rated twice this cue was not seen alike,"
+        f" {doubt.value:.2f}: no verdict stands on it)"
+    )
 
 
 def _side_by_side(words: str) -> str:
@@ -64,15 +76,15 @@ def called(call: RungCall | None, names: dict[str, str]) -> str:
         slipping = ", ".join(names[cue.cue] for cue in call.slipping)
         return (
             f"Rung: look again before moving up: {slipping} was ready, and is missed more in this"
-            " round."
+            f" round{doubted(call.slipping[0].doubt)}."
         )
     cue = call.weakest
     head = f"Rung: {CALLS[call.decision]} ({names[cue.cue]}"
     if cue.makes_to_up is None or cue.misses_to_not_yet is None:
-        return f"{head} {cue.made} of the {cue.seen} balls that decided it)."
+        return f"{head} {cue.made} of the {cue.seen} balls that decided it){doubted(cue.doubt)}."
     return (
         f"{head} {cue.made} of {cue.seen} made; {cue.makes_to_up} more made in a row: up,"
-        f" {cue.misses_to_not_yet} more missed: not yet)."
+        f" {cue.misses_to_not_yet} more missed: not yet){doubted(cue.doubt)}."
     )
 
 

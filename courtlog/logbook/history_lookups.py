@@ -8,6 +8,7 @@ from courtlog.coaching.grades import Grade
 from courtlog.coaching.history import History, Kind, PastBall
 from courtlog.coaching.rounds import Purpose
 from courtlog.logbook.opening import Book
+from courtlog.logbook.second_lookups import doubts
 
 
 def strokes_of(book: Book, clinic_id: int, player_id: int) -> list[str]:
@@ -40,7 +41,7 @@ def history(
     balls: list[PastBall] = []
     for round_id, on, purpose, *kind in rounds:
         balls += _balls(book, round_id, date.fromisoformat(on), Purpose(purpose), *kind)
-    return History(stroke, tuple(balls))
+    return History(stroke, tuple(balls), doubts(book, clinic_id, stroke))
 
 
 def _balls(

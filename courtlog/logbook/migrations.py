@@ -332,6 +332,19 @@ CREATE TABLE planned_round (
 ) STRICT;
 CREATE INDEX planned_round_date ON planned_round (clinic_id, date, place);
 
+-- Balls rated once more without sight of the first grades: by another coach, or from clips.
+-- sitting counts each coach's goes from 1; a grade of NULL: looked at, and not seen.
+CREATE TABLE second_rating (
+    id INTEGER PRIMARY KEY,
+    ball_id INTEGER NOT NULL REFERENCES ball (id),
+    coach_id INTEGER NOT NULL REFERENCES coach (id),
+    sitting INTEGER NOT NULL CHECK (sitting > 0),
+    row INTEGER NOT NULL CHECK (row BETWEEN 0 AND 3),
+    grade INTEGER CHECK (grade BETWEEN 0 AND 2),
+    at INTEGER NOT NULL,
+    UNIQUE (ball_id, coach_id, sitting, row)
+) STRICT;
+
 -- People removed for good, by the id they had and nothing else. When books are joined, nobody in
 -- here comes in again, and nothing that hangs on them.
 CREATE TABLE erased (

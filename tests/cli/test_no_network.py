@@ -66,7 +66,15 @@ WORDS = {
 """What a command is given; any other gets a player's name for each word that it needs."""
 
 
-PAGES = {"day", "trend Maren", "player Maren", "takehome Maren", "demo", "drills list forehand"}
+PAGES = {
+    "day",
+    "agree",
+    "trend Maren",
+    "player Maren",
+    "takehome Maren",
+    "demo",
+    "drills list forehand",
+}
 """Commands that must have gone well to have shown anything."""
 
 
@@ -76,6 +84,7 @@ def commands() -> list[list[str]]:
     waiting: list[tuple[list[str], Any]] = [([], get_command(app))]
     for names, command in waiting:
         if isinstance(command, typer.core.TyperGroup):
+            found.append(names)
             waiting += [([*names, name], sub) for name, sub in command.commands.items()]
             continue
         needed = [p for p in command.params if p.param_type_name == "argument" and p.required]

@@ -90,13 +90,17 @@ def played(folder: Path) -> tuple[Book, ClinicRecord]:
 
 
 def spoil(path: Path, pages: int, seed: int) -> bytes:
-    """Overwrite that many pages (never the schema's) with noise; returns the file as it is now."""
+    """Overwrite that many pages with noise; returns the file as it is now.
+
+    Pages that say which tables there are stay: without them no row can be found at all.
+    """
     dice = random.Random(seed)
     content = bytearray(path.read_bytes())
-    # The schema is written first and fills the first pages; without it nothing has a name.
-    schema = content.rindex(b"CREATE TABLE erased") // 4096 + 1
-    for page in dice.sample(range(schema, len(content) // 4096), pages):
-        content[page * 4096 : (page + 1) * 4096] = dice.randbytes(4096)
+    starts = [
+        at for at in range(4096, len(content), 4096) if b"CREATE " not in content[at : at + 4096]
+    ]
+    for at in dice.sample(starts, pages):
+        content[at : at + 4096] = dice.randbytes(4096)
     path.write_bytes(content)
     return bytes(content)
 

@@ -45,6 +45,8 @@ INSERT INTO said SELECT max(ball.id), 'inner', 1 FROM ball JOIN round ON round.i
     WHERE player_id = {who};
 INSERT INTO red_flag VALUES (7, {day}, {who}, 3, '{4}', 1), (8, {day}, {other}, 4, 'pain', 1);
 INSERT INTO clinician_word VALUES (9, 7, '{5}', '{5}', 1), (10, 8, 'Dr', 'asked about {name}', 1);
+INSERT INTO second_rating SELECT 12, max(ball.id), coach_id, 1, 0, 2, 1 FROM ball
+    JOIN round ON round.id = round_id WHERE player_id = {who};
 INSERT INTO planned_round
     VALUES (11, {clinic}, '2026-05-13', 1, {who}, 'forehand/live', 'practice', 10);
 """
@@ -121,7 +123,7 @@ def test_every_table_that_hangs_on_a_player_is_found(desk: Desk) -> None:
     assert {
         "player", "roster", "round", "round_cue", "ball", "rating", "journal", "note", "check_in",
         "tally", "focus", "attendance", "standing", "queue_swap", "solo", "said", "red_flag",
-        "clinician_word", "planned_round",
+        "clinician_word", "planned_round", "second_rating",
     } <= {table for table, rows in found.items() if rows}  # fmt: skip
 
 

@@ -1,0 +1,128 @@
+"""Rating once more, blind: no first grade on the screen, every key in the book, and resumable."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+
+from courtlog.courtside.desk import Desk
+from courtlog.courtside.second_look import Seat, SecondLookApp
+from courtlog.logbook import second_lookups
+from courtlog.settings import THEMES, Settings
+from tests.court import desk_in, feed
+from tests.courtside.screen import shown
+from tests.courtside.test_contrast import faint
+
+LINE = "Ctrl+L or Escape brings the screen back."
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    """Three balls, each with a clip mark: 0-1, 210 and all made."""
+    desk = desk_in(tmp_path)
+    feed(desk, "0-1/@210@222@")
+    return desk
+
+
+def seat(desk: Desk, sitting: int = 1, coach: str = "Bo") -> Seat:
+    balls = [b for b in second_lookups.to_look_at(desk.book, desk.view.clinic.id) if b.clip]
+    return Seat(desk.book, desk.view.clinic, coach, sitting, balls, desk.clock)
+
+
+def look(
+    seat: Seat, keys: Sequence[str] = (), size: tuple[int, int] = (80, 24), pad: str = "right"
+) -> str:
+    """The screen after these keys."""
+
+    async def run() -> str:
+        app = SecondLookApp(seat, Settings(pad=pad))  # type: ignore[arg-type]
+        async with app.run_test(size=size) as pilot:
+            await pilot.press(*keys)
+            await pilot.pause()
+            return shown(app.screen)
+
+    return asyncio.run(run())
+
+
+def stored(desk: Desk, coach: str = "Bo") -> list[tuple[int, int, int | None]]:
+    """Ball (from 1), row and grade of the second ratings."""
+    return desk.book.db.execute(
+        "SELECT number, row, grade FROM second_rating JOIN ball ON ball.id = ball_id"
+        " JOIN coach ON coach.id = coach_id WHERE name = ? ORDER BY number, row",
+        [coach],
+    ).fetchall()
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+def test_it_says_where_to_look(desk: Desk, size: tuple[int, int]) -> None:
+    text = look(seat(desk), size=size)
+    for words in ("clip 08:30:00", "Maren · Racquet feed, two spots", "0 of 3 balls rated", "turn"):
+        assert words in text
+
+
+def test_nothing_of_the_first_rating_is_on_the_screen(desk: Desk, tmp_path: Path) -> None:
+    other = desk_in(tmp_path / "other")
+    feed(other, "2/@_@001@")
+    assert look(seat(desk)) == look(seat(other))
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_it_can_be_read_in_the_sun(desk: Desk, theme: str) -> None:
+    async def run() -> None:
+        app = SecondLookApp(seat(desk), Settings(theme=theme))  # type: ignore[arg-type]
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.press("o")
+            await pilot.pause()
+            assert faint(app.screen) == set()
+
+    asyncio.run(run())
+
+
+def test_every_key_is_stored_and_the_next_ball_comes(desk: Desk) -> None:
+    look(seat(desk), ["o", "k"])
+    assert stored(desk) == [(1, 0, 2), (1, 1, 1)]
+    text = look(seat(desk), ["full_stop", "u", "enter"])
+    assert stored(desk) == [(1, 0, 2), (1, 1, 1), (1, 2, 2), (2, 0, 0), (2, 1, None), (2, 2, None)]
+    assert "2 of 3 balls rated" in text
+    assert "All are rated" in look(seat(desk), ["space"])
+    assert [grade for number, _, grade in stored(desk) if number == 3] == [2, 2, 2]
+
+
+def test_a_grade_changes_and_backspace_opens_the_ball_again(desk: Desk) -> None:
+    look(seat(desk), ["o", "u"])
+    assert stored(desk) == [(1, 0, 0)]
+    look(seat(desk), ["backspace"])
+    assert stored(desk) == []
+    assert "nothing to take back" in look(seat(desk), ["backspace"])
+    look(seat(desk), ["space", "backspace", "u"])
+    assert stored(desk) == [(1, 0, 0)]
+
+
+def test_other_keys_do_nothing_and_the_first_ratings_stay(desk: Desk) -> None:
+    first = desk.book.db.execute("SELECT * FROM rating").fetchall()
+    look(seat(desk), ["x", "tab", "t", "T", "f5", "up", "7"])
+    assert stored(desk) == []
+    look(seat(desk), ["space"] * 5)
+    assert desk.book.db.execute("SELECT * FROM rating").fetchall() == first
+
+
+def test_another_go_begins_with_the_first_ball(desk: Desk) -> None:
+    look(seat(desk), ["space"] * 3)
+    assert second_lookups.sitting_of(desk.book, "Bo") == 1
+    assert "0 of 3" in look(seat(desk, 2))
+    assert "0 of 3" in look(seat(desk, 1, "Ines"))
+
+
+def test_it_can_be_blanked_too(desk: Desk) -> None:
+    assert look(seat(desk), ["ctrl+l", "o", "space"]).strip() == LINE
+    assert stored(desk) == []
+    assert "Maren" in look(seat(desk), ["ctrl+l", "ctrl+l"])
+
+
+@pytest.mark.parametrize("pad", ["numbers", "left"])
+def test_it_takes_the_keys_of_the_pad_in_use(desk: Desk, pad: str) -> None:
+    look(seat(desk), ["9" if pad == "numbers" else "r"], pad=pad)
+    assert stored(desk) == [(1, 0, 2)]
