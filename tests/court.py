@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
 from courtlog import locations
-from courtlog.coaching import feeding
+from courtlog.coaching import feeding, times
+from courtlog.coaching.cards import PlayerCard
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.feeding import Feeding, Meaning
 from courtlog.coaching.grades import DIGITS
-from courtlog.coaching.people import Player
+from courtlog.coaching.people import Clinic, Player
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.library.drills import Library, load
-from courtlog.logbook import lookups
+from courtlog.logbook import clinics, lookups
+from courtlog.logbook.clinics import First
 from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.people_door import PeopleDoor
 from courtlog.settings import Settings
 
 START = 1_778_571_000_000
@@ -68,11 +72,23 @@ def desk_in(
     """A desk on a fresh clinic in Lisbon, its first player on court with this drill."""
     quiet = settings or Settings(review=False)
     desk = Desk(open_book(folder), lambda: LIBRARY, quiet, Clock())
-    desk.begin_clinic("Harbour Week", "Europe/Lisbon", "Ines", "2", names)
+    begin_clinic(desk, "Harbour Week", "Europe/Lisbon", "Ines", "2", names)
     if drill is not None and names:
         ladder, card = LIBRARY.drill(drill)
         desk.start(drill=(ladder, card), purpose=Purpose.PRACTICE)
     return desk
+
+
+def begin_clinic(
+    desk: Desk, name: str, zone: str, coach: str, court: str, names: Sequence[str]
+) -> None:
+    """A new clinic of these players, its first day today; nobody is on court yet."""
+    clinic = clinics.begin(desk.book, Clinic(0, name, zone), First(), desk.clock())
+    for at, name in enumerate(names):
+        PeopleDoor(desk.book).add(clinic.id, [PlayerCard(name)], desk.clock(), name in names[:at])
+    desk.continue_day(clinic.id, times.local_date(desk.clock(), clinic.place), court, coach)
+    desk.pick_up(desk.settings.basket)
+    desk.tell("")
 
 
 def again(desk: Desk) -> Desk:

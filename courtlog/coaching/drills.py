@@ -132,6 +132,15 @@ class Ladder(_Card):
         """The highest rung."""
         return max(drill.rung for drill in self.drills)
 
+    @property
+    def first_fed(self) -> Drill:
+        """The lowest drill fed by hand from the basket; without one, the lowest with a ball."""
+        drills = self.in_rung_order()
+        return next(
+            (drill for drill in drills if drill.feed is Feed.HAND),
+            next((drill for drill in drills if drill.feed.has_ball), drills[0]),
+        )
+
     def cue(self, key: str) -> Cue | None:
         """The cue of that key, if the ladder has it."""
         return next((cue for cue in self.cues if cue.key == key), None)

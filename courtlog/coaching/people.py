@@ -42,14 +42,20 @@ class Day:
 
 @dataclass(frozen=True, slots=True)
 class Player:
-    """A person on the roster."""
+    """A person on the roster; `label` tells two of one name apart (empty: the name is enough)."""
 
     id: int
     name: str
     hand: str = ""
     short: str = ""
+    label: str = ""
+
+    @property
+    def shown(self) -> str:
+        """The name as screens and pages show it, like that of nobody else on the roster."""
+        return self.label or self.name
 
     @property
     def called(self) -> str:
         """The short name where there is one: for lists and strips with little room."""
-        return self.short or self.name
+        return self.short or self.shown

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import ClassVar
 
@@ -17,15 +17,17 @@ from textual.screen import Screen
 from textual.worker import get_current_worker
 
 from courtlog import settings as settings_file
+from courtlog.coaching.drills import Ladder
 from courtlog.courtside import blank, terminal
 from courtlog.courtside.abreast import first_words
 from courtlog.courtside.court import CourtScreen, DayBegun
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.exact import ExactUpdate
-from courtlog.courtside.setup import Beginning, SetUpScreen
+from courtlog.courtside.people_desk import PeopleDesk
+from courtlog.courtside.setup import NOTHING, Beginning, Known, SetUpScreen
 from courtlog.courtside.themes import NO_COLOUR, THEMES
 from courtlog.errors import CourtlogError
-from courtlog.settings import Settings, changed
+from courtlog.settings import Settings
 
 KeepCopy = Callable[[Callable[[], bool]], list[str]]
 """Makes a backup unless it is told to stop; gives back what could not be done, in sentences."""
@@ -66,40 +68,52 @@ class CourtlogApp(App[None]):
 
     def on_mount(self) -> None:
         terminal.leave_with(self)
-        if self._desk.is_begun():
+        known = PeopleDesk(self._desk).asks(self._zone)
+        if known is None:
             self._desk.resume(first_words(self._desk))
             self._to_court()
         else:
-            values = {"coach": self._desk.settings.coach, "court": "1", "zone": self._zone}
-            self.push_screen(SetUpScreen(values), self._begin)
+            self._set_up(known)
 
     def action_blank(self) -> None:
         blank.blank(self)
 
-    def _begin(self, beginning: Beginning | None) -> None:
-        if beginning is None:
-            self.exit()
+    def _set_up(self, known: Known, typed: Mapping[str, str] = NOTHING, caution: str = "") -> None:
+        """Ask what a clinic without a day still needs, then go straight to its first ball."""
+        people = PeopleDesk(self._desk)
+
+        def begin(beginning: Beginning | None) -> None:
+            if beginning is not None:
+                self._begin(people, beginning, known)
+            elif self._desk.is_begun():
+                self._desk.resume(first_words(self._desk))
+                self._to_court()
+            else:
+                self.exit()
+
+        self.push_screen(SetUpScreen(known, self._ladders(), typed, caution), begin)
+
+    def _begin(self, people: PeopleDesk, beginning: Beginning, known: Known) -> None:
+        try:
+            people.begin(beginning, known)
+        except CourtlogError as error:
+            self._set_up(known, beginning.typed, str(error))
             return
         try:
-            self._desk.begin_clinic(
-                beginning.clinic,
-                beginning.zone,
-                beginning.coach,
-                beginning.court,
-                beginning.players,
-            )
+            if people.use_pad_and_coach(beginning):
+                self._keep_settings(self._desk.settings)
         except CourtlogError as error:
-            self.push_screen(SetUpScreen(beginning.values(), str(error)), self._begin)
-            return
-        if beginning.coach != self._desk.settings.coach:
-            kept = changed(self._desk.settings, coach=beginning.coach)
-            self._desk.use(kept, "")
-            try:
-                self._keep_settings(kept)
-            except CourtlogError as error:
-                self._desk.refuse(str(error))
+            self._desk.refuse(str(error))
         screen = self._to_court()
-        screen.call_after_refresh(lambda: screen.put_on(self._desk.view.rotation.next_up))
+        if self._desk.view.live is None:
+            screen.call_after_refresh(lambda: screen.put_on(self._desk.view.rotation.next_up))
+
+    def _ladders(self) -> list[Ladder]:
+        """Every stroke; none where a drill file has mistakes, which the court screen then tells."""
+        try:
+            return list(self._desk.library.ladders.values())
+        except CourtlogError:
+            return []
 
     def _to_court(self) -> CourtScreen:
         screen = CourtScreen(self._desk, self._keep_settings)

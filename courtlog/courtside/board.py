@@ -99,7 +99,7 @@ class BoardScreen(ModalScreen[Player | None]):
             self.app.push_screen(RepsScreen(self._desk, player), lambda _: self._show())
         elif key == "w" and self._swapping is None:
             self._swapping = player
-            self._desk.tell(f"{player.name} changes places with: choose, then w.")
+            self._desk.tell(f"{player.shown} changes places with: choose, then w.")
         elif key == "w" and self._swapping is not None:
             one, self._swapping = self._swapping, None
             self._desk.rotation.swap(one, player)
@@ -172,7 +172,7 @@ class BoardScreen(ModalScreen[Player | None]):
             mark = "⇄" if player == self._swapping else "►" if at == self._at else " "
             share = shares.get(player.id)
             room = 22 if share else 58
-            line = f"{mark} {fit(plain(player.name), 15)} {fit(fit_short(where, room - 1), room)}"
+            line = f"{mark} {fit(plain(player.shown), 15)} {fit(fit_short(where, room - 1), room)}"
             yield line + _share_words(share), "bold" if at == self._at else ""
         if not view.roster:
             yield "  Nobody is on the roster yet: Esc, then F9 adds a player.", ""

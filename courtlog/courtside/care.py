@@ -30,7 +30,7 @@ SIGNS = "Space ticks it. Any one of these signs is a red."
 
 def check_in_form(players: Sequence[Player], at: int, moment: CheckInMoment) -> Form:
     """The check-in, with this player and moment chosen already; pain is asked first."""
-    names = tuple(player.name for player in players)
+    names = tuple(player.shown for player in players)
     moments = tuple(CheckInMoment)
     when = "Morning: before the first ball of the day, held against the morning before."
     fields: list[Field] = [
@@ -55,7 +55,7 @@ def check_in_form(players: Sequence[Player], at: int, moment: CheckInMoment) -> 
 def check_in_of(answers: Answers, player: Player) -> CheckIn:
     """What the form was told."""
     return CheckIn(
-        player.name,
+        player.shown,
         tuple(CheckInMoment)[int(answers["moment"])],
         _whole(answers["pain"]),
         answers["place"],
@@ -114,12 +114,12 @@ def caution_screen(player: Player, found: Sequence[Caution], letters: bool) -> T
     paragraphs = list(told(found))
     if level is Level.RED:
         paragraphs.append("The red stays in the book and on the screen, whatever is said later.")
-    return Told(f"{level.mark(letters)}: {player.name}", paragraphs)
+    return Told(f"{level.mark(letters)}: {player.shown}", paragraphs)
 
 
 def red_form(players: Sequence[Player], at: int) -> Form:
     """A red set by hand, with its reason."""
-    names = tuple(player.name for player in players)
+    names = tuple(player.shown for player in players)
     return Form(
         "Set red by hand: it stays in the book",
         [

@@ -51,14 +51,14 @@ class CareDesk:
         found = self._door.check_in(desk.view.day.id, player.id, check_in, desk.clock())
         ask = ""
         if check_in.pain and not age_group(desk.book.db, player.id):
-            ask = f" Is {player.name} a minor? Say so on the card: then pain in a joint is a red."
-        self._show(f"Kept of {player.name}: {check_in.words()}.{ask}")
+            ask = f" Is {player.shown} a minor? Say so on the card: then pain in a joint is a red."
+        self._show(f"Kept of {player.shown}: {check_in.words()}.{ask}")
         return found
 
     def set_red(self, player: Player, reason: str) -> None:
         """A red by hand. Raises CourtlogError without a reason."""
         self._door.set_red(self._desk.view.day.id, player.id, reason, self._desk.clock())
-        self._show(f"Red for {player.name}: {reason.strip()}.")
+        self._show(f"Red for {player.shown}: {reason.strip()}.")
 
     def reds(self) -> list[care_lookups.Red]:
         """The clinic's reds up to today, the latest first."""

@@ -152,7 +152,7 @@ class CourtScreen(Screen[None]):
             if on:
                 self.put_on(player, knowing=True)
 
-        words = f"{player.name} is kept off the feed: {reason}."
+        words = f"{player.shown} is kept off the feed: {reason}."
         if self.desk.care.held_back(player):
             words = f"{words} {care.BEFORE_COURT}"
         self.app.push_screen(Decide(words, "puts them on all the same", "leaves it"), answered)
@@ -235,6 +235,14 @@ class CourtScreen(Screen[None]):
             self._do(lambda: None)
 
         self.app.push_screen(RepsScreen(self.desk, player), closed)
+
+    def show(self, screen: Screen[None]) -> None:
+        """A screen over the court; what it changed is shown when it closes."""
+
+        def closed(_: object) -> None:
+            self._do(lambda: None)
+
+        self.app.push_screen(screen, closed)
 
     def show_help(self) -> None:
         """The pad as it is now, and every command."""

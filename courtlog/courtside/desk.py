@@ -111,32 +111,6 @@ class Desk:
         )
         self._look_at_trends()
 
-    def begin_clinic(
-        self, name: str, zone: str, coach: str, court: str, players: Sequence[str]
-    ) -> None:
-        """A new clinic with its roster and first day, today."""
-        at = self.clock()
-        with self.book.writing():
-            clinic = self._door.open_clinic(name, zone, at)
-            for player in players:
-                self._door.add_player(clinic, player, at)
-            on = times.local_date(at, times.zone(zone))
-            self._door.open_day(clinic, on, court, coach, at)
-            self._door.refill_basket(self._settings.basket)
-        self.resume()
-
-    def add_player(self, name: str) -> None:
-        """A player more on the roster. Raises CourtlogError for a name that is there already."""
-        name = name.strip()
-        if not name:
-            return
-        if any(player.name == name for player in self.view.roster):
-            raise CourtlogError(f"{name} is on the roster already.", "Write a letter more.")
-        added = self._door.add_player(self.view.clinic.id, name, self.clock())
-        self.resume()
-        self.rotation.arrive_if_begun(next(p for p in self.view.roster if p.id == added))
-        self.tell(f"{name} is on the roster.")
-
     def begin_day(self, on: date) -> None:
         """The clinic's next day, on the same court with the same coach."""
         day = self.view.day
@@ -217,7 +191,7 @@ class Desk:
         self.resume()
         self.rotation.settle()
         self.tell(
-            f"{taken}{plan.player.name}: {plan.used.drill.name}, {plan.purpose}{why}.{between}"
+            f"{taken}{plan.player.shown}: {plan.used.drill.name}, {plan.purpose}{why}.{between}"
         )
 
     def has_drill_for(self, player: Player) -> bool:
@@ -259,7 +233,7 @@ class Desk:
             self.tell("This is the highest rung of the ladder.")
             return
         self._door.put_down(self.view.clinic.id, live.player.id, f"{ladder.stroke}/{drill.key}")
-        self.tell(f"{live.player.name} goes up to {drill.name} next time.")
+        self.tell(f"{live.player.shown} goes up to {drill.name} next time.")
 
     def mark_clip(self) -> None:
         """The time of day on the ball in hand, to find it in a phone video."""
@@ -282,12 +256,12 @@ class Desk:
     def move_balls(self, player: Player, count: int) -> None:
         """The last `count` balls were another player's. Raises CourtlogError."""
         repairs.move_balls(self.book, player.id, count, self.clock())
-        self.resume(f"{many(count, 'ball')} moved to {player.name}, who is on court now.")
+        self.resume(f"{many(count, 'ball')} moved to {player.shown}, who is on court now.")
         self.rotation.settle()
 
-    def pick_up(self) -> None:
-        """The balls are back in the basket."""
-        self._door.refill_basket()
+    def pick_up(self, size: int | None = None) -> None:
+        """The balls are back in the basket, at a new size if one is given."""
+        self._door.refill_basket(size)
         self._look_at_basket()
         self.tell(f"Basket full: {self.view.basket.size} balls.")
 

@@ -13,7 +13,7 @@ from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
-from courtlog.logbook import feed_lookups, history_lookups, lookups
+from courtlog.logbook import feed_lookups, history_lookups, lookups, people_lookups
 from courtlog.logbook.opening import Book
 from courtlog.logbook.plan_lookups import left_to_play
 
@@ -61,7 +61,7 @@ def plan(book: Book, library: Callable[[], Library], view: CourtView, wish: Wish
             proposal = Proposal(Purpose.PRACTICE, None, "another drill")
     if wish.purpose is None:
         proposal = proposal.on(used.drill.feed)
-    cues = wish.cues or kept or _cues(book, library, view, player, used)
+    cues = wish.cues or _cues(book, library, view, player, used, kept)
     feeds = wish.feeds or feed_lookups.last_choice(book, view.clinic.id, used)
     balls = _balls_as_before(view, player, used, proposal.purpose)
     return Plan(player, used, proposal.purpose, cues, feeds, proposal.reason, balls)
@@ -165,9 +165,19 @@ def _cues(
     view: CourtView,
     player: Player,
     used: UsedDrill,
+    kept: tuple[str, ...] | None = None,
 ) -> tuple[str, ...]:
-    """The cues last looked at with this player on this stroke, else the stroke's first ones."""
+    """The cues the coach chose for this player on this stroke; else those in view; else the last.
+
+    `kept` are the cues in view of the round before on the same drill; without any the stroke's
+    first ones.
+    """
     known = {cue.key for cue in used.cues}
+    chosen = people_lookups.focus(book, view.clinic.id, player.id, used.stroke).cues
+    if chosen and known.issuperset(chosen):
+        return chosen
+    if kept:
+        return kept
     last = lookups.last_cues_of(book, player.id, view.clinic.id, used.stroke)
     if last and known.issuperset(last):
         return last

@@ -60,7 +60,7 @@ class RepsScreen(ModalScreen[bool]):
         elif character.isascii() and character.isdigit():
             self._log(10 * int(character) or 100)
         elif event.key == "enter":
-            name = self._players[self._at].name
+            name = self._players[self._at].shown
             self.app.push_screen(Ask(f"How many did {name} do alone?"), self._typed)
 
     def _typed(self, text: str | None) -> None:
@@ -87,7 +87,7 @@ class RepsScreen(ModalScreen[bool]):
         so_far = ", ".join(f"{plain(s.station)} {s.reps}" for s in told) or "none yet"
         self.query_one("#who", Static).update(
             Content(
-                f"How many alone at {plain(station)}, in {plain(player.name)}'s word?"
+                f"How many alone at {plain(station)}, in {plain(player.shown)}'s word?"
                 f" Today so far: {so_far}."
             )
         )

@@ -10,7 +10,7 @@ from courtlog.coaching.rounds import Ball
 
 def whose(live: LiveRound) -> str:
     """`Maren's`."""
-    return f"{live.player.name}'s"
+    return f"{live.player.shown}'s"
 
 
 FEED_ONE = "Rate every second ball: feed one in between."

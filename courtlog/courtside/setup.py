@@ -1,100 +1,179 @@
-"""The first screen of a new book: a clinic, a coach and the players' names, then to the court."""
+"""The first screen of a new clinic: what is not known yet is asked, then straight to the court."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from types import MappingProxyType
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
 from textual.screen import Screen
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
 from courtlog.coaching import times
+from courtlog.coaching.cards import PlayerCard, from_first_line, same_name
+from courtlog.coaching.drills import Ladder
+from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import plain
+from courtlog.courtside.keymap import PADS
+from courtlog.courtside.line_form import Line, LineForm
+
+FIRST_STROKE = "forehand"
+
+NOTHING: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
 class Beginning:
-    """What a clinic needs to begin."""
+    """What a clinic needs to begin; `stroke` is empty where no drill could be read.
+
+    `typed` is what stood in each line, to be shown again when it cannot be stored.
+    """
 
     clinic: str
     zone: str
     coach: str
     court: str
-    players: tuple[str, ...]
+    players: tuple[PlayerCard, ...]
+    stroke: str
+    pad: str
+    typed: Mapping[str, str]
 
-    def values(self) -> dict[str, str]:
-        """What was typed, line by line."""
-        return asdict(self) | {"players": ", ".join(self.players)}
 
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What need not be asked: a clinic without a day yet, its players, a book in use.
 
-_FIELDS = (
-    ("clinic", "Clinic, for example Harbour Week"),
-    ("players", "Players, with commas between them"),
-    ("coach", "Your name"),
-    ("court", "Court"),
-    ("zone", "Time zone"),
-)
+    `coach`, `court`, `zone` and `pad` stand in their lines when these are asked; `clinics` are the
+    names that the book has already.
+    """
+
+    coach: str
+    court: str
+    zone: str
+    pad: str
+    clinic: Clinic | None = None
+    has_players: bool = False
+    has_coach: bool = False
+    escape: str = "leaves"
+    asks_pad: bool = True
+    clinics: tuple[str, ...] = ()
 
 
 class SetUpScreen(Screen[Beginning | None]):
     """Enter goes on to the next line, and from the last one to the court.
 
-    `values` fill the lines; a caution says what went wrong when they were to be stored.
+    `typed` fills the lines; a caution says what went wrong when they were to be stored.
     """
 
-    def __init__(self, values: Mapping[str, str], caution: str = "") -> None:
+    def __init__(
+        self,
+        known: Known,
+        ladders: Sequence[Ladder],
+        typed: Mapping[str, str] = NOTHING,
+        caution: str = "",
+    ) -> None:
         super().__init__()
-        self._values = values
+        self._known = known
         self._caution = caution
+        self._lines = tuple(
+            replace(line, value=typed.get(line.key, line.value)) for line in _lines(known, ladders)
+        )
 
     def compose(self) -> ComposeResult:
-        with Vertical(classes="box tall"):
+        clinic = self._known.clinic
+        new = "A new clinic." if self._known.clinics else "A new book."
+        what = f"{plain(clinic.name)} has no day yet." if clinic else new
+        with Vertical(classes="box"):
             yield Static(
                 Content.assemble(
-                    ("A new book.", "bold"), " Enter goes on, Shift+Tab back, Escape leaves."
-                )
+                    (what, "bold"),
+                    f" Enter goes on, Shift+Tab back, Escape {plain(self._known.escape)}.",
+                ),
             )
-            for key, words in _FIELDS:
-                yield Static(Content(words))
-                yield Input(self._values.get(key, ""), id=key, max_length=200, compact=True)
-            yield Static(Content(plain(self._caution)), id="caution")
-
-    def on_input_submitted(self, event: Input.Submitted) -> None:
-        keys = [key for key, _ in _FIELDS]
-        at = keys.index(event.input.id or "")
-        if at + 1 < len(keys):
-            self.query_one(f"#{keys[at + 1]}", Input).focus()
-        else:
-            self._begin()
+            yield LineForm(self._lines, self._caution)
 
     def on_key(self, event: Key) -> None:
         if event.key == "escape":
             event.stop()
             self.dismiss(None)
 
-    def _begin(self) -> None:
-        said = {key: self.query_one(f"#{key}", Input).value.strip() for key, _ in _FIELDS}
-        players = tuple(filter(None, map(str.strip, said["players"].split(","))))
-        for name, times_said in Counter(players).items():
-            if times_said > 1:
-                self._point_to("players", f"{name} stands twice: write a letter more of one.")
-                return
-        for key, missing in (("clinic", not said["clinic"]), ("players", not players)):
-            if missing:
-                self._point_to(key, f"Write the {key}, please.")
-                return
-        try:
-            times.zone(said["zone"])
-        except ValueError as error:
-            self._point_to("zone", f"{error}.")
+    def on_line_form_done(self, event: LineForm.Done) -> None:
+        said = {line.key: line.value for line in self._lines} | event.values
+        said = {key: value.strip() for key, value in said.items()}
+        form = self.query_one(LineForm)
+        mistake = next(_mistakes(said, self._known.clinics), None)
+        if mistake is not None:
+            form.point_to(*mistake)
             return
-        self.dismiss(Beginning(said["clinic"], said["zone"], said["coach"], said["court"], players))
+        known = self._known
+        clinic = known.clinic
+        self.dismiss(
+            Beginning(
+                clinic.name if clinic else said["clinic"],
+                clinic.zone if clinic else said["zone"],
+                said.get("coach", known.coach),
+                said.get("court", known.court),
+                tuple(from_first_line(said.get("players", ""))),
+                said.get("stroke", ""),
+                said.get("pad", known.pad),
+                said,
+            )
+        )
 
-    def _point_to(self, key: str, caution: str) -> None:
-        self.query_one("#caution", Static).update(Content(caution))
-        self.query_one(f"#{key}", Input).focus()
+
+def _lines(known: Known, ladders: Sequence[Ladder]) -> Iterator[Line]:
+    if known.clinic is None:
+        yield Line("clinic", "clinic", "A name for it, for example Harbour Week.", most=80)
+    if not known.has_players:
+        hint = "Commas between the names; after a left-hander's name left, as in Tove left."
+        yield Line("players", "players", hint, most=2000)
+    if ladders:
+        strokes = sorted(ladders, key=lambda one: (one.stroke != FIRST_STROKE, one.title))
+        yield Line(
+            "stroke",
+            "stroke",
+            "It begins with the first drill fed from the basket.",
+            strokes[0].stroke,
+            tuple((ladder.stroke, ladder.title) for ladder in strokes),
+        )
+    if known.asks_pad:
+        pads = tuple((pad.key, f"{pad.title}: {_keys(pad.rows)}") for pad in PADS.values())
+        yield Line("pad", "your pad", "The keys that rate; F6 changes them later.", known.pad, pads)
+    if not known.has_coach:
+        yield Line("coach", "your name", "It stands on the pages you print.", known.coach, most=80)
+    if known.clinic is None:
+        yield Line("court", "court", "Which court you are on.", known.court, most=40)
+        yield Line("zone", "time zone", "Like Europe/Lisbon, or UTC.", known.zone, most=80)
+
+
+def _keys(rows: Sequence[tuple[str, str, str]]) -> str:
+    return " / ".join(" ".join(row) for row in rows[:3])
+
+
+def _mistakes(said: dict[str, str], clinics: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """Each line that cannot stay as it is, with a sentence."""
+    if said.get("clinic") == "":
+        yield "clinic", "Write the clinic, please."
+    if same_name(said.get("clinic", "")) in map(same_name, clinics):
+        yield "clinic", f"The book has a clinic called {said['clinic']} already."
+    if "players" in said:
+        try:
+            cards = from_first_line(said["players"])
+        except ValueError as error:
+            yield "players", f"{error.args[0]}."
+            return
+        for name, times_said in Counter(same_name(card.name) for card in cards).items():
+            if times_said > 1:
+                twice = next(card.name for card in cards if same_name(card.name) == name)
+                yield "players", f"{twice} stands twice: write a letter more of one."
+        if not cards:
+            yield "players", "Write the players, please."
+    try:
+        times.zone(said.get("zone", "UTC"))
+    except ValueError as error:
+        yield "zone", f"{error}."

@@ -161,7 +161,7 @@ class PlayerTrendScreen(Screen[None]):
             stroke += f" ({self._stroke + 1} of {len(self._trend.strokes)})"
         days = many(len(self._on.dates), "day")
         clinics = many(len({place.clinic_id for place in self._on.dates}), "clinic")
-        name = plain(self._trend.player.name)
+        name = plain(self._trend.player.shown)
         return f" {name} · {stroke} · {days} in {clinics}, made of seen balls, all drills together"
 
     def _foot(self, more: bool) -> Content:

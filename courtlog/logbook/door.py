@@ -20,7 +20,6 @@ from courtlog.logbook.feed_rows import feed_values
 from courtlog.logbook.journal import state_text
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import (
-    add_to_roster,
     coach_id,
     day_id,
     drill_id,
@@ -29,7 +28,6 @@ from courtlog.logbook.rows import (
     insert,
     leave_round,
     next_place,
-    player_id,
 )
 
 BASKET = 60
@@ -43,38 +41,6 @@ class Door:
 
     def __init__(self, book: Book) -> None:
         self._book = book
-
-    def open_clinic(self, name: str, zone: str, at: int, planned_days: int | None = None) -> int:
-        """A new clinic; returns its id."""
-        with self._book.writing() as db:
-            return insert(
-                db,
-                self._book.ids,
-                at,
-                "clinic",
-                name=name,
-                zone=zone,
-                planned_days=planned_days,
-            )
-
-    def add_player(self, clinic: int, name: str, at: int, hand: str = "") -> int:
-        """A player at the end of the clinic's roster; returns the id.
-
-        Someone of that name in an earlier clinic of the book is taken for the same person; a second
-        one of that name in this clinic is another.
-        """
-        with self._book.writing() as db:
-            here = db.execute(
-                "SELECT 1 FROM roster JOIN player ON player.id = player_id"
-                " WHERE clinic_id = ? AND name = ?",
-                [clinic, name],
-            ).fetchone()
-            if here:
-                player = insert(db, self._book.ids, at, "player", name=name, hand=hand)
-            else:
-                player = player_id(db, self._book.ids, at, name, hand)
-            add_to_roster(db, clinic, player)
-            return player
 
     def open_day(self, clinic: int, day: date, court: str, coach: str, at: int) -> int:
         """The clinic's day of that date and court, made new if need be, and a full basket."""

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 
+from courtlog.coaching.cards import labels, same_name
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.feeding import Feeding
 from courtlog.coaching.feeds import Feeds
@@ -84,21 +87,37 @@ def players(book: Book, clinic_id: int) -> list[Player]:
         " WHERE clinic_id = ? ORDER BY place",
         [clinic_id],
     )
-    return [Player(*row) for row in rows]
+    return told_apart([Player(*row) for row in rows])
+
+
+def told_apart(roster: list[Player]) -> list[Player]:
+    """The same players, those of one name with labels of their own."""
+    shown = labels([(player.name, player.short) for player in roster])
+    return [
+        player if label == player.name else replace(player, label=label)
+        for player, label in zip(roster, shown, strict=True)
+    ]
 
 
 def player_named(book: Book, clinic_id: int, name: str) -> Player:
-    """The one player whose name is, or begins with, these letters. Raises UnknownNameError."""
+    """The one player called so: by name, label or short name, or by the beginning of one of them.
+
+    Raises UnknownNameError.
+    """
     roster = players(book, clinic_id)
-    wanted = name.casefold()
-    found = (
-        [player for player in roster if player.name == name]
-        or [player for player in roster if player.name.casefold() == wanted]
-        or [player for player in roster if player.name.casefold().startswith(wanted)]
+    wanted = same_name(name)
+    ways: tuple[Callable[[Player], bool], ...] = (
+        lambda player: name in (player.name, player.shown),
+        lambda player: wanted in (same_name(player.name), same_name(player.shown)),
+        lambda player: wanted == same_name(player.short),
+        lambda player: any(
+            same_name(called).startswith(wanted) for called in (player.shown, player.short)
+        ),
     )
+    found = next((fits for way in ways if (fits := list(filter(way, roster)))), [])
     if len(found) == 1:
         return found[0]
-    names = ", ".join(player.name for player in found or roster) or "nobody yet"
+    names = ", ".join(player.shown for player in found or roster) or "nobody yet"
     if found:
         raise UnknownNameError(f"More than one player fits {name!r}: {names}.", "Write more of it.")
     raise UnknownNameError(
@@ -170,20 +189,19 @@ def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tup
 def live_round(book: Book, round_id: int) -> LiveRound:
     """A round as it stands: every ball, the open one, and the keys that can be taken back."""
     row = book.db.execute(
-        "SELECT day_id, player_id, player.name, player.hand, player.short_name, card, purpose,"
-        f" started_at, ended_at, planned_balls, {FEED_COLUMNS} FROM round"
-        " JOIN player ON player.id = player_id JOIN drill_used ON drill_used.id = drill_id"
+        "SELECT day_id, player_id, card, purpose, started_at, ended_at, planned_balls,"
+        f" {FEED_COLUMNS} FROM round JOIN drill_used ON drill_used.id = drill_id"
         " WHERE round.id = ?",
         [round_id],
     ).fetchone()
     if row is None:
         raise UnknownNameError("That round is not in the book.")
-    day_id, player_id, name, hand, short, card, purpose, started, ended, balls, *feeds = row
+    day_id, player_id, card, purpose, started, ended, balls, *feeds = row
     cue_keys = _cue_keys(book, round_id)
     return LiveRound(
         round_id,
         day_id,
-        Player(player_id, name, hand, short),
+        _player_of_round(book, day_id, player_id),
         UsedDrill.model_validate_json(card),
         Purpose(purpose),
         cue_keys,
@@ -194,6 +212,15 @@ def live_round(book: Book, round_id: int) -> LiveRound:
         feed_lookups.rounds_before(book, round_id),
         feed_lookups.said(book, round_id),
     )
+
+
+def _player_of_round(book: Book, day_id: int, player_id: int) -> Player:
+    (clinic_id,) = book.db.execute("SELECT clinic_id FROM day WHERE id = ?", [day_id]).fetchone()
+    roster = players(book, clinic_id)
+    row = book.db.execute(
+        "SELECT id, name, hand, short_name FROM player WHERE id = ?", [player_id]
+    ).fetchone()
+    return next((player for player in roster if player.id == player_id), Player(*row))
 
 
 def _cue_keys(book: Book, round_id: int) -> tuple[str, ...]:

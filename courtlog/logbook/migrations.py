@@ -203,6 +203,9 @@ ALTER TABLE clinic ADD COLUMN wbgt_modify REAL;
 ALTER TABLE clinic ADD COLUMN wbgt_stop REAL;
 ALTER TABLE clinic ADD COLUMN wbgt_rule TEXT NOT NULL DEFAULT '';
 ALTER TABLE clinic ADD COLUMN rest_minutes INTEGER CHECK (rest_minutes > 0);
+-- The court and coach of the first day, while there is none.
+ALTER TABLE clinic ADD COLUMN first_court TEXT NOT NULL DEFAULT '';
+ALTER TABLE clinic ADD COLUMN first_coach TEXT NOT NULL DEFAULT '';
 
 -- How a round's balls are fed and spoken on. tough_plan: one 0 or 1 a ball, repeated when it ends.
 ALTER TABLE round ADD COLUMN order_kind TEXT NOT NULL DEFAULT ''

@@ -4,23 +4,23 @@ from __future__ import annotations
 
 from datetime import date
 
-from courtlog.coaching.people import Player
 from courtlog.coaching.planned import PlannedRound
 from courtlog.coaching.rounds import Purpose
+from courtlog.logbook import lookups
 from courtlog.logbook.opening import Book
 
 
 def planned(book: Book, clinic_id: int, on: date) -> tuple[PlannedRound, ...]:
     """The kept plan of a date in its order; nothing where none was kept."""
     rows = book.db.execute(
-        "SELECT player.id, player.name, player.hand, player.short_name, drill, purpose, balls"
-        " FROM planned_round JOIN player ON player.id = player_id"
+        "SELECT player_id, drill, purpose, balls FROM planned_round"
         " WHERE clinic_id = ? AND date = ? ORDER BY planned_round.place",
         [clinic_id, on.isoformat()],
     )
+    roster = {player.id: player for player in lookups.players(book, clinic_id)}
     return tuple(
-        PlannedRound(Player(player, name, hand, short), drill, Purpose(purpose), balls)
-        for player, name, hand, short, drill, purpose, balls in rows
+        PlannedRound(roster[player], drill, Purpose(purpose), balls)
+        for player, drill, purpose, balls in rows
     )
 
 

@@ -76,7 +76,7 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     titles = day_lookups.stroke_titles(book)
     return PlayerFacts(
         clinic=clinic.name,
-        player=who.name,
+        player=who.shown,
         dates=tuple(lookups.dates(book, clinic.id)),
         changes=tuple(stroke_change(a, names, titles) for a in answers(book, clinic.id, who.id)),
     )

@@ -71,7 +71,7 @@ def player_day(
     called = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
     call = standing.call if standing else None
     return PlayerDay(
-        player=player.name,
+        player=player.shown,
         minor=is_minor(ahead.book.db, player.id),
         balls=sum(round_.balls for round_ in rounds),
         tough=sum(round_.tough for round_ in rounds),

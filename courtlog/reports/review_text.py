@@ -31,7 +31,7 @@ def _lines(review: QuickReview, live: LiveRound, speak: Speak) -> Iterator[Line]
     if live.feeding.feeds.every > 1:
         balls += f", {len(live.feeding.rated)} rated"
     yield (
-        f"{plain(live.player.name)} · {plain(live.drill.drill.name)} · {live.purpose} · {balls}",
+        f"{plain(live.player.shown)} · {plain(live.drill.drill.name)} · {live.purpose} · {balls}",
         False,
     )
     best = review.cues[0]

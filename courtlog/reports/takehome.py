@@ -67,7 +67,7 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
     coaches = tuple(dict.fromkeys(day.coach for day in days if day.coach))
     pain = _pain(book, clinic, who.id, dates)
     minor = is_minor(book.db, who.id)
-    empty = TakeHome(who.name, clinic.name, clinic.zone, dates, coaches, pain=pain, minor=minor)
+    empty = TakeHome(who.shown, clinic.name, clinic.zone, dates, coaches, pain=pain, minor=minor)
     strokes = strokes_past(book, clinic.id, who.id)
     if not strokes:
         return empty
@@ -83,7 +83,7 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
         level = pain.level if pain else 0
         plan = homework.homework(main.history, answer, ladder, rung, level)
     return TakeHome(
-        who.name,
+        who.shown,
         clinic.name,
         clinic.zone,
         dates,

@@ -16,7 +16,7 @@ def trend_facts(book: Book, clinic: Clinic, player: str) -> TrendFacts:
     rows = day_lookups.counts_by_day(book, clinic.id, who.id)
     return TrendFacts(
         clinic=clinic.name,
-        player=who.name,
+        player=who.shown,
         dates=tuple(dates),
         cues=cue_facts(day_lookups.cue_names(book), day_lookups.stroke_titles(book), rows, dates),
     )

@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 from courtlog.courtside import court
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
+from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.logbook.holder import Claim, Holder
 from courtlog.logbook.opening import create_or_open
 from tests.court import LIBRARY, START, Clock, again, desk_in, feed, written
@@ -45,7 +46,7 @@ def state(desk: Desk) -> str:
 
 EVERY_WAY_TO_WRITE = (
     ["u"], ["space"], ["enter"], ["t"], ["backspace"], ["tab"], ["z"], ["b"], ["p"], ["a"],
-    ["up"], ["n", *"good feet", "enter"], ["f9", *"Cleo", "enter"], ["y", *"tove", "enter"],
+    ["up"], ["n", *"good feet", "enter"], ["f9", "a", *"Cleo", "enter"], ["y", *"tove", "enter"],
 )  # fmt: skip
 
 
@@ -124,7 +125,7 @@ def test_what_another_program_brings_in_is_seen_at_the_next_key(tmp_path: Path) 
 
     async def meanwhile(pilot: Pilot[None], app: CourtlogApp) -> None:
         other = again(desk)
-        other.add_player("Cleo")
+        PeopleDesk(other).add("Cleo")
         other.book.close()
         await pilot.press("u")
 

@@ -9,6 +9,7 @@ import pytest
 from courtlog.coaching.planned import PlannedRound
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
+from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.logbook import rotation_lookups
 from courtlog.logbook.plan_door import keep
 from courtlog.logbook.rotation_lookups import Solo
@@ -177,7 +178,7 @@ def test_a_ball_limit_takes_a_player_off_the_feed(tmp_path: Path) -> None:
 def test_a_player_added_in_mid_day_starts_at_the_median(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, ("Maren", "Tove"))
     turns(desk, 2)
-    desk.add_player("Ilse")
+    PeopleDesk(desk).add("Ilse")
     assert desk.view.rotation.court.head_start[player(desk, "Ilse").id] == 4
 
 

@@ -292,7 +292,7 @@ def test_a_red_still_stays_afterwards(desk: Desk) -> None:
 
 FIXED = {
     "book": "uuid app_version",
-    "clinic": "name zone stations turn_order wbgt_rule",
+    "clinic": "name zone stations turn_order wbgt_rule first_court first_coach",
     "coach": "name",
     "day": "date court",
     "player": "name short_name hand backhand age_group",

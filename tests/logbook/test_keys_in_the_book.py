@@ -15,7 +15,7 @@ from courtlog.coaching.grades import Grade
 from courtlog.coaching.live import Basket
 from courtlog.errors import BookError
 from courtlog.logbook import lookups, repairs, tallies
-from tests.court import again, desk_in, feed, player, written
+from tests.court import again, begin_clinic, desk_in, feed, player, written
 
 
 def test_every_key_is_on_disk_before_the_next(tmp_path: Path) -> None:
@@ -168,5 +168,5 @@ def test_a_player_of_a_later_clinic_is_the_same_person(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, names=("Maren", "Tove", "Tove"))
     roster = {p.id for p in desk.view.roster}
     assert len(roster) == 3, "two of one name in a clinic are two people"
-    desk.begin_clinic("Autumn", "Europe/Lisbon", "Ines", "1", ("Maren", "Tove", "Ruben"))
+    begin_clinic(desk, "Autumn", "Europe/Lisbon", "Ines", "1", ("Maren", "Tove", "Ruben"))
     assert [p.id in roster for p in desk.view.roster] == [True, False, False]

@@ -5,11 +5,14 @@ from __future__ import annotations
 from datetime import date, timedelta
 from pathlib import Path
 
+from courtlog.coaching.cards import PlayerCard
 from courtlog.coaching.counts import Counts
+from courtlog.coaching.people import Clinic
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
-from courtlog.logbook import history_lookups, lookups
-from courtlog.logbook.door import Door
+from courtlog.logbook import clinics, history_lookups, lookups
+from courtlog.logbook.clinics import First
+from courtlog.logbook.people_door import PeopleDoor
 from courtlog.logbook.rows import add_to_roster
 from courtlog.logbook.trend_lookups import TrendDate, axis, roster_trends, trend_counts
 from tests.court import DAY, LIBRARY, START, desk_in, feed, player
@@ -20,7 +23,7 @@ MARCH = date(2026, 3, 10)
 def another_clinic(desk: Desk, name: str, names: tuple[str, ...] = ("Maren", "Tove")) -> int:
     """A clinic with these players of the one on court, by their own ids."""
     ids = [player(desk, who).id for who in names]
-    clinic = Door(desk.book).open_clinic(name, "Europe/Lisbon", START)
+    clinic = clinics.begin(desk.book, Clinic(0, name, "Europe/Lisbon"), First(), START).id
     with desk.book.writing() as db:
         for who in ids:
             add_to_roster(db, clinic, who)
@@ -86,7 +89,7 @@ def test_players_of_other_rosters_stay_out(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     here = desk.view.clinic.id
     elsewhere = another_clinic(desk, "Elsewhere", ())
-    Door(desk.book).add_player(elsewhere, "Cleo", START)
+    PeopleDoor(desk.book).add(elsewhere, [PlayerCard("Cleo")], START)
     play_on(desk, elsewhere, MARCH, "222", who="Cleo")
     desk.continue_day(here, DAY, "2", "Ines")
     assert written(desk) == []

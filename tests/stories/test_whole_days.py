@@ -15,7 +15,7 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook import day_lookups, lookups, tallies
 from courtlog.settings import Settings
-from tests.court import LIBRARY, Clock, open_book, player
+from tests.court import LIBRARY, Clock, begin_clinic, open_book, player
 
 
 def sample(name: str) -> ClinicRecord:
@@ -76,7 +76,7 @@ def test_a_day_played_by_keys_is_the_day_of_the_sheet(
     clock = Clock(day.rounds[0].started or 0)
     desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), clock)
     names = tuple(entry.name for entry in clinic.roster)
-    desk.begin_clinic(clinic.name, clinic.zone, day.coach, day.court, names)
+    begin_clinic(desk, clinic.name, clinic.zone, day.coach, day.court, names)
     for round_ in day.rounds:
         play_round(desk, clock, round_, clumsy)
     (played,) = day_lookups.record(desk.book, lookups.clinics(desk.book)[0]).days

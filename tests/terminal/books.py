@@ -9,12 +9,16 @@ from datetime import date
 from pathlib import Path
 
 from courtlog.coaching import feeding
+from courtlog.coaching.cards import PlayerCard
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.live import Bookmark, LiveRound
+from courtlog.coaching.people import Clinic
 from courtlog.coaching.rounds import Ball, Purpose
-from courtlog.logbook import lookups, tallies
+from courtlog.logbook import clinics, lookups, tallies
+from courtlog.logbook.clinics import First
 from courtlog.logbook.door import Door
 from courtlog.logbook.opening import Book, create_or_open, open_existing
+from courtlog.logbook.people_door import PeopleDoor
 from tests.court import LIBRARY
 from tests.terminal.console import HANG
 
@@ -41,11 +45,12 @@ def prepare(
     book = create_or_open(path, MOMENT)
     try:
         door = Door(book)
-        clinic = door.open_clinic("Harbour Week", "UTC", MOMENT)
-        ids = [door.add_player(clinic, name, MOMENT) for name in players]
+        clinic = clinics.begin(book, Clinic(0, "Harbour Week", "UTC"), First(), MOMENT).id
+        PeopleDoor(book).add(clinic, [PlayerCard(name) for name in players], MOMENT)
+        first = lookups.players(book, clinic)[0]
         door.open_day(clinic, DAY, "2", "Ines", MOMENT)
         used = UsedDrill.of(*LIBRARY.drill(drill))
-        door.start_round(ids[0], used, purpose, cues, MOMENT)
+        door.start_round(first.id, used, purpose, cues, MOMENT)
     finally:
         book.close()
 

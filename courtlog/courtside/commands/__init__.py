@@ -22,10 +22,9 @@ from courtlog.courtside.commands.looks import (
     Suspend,
     Trends,
 )
-from courtlog.courtside.commands.people import AddPlayer
+from courtlog.courtside.commands.people import ChooseCues, People
 from courtlog.courtside.commands.rotation import RepsAlone, WhoIsWhere
 from courtlog.courtside.commands.rounds import (
-    ChooseCues,
     ChooseDrill,
     ChoosePlayer,
     ChoosePurpose,
@@ -85,7 +84,7 @@ COMMANDS: tuple[type[Command], ...] = (
     Care,
     ChangeTheme,
     Bell,
-    AddPlayer,
+    People,
     Blank,
     Suspend,
     Quit,

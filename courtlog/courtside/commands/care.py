@@ -29,7 +29,7 @@ class Care(Command):
         player = view.live.player if view.live else view.rotation.next_up
         choices: list[Choice[Callable[[CourtScreen], None]]] = []
         if player is not None:
-            name, when = player.name, _moment(court, player)
+            name, when = player.shown, _moment(court, player)
             choices = [
                 Choice(lambda c: _check_in(c, player), f"check-in: {name}, {when}"),
                 Choice(lambda c: _set_red(c, player), "set red by hand"),
@@ -72,7 +72,7 @@ def _set_red(court: CourtScreen, player: Player) -> None:
 
 
 def _word(court: CourtScreen) -> None:
-    names = {player.id: player.name for player in court.desk.view.roster}
+    names = {player.id: player.shown for player in court.desk.view.roster}
     reds = court.desk.care.reds()
     if not reds:
         court.desk.tell("There is no red in this clinic.")

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from courtlog.coaching.drills import MOST_CUES, Drill, Ladder
+from courtlog.coaching.drills import Drill, Ladder
+from courtlog.coaching.people import Player
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.commands.base import Command
-from courtlog.courtside.dialogs import Choice, Pick, Tick
+from courtlog.courtside.dialogs import Choice, Pick
 
 if TYPE_CHECKING:
     from courtlog.courtside.court import CourtScreen
@@ -41,7 +42,7 @@ class ChoosePlayer(Command):
     keys, shown, label = ("y",), "y", "player"
 
     def run(self, court: CourtScreen) -> None:
-        choices = [Choice(player, player.name) for player in court.desk.view.roster]
+        choices = [Choice(player, _searched(player)) for player in court.desk.view.roster]
         court.ask(Pick("Player", choices), court.put_on)
 
 
@@ -106,21 +107,10 @@ class ChoosePurpose(Command):
         court.ask(Pick("Purpose of the round", choices, at), chosen)
 
 
-class ChooseCues(Command):
-    """Choose the cues in view; the round starts anew when it has balls."""
-
-    keys, shown, label, in_foot = ("f3",), "F3", "cues", False
-
-    def run(self, court: CourtScreen) -> None:
-        live = court.desk.view.live
-        if live is None:
-            return
-        choices = [Choice(cue.key, f"{cue.name} ({cue.part})") for cue in live.drill.cues]
-
-        def chosen(keys: tuple[str, ...]) -> None:
-            court.desk.start(cues=keys)
-
-        court.ask(Tick("Cues: Space ticks, Enter takes", choices, live.cue_keys, MOST_CUES), chosen)
+def _searched(player: Player) -> str:
+    """The name, and the short name where there is one: typing either finds the player."""
+    short = player.short
+    return f"{player.shown} ({short})" if short and short not in player.shown else player.shown
 
 
 def drill_choices(ladders: list[Ladder]) -> list[Choice[tuple[Ladder, Drill]]]:
