@@ -71,7 +71,7 @@ def added(plan: Plan, player: Player, change: Change, ladders: Mapping[str, Ladd
     """
     last = next((round_ for round_ in reversed(plan) if round_.player.id == player.id), None)
     if change.drill is None and last is None:
-        raise CourtlogError(f"No drill is planned for {player.name}.", "Name one with --drill.")
+        raise CourtlogError(f"No drill is planned for {player.shown}.", "Name one with --drill.")
     drill = last.drill if change.drill is None and last else known_drill(change.drill, ladders)
     purpose = change.purpose or Purpose.PRACTICE
     found = find_drill(ladders, drill)

@@ -65,7 +65,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         players=players,
         fair=_fair(book, clinic, chosen) if player is None else (),
         heat=heat_facts(book, clinic, on),
-        morning=() if over else tuple(who.name for who in next_order(book, clinic.id, on)),
+        morning=() if over else tuple(who.shown for who in next_order(book, clinic.id, on)),
     )
 
 

@@ -182,7 +182,7 @@ def plan_facts(
         number=both.number,
         planned_days=clinic.planned_days,
         kept=bool(both.kept),
-        order=tuple(dict.fromkeys(round_.player.name for round_ in both.rounds)),
+        order=tuple(dict.fromkeys(round_.player.shown for round_ in both.rounds)),
         blocks=lines.blocks(both.rounds),
         effort=_effort(effort(map(lines.feeding, both.rounds), basket), basket),
         hours=asked.hours,
@@ -190,18 +190,18 @@ def plan_facts(
         limits=tuple(_limits(both, library)),
         held_back=tuple(
             HeldBack(
-                player=standing.player.name,
+                player=standing.player.shown,
                 reason=standing.held_back,
                 planned=any(r.player.id == standing.player.id for r in both.rounds),
             )
             for standing in both.standings
             if standing.held_back
         ),
-        no_drill=tuple(player.name for player in roster if player.id not in known),
-        proposed_order=tuple(player.name for player in both.proposal.order),
+        no_drill=tuple(player.shown for player in roster if player.id not in known),
+        proposed_order=tuple(player.shown for player in both.proposal.order),
         differences=tuple(
             DifferenceFacts(
-                player=one.player.name,
+                player=one.player.shown,
                 proposed=tuple(lines.line(0, round_) for round_ in one.proposed),
                 kept=tuple(lines.line(0, round_) for round_ in one.kept),
             )
@@ -230,7 +230,7 @@ class _Lines:
         found = find_drill(self._ladders, round_.drill)
         return PlanLine(
             place=place,
-            player=round_.player.name,
+            player=round_.player.shown,
             drill=round_.drill,
             name=found[1].name if found else self._used.get(round_.drill, round_.drill),
             rung=found[1].rung if found else None,
@@ -281,7 +281,7 @@ def _reasons(both: Plans, lines: _Lines) -> Sequence[PlayerReason]:
         why = known.get(round_.what, "as you said")
         if round_.purpose is Purpose.PRACTICE and round_.what in known:
             why = _called(standings[round_.player.id], lines.cues) or why
-        found.setdefault(round_.player.name, []).append(f"{round_.purpose}: {why}")
+        found.setdefault(round_.player.shown, []).append(f"{round_.purpose}: {why}")
     return [
         PlayerReason(player=name, rounds=tuple(dict.fromkeys(said))) for name, said in found.items()
     ]
