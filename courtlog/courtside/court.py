@@ -133,10 +133,9 @@ class CourtScreen(Screen[None]):
         feed goes on only `knowing` why.
         """
         live = self.desk.view.live
-        if live is not None and not self.desk.view.ended and live.feeding.taken:
-            self.end_round()
-            if not self._on_top:
-                return
+        on_court = live is not None and not self.desk.view.ended and live.feeding.taken
+        if on_court and not (self.end_round() and self._on_top):
+            return
         kept_off = self.desk.view.rotation.court.off.get(player.id) if player else None
         if player is None:
             self._do(lambda: self.desk.tell("Nobody is here to hit: F12 says who is, F9 adds one."))
@@ -178,12 +177,14 @@ class CourtScreen(Screen[None]):
 
         self.ask(Pick("Drill", choices, here), chosen)
 
-    def end_round(self) -> None:
-        """End the round on court, and review it if that is wished."""
-        self._do(self.desk.end_round)
+    def end_round(self) -> bool:
+        """End the round on court, and review it if that is wished; whether the book took it."""
+        if not self._do(self.desk.end_round):
+            return False
         live = self.desk.view.live
         if self.desk.settings.review and live is not None and live.feeding.taken:
             self.review()
+        return True
 
     def review(self) -> None:
         """The quick review of the round on court; a key that goes on is carried out after it."""

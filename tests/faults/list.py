@@ -8,10 +8,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.faults import terminals
+from tests.faults import disks, kills, terminals
 from tests.faults.figures import Figure
 
 FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
+    kills.kills,
+    disks.failing_disk,
+    disks.full_file,
+    disks.notes,
     terminals.ends,
     terminals.stops,
     terminals.sizes,

@@ -112,6 +112,11 @@ class Console:
         return self._fd
 
     @property
+    def process(self) -> int:
+        """The program's process number."""
+        return self._process.pid
+
+    @property
     def lines(self) -> list[str]:
         """The screen as it stands, line by line, without trailing blanks."""
         return [line.rstrip() for line in self._screen.display]

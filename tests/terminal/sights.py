@@ -55,6 +55,13 @@ def cue_expected(live: LiveRound, row: int) -> CueSight:
     return CueSight(LOOKS[grade].mark, LOOKS[grade].word, marks)
 
 
+def shows(lines: Sequence[str], live: LiveRound) -> bool:
+    """Whether the ball's number and every cue row are those of the round as it stands there."""
+    return numbers(lines)[:1] == [str(live.feeding.number)] and all(
+        _same(cue(lines, card.name), cue_expected(live, row)) for row, card in enumerate(live.cues)
+    )
+
+
 def numbers(lines: Sequence[str]) -> list[str]:
     """The numbers written three lines high, from left to right."""
     found: list[str] = []

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import random
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -10,23 +9,13 @@ from pathlib import Path
 import pytest
 
 from courtlog.coaching import feeding
-from courtlog.coaching.feeding import (
-    CleanBall,
-    Feeding,
-    Meaning,
-    Rate,
-    Step,
-    TakeBall,
-    ToughLast,
-    ToughOpen,
-)
+from courtlog.coaching.feeding import Feeding, Step
 from courtlog.coaching.feeds import EVERY_BALL
-from courtlog.coaching.grades import Grade
 from courtlog.coaching.live import Basket
-from courtlog.courtside.keymap import PADS
 from courtlog.logbook.door import BASKET
 from courtlog.logbook.journal import state_text
 from tests.terminal import books, sights
+from tests.terminal.burst import MEANINGS, mixed_keys
 from tests.terminal.conftest import Opener
 from tests.terminal.console import Console
 
@@ -35,36 +24,6 @@ pytestmark = pytest.mark.terminal
 KEYS = 2000
 PACE = 30
 """Keys a second of the long run; the ordinary run does not wait between keys at all."""
-
-BACKSPACE = b"\x7f"
-
-MEANINGS: dict[bytes, Meaning | None] = {
-    PADS["right"].key_of(row, grade).encode(): Rate(row, grade)
-    for row in range(3)
-    for grade in Grade
-} | {
-    b" ": CleanBall(),
-    b"\r": TakeBall(),
-    b"t": ToughOpen(),
-    b"T": ToughLast(),
-    BACKSPACE: None,
-}
-"""What each key means by the design, written down here once more; None takes the last one back."""
-
-
-def mixed_keys(count: int, seed: int) -> list[bytes]:
-    """Mostly grades, some of every other key, and now and then a run of Backspace."""
-    dice = random.Random(seed)
-    keys: list[bytes] = []
-    while len(keys) < count:
-        drawn = dice.random()
-        if drawn < 0.02:
-            keys += [BACKSPACE] * dice.randint(2, 9)
-        elif drawn < 0.75:
-            keys.append(dice.choice("uiojklm,.").encode())
-        else:
-            keys.append(dice.choice((b" ", b" ", b"\r", b"t", b"T", BACKSPACE)))
-    return keys[:count]
 
 
 @dataclass
