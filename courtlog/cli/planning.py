@@ -39,7 +39,7 @@ def print_plan(
 
 
 def keep_proposal(day: Day, stroke: str | None, turns: int | None) -> None:
-    """Keep the proposal in place of whatever was kept."""
+    """Keep the proposal, where nothing is kept yet."""
     with _desk(day, Asked(stroke, turns or PRACTICE_TURNS)) as desk:
         desk.keep_proposal(now())
 

@@ -59,7 +59,7 @@ def dropped(plan: Plan, place: int) -> Plan:
     at = _at(plan, place)
     if len(plan) == 1:
         raise CourtlogError(
-            "It is the plan's only round.", "`courtlog plan forget` goes back to the proposal."
+            "It is the plan's only round.", "Forget the plan to go back to the proposal."
         )
     return (*plan[:at], *plan[at + 1 :])
 
@@ -71,7 +71,7 @@ def added(plan: Plan, player: Player, change: Change, ladders: Mapping[str, Ladd
     """
     last = next((round_ for round_ in reversed(plan) if round_.player.id == player.id), None)
     if change.drill is None and last is None:
-        raise CourtlogError(f"No drill is planned for {player.shown}.", "Name one with --drill.")
+        raise CourtlogError(f"No drill is planned for {player.shown} yet.", "Name one.")
     drill = last.drill if change.drill is None and last else known_drill(change.drill, ladders)
     purpose = change.purpose or Purpose.PRACTICE
     found = find_drill(ladders, drill)

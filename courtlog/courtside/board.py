@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from textual.app import ComposeResult
-from textual.content import Content
 from textual.events import Key
 from textual.screen import ModalScreen
-from textual.widget import Widget
 
 from courtlog.coaching.people import Player
 from courtlog.coaching.plain import plain
@@ -16,6 +14,7 @@ from courtlog.coaching.rotating import Presence, Share, TurnOrder, fairness
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask
 from courtlog.courtside.lettering import fit, fit_short
+from courtlog.courtside.lines import Line, Lines, foot_lines
 from courtlog.courtside.reps import RepsScreen
 from courtlog.courtside.strip import clock_words, stations_words, where_words
 from courtlog.errors import CourtlogError
@@ -40,9 +39,6 @@ TURNS_AHEAD = 4
 PRESENCE = {"l": Presence.LATE, "x": Presence.LEFT, "e": Presence.HERE}
 STEPS = {"up": -1, "down": 1, "pageup": -8, "pagedown": 8}
 
-Line = tuple[str, str]
-"""A line and its style."""
-
 
 class BoardScreen(ModalScreen[Player | None]):
     """Gives back the player whom Enter puts on court."""
@@ -54,7 +50,7 @@ class BoardScreen(ModalScreen[Player | None]):
         self._swapping: Player | None = None
 
     def compose(self) -> ComposeResult:
-        yield BoardLines()
+        yield Lines()
 
     def on_mount(self) -> None:
         self._show()
@@ -138,11 +134,11 @@ class BoardScreen(ModalScreen[Player | None]):
     def _show(self) -> None:
         if self.is_attached:
             self._desk.rotation.look()
-            self.query_one(BoardLines).show(self._lines())
+            self.query_one(Lines).show(self._lines())
 
     def _lines(self) -> list[Line]:
         """As many players as there is room for around the chosen one; the foot stays."""
-        foot = _foot(self.size.width - 2)
+        foot = foot_lines(FOOT, self.size.width - 2)
         head, rows, tail = list(self._head()), list(self._rows()), list(self._tail())
         room = max(2, self.size.height - len(head) - len(foot))
         tail = tail[: max(2, room - len(rows))]
@@ -191,34 +187,8 @@ class BoardScreen(ModalScreen[Player | None]):
             yield fit_short(" · ".join(words), width), "$quiet"
 
 
-class BoardLines(Widget):
-    """Lines with a style each."""
-
-    def __init__(self) -> None:
-        super().__init__(id="board-lines")
-        self._text = Content("")
-
-    def show(self, lines: list[Line]) -> None:
-        """Show these lines."""
-        self._text = Content("\n").join(Content.styled(line, style) for line, style in lines)
-        self.refresh()
-
-    def render(self) -> Content:
-        return self._text
-
-
 def _share_words(share: Share | None) -> str:
     if share is None:
         return ""
     wait = f"{share.longest_wait:.0f} min" if share.longest_wait >= 1 else "-"
     return f"{share.balls:>6}{share.minutes:>6.0f}  {wait}"
-
-
-def _foot(width: int) -> list[Line]:
-    lines = [""]
-    for key, label in FOOT:
-        piece = f"{key} {label}  "
-        if len(lines[-1]) + len(piece.rstrip()) > width:
-            lines.append("")
-        lines[-1] += piece
-    return [(line, "") for line in lines]

@@ -222,6 +222,15 @@ class CourtScreen(Screen[None]):
 
         self.app.push_screen(BoardScreen(self.desk), chosen)
 
+    def plan(self) -> None:
+        """The plan of the day on court, or of the next one once this was played."""
+        from courtlog.courtside.plan import PlanScreen
+
+        def closed(_: object) -> None:
+            self._do(self.desk.rotation.look)
+
+        self.app.push_screen(PlanScreen(self.desk), closed)
+
     def reps_alone(self) -> None:
         """What the player on court did alone before, in the player's word."""
         from courtlog.courtside.reps import RepsScreen

@@ -20,8 +20,8 @@ from courtlog.reports.plan_facts import (
     Asked,
     PlanFacts,
     Plans,
+    facts_of,
     last_played,
-    plan_facts,
     plans,
 )
 
@@ -40,25 +40,31 @@ class PlanDesk:
         """The kept plan and the proposal."""
         return plans(self.book, self.clinic, self.on, self.library, self.asked)
 
-    def facts(self) -> PlanFacts:
+    def facts(self, both: Plans | None = None) -> PlanFacts:
         """What is printed of it."""
-        return plan_facts(self.book, self.clinic, self.on, self.library, self.asked)
+        both = both or self.plans()
+        return facts_of(both, self.book, self.clinic, self.library, self.asked.hours)
 
-    def keep_proposal(self, at: int) -> None:
-        """The proposal is kept as it is. Raises CourtlogError when it has no round."""
-        both = self.plans()
+    def keep_proposal(self, at: int, both: Plans | None = None) -> None:
+        """Keep the proposal as it is. Raises CourtlogError without a round, or over a kept plan."""
+        both = both or self.plans()
+        if both.kept:
+            raise CourtlogError("A plan is kept for this day already.", "Forget that one first.")
         if not both.proposal.rounds:
-            raise CourtlogError("There is no round to keep.", "`courtlog plan` says why.")
+            raise CourtlogError("There is no round to keep.", "The plan says why.")
         self._keep(both.kept, both.proposal.rounds, at)
 
-    def edit(self, change: Callable[[Plan], Plan], at: int) -> None:
-        """The kept plan, else the proposal, with this change. Raises CourtlogError."""
-        both = self.plans()
+    def edit(self, change: Callable[[Plan], Plan], at: int, both: Plans | None = None) -> None:
+        """The kept plan, else the proposal, with this change. Raises CourtlogError.
+
+        `both` are the plans the coach has before the eyes, if that was a while ago.
+        """
+        both = both or self.plans()
         self._keep(both.kept, change(both.rounds), at)
 
-    def forget(self, at: int) -> None:
+    def forget(self, at: int, both: Plans | None = None) -> None:
         """Back to the proposal. Raises CourtlogError when no plan is kept."""
-        both = self.plans()
+        both = both or self.plans()
         if not both.kept:
             raise CourtlogError("No plan is kept for this day.", "The proposal stands anyway.")
         self._keep(both.kept, (), at)

@@ -12,15 +12,16 @@ from courtlog.logbook.opening import Book
 
 def planned(book: Book, clinic_id: int, on: date) -> tuple[PlannedRound, ...]:
     """The kept plan of a date in its order; nothing where none was kept."""
+    roster = {player.id: player for player in lookups.players(book, clinic_id)}
     rows = book.db.execute(
         "SELECT player_id, drill, purpose, balls FROM planned_round"
-        " WHERE clinic_id = ? AND date = ? ORDER BY planned_round.place",
+        " WHERE clinic_id = ? AND date = ? ORDER BY place",
         [clinic_id, on.isoformat()],
     )
-    roster = {player.id: player for player in lookups.players(book, clinic_id)}
     return tuple(
         PlannedRound(roster[player], drill, Purpose(purpose), balls)
         for player, drill, purpose, balls in rows
+        if player in roster
     )
 
 

@@ -170,7 +170,13 @@ def plan_facts(
 ) -> PlanFacts:
     """The facts of the plan of a date. Raises UnknownNameError."""
     asked = asked or Asked()
-    both = plans(book, clinic, on, library, asked)
+    return facts_of(plans(book, clinic, on, library, asked), book, clinic, library, asked.hours)
+
+
+def facts_of(
+    both: Plans, book: Book, clinic: Clinic, library: Library, hours: float | None = None
+) -> PlanFacts:
+    """The facts of plans that were looked up already."""
     mark = lookups.bookmark(book)
     basket = mark.basket.size if mark else BASKET
     lines = _Lines(book, library)
@@ -178,14 +184,14 @@ def plan_facts(
     known = {standing.player.id for standing in both.standings}
     return PlanFacts(
         clinic=clinic.name,
-        date=on,
+        date=both.on,
         number=both.number,
         planned_days=clinic.planned_days,
         kept=bool(both.kept),
         order=tuple(dict.fromkeys(round_.player.shown for round_ in both.rounds)),
         blocks=lines.blocks(both.rounds),
         effort=_effort(effort(map(lines.feeding, both.rounds), basket), basket),
-        hours=asked.hours,
+        hours=hours,
         reasons=tuple(_reasons(both, lines)),
         limits=tuple(_limits(both, library)),
         held_back=tuple(

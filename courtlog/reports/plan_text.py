@@ -60,9 +60,12 @@ def _blocks(facts: PlanFacts) -> Iterator[str]:
         yield ""
         yield f"Block {number}"
         yield "-" * WIDTH
-        yield f"{'':4} {'player':<14}{'drill':<35}{'rung':<7}{'purpose':<11}{'balls':>6}"
+        yield PLAN_HEAD
         for line in lines:
             yield plan_line(line)
+
+
+PLAN_HEAD = f"{'':4} {'player':<14}{'drill':<35}{'rung':<7}{'purpose':<11}{'balls':>6}"
 
 
 def plan_line(line: PlanLine) -> str:
@@ -107,9 +110,13 @@ def _reasons(reasons: Sequence[PlayerReason]) -> Iterator[str]:
     else:
         shared = []
     for reason in reasons:
-        own = [said for said in reason.rounds if said not in shared]
-        if own:
-            yield plain(f"{reason.player}: {'; '.join(own)}.")
+        if any(said not in shared for said in reason.rounds):
+            yield reason_words(reason, shared)
+
+
+def reason_words(reason: PlayerReason, told: Sequence[str] = ()) -> str:
+    """Why a player's rounds are as they are, less what was told already."""
+    return plain(f"{reason.player}: {'; '.join(s for s in reason.rounds if s not in told)}.")
 
 
 def notes(facts: PlanFacts) -> Iterator[str]:
@@ -124,8 +131,8 @@ def notes(facts: PlanFacts) -> Iterator[str]:
         yield _limit(limit)
     if facts.no_drill:
         yield (
-            f"No drill is known yet for {', '.join(map(plain, facts.no_drill))}: name a stroke"
-            " with --stroke."
+            f"No drill is known yet for {', '.join(map(plain, facts.no_drill))}: choose a"
+            " stroke (--stroke)."
         )
     if facts.planned_days is None:
         yield "How many days the clinic has is not known: no last yardstick is planned."

@@ -54,6 +54,7 @@ def test_a_plan_is_kept_changed_and_forgotten(tmp_path: Path) -> None:
     home = home_with(tmp_path, HARBOUR)
     kept = home.run("plan", "keep", *LAST, "--turns", "1").lines
     assert "the plan you kept" in kept[0]
+    assert "Forget that one first" in home.run("plan", "keep", *LAST).err
     changed = home.run(
         "plan", *LAST, "set", "2", "--drill", "forehand/live", "--purpose", "transfer", "--balls=12"
     )

@@ -221,7 +221,7 @@ def test_edits_give_a_new_plan() -> None:
         (lambda: plan_edits.purpose_named("nap"), "choosing, yardstick"),
         (
             lambda: plan_edits.added((), Player(1, "P1"), Change(), LIBRARY.ladders),
-            "No drill is planned for P1",
+            "No drill is planned for P1 yet",
         ),
     ],
 )

@@ -49,6 +49,7 @@ SCREENS: dict[str, list[str]] = {
     "a clinician's word": ["f8", *"clin", "enter", "enter"],
     "heat": ["f8", *"heat t", "enter", *"35", "down", *"60", "enter"],
     "heat lines": ["f8", *"lines", "enter"],
+    "plan": ["ctrl+p", "down", "k"],
     "trends": ["f5"],
     "one player's trend": ["f5", "enter"],
 }

@@ -5,10 +5,15 @@ from __future__ import annotations
 from datetime import timedelta
 from pathlib import Path
 
+import pytest
+from textual.pilot import Pilot
+
 from courtlog.coaching.planned import PlannedRound
 from courtlog.coaching.rounds import Purpose
+from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.logbook.plan_door import keep
+from courtlog.logbook.plan_lookups import planned
 from tests.court import DAY, START, again, desk_in, feed, player
 from tests.courtside.screen import on_court
 
@@ -91,3 +96,82 @@ def test_a_drill_put_down_waits_while_the_morning_is_held(tmp_path: Path) -> Non
     feed(desk, "_")
     desk.start(player=player(desk, "Maren"))
     assert on(desk)[1:3] == ("forehand/racquet-feed", Purpose.PRACTICE)
+
+
+def kept(desk: Desk, days: int = 0) -> list[str]:
+    """What the book keeps for the day on court, or so many days later: `Maren hold live 20`."""
+    rounds = planned(desk.book, desk.view.clinic.id, desk.view.day.date + timedelta(days=days))
+    return [f"{r.player.name} {r.purpose} {r.drill.partition('/')[2]} {r.balls}" for r in rounds]
+
+
+def test_the_plan_is_changed_by_keys_and_is_in_the_book_at_once(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, ("Maren", "Tove"), HAND)
+    feed(desk, "_ _ _")
+    words = on_court(desk, ["ctrl+p"])
+    assert "plan of day 2 · Wed 13 May 2026 · a proposal" in words
+    assert kept(desk, 1) == []
+    words = on_court(desk, ["ctrl+p", "k"])
+    assert "the plan you kept" in words
+    before = kept(desk, 1)
+    assert before[:2] == ["Tove choosing hand-feed 10", "Maren hold hand-feed 20"]
+    words = on_court(desk, ["ctrl+p", "l", "b", *"15", "enter", "w", *"transfer", "enter"])
+    assert kept(desk, 1)[:2] == ["Maren hold hand-feed 20", "Tove transfer hand-feed 15"]
+    assert "►  2 Tove" in words
+    on_court(desk, ["ctrl+p", "down", "g", *"forehand live", "enter", "e", "down", "x"])
+    assert kept(desk, 1)[0] == "Tove transfer live 15"
+    assert "Maren hold hand-feed 20" not in kept(desk, 1)
+    on_court(desk, ["ctrl+p", "a", *"mar", "enter", *"volley live", "enter"])
+    assert kept(desk, 1)[-1] == "Maren practice live 8"
+    assert "already" in on_court(desk, ["ctrl+p", "k"])
+    assert kept(desk, 1)[-1] == "Maren practice live 8"
+    assert "the plan you kept" in on_court(desk, ["ctrl+p", "f", "escape"])
+    assert "a proposal" in on_court(desk, ["ctrl+p", "f", "enter"])
+    assert kept(desk, 1) == []
+
+
+def test_todays_plan_is_shown_until_a_ball_is_played_and_a_key_shows_the_other(
+    tmp_path: Path,
+) -> None:
+    desk = desk_in(tmp_path, drill=HAND)
+    assert "day 1 · Tue 12 May" in on_court(desk, ["ctrl+p"])
+    assert "Wed 13 May" in on_court(desk, ["ctrl+p", "o"])
+    feed(desk, "_")
+    assert "Wed 13 May" in on_court(desk, ["ctrl+p"])
+    assert "Tue 12 May" in on_court(desk, ["ctrl+p", "o"])
+
+
+def test_nonsense_on_the_plan_is_refused_in_words(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, drill=None)
+    words = on_court(desk, ["ctrl+p"])
+    assert "No round is planned" in words
+    assert "No drill is known yet for Maren, Tove, Ruben" in words
+    assert "no round to keep" in on_court(desk, ["ctrl+p", "k"])
+    words = on_court(desk, ["ctrl+p", "s", *"forehand", "enter"])
+    assert "choosing" in words
+    words = on_court(desk, ["ctrl+p", "s", *"forehand", "enter", "b", *"x", "enter"])
+    assert "Write a number from 1 to 200" in words
+    words = on_court(desk, ["ctrl+p", "s", *"forehand", "enter", "b", *"999", "enter"])
+    assert "999 balls are no round" in words
+    assert kept(desk) == []
+
+
+def test_a_plan_that_another_window_changed_is_not_written_over(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, drill=HAND)
+
+    async def meanwhile(pilot: Pilot[None], app: CourtlogApp) -> None:
+        keep_plan(desk, ("Tove", LIVE, Purpose.PRACTICE, 5))
+        await pilot.press("x")
+
+    words = on_court(desk, ["ctrl+p"], then=meanwhile)
+    assert "Another window has changed this plan" in words
+    assert kept(desk) == ["Tove practice live 5"]
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40), (60, 12)])
+def test_the_chosen_round_and_the_keys_are_on_every_screen(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    desk = desk_in(tmp_path, tuple(f"Player {number}" for number in range(12)), HAND)
+    words = on_court(desk, ["ctrl+p", *["pagedown"] * 4], size).splitlines()
+    assert any(line.startswith(" ►") and " 33 " in line for line in words)
+    assert any("Esc close" in line for line in words)

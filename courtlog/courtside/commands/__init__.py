@@ -23,6 +23,7 @@ from courtlog.courtside.commands.looks import (
     Trends,
 )
 from courtlog.courtside.commands.people import ChooseCues, People
+from courtlog.courtside.commands.plan import PlanOfTheDay
 from courtlog.courtside.commands.rotation import RepsAlone, WhoIsWhere
 from courtlog.courtside.commands.rounds import (
     ChooseDrill,
@@ -80,6 +81,7 @@ COMMANDS: tuple[type[Command], ...] = (
     WrongPlayer,
     RepsAlone,
     WhoIsWhere,
+    PlanOfTheDay,
     Trends,
     Care,
     ChangeTheme,
