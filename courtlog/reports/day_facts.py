@@ -10,7 +10,7 @@ from typing import TypeVar
 from courtlog.coaching.people import Clinic, Day
 from courtlog.coaching.rotating import fairness
 from courtlog.errors import UnknownNameError
-from courtlog.logbook import day_lookups, lookups, rotation_lookups
+from courtlog.logbook import care_lookups, day_lookups, lookups, rotation_lookups
 from courtlog.logbook.answers import answers
 from courtlog.logbook.day_lookups import Noted, PlayedRound
 from courtlog.logbook.opening import Book
@@ -98,7 +98,9 @@ def _fair(book: Book, clinic: Clinic, days: list[Day]) -> tuple[str, ...]:
     found = []
     for day in days:
         roster = lookups.players(book, clinic.id)
-        court = rotation_lookups.court(book, clinic.id, day.id, roster, {})
+        off = rotation_lookups.over_limit(book, clinic.id, day.id)
+        off |= care_lookups.held_back(book, clinic.id, day.id)
+        court = rotation_lookups.court(book, clinic.id, day.id, roster, off)
         hit = {turn.player for turn in court.turns}
         court = replace(court, roster=tuple(player for player in roster if player.id in hit))
         if len(court.present) > 1:

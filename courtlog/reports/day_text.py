@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 
 from courtlog.coaching import times
 from courtlog.coaching.plain import many, plain
@@ -46,7 +47,7 @@ def _day(facts: DayFacts) -> Iterator[str]:
         yield "No balls yet on this day."
     if len(played) > 1:
         yield ""
-        yield from _group(played, facts.fair, facts.morning)
+        yield from _group(played, facts.date, facts.fair, facts.morning)
     for player in facts.players:
         yield ""
         yield from _player(player, facts.number)
@@ -116,7 +117,7 @@ def _note_words(note: NoteFacts) -> str:
 
 
 def _group(
-    players: Sequence[PlayerDay], fair: Sequence[str], morning: Sequence[str]
+    players: Sequence[PlayerDay], on: date, fair: Sequence[str], morning: Sequence[str]
 ) -> Iterator[str]:
     yield "The group"
     yield "-" * WIDTH
@@ -129,7 +130,7 @@ def _group(
             f"  {cell(plain(player.player), 14)}{player.balls:>6}{player.tough:>7}"
             f"{len(player.rounds):>8}{minutes:>6}   {words}"
         )
-    ready = [plain(player.player) for player in players if player.ready]
+    ready = [plain(p.player) for p in players if p.ready and not p.arm.holds(on)]
     yield from block("up", [f"ready to move up a rung: {', '.join(ready) or 'nobody yet'}"])
     slips = [
         f"{plain(player.player)} ({', '.join(map(plain, player.slipping))})"

@@ -165,6 +165,10 @@ class ArmFacts(_Facts):
     ambers: tuple[str, ...]
     reds: tuple[RedFacts, ...]
 
+    def holds(self, on: date) -> bool:
+        """Whether a red of that date, or one without a clinician's word, stands."""
+        return any(red.date == on or not red.words for red in self.reds)
+
 
 class HeatFacts(_Facts):
     """The day's last heat reading: degrees Celsius, per cent, the time of day, its words."""

@@ -29,9 +29,8 @@ class Care(Command):
         player = view.live.player if view.live else view.rotation.next_up
         choices: list[Choice[Callable[[CourtScreen], None]]] = []
         if player is not None:
-            name, when = player.shown, _moment(court, player)
             choices = [
-                Choice(lambda c: _check_in(c, player), f"check-in: {name}, {when}"),
+                _check_in_choice(court, player),
                 Choice(lambda c: _set_red(c, player), "set red by hand"),
                 Choice(_word, "a clinician's word on a red"),
             ]
@@ -39,7 +38,13 @@ class Care(Command):
             Choice(_heat, "heat: temperature, humidity, WBGT"),
             Choice(_lines, "your heat lines and the timer to rest"),
         ]
+        choices += [_check_in_choice(court, other) for other in view.roster if other != player]
         court.ask(Pick("Arms and heat", choices), lambda deed: deed(court))
+
+
+def _check_in_choice(court: CourtScreen, player: Player) -> Choice[Callable[[CourtScreen], None]]:
+    words = f"check-in: {player.shown}, {_moment(court, player)}"
+    return Choice(lambda asked: _check_in(asked, player), words)
 
 
 def _moment(court: CourtScreen, player: Player) -> str:
