@@ -154,7 +154,9 @@ class CourtScreen(Screen[None]):
         words = f"{player.shown} is kept off the feed: {reason}."
         if self.desk.care.held_back(player):
             words = f"{words} {care.BEFORE_COURT}"
-        self.app.push_screen(Decide(words, "puts them on all the same", "leaves it"), answered)
+        # Not Enter: pressed twice in a row it would pass over the caution unread.
+        question = Decide(words, "puts them on all the same", "leaves it", ("ctrl+y", "Ctrl+Y"))
+        self.app.push_screen(question, answered)
 
     def choose_drill(self, player: Player | None) -> None:
         """Choose a drill for this player, or for whoever is on court."""

@@ -128,25 +128,31 @@ class Ask(ModalScreen[str | None]):
 
 
 class Decide(ModalScreen[bool]):
-    """A question with two answers: Enter and Escape."""
+    """A question with two answers: Enter and Escape; `key` is another one than Enter for yes."""
 
-    def __init__(self, words: str, enter: str, escape: str) -> None:
+    def __init__(
+        self, words: str, enter: str, escape: str, key: tuple[str, str] = ("enter", "Enter")
+    ) -> None:
         super().__init__()
         self._words, self._enter, self._escape = words, enter, escape
+        self._key, self._key_shown = key
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box short"):
             yield Static(Content(plain(self._words)))
             yield Static(
                 Content.assemble(
-                    ("Enter", "bold"), f" {self._enter}   ", ("Escape", "bold"), f" {self._escape}"
+                    (self._key_shown, "bold"),
+                    f" {self._enter}   ",
+                    ("Escape", "bold"),
+                    f" {self._escape}",
                 )
             )
 
     def on_key(self, event: Key) -> None:
-        if event.key in ("enter", "escape"):
+        if event.key in (self._key, "escape"):
             event.stop()
-            self.dismiss(event.key == "enter")
+            self.dismiss(event.key == self._key)
 
 
 class Tick(ModalScreen[tuple[T, ...] | None]):

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from courtlog.coaching import times
 from courtlog.coaching.people import Day, Player
+from courtlog.coaching.resting import PROMPT, rest_due
 from courtlog.coaching.rotating import Presence, TurnOrder
 from courtlog.courtside.view import Rotation
 from courtlog.errors import CourtlogError
@@ -27,6 +28,7 @@ class RotationDesk:
         self._desk = desk
         self._door = RotationDoor(desk.book)
         self._rung = 0
+        self._rested: int | None = None
 
     def read(self, clinic: int, on: Day, roster: Sequence[Player]) -> Rotation:
         """The rotation as the book holds it, in the order of the kept plan where there is one."""
@@ -125,7 +127,6 @@ class RotationDesk:
             rotation.court.order if order is None else order,
             rotation.court.stations if stations is None else stations,
             seconds,
-            rotation.timing.rest_minutes,
         )
         self.settle()
 
@@ -142,9 +143,10 @@ class RotationDesk:
             self._desk.rings += 1
 
     def tick(self) -> None:
-        """A second has gone by: the clock goes on, and rings once when the turn is up."""
+        """A second has gone by: the clock goes on, and rings once when a turn or a rest is due."""
         desk = self._desk
         desk.view = replace(desk.view, now=desk.clock())
+        self._prompt_to_rest()
         limit = desk.view.rotation.timing.turn_seconds
         turn = desk.view.rotation.court.number
         if limit is None or desk.view.paused or self._rung == turn:
@@ -155,3 +157,12 @@ class RotationDesk:
             who = f"Tab puts {after[0].shown} on court" if after else "nobody else is waiting"
             desk.tell(f"The turn is up ({times.span_words(1000 * limit)}): {who}.")
             desk.rings += 1
+
+    def _prompt_to_rest(self) -> None:
+        view = self._desk.view
+        begins = [turn.started_at for turn in view.rotation.court.turns if turn.started_at]
+        minutes = view.rotation.timing.rest_minutes
+        if begins and rest_due(min(begins), self._rested, view.now, minutes):
+            self._rested = view.now
+            self._desk.tell(PROMPT)
+            self._desk.rings += 1

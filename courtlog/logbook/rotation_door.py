@@ -76,18 +76,15 @@ class RotationDoor:
         order: TurnOrder,
         stations: Sequence[str],
         turn_seconds: int | None,
-        rest_minutes: int | None,
     ) -> None:
-        """How the clinic rotates: order, stations beside the feed, clock and rests (None: off)."""
+        """How the clinic rotates: order, stations beside the feed, clock (None: off)."""
         with self._book.writing() as db:
             db.execute(
-                "UPDATE clinic SET turn_order = ?, stations = ?, turn_seconds = ?,"
-                " rest_minutes = ? WHERE id = ?",
+                "UPDATE clinic SET turn_order = ?, stations = ?, turn_seconds = ? WHERE id = ?",
                 [
                     str(order),
                     json.dumps(list(stations), ensure_ascii=False),
                     turn_seconds,
-                    rest_minutes,
                     clinic_id,
                 ],
             )

@@ -98,7 +98,7 @@ def test_whom_a_red_holds_back_goes_on_court_when_the_coach_has_read_why(tmp_pat
         assert said_there in words
     on_court(again(desk), [*ruben, "escape"])
     assert in_court(desk) == "Tove"
-    on_court(again(desk), [*ruben, "enter"])
+    on_court(again(desk), [*ruben, "ctrl+y"])
     assert in_court(desk) == "Ruben"
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from courtlog.coaching.planned import PlannedRound
+from courtlog.coaching.resting import PROMPT
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.people_desk import PeopleDesk
@@ -142,6 +143,19 @@ def test_the_orders_change_where_people_stand(tmp_path: Path) -> None:
     assert "cyclic order" in on_court(again(desk), ["f12", "o"])
 
 
+def test_the_coachs_timer_prompts_to_drink_and_rest(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, FOUR)
+    feed(desk, "_")
+    desk.book.db.execute("UPDATE clinic SET rest_minutes = 20")
+    desk.resume()
+    for minute in range(1, 61):
+        clock_of(desk).pass_seconds(60)
+        before = desk.rings
+        desk.rotation.tick()
+        assert desk.rings - before == (minute % 20 == 0)
+    assert desk.view.said == PROMPT
+
+
 def test_reps_alone_are_two_keys_in_the_players_word(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, FOUR)
     turns(desk, 1)
@@ -171,7 +185,9 @@ def test_a_ball_limit_takes_a_player_off_the_feed(tmp_path: Path) -> None:
     assert "Maren is kept off the feed: " in text
     on_court(again(desk), ["y", *"mar", "enter", "escape"])
     assert on_feed(desk) != "Maren"
-    on_court(again(desk), ["y", *"mar", "enter", "enter", "space"])
+    on_court(again(desk), ["y", *"mar", "enter", "enter", "enter", "escape"])
+    assert on_feed(desk) != "Maren", "Enter pressed twice does not pass over the reason"
+    on_court(again(desk), ["y", *"mar", "enter", "ctrl+y", "space"])
     assert on_feed(desk) == "Maren"
 
 

@@ -1,7 +1,7 @@
 """A whole invented day of six players, by keys alone.
 
-One comes late, one leaves, one gets a red, and the basket runs empty: what the screens said, and what
-the book and the printed day hold then.
+One comes late, one leaves, one gets a red, and the basket runs empty: what the screens said, and
+what the book and the printed day hold then.
 """
 
 from __future__ import annotations
