@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import json
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -11,6 +9,7 @@ from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
 from courtlog.cli.opening import has_terminal
+from courtlog.cli.printing import Form, write
 from courtlog.cli.sheets import text_of
 from courtlog.coaching import times
 from courtlog.coaching.people import Clinic
@@ -29,10 +28,7 @@ def print_agreement(path: Path | None, clinic: str | None, as_json: bool) -> Non
 
     with existing_book(path) as book:
         facts = agree_facts(book, chosen_clinic(book, clinic))
-    if as_json:
-        sys.stdout.write(json.dumps(facts.model_dump(mode="json"), indent=2) + "\n")
-    else:
-        sys.stdout.write(agree_text(facts))
+        write(facts, lambda: agree_text(facts), Form.JSON if as_json else Form.PAGE)
 
 
 def rate_again(

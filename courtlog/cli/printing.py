@@ -35,12 +35,12 @@ def print_day(
     with existing_book(path) as book:
         facts = day_facts(book, chosen_clinic(book, clinic), typed_date(on), player)
 
-    def page() -> str:
-        from courtlog.reports.day_text import day_text
+        def page() -> str:
+            from courtlog.reports.day_text import day_text
 
-        return day_text(facts)
+            return day_text(facts)
 
-    write(facts, page, form)
+        write(facts, page, form)
 
 
 def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
@@ -50,12 +50,12 @@ def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) 
     with existing_book(path) as book:
         facts = trend_facts(book, chosen_clinic(book, clinic), player)
 
-    def page() -> str:
-        from courtlog.reports.trend_text import trend_text
+        def page() -> str:
+            from courtlog.reports.trend_text import trend_text
 
-        return trend_text(facts)
+            return trend_text(facts)
 
-    write(facts, page, form)
+        write(facts, page, form)
 
 
 def print_player(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
@@ -65,7 +65,7 @@ def print_player(path: Path | None, clinic: str | None, player: str, form: Form)
 
     with existing_book(path) as book:
         facts = player_facts(book, chosen_clinic(book, clinic), player)
-    write(facts, lambda: player_text(facts), form)
+        write(facts, lambda: player_text(facts), form)
 
 
 def write(facts: BaseModel, page: Callable[[], str], form: Form) -> None:

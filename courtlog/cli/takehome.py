@@ -13,11 +13,11 @@ def hand_over(path: Path | None, clinic: str | None, player: str, html: Path | N
     """Print the sheet as text, or write it to a new HTML file only its owner can read."""
     with existing_book(path) as book:
         facts = take_home(book, chosen_clinic(book, clinic), player, library())
-    if html is None:
-        from courtlog.reports.takehome_text import takehome_text
+        if html is None:
+            from courtlog.reports.takehome_text import takehome_text
 
-        sys.stdout.write(takehome_text(facts))
-        return
-    from courtlog.reports.takehome_html import takehome_html
+            sys.stdout.write(takehome_text(facts))
+            return
+        from courtlog.reports.takehome_html import takehome_html
 
-    write_new(html, takehome_html(facts))
+        write_new(html, takehome_html(facts))

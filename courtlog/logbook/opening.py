@@ -14,6 +14,7 @@ from pathlib import Path
 from courtlog import __version__, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook import backups
+from courtlog.logbook.damage import is_damaged
 from courtlog.logbook.database import Database
 from courtlog.logbook.holder import Claim, Holder
 from courtlog.logbook.ids import Ids, new_tag
@@ -93,11 +94,17 @@ class Book:
 
     @contextlib.contextmanager
     def told(self) -> Iterator[None]:
-        """A failure of the file while reading becomes a BookError."""
+        """A failure of the file while reading becomes a BookError, and so does a value in it that
+        nobody can have written; in a sound book an error of the program stays one.
+        """
         try:
             yield
         except sqlite3.Error as error:
             raise _as_book_error(self.path, error) from error
+        except (ValueError, TypeError, AttributeError, LookupError, AssertionError) as error:
+            if is_damaged(self.db):
+                raise _no_book(self.path) from error
+            raise
 
 
 def create_or_open(path: Path, now: int, me: Holder | None = None) -> Book:
@@ -185,6 +192,8 @@ def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[Da
             raise _as_book_error(path, error) from error
         except OSError as error:
             raise _unreadable(path, error) from error
+        except UnicodeDecodeError as error:  # the names of tables and columns are spoilt
+            raise _no_book(path) from error
         undo.pop_all()
 
 

@@ -71,10 +71,10 @@ def _cue(cue: CueAgreementFacts) -> Iterator[str]:
     if cue.weighted is None or cue.ac1 is None:
         yield f"{head}: one and the same grade throughout, so more cannot be told."
         return
-    hint = f"{Words.EARLY_HINT}: " if cue.level == "weak" else ""
+    hint = f"{Words.EARLY_HINT.capitalize()}: agreement" if cue.level == "weak" else "Agreement"
     value, ac1 = cue.weighted, cue.ac1
     yield (
-        f"{head}. {hint}agreement {value.value:.2f} ({value.low:.2f} to {value.high:.2f}),"
+        f"{head}. {hint} {value.value:.2f} ({value.low:.2f} to {value.high:.2f}),"
         f" {agreement_word(value.value)}; AC1 {ac1.value:.2f} ({ac1.low:.2f} to {ac1.high:.2f})."
     )
     if cue.in_doubt:

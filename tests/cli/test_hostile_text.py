@@ -103,3 +103,29 @@ def test_long_names_and_many_days_fit(home: Home, name: str, command: str) -> No
     filled(home, name, days=20)
     lines = home.run(command, *([name] if command == "trend" else [])).lines
     assert [line for line in lines if cell_len(line) > 80] == []
+
+
+def test_a_removal_obeys_nothing(home: Home) -> None:
+    filled(home, BAD)
+    asked = home.run("erase", BAD)
+    assert (asked.code, obeyed(asked.err)) == (1, set())
+    said = home.run("erase", BAD, "--yes")
+    assert (said.code, obeyed(said.out)) == (0, set())
+
+
+def test_a_second_rating_obeys_nothing(home: Home) -> None:
+    (home.folder / "sheet.txt").write_text(
+        f"clinic {json.dumps(BAD)}  zone UTC\nday 2026-05-12  coach {json.dumps(BAD)}\n"
+        "player Ada  drill forehand/live  cues turn spacing finish\n222@09:00:07\n",
+        encoding="utf-8",
+    )
+    assert home.run("sheet", "in", "sheet.txt").code == 0
+    (home.folder / "again.txt").write_text(f"09:00:07 Ada 222\n{BAD} 1\n", encoding="utf-8")
+    wrong = home.run("agree", "in", "again.txt", "--coach", BAD)
+    assert (wrong.code, obeyed(wrong.err)) == (1, set())
+    (home.folder / "again.txt").write_text("09:00:07 Ada 222\n", encoding="utf-8")
+    assert obeyed(home.run("agree", "in", "again.txt", "--coach", BAD).out) == set()
+    page = home.run("agree")
+    assert obeyed(page.out) == set()
+    assert [line for line in page.lines if cell_len(line) > 80] == []
+    assert obeyed(home.run("agree", "--json").out) == set()

@@ -7,9 +7,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
+from rich.cells import cell_len
 
 from courtlog.courtside.desk import Desk
-from courtlog.courtside.second_look import Seat, SecondLookApp
+from courtlog.courtside.keymap import PADS
+from courtlog.courtside.second_look import Seat, SecondLookApp, lines
 from courtlog.logbook import second_lookups
 from courtlog.settings import THEMES, Settings
 from tests.court import desk_in, feed
@@ -126,3 +128,13 @@ def test_it_can_be_blanked_too(desk: Desk) -> None:
 def test_it_takes_the_keys_of_the_pad_in_use(desk: Desk, pad: str) -> None:
     look(seat(desk), ["9" if pad == "numbers" else "r"], pad=pad)
     assert stored(desk) == [(1, 0, 2)]
+
+
+@pytest.mark.parametrize("width", [80, 40, 12])
+def test_a_name_of_any_kind_and_length_is_text_and_fits(tmp_path: Path, width: int) -> None:
+    name = "[red]\x1b[31m\u202e=1+1 木" * 500
+    desk = desk_in(tmp_path, names=(name, "Tove"))
+    feed(desk, "_@")
+    said = lines(seat(desk, coach=name), PADS["right"], False, width)
+    assert all(text.isprintable() and cell_len(text) <= width for text, _ in said)
+    assert "[red]␛[31m" in look(seat(desk, coach=name))
