@@ -7,6 +7,7 @@ two where every second ball is rated: the ball fed in between is taken with the 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from courtlog.coaching.feeds import EVERY_BALL, Feeds
@@ -158,6 +159,18 @@ def press(state: Feeding, meaning: Meaning) -> tuple[Feeding, Step | None]:
     return replace(after, steps=(*state.steps, step)), step
 
 
+def with_steps(state: Feeding, steps: Sequence[Step]) -> Feeding:
+    """The state with the steps that can be taken back from it one after the other, latest last.
+
+    Balls that were moved or put right since may leave earlier steps that lead here no more.
+    """
+    before, kept = state, len(steps)
+    while kept and _led_to(before, steps[kept - 1]):
+        kept -= 1
+        before = _apply(before, steps[kept].reversed())
+    return replace(state, steps=tuple(steps[kept:]))
+
+
 def take_back(state: Feeding) -> tuple[Feeding, Step | None]:
     """The state before the last step, and that step; no step when none is left."""
     if not state.steps:
@@ -189,6 +202,16 @@ def _step(state: Feeding, meaning: Meaning) -> Step | None:
             number, ball = state.in_hand
             is_open = number == state.number
             return Step(number, ball, replace(ball, clip=at), is_open, is_open)
+
+
+def _led_to(state: Feeding, step: Step) -> bool:
+    """Whether the step can have been the last one before this state."""
+    if step.is_open:
+        return step.number == state.number and step.after == state.open
+    if not 1 <= step.number <= len(state.taken) or step.after != state.taken[step.number - 1]:
+        return False
+    seen = state.open.clip is not None or any(grade is not None for grade in state.open.grades)
+    return not step.took or (step.number == len(state.taken) and not seen)
 
 
 def _on_open(state: Feeding, ball: Ball, taken: bool = False) -> Step:

@@ -76,6 +76,11 @@ class Desk:
             said=said,
         )
 
+    @property
+    def who(self) -> str:
+        """Who puts something right: the coach of this laptop, else the day's."""
+        return self._settings.coach or self.view.day.coach
+
     def today(self) -> date:
         """The date in the clinic's zone."""
         return times.local_date(self.clock(), self.view.clinic.place)
@@ -255,7 +260,12 @@ class Desk:
 
     def move_balls(self, player: Player, count: int) -> None:
         """The last `count` balls were another player's. Raises CourtlogError."""
-        repairs.move_balls(self.book, player.id, count, self.clock())
+        live = self.view.live
+        if live is None:
+            raise CourtlogError("There is no round on court to move balls from.")
+        taken = len(live.feeding.taken)
+        numbers = range(taken - count + 1, taken + 1)
+        repairs.move_balls(self.book, live.id, numbers, player.id, self.who, self.clock())
         self.resume(f"{many(count, 'ball')} moved to {player.shown}, who is on court now.")
         self.rotation.settle()
 

@@ -111,7 +111,7 @@ def notes_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
         "SELECT player_id, drill_used.name, ball.number, text, at FROM day"
         " JOIN round ON round.day_id = day.id JOIN drill_used ON drill_used.id = drill_id"
         " JOIN note ON note.round_id = round.id LEFT JOIN ball ON ball.id = ball_id"
-        " WHERE clinic_id = ? AND date = ?"
+        " WHERE clinic_id = ? AND date = ? AND coalesce(ball.number, 1) > 0"
         " ORDER BY court, round.place, ball.number IS NULL, ball.number, note.id",
         [clinic_id, on.isoformat()],
     )

@@ -15,6 +15,7 @@ from pathlib import Path
 from courtlog.coaching.plain import many
 from courtlog.logbook import copying, journal, tallies
 from courtlog.logbook.database import Database
+from courtlog.logbook.numbering import renumber
 from courtlog.logbook.opening import Book
 
 
@@ -98,7 +99,7 @@ def _told_otherwise(db: Database) -> int:
     wrong = 0
     for ball, cues, taken, tough, clip, last in db.execute(
         "SELECT ball.id, (SELECT count(*) FROM round_cue WHERE round_cue.round_id = ball.round_id),"
-        " taken, tough, clip_at, after FROM ball JOIN journal ON journal.id ="
+        " taken OR number < 0, tough, clip_at, after FROM ball JOIN journal ON journal.id ="
         " (SELECT max(id) FROM journal WHERE ball_id = ball.id AND kind <> 'move')"
     ):
         seen = grades.get(ball, {})
@@ -108,9 +109,16 @@ def _told_otherwise(db: Database) -> int:
 
 
 _NUMBERED = (
-    "SELECT id, row_number() OVER (PARTITION BY round_id ORDER BY taken DESC, number) AS place,"
-    " number FROM ball"
+    "SELECT id, round_id, row_number() OVER (PARTITION BY round_id ORDER BY taken DESC, number) AS place,"
+    " number FROM ball WHERE number > 0"
 )
+
+
+def _number_anew(db: Database) -> None:
+    wrong = f"SELECT DISTINCT round_id FROM ({_NUMBERED}) WHERE place <> number"
+    for (round_id,) in db.execute(wrong).fetchall():
+        renumber(db, round_id)
+
 
 _CHECKS = (
     _Check(
@@ -145,14 +153,7 @@ _CHECKS = (
     _Check(
         _number(f"SELECT id FROM ({_NUMBERED}) WHERE place <> number"),
         lambda n: f"{many(n, 'ball')} {'has' if n == 1 else 'have'} a wrong number in the round.",
-        _statements(
-            "CREATE TEMP TABLE renumbered AS"
-            f" SELECT id, place FROM ({_NUMBERED}) WHERE place <> number",
-            # First out of the way: no two balls of a round may share a number for a moment.
-            "UPDATE ball SET number = -number WHERE id IN (SELECT id FROM renumbered)",
-            "UPDATE ball SET number = place FROM renumbered WHERE ball.id = renumbered.id",
-            "DROP TABLE renumbered",
-        ),
+        _number_anew,
     ),
     _Check(
         _number(

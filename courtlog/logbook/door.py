@@ -113,7 +113,7 @@ class Door:
         with self._book.writing() as db:
             for made in (step, rated):
                 if made is not None:
-                    last = self._last_key(db, round_id)
+                    last = self._last_key(db, round_id, made.number)
                     self._write_step(db, round_id, made.reversed(), at, "undo", last)
 
     def note(self, round_id: int, number: int | None, text: str, at: int) -> int:
@@ -196,15 +196,18 @@ class Door:
         db.execute("UPDATE bookmark SET round_id = ?", [round_id])
         return round_id
 
-    def _last_key(self, db: Database, round_id: int) -> int:
-        (last,) = db.execute(
-            "SELECT max(journal.id) FROM journal JOIN ball ON ball.id = journal.ball_id"
-            " WHERE ball.round_id = ? AND kind = 'key'"
+    def _last_key(self, db: Database, round_id: int, number: int) -> int:
+        """The round's last key that stands, which must be one of that ball."""
+        last, of_ball = db.execute(
+            "SELECT max(journal.id), number FROM journal JOIN ball ON ball.id = journal.ball_id"
+            " WHERE ball.round_id = ? AND number > 0 AND kind = 'key'"
             " AND NOT EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)",
             [round_id],
         ).fetchone()
         if last is None:
             raise BookError("There is no key to take back in this round.")
+        if of_ball != number:
+            raise _changed_elsewhere()
         return int(last)
 
     def _write_step(
@@ -250,10 +253,14 @@ class Door:
             [ball],
         ).fetchone()
         if last is not None and last[0] != state_text(step.before, step.was_open):
-            raise ChangedElsewhereError(
-                "Another window has changed this ball; here is what the book holds.",
-                "Close one of the two.",
-            )
+            raise _changed_elsewhere()
+        (others,) = db.execute(
+            "SELECT count(*) FROM ball WHERE round_id = (SELECT round_id FROM ball WHERE id = ?)"
+            " AND taken AND id <> ?",
+            [ball, ball],
+        ).fetchone()
+        if step.was_open and step.number != others + 1:
+            raise _changed_elsewhere()
 
     def _ball(self, db: Database, round_id: int, number: int, at: int) -> int:
         row = db.execute(
@@ -273,3 +280,10 @@ class Door:
             f" WHERE round.id = ?) IN ({_FROM_BASKET})",
             [by, round_id],
         )
+
+
+def _changed_elsewhere() -> ChangedElsewhereError:
+    return ChangedElsewhereError(
+        "Another window has changed this ball; here is what the book holds.",
+        "Close one of the two.",
+    )

@@ -8,7 +8,7 @@ from datetime import date
 
 from courtlog.coaching.cards import labels, same_name
 from courtlog.coaching.drills import UsedDrill
-from courtlog.coaching.feeding import Feeding
+from courtlog.coaching.feeding import Feeding, with_steps
 from courtlog.coaching.feeds import Feeds
 from courtlog.coaching.grades import Grade
 from courtlog.coaching.live import Basket, Bookmark, LiveRound
@@ -238,7 +238,8 @@ def _feeding(book: Book, round_id: int, cues: int, feeds: Feeds) -> Feeding:
     taken: list[Ball] = []
     open_ball = None
     for number, is_taken, tough, clip in book.db.execute(
-        "SELECT number, taken, tough, clip_at FROM ball WHERE round_id = ? ORDER BY number DESC",
+        "SELECT number, taken, tough, clip_at FROM ball WHERE round_id = ? AND number > 0"
+        " ORDER BY number DESC",
         [round_id],
     ):
         ball = Ball(tuple(grades.get(number, [None] * cues)), bool(tough), clip)
@@ -248,13 +249,12 @@ def _feeding(book: Book, round_id: int, cues: int, feeds: Feeds) -> Feeding:
             open_ball = ball  # the lowest open number wins: later ones were taken back to nothing
     steps = book.db.execute(
         "SELECT number, before, after FROM journal JOIN ball ON ball.id = ball_id"
-        " WHERE round_id = ? AND kind = 'key'"
+        " WHERE round_id = ? AND number > 0 AND kind = 'key'"
         " AND NOT EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)"
         " ORDER BY journal.id",
         [round_id],
     )
     if open_ball is None:
         open_ball = Ball.unseen(cues, feeds.is_tough(len(taken) + 1))
-    return Feeding(
-        cues, tuple(reversed(taken)), open_ball, tuple(as_step(*step) for step in steps), feeds
-    )
+    state = Feeding(cues, tuple(reversed(taken)), open_ball, (), feeds)
+    return with_steps(state, [as_step(*step) for step in steps])

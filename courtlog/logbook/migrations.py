@@ -321,6 +321,38 @@ CREATE TABLE heat (
 ) STRICT;
 CREATE INDEX heat_day ON heat (day_id);
 
+-- What was put right afterwards, by whom and when; undoes: the one it takes back. other_id: the
+-- round beside the first that a split, move or join made or emptied. Nothing here is ever changed.
+-- A ball struck out is not taken and has a number below 0.
+CREATE TABLE amendment (
+    id INTEGER PRIMARY KEY,
+    kind TEXT NOT NULL
+        CHECK (kind IN ('ball', 'strike', 'move', 'split', 'join', 'drill', 'purpose')),
+    round_id INTEGER NOT NULL REFERENCES round (id),
+    other_id INTEGER REFERENCES round (id),
+    who TEXT NOT NULL,
+    at INTEGER NOT NULL,
+    undoes INTEGER REFERENCES amendment (id)
+) STRICT;
+CREATE UNIQUE INDEX amendment_undoes ON amendment (undoes) WHERE undoes IS NOT NULL;
+CREATE INDEX amendment_round ON amendment (round_id);
+CREATE INDEX amendment_other ON amendment (other_id) WHERE other_id IS NOT NULL;
+
+-- Each value an amendment changed, as JSON: of which ball, round, note or check-in (row_id), and
+-- the journal's line that says the same of a ball's grades.
+CREATE TABLE amended (
+    id INTEGER PRIMARY KEY,
+    amendment_id INTEGER NOT NULL REFERENCES amendment (id),
+    journal_id INTEGER REFERENCES journal (id),
+    what TEXT NOT NULL CHECK (what IN ('state', 'struck', 'place', 'note', 'check-in', 'drill',
+        'purpose', 'ended', 'paused', 'order')),
+    row_id INTEGER NOT NULL,
+    before TEXT NOT NULL CHECK (json_valid(before)),
+    after TEXT NOT NULL CHECK (json_valid(after))
+) STRICT;
+CREATE INDEX amended_amendment ON amended (amendment_id);
+CREATE UNIQUE INDEX amended_journal ON amended (journal_id) WHERE journal_id IS NOT NULL;
+
 -- The plan the coach kept for a date, in its order.
 CREATE TABLE planned_round (
     id INTEGER PRIMARY KEY,

@@ -102,6 +102,8 @@ def forget_if_empty(db: Database) -> bool:
         " AND NOT EXISTS (SELECT 1 FROM ball WHERE ball.round_id = bookmark.round_id)"
         " AND NOT EXISTS (SELECT 1 FROM note WHERE note.round_id = bookmark.round_id)"
         " AND NOT EXISTS (SELECT 1 FROM check_in WHERE check_in.round_id = bookmark.round_id)"
+        " AND NOT EXISTS (SELECT 1 FROM amendment"
+        "   WHERE bookmark.round_id IN (amendment.round_id, other_id))"
     ).fetchone()
     if row is None:
         return False

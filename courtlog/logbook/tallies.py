@@ -30,6 +30,7 @@ ON CONFLICT DO UPDATE SET
 _BALL_IN = _ADD.format(counted=_COUNTED.format(sign="1", which="ball.id = ?"))
 _BALL_OUT = _ADD.format(counted=_COUNTED.format(sign="-1", which="ball.id = ?"))
 _ROUND_IN = _ADD.format(counted=_COUNTED.format(sign="1", which="round.id = ?"))
+_ROUND_OUT = _ADD.format(counted=_COUNTED.format(sign="-1", which="round.id = ?"))
 _ALL = _COUNTED.format(sign="1", which="true")
 
 
@@ -46,6 +47,16 @@ def uncount_ball(db: Database, ball_id: int) -> None:
 def count_round(db: Database, round_id: int) -> None:
     """Add all taken balls of a round that was not counted yet."""
     db.execute(_ROUND_IN, [round_id])
+
+
+def uncount_round(db: Database, round_id: int) -> None:
+    """Take all taken balls of a round out of the tallies, before anything about it changes."""
+    db.execute(_ROUND_OUT, [round_id])
+
+
+def forget_zeros(db: Database) -> None:
+    """Leave out tallies of balls that went elsewhere."""
+    db.execute("DELETE FROM tally WHERE NOT (missed OR near OR made OR unseen)")
 
 
 def recount(db: Database) -> None:

@@ -14,7 +14,7 @@ from courtlog.coaching.feeding import Rate
 from courtlog.coaching.grades import Grade
 from courtlog.coaching.live import Basket
 from courtlog.errors import BookError
-from courtlog.logbook import lookups, repairs, tallies
+from courtlog.logbook import lookups, tallies
 from tests.court import again, begin_clinic, desk_in, feed, player, written
 
 
@@ -82,7 +82,7 @@ def test_only_balls_that_are_there_can_move(tmp_path: Path, count: int) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "___")
     with pytest.raises(BookError, match="This round has 3 balls"):
-        repairs.move_balls(desk.book, player(desk, "Tove").id, count, 0)
+        desk.move_balls(player(desk, "Tove"), count)
     assert again(desk).view.live == desk.view.live
 
 

@@ -1,0 +1,31 @@
+"""Ball numbers of a round: 1, 2, 3 in the order in which the balls came; below 0 when struck out.
+
+Ids rise with time, so their order is that of the balls, whichever round they went through.
+"""
+
+from __future__ import annotations
+
+from courtlog.logbook.database import Database
+
+_FAR = 10**9
+"""Further than any round's balls reach."""
+
+
+def renumber(db: Database, round_id: int) -> None:
+    """Number a round's balls anew: taken ones, the open one, then any taken back to nothing."""
+    rows = db.execute(
+        "SELECT id, number FROM ball WHERE round_id = ? ORDER BY number < 0, taken DESC,"
+        " NOT (tough OR clip_at IS NOT NULL"
+        "   OR EXISTS (SELECT 1 FROM rating WHERE ball_id = ball.id)), id",
+        [round_id],
+    ).fetchall()
+    kept = [ball for ball, number in rows if number > 0]
+    struck = [ball for ball, number in rows if number < 0]
+    wanted = [(place, ball) for place, ball in enumerate(kept, 1)]
+    wanted += [(-place, ball) for place, ball in enumerate(struck, 1)]
+    # First far out of the way: no two balls of a round may share a number for a moment.
+    for far in (_FAR, 0):
+        db.conn.executemany(
+            "UPDATE ball SET number = ? WHERE id = ?",
+            [(place + far if place > 0 else place - far, ball) for place, ball in wanted],
+        )
