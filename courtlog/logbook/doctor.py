@@ -109,8 +109,8 @@ def _told_otherwise(db: Database) -> int:
 
 
 _NUMBERED = (
-    "SELECT id, round_id, row_number() OVER (PARTITION BY round_id ORDER BY taken DESC, number) AS place,"
-    " number FROM ball WHERE number > 0"
+    "SELECT round_id, number, row_number() OVER (PARTITION BY round_id ORDER BY taken DESC, number)"
+    " AS place FROM ball WHERE number > 0"
 )
 
 
@@ -151,7 +151,7 @@ _CHECKS = (
         ),
     ),
     _Check(
-        _number(f"SELECT id FROM ({_NUMBERED}) WHERE place <> number"),
+        _number(f"SELECT 1 FROM ({_NUMBERED}) WHERE place <> number"),
         lambda n: f"{many(n, 'ball')} {'has' if n == 1 else 'have'} a wrong number in the round.",
         _number_anew,
     ),

@@ -15,7 +15,7 @@ def renumber(db: Database, round_id: int) -> None:
     """Number a round's balls anew: taken ones, the open one, then any taken back to nothing."""
     rows = db.execute(
         "SELECT id, number FROM ball WHERE round_id = ? ORDER BY number < 0, taken DESC,"
-        " NOT (tough OR clip_at IS NOT NULL"
+        " NOT (taken OR tough OR clip_at IS NOT NULL"
         "   OR EXISTS (SELECT 1 FROM rating WHERE ball_id = ball.id)), id",
         [round_id],
     ).fetchall()

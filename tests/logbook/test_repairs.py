@@ -1,10 +1,11 @@
-"""Putting right afterwards: whatever is done, no ball is lost or counted twice, and all of it goes back.
+"""Putting right afterwards: no ball is lost or counted twice, and everything goes back.
 
 The model beside the book is a list of rounds, each a list of balls; it knows nothing of SQL.
 """
 
 from __future__ import annotations
 
+import contextlib
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -158,10 +159,8 @@ def test_any_deeds_are_the_models_and_all_go_back(
     everyone = {ball for round_ in model for ball, _ in round_.balls}
     for deed in chosen:
         desk.clock.pass_seconds(7)  # type: ignore[attr-defined]
-        try:
+        with contextlib.suppress(BookError):
             model = do(desk, model, deed)
-        except BookError:
-            pass
         assert rounds_in(desk) == model
         sound(desk)
         struck = desk.book.db.execute("SELECT id FROM ball WHERE number < 0").fetchall()
@@ -234,7 +233,7 @@ def test_an_amended_ball_is_on_court_at_once_and_backspace_takes_it_back_first(
     assert live(desk) == "222 000 111"
     feed(desk, "<")
     assert live(desk) == "222 000|11-"
-    feed(desk, "0")
+    feed(desk, "--0")
     assert live(again(desk)) == "222 000 110"
     sound(desk)
 
