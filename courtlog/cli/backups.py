@@ -6,7 +6,7 @@ from pathlib import Path
 
 import typer
 
-from courtlog import locations
+from courtlog import locations, private
 from courtlog import settings as settings_file
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.zones import local_zone
@@ -14,6 +14,7 @@ from courtlog.coaching import times
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import BookError, CourtlogError, NotABookError
 from courtlog.logbook import backups, copying, doctor, restoring, salvage
+from courtlog.logbook.holder import Holder
 
 
 def back_up(path: Path | None, file: Path | None) -> None:
@@ -52,7 +53,8 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
             f"The book holds {lost.words()} that this backup does not.",
             "Nothing was changed. With --yes the backup takes its place, and the book is kept.",
         )
-    kept = restoring.restore(book, copy, now())
+    coach = settings_file.read(locations.settings()).coach
+    kept = restoring.restore(book, copy, Holder.here(coach, now()))
     print(f"The book is as it was on {_when(wanted.at)}: {many(wanted.held.balls, 'ball')}.")
     if kept is not None:
         print(f"What it replaced lies at {plain(str(kept))}.")
@@ -89,7 +91,9 @@ def examine(path: Path | None, wished: bool) -> None:
 
 
 def _save(where: Path) -> None:
-    new = copying.free_name(where.absolute().parent, "saved", now())
+    folder = backups.folder_of(where)
+    private.make_folder(folder)
+    new = copying.free_name(folder, "saved", now())
     saved = salvage.save(where, new, now())
     print(f"{many(saved.balls, 'ball')} could be saved; they are in {plain(str(new))}.")
     if saved.filled:

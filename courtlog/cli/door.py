@@ -27,7 +27,9 @@ agree_app = typer.Typer(
     invoke_without_command=True,
 )
 sheet_app = typer.Typer(help="Clinics as plain text: in and out.", no_args_is_help=True)
+history_app = typer.Typer(invoke_without_command=True)
 app.add_typer(drills_app, name="drills")
+app.add_typer(history_app, name="history")
 app.add_typer(sheet_app, name="sheet")
 app.add_typer(plan_app, name="plan")
 app.add_typer(agree_app, name="agree")
@@ -268,6 +270,36 @@ def views() -> None:
     from courtlog.cli.exchange import list_views
 
     list_views()
+
+
+@history_app.callback()
+def history(
+    context: typer.Context,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+    player: Annotated[
+        str | None, typer.Option("--player", help="One player, by name or its beginning.")
+    ] = None,
+) -> None:
+    """Print every step ever stored, latest last, each with its number."""
+    if book is not None:
+        os.environ["COURTLOG_BOOK"] = str(book)  # for `back` after it
+    if context.invoked_subcommand is None:
+        from courtlog.cli.history import print_history
+
+        print_history(book, clinic, date, player)
+
+
+@history_app.command("back")
+def history_back(
+    number: Annotated[int, typer.Argument(help="The step's number in `courtlog history`.")],
+    book: BookPath = None,
+) -> None:
+    """Take back one step, if no later one stands on it."""
+    from courtlog.cli.history import take_back
+
+    take_back(book, number)
 
 
 @app.command()

@@ -87,7 +87,7 @@ class Deed:
         if before == after:
             return
         if what is What.STATE:
-            journal = self._grade(row, str(before), str(after), journal)
+            journal = regrade(self.book, self.db, row, str(after), self.at, journal)
         elif what is What.STRUCK:
             sign = -1 if after else 1
             self.db.execute(
@@ -119,30 +119,6 @@ class Deed:
             [ball],
         )
         self.change(What.PLACE, ball, target)
-
-    def _grade(self, ball: int, before: str, after: str, undoes: int | None) -> int:
-        """Write a ball's grades and its line in the journal; returns the line's id."""
-        then, _ = ball_state(after)
-        self.db.execute(
-            "UPDATE ball SET tough = ?, clip_at = ? WHERE id = ?", [then.tough, then.clip, ball]
-        )
-        self.db.execute("DELETE FROM rating WHERE ball_id = ?", [ball])
-        self.db.conn.executemany(
-            "INSERT INTO rating VALUES (?, ?, ?)",
-            [(ball, row, int(grade)) for row, grade in enumerate(then.grades) if grade is not None],
-        )
-        return insert(
-            self.db,
-            self.book.ids,
-            self.at,
-            "journal",
-            ball_id=ball,
-            kind="key" if undoes is None else "undo",
-            before=before,
-            after=after,
-            undoes=undoes,
-            at=self.at,
-        )
 
 
 @contextlib.contextmanager
@@ -210,6 +186,33 @@ def take_back(book: Book, amendment: int, who: str, at: int) -> None:
 
 
 _ON_BALLS = {What.STATE, What.STRUCK, What.PLACE}
+
+
+def regrade(book: Book, db: Database, ball: int, after: str, at: int, undoes: int | None) -> int:
+    """Write a ball's grades and the line of its journal that says so; returns the line's id.
+
+    `undoes` is the key it takes back. Leaves the tallies to the caller.
+    """
+    before = state_text(*ball_now(db, ball))
+    then, _ = ball_state(after)
+    db.execute("UPDATE ball SET tough = ?, clip_at = ? WHERE id = ?", [then.tough, then.clip, ball])
+    db.execute("DELETE FROM rating WHERE ball_id = ?", [ball])
+    db.conn.executemany(
+        "INSERT INTO rating VALUES (?, ?, ?)",
+        [(ball, row, int(grade)) for row, grade in enumerate(then.grades) if grade is not None],
+    )
+    return insert(
+        db,
+        book.ids,
+        at,
+        "journal",
+        ball_id=ball,
+        kind="key" if undoes is None else "undo",
+        before=before,
+        after=after,
+        undoes=undoes,
+        at=at,
+    )
 
 
 def value_now(db: Database, what: What, row: int) -> Value:

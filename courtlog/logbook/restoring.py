@@ -12,6 +12,7 @@ from courtlog import private
 from courtlog.coaching.plain import many
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook import backups, copying
+from courtlog.logbook.holder import Claim, Holder
 from courtlog.logbook.opening import SCHEMA
 
 _BESIDE = ("-wal", "-shm")
@@ -65,12 +66,22 @@ def check(copy: Path) -> backups.Copy:
     return found
 
 
-def restore(book: Path, copy: Path, at: int) -> Path | None:
+def restore(book: Path, copy: Path, me: Holder) -> Path | None:
     """Put the copy in the book's place; returns where the replaced book lies now.
 
     Raises BookError, and leaves the book as it was, when another program holds it.
     """
     wanted = check(copy)
+    claim = Claim(book, me)
+    try:
+        if not claim.take():
+            raise claim.refusal()
+        return _replace(book, copy, wanted, me.since)
+    finally:
+        claim.release()
+
+
+def _replace(book: Path, copy: Path, wanted: backups.Copy, at: int) -> Path | None:
     kept = None
     try:
         private.make_folder(book.absolute().parent)

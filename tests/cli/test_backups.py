@@ -106,7 +106,7 @@ def test_a_damaged_book_is_read_into_a_new_one_and_left_as_it_is(week: Home) -> 
     assert mended.code == 1
     assert "2934 balls could be saved" in mended.out
     assert week.book.read_bytes() == content
-    (new,) = week.folder.glob("saved-*.db")
+    (new,) = (week.folder / "backups").glob("saved-*.db")
     assert week.run("doctor", "--book", new).lines == ["The book is sound."]
     assert week.run("restore", new).code == 0
     assert week.run("doctor").lines == ["The book is sound."]

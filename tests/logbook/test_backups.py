@@ -12,8 +12,11 @@ import pytest
 
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook import backups, copying, restoring
+from courtlog.logbook.holder import Holder
 from courtlog.logbook.opening import create_or_open
 from tests.court import START, desk_in, feed, open_book, written
+
+ME = Holder("Ines", "laptop", 1, START)
 
 
 def kept(folder: Path) -> list[str]:
@@ -150,7 +153,7 @@ def test_a_book_comes_back_and_what_it_replaced_is_kept(tmp_path: Path) -> None:
     lost = restoring.loss(desk.book.path, made[0])
     assert lost is not None
     assert lost.words() == "3 balls, 1 round and 6 keys"
-    replaced = restoring.restore(desk.book.path, made[0], START)
+    replaced = restoring.restore(desk.book.path, made[0], ME)
     assert replaced is not None
     assert (balls_in(desk.book.path), balls_in(replaced)) == (2, 5)
     desk.book = create_or_open(desk.book.path, START)
@@ -166,7 +169,7 @@ def test_a_book_that_is_open_elsewhere_is_not_replaced(tmp_path: Path) -> None:
     assert made is not None
     feed(desk, "_")
     with pytest.raises(BookLockedError, match="Another window"):
-        restoring.restore(desk.book.path, made[0], START)
+        restoring.restore(desk.book.path, made[0], ME)
     feed(desk, "_")
     assert balls_in(desk.book.path) == 2
     assert list((tmp_path / "backups").iterdir()) == [made[0]]
@@ -180,9 +183,9 @@ def test_what_is_no_backup_is_not_put_in_place(tmp_path: Path, content: bytes) -
     no_backup = tmp_path / "other.db"
     no_backup.write_bytes(content)
     with pytest.raises(NotABookError):
-        restoring.restore(desk.book.path, no_backup, START)
+        restoring.restore(desk.book.path, no_backup, ME)
     with pytest.raises(BookError, match="There is no file"):
-        restoring.restore(desk.book.path, tmp_path / "none.db", START)
+        restoring.restore(desk.book.path, tmp_path / "none.db", ME)
     assert balls_in(desk.book.path) == 1
 
 
@@ -195,7 +198,7 @@ def test_a_backup_takes_the_place_of_a_damaged_book(tmp_path: Path) -> None:
     desk.book.path.write_bytes(b"SQLite format 3\x00" + b"\xff" * 9000)
     Path(f"{desk.book.path}-wal").write_bytes(b"of the damaged book")
     assert restoring.loss(desk.book.path, made[0]) is None
-    replaced = restoring.restore(desk.book.path, made[0], START)
+    replaced = restoring.restore(desk.book.path, made[0], ME)
     assert replaced is not None
     assert replaced.read_bytes().endswith(b"\xff" * 9000)
     assert Path(f"{replaced}-wal").read_bytes() == b"of the damaged book"

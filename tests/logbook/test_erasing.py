@@ -309,6 +309,8 @@ FIXED = {
     "solo": "station",
     "said": "wording",
     "planned_round": "date drill purpose",
+    "amendment": "kind who",
+    "amended": "what before after",
 }
 """Texts in which nobody writes about a player: words of the program, names of their own rows."""
 

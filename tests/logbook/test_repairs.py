@@ -346,7 +346,7 @@ def spots(desk: Desk) -> dict[int, int]:
     """The spot of every taken ball by its id."""
     found = {}
     for round_ in rounds_in(desk):
-        order = lookups.live_round(desk.book, round_.id).order
-        for at, (ball, _) in enumerate(round_.balls):
-            found[ball] = order[at % len(order)]
+        feeds = lookups.live_round(desk.book, round_.id).feeding.feeds
+        for number, (ball, _) in enumerate(round_.balls, 1):
+            found[ball] = feeds.spot(number)
     return found

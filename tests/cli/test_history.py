@@ -1,0 +1,29 @@
+"""`courtlog history` and `courtlog history back` as a coach starts them."""
+
+from __future__ import annotations
+
+from tests.cli.program import HARBOUR, Home
+from tests.court import desk_in, feed
+
+
+def test_history_and_back(home: Home) -> None:
+    desk = desk_in(home.folder)
+    feed(desk, "222 0-1!/")
+    desk.book.close()
+    steps = home.run("history").lines
+    assert len(steps) == 7
+    assert steps[0].split()[:1] == ["1"]
+    assert steps[-1].endswith("ball 2: 0-1!, was (0-1!)")
+    assert home.run("history", "--player", "Tove").lines[0].startswith("No step")
+    assert home.run("history", "back", "7").lines == ["Step 7 is taken back."]
+    refused = home.run("history", "back", "1")
+    assert (refused.code, refused.out) == (1, "")
+    assert "changed again since" in refused.err
+    assert home.run("history").lines[-1].endswith("took back 7: ball 2: (0-1!), was 0-1!")
+    assert home.run("doctor").lines == ["The book is sound."]
+
+
+def test_a_book_from_sheets_has_no_steps(home: Home) -> None:
+    assert home.run("sheet", "in", HARBOUR).lines
+    assert home.run("history").lines == ["No step was stored; what comes from a sheet has none."]
+    assert "no such step" in home.run("history", "back", "1").err
