@@ -83,7 +83,7 @@ class Model:
             self._take()
         elif key == "enter":
             self._take()
-        elif key == "t":
+        elif key == "t" or (key in (".", ",") and self.pad == "numbers"):
             self.tough = not self.tough
         elif key == "T" and self.taken:
             last = self.taken[-1]
@@ -177,7 +177,7 @@ def test_the_book_the_view_and_a_simple_model_agree_after_every_key(long_run: bo
     run_state_machine_as_test(
         AnyKeys,
         settings=settings(
-            max_examples=500 if long_run else 30,
+            max_examples=200 if long_run else 30,
             stateful_step_count=80 if long_run else 30,
             derandomize=True,
             database=None,
@@ -221,5 +221,5 @@ def test_no_key_on_any_screen_brings_the_program_down(
         assert desk.book.db.execute("PRAGMA foreign_key_check").fetchall() == []
         desk.book.close()
 
-    for seed in range(40 if long_run else 3):
+    for seed in range(15 if long_run else 3):
         asyncio.run(play(seed))

@@ -63,7 +63,7 @@ def test_a_book_with_bytes_turned_over_gives_a_page_or_a_sentence(
     whole: bytes, tmp_path: Path, name: str, long_run: bool, capsys: pytest.CaptureFixture[str]
 ) -> None:
     path = tmp_path / "book.db"
-    for seed in range(1500 if long_run else 60):
+    for seed in range(600 if long_run else 60):
         dice = random.Random(seed)
         content = bytearray(whole)
         for _ in range(dice.choice((1, 3, 10, 40))):
