@@ -12,7 +12,7 @@ from courtlog import locations, private
 from courtlog.coaching.people import Clinic
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drills import Library, load
-from courtlog.logbook import lookups
+from courtlog.logbook import clinics, lookups
 from courtlog.logbook.opening import Book, open_existing
 
 
@@ -55,6 +55,12 @@ def chosen_clinic(book: Book, name: str | None) -> Clinic:
         known = ", ".join(clinic.name for clinic in found)
         raise UnknownNameError(f"There is no clinic called {name!r}.", f"The book has {known}.")
     return fitting[-1]
+
+
+def clinic_to_set_up(book: Book, name: str | None) -> Clinic:
+    """The named clinic; without a name a new one that has no day yet, else the one on court."""
+    coming = clinics.waiting(book) if name is None else None
+    return coming or chosen_clinic(book, name)
 
 
 def typed_date(text: str | None) -> date | None:

@@ -10,6 +10,7 @@ from typing import Annotated
 import typer
 
 from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On
+from courtlog.cli.people import clinic_app, roster_app
 from courtlog.cli.plan import plan_app
 from courtlog.errors import CourtlogError, LibraryError
 
@@ -28,6 +29,8 @@ agree_app = typer.Typer(
 )
 sheet_app = typer.Typer(help="Clinics as plain text: in and out.", no_args_is_help=True)
 history_app = typer.Typer(invoke_without_command=True)
+app.add_typer(clinic_app, name="clinic")
+app.add_typer(roster_app, name="roster")
 app.add_typer(drills_app, name="drills")
 app.add_typer(history_app, name="history")
 app.add_typer(sheet_app, name="sheet")

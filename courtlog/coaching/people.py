@@ -56,6 +56,12 @@ class Player:
         return self.label or self.name
 
     @property
+    def full(self) -> str:
+        """The name as shown, and the short name in brackets where there is one."""
+        added = f" ({self.short})"
+        return self.shown if not self.short or self.shown.endswith(added) else self.shown + added
+
+    @property
     def called(self) -> str:
         """The short name where there is one: for lists and strips with little room."""
         return self.short or self.shown

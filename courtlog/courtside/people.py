@@ -23,7 +23,8 @@ from courtlog.courtside.line_form import Line, LineForm
 from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.courtside.trends import foot
 from courtlog.errors import CourtlogError
-from courtlog.logbook.people_lookups import Entry
+from courtlog.logbook.people_lookups import Entry, Look
+from courtlog.reports.first_look import look_words
 
 NUMBER, HAND, LIMIT, AGE = 4, 7, 7, 7
 """Widths of the columns, in cells; the name and the level share what is left."""
@@ -185,7 +186,7 @@ class CardScreen(ModalScreen[None]):
                 ),
             )
             yield LineForm(card_lines(self._entry.card))
-            yield Static(saw_words(self._people.focuses(self._entry.player)), id="saw")
+            yield Static(saw_words(self._people.looks(self._entry.player)), id="saw")
 
     def on_key(self, event: Key) -> None:
         if event.key == "escape":
@@ -237,7 +238,7 @@ class SawScreen(ModalScreen[Focus | None]):
 
 def roster_lines(entries: Sequence[Entry], width: int) -> list[str]:
     """A head and a line a player, all columns under each other, `width` cells wide."""
-    names = [_name(entry) for entry in entries]
+    names = [plain(entry.player.full) for entry in entries]
     free = max(width - NUMBER - HAND - LIMIT - AGE, LEAST_NAME)
     name_width = min(max(max(map(cell_len, names)) + 2, LEAST_NAME), max(free * 2 // 3, LEAST_NAME))
     level_width = free - name_width
@@ -267,21 +268,9 @@ def card_lines(card: PlayerCard) -> list[Line]:
     ]
 
 
-def saw_words(focuses: Sequence[Focus]) -> Content:
+def saw_words(looks: Sequence[Look]) -> Content:
     """What the coach saw, a line or two a stroke."""
-    lines = []
-    for focus in focuses:
-        good = f"good already: {plain(focus.strengths)}" if focus.strengths else ""
-        why = f" because {plain(focus.why)}" if focus.why else ""
-        parts = [good, f"cues: {', '.join(focus.cues)}{why}"]
-        lines.append(f"{plain(focus.stroke)}: " + "; ".join(filter(None, parts)))
-    return Content("\n".join(lines))
-
-
-def _name(entry: Entry) -> str:
-    player = entry.player
-    short = player.short if player.short and player.short not in player.shown else ""
-    return plain(f"{player.shown} ({short})" if short else player.shown)
+    return Content("\n".join(f"{plain(look.title)}: " + look_words(look) for look in looks))
 
 
 def _line(

@@ -11,7 +11,7 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook import clinics, lookups, people_lookups
 from courtlog.logbook.clinics import First
 from courtlog.logbook.people_door import PeopleDoor
-from courtlog.logbook.people_lookups import Entry
+from courtlog.logbook.people_lookups import Entry, Look
 from courtlog.settings import changed
 
 
@@ -93,9 +93,9 @@ class PeopleDesk:
         self._door.move(self._desk.view.clinic.id, player.id, by)
         self._desk.resume(self._desk.view.said)
 
-    def focuses(self, player: Player) -> list[Focus]:
-        """What the coach saw of this player, by stroke."""
-        return people_lookups.focuses(self._book, self._desk.view.clinic.id, player.id)
+    def looks(self, player: Player) -> list[Look]:
+        """What the coach saw of this player, by stroke, in words."""
+        return people_lookups.looks(self._book, self._desk.view.clinic.id, player.id)
 
     def keep_cues(self, player: Player, stroke: str, cues: tuple[str, ...]) -> Focus:
         """The chosen cues of a stroke, beside the words that were kept with earlier ones."""

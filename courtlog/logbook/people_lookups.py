@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
+from courtlog.coaching import times
 from courtlog.coaching.cards import Focus, PlayerCard
 from courtlog.coaching.people import Player
-from courtlog.logbook import lookups
+from courtlog.logbook import day_lookups, lookups
 from courtlog.logbook.opening import Book
 
 
@@ -58,6 +60,35 @@ def focuses(book: Book, clinic_id: int, player_id: int) -> list[Focus]:
     return [
         Focus(stroke, strengths, tuple(cues.split()), why, at)
         for stroke, strengths, cues, why, at in rows
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What the coach saw on a stroke, with its title and the cues' names, and on which date."""
+
+    stroke: str
+    title: str
+    strengths: str
+    cues: tuple[str, ...]
+    why: str
+    on: date
+
+
+def looks(book: Book, clinic_id: int, player_id: int) -> list[Look]:
+    """What the coach saw of the player, in words."""
+    names, titles = day_lookups.cue_names(book), day_lookups.stroke_titles(book)
+    place = lookups.clinic(book, clinic_id).place
+    return [
+        Look(
+            one.stroke,
+            titles.get(one.stroke, one.stroke),
+            one.strengths,
+            tuple(names.get((one.stroke, cue), cue) for cue in one.cues),
+            one.why,
+            times.local_date(one.at, place),
+        )
+        for one in focuses(book, clinic_id, player_id)
     ]
 
 

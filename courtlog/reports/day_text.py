@@ -19,6 +19,7 @@ from courtlog.reports.facts import (
     PlayerDay,
     RoundFacts,
 )
+from courtlog.reports.first_look import look_words
 from courtlog.reports.page import WIDTH, block, cell, lines_of
 
 
@@ -66,6 +67,8 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
     best = _best(player.cues)
     if best is not None:
         yield f"  Most often made: {plain(best.name)} ({plain(best.title)}), {best.today.words()}."
+    for look in player.looks:
+        yield from block("saw", [f"{plain(look.title)} · {look_words(look)}"])
     for stroke in dict.fromkeys(cue.title for cue in player.cues):
         cues = [cue for cue in player.cues if cue.title == stroke]
         yield ""

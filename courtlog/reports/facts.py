@@ -180,6 +180,16 @@ class HeatFacts(_Facts):
     words: tuple[str, ...]
 
 
+class LookFacts(_Facts):
+    """What the coach saw on a stroke: what is good already, the chosen cues, and why these."""
+
+    stroke: str
+    title: str
+    strengths: str
+    cues: tuple[str, ...]
+    why: str
+
+
 class PlayerDay(_Facts):
     """One player's day."""
 
@@ -189,6 +199,7 @@ class PlayerDay(_Facts):
     tough: int
     minutes: float | None
     rounds: tuple[RoundFacts, ...]
+    looks: tuple[LookFacts, ...]
     cues: tuple[CueFacts, ...]
     notes: tuple[NoteFacts, ...]
     clips: tuple[NoteFacts, ...]

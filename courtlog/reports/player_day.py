@@ -11,7 +11,7 @@ from courtlog.coaching.day_plan import Standing, turns_of
 from courtlog.coaching.grades import DIGITS, LOOKS
 from courtlog.coaching.people import Clinic, Player
 from courtlog.coaching.records import CheckIn
-from courtlog.logbook import day_lookups
+from courtlog.logbook import day_lookups, people_lookups
 from courtlog.logbook.answers import strokes_past
 from courtlog.logbook.care_lookups import held_back_on
 from courtlog.logbook.day_lookups import DayCounts, Noted, PlayedRound
@@ -23,7 +23,7 @@ from courtlog.logbook.standings import standing_of
 from courtlog.reports.answer_facts import stroke_change
 from courtlog.reports.arm_facts import arm_facts
 from courtlog.reports.cue_facts import cue_facts
-from courtlog.reports.facts import NoteFacts, PlayerDay, RoundFacts
+from courtlog.reports.facts import LookFacts, NoteFacts, PlayerDay, RoundFacts
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +77,11 @@ def player_day(
         tough=sum(round_.tough for round_ in rounds),
         minutes=round(sum(minutes), 1) if minutes else None,
         rounds=tuple(_round_facts(round_) for round_ in rounds),
+        looks=tuple(
+            LookFacts.model_validate(look, from_attributes=True)
+            for look in people_lookups.looks(ahead.book, ahead.clinic.id, player.id)
+            if look.on <= ahead.today
+        ),
         cues=tuple(cues),
         notes=tuple(_note(note, said.clinic) for note in said.notes),
         clips=tuple(_clip(clip, said.clinic) for clip in said.clips),

@@ -12,10 +12,11 @@ from courtlog.coaching.curves import Curve
 from courtlog.coaching.homework import Homework
 from courtlog.coaching.people import Clinic
 from courtlog.library.drills import Library
-from courtlog.logbook import day_lookups, lookups
+from courtlog.logbook import day_lookups, lookups, people_lookups
 from courtlog.logbook.answers import StrokePast, strokes_past
 from courtlog.logbook.opening import Book
 from courtlog.logbook.reds import is_minor
+from courtlog.reports.first_look import strengths_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +91,8 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
         coaches,
         stroke,
         ladder.title if ladder else stroke,
-        homework.going_well(answer, named),
+        strengths_words(people_lookups.looks(book, clinic.id, who.id), stroke, dates)
+        + homework.going_well(answer, named),
         tuple(_cue_line(cue, named[cue.cue]) for cue in homework.ups_first(answer.cues)),
         tuple(_other(past, names, library) for past in rest),
         plan,

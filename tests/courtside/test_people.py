@@ -270,7 +270,7 @@ def test_what_the_coach_saw_is_kept_with_the_cues(tmp_path: Path) -> None:
     assert focus_of(desk).strengths == "calm head", "Escape keeps the cues and the words before"
     assert "calm head" in on_court(again(desk), ["f3", "enter"])
     card = on_court(again(desk), ["f9", "enter"])
-    assert "good already: calm head; cues: turn, spacing because arm crowds" in flat(card)
+    assert "good already: calm head / cues: turn, spacing because arm crowds" in flat(card)
 
 
 def test_kept_cues_come_first_in_the_next_round(tmp_path: Path) -> None:

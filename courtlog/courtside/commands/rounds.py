@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from courtlog.coaching.drills import Drill, Ladder
-from courtlog.coaching.people import Player
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.dialogs import Choice, Pick
@@ -42,7 +41,7 @@ class ChoosePlayer(Command):
     keys, shown, label = ("y",), "y", "player"
 
     def run(self, court: CourtScreen) -> None:
-        choices = [Choice(player, _searched(player)) for player in court.desk.view.roster]
+        choices = [Choice(player, player.full) for player in court.desk.view.roster]
         court.ask(Pick("Player", choices), court.put_on)
 
 
@@ -105,12 +104,6 @@ class ChoosePurpose(Command):
             court.desk.start(purpose=purpose)
 
         court.ask(Pick("Purpose of the round", choices, at), chosen)
-
-
-def _searched(player: Player) -> str:
-    """The name, and the short name where there is one: typing either finds the player."""
-    short = player.short
-    return f"{player.shown} ({short})" if short and short not in player.shown else player.shown
 
 
 def drill_choices(ladders: list[Ladder]) -> list[Choice[tuple[Ladder, Drill]]]:

@@ -1,0 +1,119 @@
+"""What `courtlog clinic new|show|edit` do."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+
+from courtlog import locations
+from courtlog import settings as settings_file
+from courtlog.cli.common import clinic_to_set_up, existing_book, now
+from courtlog.cli.zones import local_zone
+from courtlog.coaching import times
+from courtlog.coaching.cards import one_line
+from courtlog.coaching.clinic_plan import plan_with, whole
+from courtlog.coaching.people import Clinic
+from courtlog.coaching.plain import plain
+from courtlog.errors import CourtlogError
+from courtlog.logbook import clinics, lookups
+from courtlog.logbook.clinics import First
+from courtlog.logbook.opening import create_or_open
+from courtlog.reports.clinic_text import clinic_text
+
+MOST_DAYS, MOST_NAME = 60, 80
+
+
+def begin(
+    path: Path | None,
+    name: str,
+    zone: str | None,
+    days: str | None,
+    court: str | None,
+    coach: str | None,
+) -> None:
+    """A new clinic, in a new book where there is none."""
+    settings = settings_file.read(locations.settings())
+    clinic = _checked(Clinic(0, "", local_zone()), name, zone, days)
+    first = First(one_line(court or ""), one_line(settings.coach if coach is None else coach))
+    if max(map(len, (first.court, first.coach))) > MOST_NAME:
+        raise CourtlogError(f"Court and coach have {MOST_NAME} characters at most.")
+    book = create_or_open(path or locations.book(), now())
+    try:
+        made = clinics.begin(book, clinic, first, now())
+    finally:
+        book.close()
+    print(
+        f"{plain(made.name)} is in the book, in {made.zone}. `courtlog roster add` adds its"
+        " players; `courtlog` begins its first day."
+    )
+
+
+def show(path: Path | None, name: str | None) -> None:
+    """The clinic as it is set up."""
+    with existing_book(path) as book:
+        clinic = clinic_to_set_up(book, name)
+        page = clinic_text(
+            clinic,
+            clinics.plan(book, clinic.id),
+            lookups.dates(book, clinic.id),
+            len(lookups.players(book, clinic.id)),
+        )
+    sys.stdout.write(page)
+
+
+def edit(
+    path: Path | None,
+    clinic: str | None,
+    name: str | None,
+    zone: str | None,
+    days: str | None,
+    how: Mapping[str, str],
+) -> None:
+    """Change what was said, and show the clinic."""
+    if not how and (name, zone, days) == (None, None, None):
+        raise CourtlogError("Nothing was said to change.", "`courtlog clinic edit --help` says it.")
+    with existing_book(path) as book:
+        chosen = clinic_to_set_up(book, clinic)
+        before = clinics.plan(book, chosen.id)
+        try:
+            after = plan_with(before, how)
+        except ValueError as error:
+            raise CourtlogError(_sentence(error), "Nothing was changed.") from error
+        clinics.change(book, _checked(chosen, name, zone, days), after)
+        called = lookups.clinic(book, chosen.id).name
+    show(path, called)
+
+
+def _checked(clinic: Clinic, name: str | None, zone: str | None, days: str | None) -> Clinic:
+    """The clinic with what was typed over it. Raises CourtlogError."""
+    try:
+        if name is not None:
+            clinic = replace(clinic, name=_named(name))
+        if zone is not None:
+            clinic = replace(clinic, zone=times.zone(zone.strip()).key)
+        if days is not None:
+            clinic = replace(clinic, planned_days=_days(days))
+    except ValueError as error:
+        raise CourtlogError(_sentence(error), "Nothing was written.") from error
+    return clinic
+
+
+def _named(text: str) -> str:
+    name = one_line(text)
+    if not name or len(name) > MOST_NAME:
+        raise ValueError(f"a clinic's name has 1 to {MOST_NAME} characters")
+    return name
+
+
+def _days(text: str) -> int | None:
+    try:
+        return whole(text.strip(), MOST_DAYS)
+    except ValueError as error:
+        raise ValueError(f"the number of days {error}") from None
+
+
+def _sentence(error: ValueError) -> str:
+    words = "; ".join(map(str, error.args))
+    return f"{words[0].upper()}{words[1:]}."

@@ -1,0 +1,98 @@
+"""What `courtlog roster add|edit|list|import` do."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+
+from courtlog.cli.common import clinic_to_set_up, existing_book, now
+from courtlog.coaching.cards import PlayerCard, card_of, same_name
+from courtlog.coaching.plain import many, plain
+from courtlog.errors import CourtlogError
+from courtlog.library.roster_in import MOST_BYTES, read_roster
+from courtlog.logbook import lookups, people_lookups
+from courtlog.logbook.people_door import PeopleDoor
+from courtlog.reports.roster_text import card_text, roster_text
+
+
+def add(path: Path | None, clinic: str | None, values: Mapping[str, str], another: bool) -> None:
+    """A player at the end of the roster."""
+    card = _card(values)
+    with existing_book(path) as book:
+        chosen = clinic_to_set_up(book, clinic)
+        known = None if another else people_lookups.known_from(book, chosen.id, card.name)
+        roster = {same_name(player.name) for player in lookups.players(book, chosen.id)}
+        if same_name(card.name) in roster and not another:
+            raise CourtlogError(
+                f"{card.name} is on the roster already.",
+                "--another adds another person; `courtlog roster edit` changes a card.",
+            )
+        PeopleDoor(book).add(chosen.id, [card], now(), another)
+        who = lookups.players(book, chosen.id)[-1]
+    print(plain(f"{who.shown} is on the roster of {chosen.name}."))
+    if known is not None:
+        print(plain(f"The card came along from {known}; --another makes it another person."))
+
+
+def edit(path: Path | None, clinic: str | None, player: str, values: Mapping[str, str]) -> None:
+    """What was said goes over the player's card."""
+    if not values:
+        raise CourtlogError("Nothing was said to change.", "`courtlog roster edit --help` says it.")
+    with existing_book(path) as book:
+        chosen = clinic_to_set_up(book, clinic)
+        who = lookups.player_named(book, chosen.id, player)
+        card = _card(values, people_lookups.card(book, chosen.id, who.id))
+        PeopleDoor(book).edit(chosen.id, who.id, card)
+        who = next(one for one in lookups.players(book, chosen.id) if one.id == who.id)
+    print(plain(f"The card of {who.shown} is kept."))
+
+
+def print_roster(path: Path | None, clinic: str | None, player: str | None, cards: bool) -> None:
+    """The table, or whole cards."""
+    with existing_book(path) as book:
+        chosen = clinic_to_set_up(book, clinic)
+        entries = people_lookups.entries(book, chosen.id)
+        if player is not None:
+            who = lookups.player_named(book, chosen.id, player)
+            entries = [entry for entry in entries if entry.player.id == who.id]
+        if player is None and not cards:
+            page = roster_text(chosen, entries)
+        else:
+            page = "\n".join(
+                card_text(entry, people_lookups.looks(book, chosen.id, entry.player.id))
+                for entry in entries
+            )
+    sys.stdout.write(page or f"Nobody is on the roster of {plain(chosen.name)} yet.\n")
+
+
+def bring_in(path: Path | None, clinic: str | None, file: Path) -> None:
+    """The players of a CSV file, all of them or none."""
+    with existing_book(path) as book:
+        chosen = clinic_to_set_up(book, clinic)
+        there = [player.name for player in lookups.players(book, chosen.id)]
+        cards = read_roster(_bytes(file), str(file), there)
+        PeopleDoor(book).add(chosen.id, cards, now())
+    print(f"{many(len(cards), 'player')} came onto the roster of {plain(chosen.name)}.")
+
+
+def _card(values: Mapping[str, str], before: PlayerCard | None = None) -> PlayerCard:
+    try:
+        return card_of(values, before)
+    except ValueError as error:
+        words = "; ".join(error.args)
+        raise CourtlogError(f"{words[0].upper()}{words[1:]}.", "Nothing was written.") from error
+
+
+def _bytes(file: Path) -> bytes:
+    """No more of the file than a roster may have, and one byte."""
+    if file.exists() and not file.is_file():
+        raise CourtlogError(f"{file} is no file to read.", "Name a CSV file.")
+    try:
+        with file.open("rb") as stream:
+            return stream.read(MOST_BYTES + 1)
+    except (OSError, ValueError) as error:
+        reason = error.strerror if isinstance(error, OSError) else "no such name"
+        raise CourtlogError(
+            f"The roster {file} cannot be read ({reason}).", "Check its name and place."
+        ) from error
