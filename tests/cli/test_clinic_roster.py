@@ -64,7 +64,7 @@ def test_a_card_changes_value_by_value(bay: Home) -> None:
     row = bay.run("roster", "list").lines[4]
     assert row.split() == ["2", "Tova", "(To)", "Sundays"]
     assert "Nothing was said to change" in refused(bay, "roster", "edit", "Tova")
-    assert "Maren is on the roster already" in refused(
+    assert "maren is on the roster already" in refused(
         bay, "roster", "edit", "Tova", "--name", "maren"
     )
     assert "There is no player called 'Cleo'" in refused(bay, "roster", "edit", "Cleo", "--adult")
