@@ -15,7 +15,7 @@ from enum import StrEnum
 from courtlog.coaching.records import CheckIn, CheckInMoment
 
 PAIN_MODEL = (
-    "pain-monitoring model: Thomeé 1997, Phys Ther 77:1690-1703; Silbernagel and others 2007,"
+    "pain-monitoring model: Thomee 1997, Phys Ther 77:1690-1703; Silbernagel and others 2007,"
     " Am J Sports Med 35:897-906"
 )
 USUAL = "usual caution"

@@ -65,7 +65,7 @@ def test_the_arms_of_a_day(tmp_path: Path) -> None:
         "load today: 540 (effort times minutes, in the player's own words: a record, no advice)",
         "week: monotony needs a full week of logged days (1 of 7 so far)",
         "usual week before the clinic: two hours [b] (the player's word); today: 7 at full speed",
-        "Amber: pain elbow 4, more than 2. (pain-monitoring model: Thomeé 1997",
+        "Amber: pain elbow 4, more than 2. (pain-monitoring model: Thomee 1997",
         "Amber: pain elbow 4, 1 at arrival: a rise of 2 or more. (usual caution;",
         "Red of Mon 11 May (usual caution): visible swelling; pain elbow 6, more than 5.",
         f"{arm_care.STOP} {arm_care.DEFER}",
