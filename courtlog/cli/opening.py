@@ -43,8 +43,11 @@ def open_court(path: Path | None) -> None:
 
     try:
         desk = Desk(book, library, settings, now)
-        if book.read_only and not desk.is_begun():
-            raise CourtlogError("There is nothing to look at in this book yet.", first_words(desk))
+        with book.told():  # a damage is said here, before the screen is another
+            if desk.is_begun():
+                desk.resume()
+            elif book.read_only:
+                raise CourtlogError("There is nothing in this book yet.", first_words(desk))
         CourtlogApp(desk, locations.settings(), local_zone(), keep_copy).run()
         for words in keep_copy():
             print(plain(words))

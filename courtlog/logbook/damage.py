@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import sqlite3
-
 from courtlog.coaching import times
+from courtlog.logbook import tallies
 from courtlog.logbook.database import Database
+from courtlog.logbook.soundness import faults
+from courtlog.logbook.tables import tables
 
 
 def is_damaged(db: Database) -> bool:
-    """Whether pages, types, checks or links of the file are broken, or a zone is none."""
+    """Whether pages, types, checks, links or values of the file are broken."""
     try:
         if db.execute("PRAGMA integrity_check(1)").fetchone() != ("ok",):
             return True
@@ -17,6 +18,8 @@ def is_damaged(db: Database) -> bool:
             return True
         for (zone,) in db.execute("SELECT zone FROM clinic"):
             times.zone(zone)
-    except (sqlite3.Error, ValueError):
+        if next(faults(db, tables(db)), None) is not None:
+            return True
+        return bool(tallies.proof(db))
+    except Exception:  # noqa: BLE001 - whatever a check stumbles over is a damage
         return True
-    return False

@@ -19,7 +19,14 @@ from courtlog.logbook.database import Database
 from courtlog.logbook.holder import Claim, Holder
 from courtlog.logbook.ids import Ids, new_tag
 from courtlog.logbook.migrations import APPLICATION_ID, migrations
-from courtlog.logbook.read_only import in_memory, may_write
+from courtlog.logbook.read_only import fits_its_log, has_log, in_memory, log_of, may_write
+from courtlog.logbook.refusals import (
+    as_book_error,
+    foreign_log,
+    no_book,
+    not_writable,
+    unreadable,
+)
 from courtlog.logbook.watch import Watch
 
 SCHEMA = 2
@@ -67,7 +74,7 @@ class Book:
         writes in the book.
         """
         if self.fixed:
-            raise _not_writable(self.path)
+            raise not_writable(self.path)
         if self.claim is not None:
             self.claim.check()
         if self.db.conn.in_transaction:
@@ -81,7 +88,7 @@ class Book:
                 yield self.db
                 self.db.execute("COMMIT")
         except sqlite3.Error as error:
-            raise _as_book_error(self.path, error) from error
+            raise as_book_error(self.path, error) from error
 
     @contextlib.contextmanager
     def _undone_on_failure(self) -> Iterator[None]:
@@ -100,10 +107,10 @@ class Book:
         try:
             yield
         except sqlite3.Error as error:
-            raise _as_book_error(self.path, error) from error
+            raise as_book_error(self.path, error) from error
         except (ValueError, TypeError, AttributeError, LookupError, AssertionError) as error:
             if is_damaged(self.db):
-                raise _no_book(self.path) from error
+                raise no_book(self.path) from error
             raise
 
 
@@ -148,11 +155,26 @@ def _open(path: Path, now: int, me: Holder | None = None) -> Book:
     try:
         if claim is not None:
             claim.take()
+        if has_log(path):
+            _check_log(path, claim or Claim(path, Holder.here("", now)))
         return _to_write(path, now, claim)
     except BaseException:
         if claim is not None:
             claim.release()
         raise
+
+
+def _check_log(path: Path, claim: Claim) -> None:
+    """What a program that died left in the log is read into the book only if it is of this book."""
+    already = claim.held
+    if not claim.take():
+        return  # somebody writes in it just now
+    try:
+        if not fits_its_log(path):
+            raise foreign_log(path, log_of(path))
+    finally:
+        if not already:
+            claim.release()
 
 
 def _to_write(path: Path, now: int, claim: Claim | None) -> Book:
@@ -189,11 +211,11 @@ def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[Da
             _check_kind(path, db)
             yield db
         except sqlite3.Error as error:
-            raise _as_book_error(path, error) from error
+            raise as_book_error(path, error) from error
         except OSError as error:
-            raise _unreadable(path, error) from error
+            raise unreadable(path, error) from error
         except UnicodeDecodeError as error:  # the names of tables and columns are spoilt
-            raise _no_book(path) from error
+            raise no_book(path) from error
         undo.pop_all()
 
 
@@ -204,9 +226,9 @@ def _check_file(path: Path) -> None:
         with path.open("rb") as file:
             head = file.read(len(_HEADER))
     except OSError as error:
-        raise _unreadable(path, error) from error
+        raise unreadable(path, error) from error
     if head and head != _HEADER:
-        raise _no_book(path)
+        raise no_book(path)
 
 
 def _close_to_others(path: Path) -> None:
@@ -219,7 +241,7 @@ def _check_kind(path: Path, db: Database) -> None:
     (kind,) = db.execute("PRAGMA application_id").fetchone()
     (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
     if kind != APPLICATION_ID and tables:
-        raise _no_book(path)
+        raise no_book(path)
     if not tables:
         return
     (schema,) = db.execute("PRAGMA user_version").fetchone()
@@ -266,42 +288,3 @@ def _highest_id(db: Database, ids: Ids) -> int:
         ).fetchone()
         last = max(last, highest or 0)
     return last
-
-
-def _unreadable(path: Path, error: OSError) -> BookLockedError:
-    return BookLockedError(
-        f"The book {path} cannot be read ({error.strerror}).",
-        "Check who owns the file, or name another with --book.",
-    )
-
-
-def _not_writable(path: Path) -> BookLockedError:
-    return BookLockedError(
-        f"The book {path} cannot be written to.",
-        "Make the file and its folder writable, or name another with --book.",
-    )
-
-
-def _no_book(path: Path) -> NotABookError:
-    return NotABookError(
-        f"{path} is not a courtlog book, or it is damaged.",
-        "Nothing was changed. Name another file with --book, or restore a copy.",
-    )
-
-
-def _as_book_error(path: Path, error: sqlite3.Error) -> BookError:
-    code = getattr(error, "sqlite_errorname", "") or ""
-    if code.startswith(("SQLITE_NOTADB", "SQLITE_CORRUPT")):
-        return _no_book(path)
-    if code.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
-        return BookLockedError(
-            f"Another program holds the book {path}.", "Close it there, then try again."
-        )
-    if code.startswith(("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM")):
-        return _not_writable(path)
-    if code.startswith("SQLITE_FULL"):
-        return BookError("The disk is full.", "Free some space; the last key was not stored.")
-    return BookError(
-        f"The book could not be used ({error}); what was shown before is stored.",
-        f"It lies at {path}.",
-    )

@@ -9,6 +9,7 @@ import os
 import shutil
 import sqlite3
 import tempfile
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
@@ -55,9 +56,28 @@ def with_its_log(path: Path) -> sqlite3.Connection:
         return _copied(copy.as_uri())
 
 
-def without_its_log(path: Path) -> sqlite3.Connection:
-    """The book's own file alone, as it was last put in order. Raises sqlite3.Error."""
-    return _copied(f"{path.resolve().as_uri()}?mode=ro&immutable=1")
+def fits_its_log(path: Path) -> bool:
+    """Whether the book read with its log is a sound book, and the same one as without it.
+
+    SQLite reads any log of that name into the file beside it, and so would spoil a book that was
+    put in the place of another. Where the file alone is no whole book either, the log is not to
+    blame. Raises OSError.
+    """
+    alone = _name_of(lambda: _copied(f"{path.resolve().as_uri()}?mode=ro&immutable=1"))
+    return alone is None or alone == _name_of(lambda: with_its_log(path))
+
+
+def _name_of(connect: Callable[[], sqlite3.Connection]) -> str | None:
+    """The book's own name, once every page of it has been read; None when it is not sound."""
+    try:
+        with closing(connect()) as db:
+            if db.execute("PRAGMA quick_check(1)").fetchone() != ("ok",):
+                return None
+            if db.execute("PRAGMA foreign_key_check").fetchone() is not None:
+                return None
+            return str(db.execute("SELECT uuid FROM book").fetchone()[0])
+    except (sqlite3.Error, TypeError, ValueError):
+        return None
 
 
 def _copied(uri: str) -> sqlite3.Connection:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.faults import disks, kills, terminals
+from tests.faults import disks, files, kills, terminals, windows
 from tests.faults.figures import Figure
 
 FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
@@ -16,6 +16,12 @@ FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
     disks.failing_disk,
     disks.full_file,
     disks.notes,
+    files.damages,
+    files.damages_on_court,
+    files.refused,
+    files.logs,
+    windows.two_windows,
+    windows.commands,
     terminals.ends,
     terminals.stops,
     terminals.sizes,
