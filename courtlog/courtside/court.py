@@ -37,6 +37,9 @@ T = TypeVar("T")
 NUMLOCK_OFF = {"home", "right", "end", "pageup", "pagedown", "insert", "delete"}
 """What the number pad sends while NumLock is off."""
 
+LEAVE = {"ctrl+q", "ctrl+z"}
+"""Keys that are not asked about a new day."""
+
 LOOK_AGAIN = 1.0
 """Seconds between two looks at the clock, and at what others wrote in the book."""
 
@@ -57,6 +60,7 @@ class CourtScreen(Screen[None]):
         self.desk = desk
         self._abreast = Abreast(desk)
         self._keep_settings = keep_settings
+        self._day_refused: date | None = None
         self._rung = desk.rings
         self.set_reactive(CourtScreen.view, desk.view)
 
@@ -88,6 +92,8 @@ class CourtScreen(Screen[None]):
 
     def _take(self, name: str) -> None:
         """A key by its name: a rating, a command, or nothing."""
+        if name not in LEAVE and self._asks_for_a_new_day():
+            return
         view = self.desk.view
         cues = len(view.live.cue_keys) if view.live else 0
         meaning = meaning_of(view.pad, cues, name)
@@ -135,6 +141,8 @@ class CourtScreen(Screen[None]):
         live = self.desk.view.live
         on_court = live is not None and not self.desk.view.ended and live.feeding.taken
         if on_court and not (self.end_round() and self._on_top):
+            return
+        if self._asks_for_a_new_day():
             return
         kept_off = self.desk.view.rotation.court.off.get(player.id) if player else None
         if player is None:
@@ -339,6 +347,16 @@ class CourtScreen(Screen[None]):
     def _take_over(self) -> None:
         self._abreast.take_over(anyway=True)
 
+    def _asks_for_a_new_day(self) -> bool:
+        """Midnight has passed since the last key: a round stays on its day, the next one is asked.
+
+        Whoever goes on with the day before is not asked again.
+        """
+        if not self.desk.is_over() or self.desk.today() == self._day_refused:
+            return False
+        self._offer_new_day(self.desk.today())
+        return True
+
     def _offer_new_day(self, today: date) -> None:
         view = self.desk.view
         question = Decide(
@@ -349,8 +367,10 @@ class CourtScreen(Screen[None]):
         )
 
         def answered(begin: bool | None) -> None:
-            if begin:
-                self._do(lambda: self.desk.begin_day(today))
-                self.post_message(DayBegun())
+            if not begin:
+                self._day_refused = today
+                return
+            self._do(lambda: self.desk.begin_day(today))
+            self.post_message(DayBegun())
 
         self.app.push_screen(question, answered)

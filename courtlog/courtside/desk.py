@@ -23,6 +23,7 @@ from courtlog.courtside import next_round
 from courtlog.courtside.care_desk import CareDesk, care_view
 from courtlog.courtside.keymap import pad_of
 from courtlog.courtside.next_round import Wish
+from courtlog.courtside.quiet import Quiet
 from courtlog.courtside.rotation_desk import RotationDesk
 from courtlog.courtside.said import FEED_ONE, step_words, whose
 from courtlog.courtside.view import CourtView
@@ -54,6 +55,7 @@ class Desk:
         self._settings = settings
         self.rotation = RotationDesk(self)
         self.care = CareDesk(self)
+        self.quiet = Quiet(self)
 
     @property
     def library(self) -> Library:
@@ -84,6 +86,10 @@ class Desk:
     def today(self) -> date:
         """The date in the clinic's zone."""
         return times.local_date(self.clock(), self.view.clinic.place)
+
+    def is_over(self) -> bool:
+        """Whether the date has gone on since the day of the book, and no round is open."""
+        return self.view.ended and self.today() > self.view.day.date and not self.book.read_only
 
     def is_begun(self) -> bool:
         """Whether the book has a day to resume."""
@@ -119,9 +125,10 @@ class Desk:
     def begin_day(self, on: date) -> None:
         """The clinic's next day, on the same court with the same coach."""
         day = self.view.day
+        quiet = self.quiet.count()
         self._finish_open_ball()
         self.continue_day(self.view.clinic.id, on, day.court, day.coach)
-        self.tell(f"{self.view.day.words()}: Tab puts the first player on court.")
+        self.tell(f"{quiet}{self.view.day.words()}: Tab puts the first player on court.")
 
     def continue_day(self, clinic: int, on: date, court: str, coach: str) -> None:
         """A day of that clinic, new or begun, with a full basket and no round on court."""
@@ -140,6 +147,7 @@ class Desk:
         state, steps = feeding.press_key(live.feeding, meaning)
         if not steps:
             return
+        quiet = self.quiet.count()
         step, *between = steps
         self._door.key(live.id, step, self.clock(), *between)
         had_balls = not self.view.basket.empty
@@ -151,6 +159,8 @@ class Desk:
         if step.took:
             self._ring_if_due(had_balls, len(live.feeding.taken))
             self.rotation.ball_taken()
+        if quiet:
+            self.tell(quiet + self.view.said)
 
     def take_back(self) -> None:
         """Undo the last key; in a round with none left, go back into the round before."""
@@ -181,7 +191,7 @@ class Desk:
         """A new round; what is not given stays as it is. Raises CourtlogError without a drill."""
         wish = Wish(player, drill, purpose, tuple(cues) if cues else None, feeds)
         plan = next_round.plan(self.book, self._library, self.view, wish)
-        taken = self._finish_open_ball()
+        taken = self.quiet.count() + self._finish_open_ball()
         self._door.start_round(
             plan.player.id,
             plan.used,
@@ -222,9 +232,10 @@ class Desk:
         if live is None:
             self.tell("No round is open.")
             return
+        quiet = self.quiet.count()
         self._finish_open_ball()
         self._door.end_round(self.clock())
-        self.resume("Round over.")
+        self.resume(f"{quiet}Round over.")
         self.rings += 1
 
     def take_the_call(self) -> None:
@@ -277,14 +288,17 @@ class Desk:
 
     def toggle_pause(self) -> None:
         """Pause the round's time, or go on."""
-        at = self.clock()
+        at, quiet = self.clock(), ""
         if self.view.paused:
             self._door.go_on(at)
+            self.quiet.alive()
         else:
+            quiet = self.quiet.count()
             self._door.pause(at)
         self.view = replace(self.view, paused_at=None if self.view.paused else at)
         self.rotation.look()
-        self.tell("Paused; any feeding key goes on." if self.view.paused else "Going on.")
+        words = "Paused; any feeding key goes on." if self.view.paused else "Going on."
+        self.tell(quiet + words)
 
     def _on_court(self) -> LiveRound | None:
         live = self.view.live

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from zoneinfo import ZoneInfo
 
 from courtlog.coaching import times
@@ -17,6 +18,9 @@ from courtlog.library.sheet_in import KEYWORDS
 from courtlog.library.sheet_words import as_written, quoted
 
 BALLS_A_LINE = 10
+
+_DAY = 24 * 60 * 60 * 1000
+"""Milliseconds of a day."""
 
 
 def write_sheet(clinic: ClinicRecord) -> str:
@@ -51,7 +55,18 @@ def _day(day: DayRecord, place: ZoneInfo) -> Iterator[str]:
         yield from _round(round_, place)
 
 
+def _within_a_day(round_: RoundRecord) -> RoundRecord:
+    """A sheet's clock goes round once: of a round that lay open for longer, the pauses are cut."""
+    if round_.started is None or round_.ended is None:
+        return round_
+    if round_.ended - round_.started < _DAY:
+        return round_
+    ended = max(round_.started, round_.ended - 1000 * round_.paused)
+    return replace(round_, ended=ended, paused=0)
+
+
 def _round(round_: RoundRecord, place: ZoneInfo) -> Iterator[str]:
+    round_ = _within_a_day(round_)
     parts = [
         f"player {as_written(round_.player, KEYWORDS['player'])}",
         f"drill {round_.drill}",

@@ -80,9 +80,15 @@ class Door:
         with self._book.writing() as db:
             end_pause(db, at)
             db.execute(
-                "UPDATE round SET ended_at = ? WHERE id = (SELECT round_id FROM bookmark)",
+                "UPDATE round SET ended_at = max(coalesce(started_at + paused_ms, 0), ?)"
+                " WHERE id = (SELECT round_id FROM bookmark)",
                 [at - at % 1000],
             )
+
+    def rest(self, round_id: int, pause: int) -> None:
+        """So many milliseconds were no time of the round."""
+        with self._book.writing() as db:
+            db.execute("UPDATE round SET paused_ms = paused_ms + ? WHERE id = ?", [pause, round_id])
 
     def go_to_round(self, round_id: int) -> None:
         """Put an earlier round of the day back on court and go on with it.

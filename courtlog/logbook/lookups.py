@@ -146,6 +146,16 @@ def turns(book: Book, day_id: int) -> list[Turn]:
     return [Turn(str(player), balls) for player, balls in rows]
 
 
+def last_key(book: Book, round_id: int) -> int:
+    """The moment of the round's last key, or of its beginning."""
+    (at,) = book.db.execute(
+        "SELECT coalesce((SELECT max(journal.at) FROM ball JOIN journal ON ball_id = ball.id"
+        " WHERE round_id = round.id), started_at, 0) FROM round WHERE id = ?",
+        [round_id],
+    ).fetchone()
+    return int(at)
+
+
 def last_round_before(book: Book, round_id: int) -> int | None:
     """The round of the same day that was on court before this one, if its player is still here."""
     row = book.db.execute(

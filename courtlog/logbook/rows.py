@@ -89,7 +89,8 @@ def leave_round(db: Database, at: int) -> None:
     end_pause(db, at)
     if not forget_if_empty(db):
         db.execute(
-            "UPDATE round SET ended_at = coalesce(ended_at, ?)"
+            "UPDATE round SET ended_at"
+            " = coalesce(ended_at, max(coalesce(started_at + paused_ms, 0), ?))"
             " WHERE id = (SELECT round_id FROM bookmark)",
             [at - at % 1000],
         )

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.faults import disks, files, kills, terminals, windows
+from tests.faults import clocks, disks, files, kills, terminals, windows
 from tests.faults.figures import Figure
 
 FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
@@ -22,6 +22,10 @@ FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
     files.logs,
     windows.two_windows,
     windows.commands,
+    clocks.steps,
+    clocks.sleeps,
+    clocks.zones,
+    clocks.midnight,
     terminals.ends,
     terminals.stops,
     terminals.sizes,

@@ -1,0 +1,102 @@
+"""Midnight, and a laptop that slept: what the court screen asks and says then."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from courtlog.courtside.app import CourtlogApp
+from tests.court import DAY, Clock, again, desk_in, feed
+from tests.courtside.screen import on_court
+
+HOUR = 3600
+ASKED = "begins a new day"
+
+
+def test_a_round_over_midnight_stays_and_the_next_one_is_asked_about(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    feed(desk, "222")
+
+    async def night(pilot: Pilot[None], app: CourtlogApp) -> None:
+        for _ in range(60):  # on and on, never twenty minutes without a key
+            clock.pass_seconds(1000)
+            await pilot.press("space")
+        await pilot.press("z")
+
+    text = on_court(desk, then=night)
+    assert desk.today() == DAY + timedelta(days=1)
+    assert ASKED not in text
+    assert desk.view.day.date == DAY
+    assert len(desk.view.live.feeding.taken if desk.view.live else ()) == 61
+
+
+def test_the_next_morning_the_first_key_is_asked_about(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    feed(desk, "222")
+    desk.end_round()
+
+    async def morning(pilot: Pilot[None], app: CourtlogApp) -> None:
+        clock.pass_seconds(24 * HOUR)
+        await pilot.press("tab")
+
+    text = on_court(desk, then=morning)
+    assert ASKED in text
+    assert desk.view.live is not None
+    assert desk.view.live.player.name == "Maren"
+
+    async def answered(pilot: Pilot[None], app: CourtlogApp) -> None:
+        clock.pass_seconds(24 * HOUR)
+        await pilot.press("enter", "tab")
+
+    other = again(desk)
+    on_court(other, then=answered)
+    assert other.view.day.date == DAY + timedelta(days=1)
+
+
+def test_whoever_goes_on_with_the_day_before_is_asked_once(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    desk.end_round()
+
+    async def late(pilot: Pilot[None], app: CourtlogApp) -> None:
+        clock.pass_seconds(24 * HOUR)
+        await pilot.press("tab", "escape", "tab", "space", "z", "tab")
+
+    text = on_court(desk, then=late)
+    assert ASKED not in text
+    assert desk.view.day.date == DAY
+    assert not desk.view.ended
+
+
+def test_hours_without_a_key_are_said_and_are_no_time_of_the_round(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    feed(desk, "222")
+    clock.pass_seconds(3 * HOUR)
+    assert "No key for 3:00:00: counted as a pause." in on_court(desk, ["space"])
+    clock.pass_seconds(19 * 60)
+    assert "counted as a pause" not in on_court(desk, ["space"])
+    clock.pass_seconds(HOUR)
+    text = on_court(again(desk), ["u"])
+    assert "No key for 1:00:00: counted as a pause." in text
+    assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (4 * HOUR * 1000,)
+
+
+def test_a_pause_that_was_asked_for_is_not_counted_twice(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    feed(desk, "222")
+    desk.toggle_pause()
+    clock.pass_seconds(HOUR)
+    feed(desk, "222")
+    assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (HOUR * 1000,)
+    assert "counted as" not in desk.view.said
