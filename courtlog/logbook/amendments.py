@@ -240,7 +240,7 @@ def ball_now(db: Database, ball: int) -> tuple[Ball, bool]:
 
 
 def standing(db: Database) -> set[int]:
-    """The deeds that are not taken back; a taking back and what it took back are not there."""
+    """The deeds not taken back, at the court neither; what took one back is not there either."""
     undone_by: dict[int, int] = {}
     first: list[int] = []
     for row, undoes in db.execute("SELECT id, undoes FROM amendment"):
@@ -255,7 +255,25 @@ def standing(db: Database) -> set[int]:
             row, times = undone_by[row], times + 1
         return times % 2 == 0
 
-    return {row for row in first if stands(row)}
+    at_the_court = {
+        row
+        for (row,) in db.execute(
+            "SELECT amendment_id FROM amended JOIN journal ON journal.undoes = journal_id"
+            " WHERE journal.id NOT IN (SELECT journal_id FROM amended WHERE journal_id NOT NULL)"
+        )
+    }
+    return {row for row in first if stands(row)} - at_the_court
+
+
+def last_deed(db: Database) -> tuple[int, set[int]] | None:
+    """What to take back to undo the last deed that stands, and its rounds; None without one."""
+    deed = max(standing(db), default=None)
+    if deed is None:
+        return None
+    rounds = db.execute("SELECT round_id, other_id FROM amendment WHERE id = ?", [deed]).fetchone()
+    while row := db.execute("SELECT id FROM amendment WHERE undoes = ?", [deed]).fetchone():
+        (deed,) = row
+    return deed, set(rounds) - {None}
 
 
 def _found(db: Database, amendment: int) -> tuple[Kind, int, int | None]:

@@ -71,6 +71,11 @@ def past_steps(
     return sorted(found, key=lambda step: step.number)
 
 
+def any_deed(book: Book) -> bool:
+    """Whether anything was ever put right."""
+    return book.db.execute("SELECT 1 FROM amendment LIMIT 1").fetchone() is not None
+
+
 def take_back(book: Book, number: int, who: str, at: int) -> None:
     """Take back the step of that number. Raises BookError, with the reason, when it cannot be."""
     with book.told():

@@ -50,6 +50,7 @@ SCREENS: dict[str, list[str]] = {
     "heat": ["f8", *"heat t", "enter", *"35", "down", *"60", "enter"],
     "heat lines": ["f8", *"lines", "enter"],
     "plan": ["ctrl+p", "down", "k"],
+    "put right": ["ctrl+a", "enter", "left"],
     "trends": ["f5"],
     "one player's trend": ["f5", "enter"],
 }

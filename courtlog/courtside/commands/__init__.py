@@ -24,6 +24,7 @@ from courtlog.courtside.commands.looks import (
 )
 from courtlog.courtside.commands.people import ChooseCues, People
 from courtlog.courtside.commands.plan import PlanOfTheDay
+from courtlog.courtside.commands.repairs import PutRight
 from courtlog.courtside.commands.rotation import RepsAlone, WhoIsWhere
 from courtlog.courtside.commands.rounds import (
     ChooseDrill,
@@ -79,6 +80,7 @@ COMMANDS: tuple[type[Command], ...] = (
     OtherSpot,
     SaidIt,
     WrongPlayer,
+    PutRight,
     RepsAlone,
     WhoIsWhere,
     PlanOfTheDay,

@@ -1,0 +1,113 @@
+"""Putting right at the court: any ball and round by keys, seen at once, and back again."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from pathlib import Path
+
+from courtlog.courtside.desk import Desk
+from courtlog.logbook import lookups, tallies
+from courtlog.settings import Settings
+from tests.court import LIBRARY, again, desk_in, feed, player, written
+from tests.courtside.screen import on_court
+
+
+def balls(desk: Desk) -> dict[str, str]:
+    """Each player's rounds as a sheet writes them, in order."""
+    found: dict[str, str] = {}
+    for name, row in desk.book.db.execute(
+        "SELECT player.name, round.id FROM round JOIN player ON player.id = player_id"
+        " WHERE EXISTS (SELECT 1 FROM ball WHERE round_id = round.id AND taken) ORDER BY place"
+    ).fetchall():
+        line = written(lookups.live_round(desk.book, row).feeding)
+        found[name] = f"{found[name]} / {line}" if name in found else line
+    assert tallies.proof(desk.book.db) == []
+    return found
+
+
+def test_a_ball_is_rated_anew_by_the_pad_and_the_court_shows_it(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222 000 111")
+    text = on_court(desk, ["ctrl+a", "enter", "left", "o", "t"])
+    assert "Ball 2: turn made, spacing missed, finish missed, tough." in text
+    assert balls(desk) == {"Maren": "222 200! 111"}
+    assert desk.view.live is not None
+    assert written(desk.view.live.feeding) == "222 200! 111"
+    on_court(again(desk), ["ctrl+a", "enter", "left", "o"])
+    assert balls(desk) == {"Maren": "222 -00! 111"}, "the same key again: not seen"
+
+
+def test_a_ball_can_be_typed_and_a_wrong_one_is_a_sentence(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222 000")
+    on_court(desk, ["ctrl+a", "enter", "home", "enter", *["backspace"] * 3, *"1-2!", "enter"])
+    assert balls(desk) == {"Maren": "1-2! 000"}
+    text = on_court(again(desk), ["ctrl+a", "enter", "home", "enter", "9", "enter"])
+    assert "is no ball: digits 0 1 2" in text
+    assert balls(desk) == {"Maren": "1-2! 000"}
+
+
+def test_striking_out_and_backspace(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222 000 111")
+    text = on_court(desk, ["ctrl+a", "enter", "home", "delete", "escape"])
+    assert "Ball 1 is struck out; Backspace puts it back." in text
+    assert balls(desk) == {"Maren": "000 111"}
+    text = on_court(again(desk), ["ctrl+a", "enter", "backspace", "backspace"])
+    assert "What was put right last is not on this round." in text
+    assert balls(desk) == {"Maren": "222 000 111"}
+
+
+def test_balls_go_to_another_player_and_come_back_from_the_list(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222 000 111")
+    desk.start(player(desk, "Ruben"))
+    feed(desk, "_")
+    keys = ["ctrl+a", *"maren", "enter", "home", "tab", "enter", *"tov", "enter"]
+    on_court(again(desk), keys)
+    assert balls(desk) == {"Maren": "000 111", "Tove": "222", "Ruben": "222"}
+    text = on_court(again(desk), ["ctrl+a", *"take it back", "enter"])
+    assert "1 ball moved, Maren and Tove" in text
+    on_court(again(desk), ["ctrl+a", *"take it back", "enter", "enter"])
+    assert balls(desk) == {"Maren": "222 000 111", "Ruben": "222"}
+
+
+def test_an_earlier_day_is_split_and_joined(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222 000 111")
+    desk.begin_day(desk.view.day.date + timedelta(1))
+    desk.start(player(desk, "Tove"), LIBRARY.drill("forehand/hand-feed"))
+    feed(desk, "_")
+    on_court(desk, ["ctrl+a", *"12 may", "enter", "tab", *"split", "enter"])
+    assert balls(desk)["Maren"] == "222 000 / 111"
+    on_court(again(desk), ["ctrl+a", *"12 may", "enter", "tab", *"join", "enter"])
+    assert balls(desk)["Maren"] == "222 000 111"
+
+
+def test_drill_and_purpose_of_a_round(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_")
+    keys = ["ctrl+a", "enter", "tab", *"drill", "enter", *"hand feed", "enter"]
+    keys += ["tab", *"something", "enter", *"hold", "enter"]
+    text = on_court(desk, keys)
+    assert "Maren · Hand feed" in text
+    assert "· hold (" in text
+    assert "The round was for hold." in text
+    live = again(desk).view.live
+    assert live is not None
+    assert (live.drill.name, str(live.purpose)) == ("forehand/hand-feed", "hold")
+
+
+def test_a_hundred_balls_can_be_walked_through_at_the_smallest_size(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=Settings(pad="numbers", review=False))
+    feed(desk, "_" * 99 + "000")
+    text = on_court(desk, ["ctrl+a", "enter"], (80, 24))
+    assert "100 000" in text
+    assert "Esc done" in text
+    text = on_court(desk, ["ctrl+a", "enter", "home", "down", "right"], (80, 24))
+    assert "Ball 9:" in text
+
+
+def test_with_no_ball_there_is_nothing_to_put_right(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    assert "There is no ball in this clinic yet." in on_court(desk, ["ctrl+a"])
