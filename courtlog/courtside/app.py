@@ -68,6 +68,7 @@ class CourtlogApp(App[None]):
 
     def on_mount(self) -> None:
         terminal.leave_with(self)
+        self._desk.open_last_day()
         known = PeopleDesk(self._desk).asks(self._zone)
         if known is None:
             self._desk.resume(first_words(self._desk))

@@ -130,6 +130,16 @@ class Desk:
         self.continue_day(self.view.clinic.id, on, day.court, day.coach)
         self.tell(f"{quiet}{self.view.day.words()}: Tab puts the first player on court.")
 
+    def open_last_day(self) -> None:
+        """A book that was filled by sheets, and never open at a court, opens on its last day."""
+        clinics = lookups.clinics(self.book)
+        if self.is_begun() or not clinics or self.book.read_only:
+            return
+        days = lookups.days(self.book, clinics[-1].id)
+        if days:
+            last = days[-1]
+            self._door.open_day(last.clinic_id, last.date, last.court, last.coach, self.clock())
+
     def continue_day(self, clinic: int, on: date, court: str, coach: str) -> None:
         """A day of that clinic, new or begun, with a full basket and no round on court."""
         self._door.open_day(clinic, on, court, coach, self.clock())

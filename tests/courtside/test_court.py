@@ -10,12 +10,14 @@ from textual.events import Key
 from textual.pilot import Pilot
 
 from courtlog import settings as settings_file
+from courtlog.cli.sheets import put_in
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
+from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook import lookups
 from courtlog.settings import Settings
-from tests.court import LIBRARY, Clock, again, desk_in, feed, open_book, written
+from tests.court import LIBRARY, START, Clock, again, desk_in, feed, open_book, written
 from tests.courtside.screen import line_with, on_court
 
 
@@ -326,3 +328,17 @@ def test_keys_typed_faster_than_a_dialog_opens_are_never_ratings(tmp_path: Path)
 
     on_court(desk, then=burst)
     assert round_on(desk).endswith("practice 222")
+
+
+def test_a_book_filled_by_a_sheet_goes_on_with_its_clinic(tmp_path: Path) -> None:
+    sheet = """
+clinic Harbour Week zone UTC
+day 2026-05-12 court 2 coach Ines
+player Maren drill forehand/racquet-feed purpose practice cues turn spacing finish
+222 212
+"""
+    book = open_book(tmp_path)
+    put_in(book, read_sheet(sheet, "sheet.txt", LIBRARY, "UTC"), LIBRARY, START)
+    text = on_court(Desk(book, lambda: LIBRARY, Settings(review=False), Clock()))
+    assert "Harbour Week · day 1 · Tue 12 May · court 2 · coach Ines" in text
+    assert "A new clinic" not in text
