@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
 from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import DescendantFocus, Key
@@ -55,6 +57,14 @@ class Chooser(Widget, can_focus=True):
 
 class LineForm(Vertical):
     """Asks its lines and posts what was said; a caution keeps the coach on its line."""
+
+    # With priority they are carried out before the next key is given to any line, so that a fast
+    # hand never writes the players behind the clinic's name.
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "go_on", priority=True),
+        Binding("up", "move(-1)", priority=True),
+        Binding("down", "move(1)", priority=True),
+    ]
 
     class Done(Message):
         """The lines whose words are others than at the start, as they stand."""
@@ -106,35 +116,25 @@ class LineForm(Vertical):
             arrows = "← → change it. " if line.choices else ""
             self.query_one("#hint", Static).update(Content(arrows + line.hint))
 
-    def on_key(self, event: Key) -> None:
+    def action_go_on(self) -> None:
+        """The next line; from the last one done, once what was typed there has arrived."""
         at = self._at()
-        if event.key == "enter" and isinstance(self.app.focused, Chooser):
-            self._go_on()
-        elif event.key in ("up", "down") and at is not None:
-            to = min(max(at + (1 if event.key == "down" else -1), 0), len(self._lines) - 1)
-            self.query_one(f"#{self._lines[to].key}").focus()
+        if at is not None and at + 1 == len(self._lines) and self.app.focused:
+            self.app.focused.call_later(self.finish)
         else:
-            return
-        event.stop()
-        event.prevent_default()
+            self.action_move(1)
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
-        event.stop()
-        self._go_on()
+    def action_move(self, by: int) -> None:
+        """To the line that many further down."""
+        at = self._at()
+        if at is not None:
+            to = min(max(at + by, 0), len(self._lines) - 1)
+            self.screen.set_focus(self.query_one(f"#{self._lines[to].key}"))
 
     def _at(self) -> int | None:
         focused = self.app.focused
         keys = [line.key for line in self._lines]
         return keys.index(focused.id) if focused and focused.id in keys else None
-
-    def _go_on(self) -> None:
-        at = self._at()
-        if at is None:
-            return
-        if at + 1 < len(self._lines):
-            self.query_one(f"#{self._lines[at + 1].key}").focus()
-        else:
-            self.finish()
 
     def _said(self, key: str) -> str:
         widget = self.query_one(f"#{key}")

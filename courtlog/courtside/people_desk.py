@@ -46,7 +46,6 @@ class PeopleDesk:
             clinic is not None and bool(first.coach or settings.coach),
             escape,
             not begun,
-            tuple(one.name for one in lookups.clinics(self._book)),
         )
 
     def begin(self, beginning: Beginning, known: Known) -> None:

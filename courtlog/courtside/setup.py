@@ -48,8 +48,7 @@ class Beginning:
 class Known:
     """What need not be asked: a clinic without a day yet, its players, a book in use.
 
-    `coach`, `court`, `zone` and `pad` stand in their lines when these are asked; `clinics` are the
-    names that the book has already.
+    `coach`, `court`, `zone` and `pad` stand in their lines when these are asked.
     """
 
     coach: str
@@ -61,7 +60,6 @@ class Known:
     has_coach: bool = False
     escape: str = "leaves"
     asks_pad: bool = True
-    clinics: tuple[str, ...] = ()
 
 
 class SetUpScreen(Screen[Beginning | None]):
@@ -86,8 +84,7 @@ class SetUpScreen(Screen[Beginning | None]):
 
     def compose(self) -> ComposeResult:
         clinic = self._known.clinic
-        new = "A new clinic." if self._known.clinics else "A new book."
-        what = f"{plain(clinic.name)} has no day yet." if clinic else new
+        what = f"{plain(clinic.name)} has no day yet." if clinic else "A new book."
         with Vertical(classes="box"):
             yield Static(
                 Content.assemble(
@@ -106,7 +103,7 @@ class SetUpScreen(Screen[Beginning | None]):
         said = {line.key: line.value for line in self._lines} | event.values
         said = {key: value.strip() for key, value in said.items()}
         form = self.query_one(LineForm)
-        mistake = next(_mistakes(said, self._known.clinics), None)
+        mistake = next(_mistakes(said), None)
         if mistake is not None:
             form.point_to(*mistake)
             return
@@ -155,12 +152,10 @@ def _keys(rows: Sequence[tuple[str, str, str]]) -> str:
     return " / ".join(" ".join(row) for row in rows[:3])
 
 
-def _mistakes(said: dict[str, str], clinics: Sequence[str]) -> Iterator[tuple[str, str]]:
+def _mistakes(said: dict[str, str]) -> Iterator[tuple[str, str]]:
     """Each line that cannot stay as it is, with a sentence."""
     if said.get("clinic") == "":
         yield "clinic", "Write the clinic, please."
-    if same_name(said.get("clinic", "")) in map(same_name, clinics):
-        yield "clinic", f"The book has a clinic called {said['clinic']} already."
     if "players" in said:
         try:
             cards = from_first_line(said["players"])

@@ -51,6 +51,9 @@ SCREENS: dict[str, list[str]] = {
     "heat lines": ["f8", *"lines", "enter"],
     "plan": ["ctrl+p", "down", "k"],
     "put right": ["ctrl+a", "enter", "left"],
+    "what the coach saw": ["f3", "enter", "x"],
+    "people": ["f9"],
+    "a player's card": ["f9", "enter", "down", "down"],
     "trends": ["f5"],
     "one player's trend": ["f5", "enter"],
 }
@@ -120,6 +123,7 @@ def test_every_text_on_every_screen_can_be_read_in_the_sun(tmp_path: Path, theme
                     "uncoached",
                     "round over",
                     "help",
+                    "a player's card",
                     "one player's trend",
                 ):
                     await pilot.press("escape")

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from rich.cells import cell_len
+from textual.events import Key
 from textual.pilot import Pilot
 
 from courtlog import settings as settings_file
@@ -19,6 +20,12 @@ from courtlog.logbook import clinics, people_lookups
 from courtlog.logbook.clinics import First
 from courtlog.logbook.people_door import PeopleDoor
 from courtlog.logbook.people_lookups import entries
+from courtlog.reports.day_facts import day_facts
+from courtlog.reports.day_text import day_text
+from courtlog.reports.roster_text import card_text
+from courtlog.reports.takehome import take_home
+from courtlog.reports.takehome_html import takehome_html
+from courtlog.reports.takehome_text import takehome_text
 from courtlog.settings import Settings
 from tests.court import DAY, LIBRARY, START, Clock, again, desk_in, feed, open_book, player, written
 from tests.courtside.screen import line_with, on_court, shown
@@ -71,6 +78,21 @@ def test_from_an_empty_book_to_the_first_rated_ball(tmp_path: Path, size: tuple[
         name.removesuffix(" left") for name in SIX.split(", ")
     ]
     assert [card.hand for card in cards(desk)] == ["", "left", "", "", "", ""]
+
+
+def test_keys_that_come_all_at_once_land_on_their_lines(tmp_path: Path) -> None:
+    """As after a moment in which the machine stood still."""
+    desk = empty_desk(tmp_path)
+
+    async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
+        for key in typed(SET_UP[:-1]):
+            app.post_message(Key(key, None if key == "enter" else key))
+        while desk.book.db.execute("SELECT count(*) FROM bookmark").fetchone() == (0,):
+            await pilot.pause()
+
+    on_court(desk, then=burst)
+    assert desk.view.clinic.name == "Harbour Week"
+    assert [player.name for player in desk.view.roster][-1] == "Pilou"
 
 
 def test_how_many_keys_a_clinic_of_six_takes() -> None:
@@ -133,13 +155,6 @@ def test_a_new_clinic_beside_an_older_one_is_offered(tmp_path: Path) -> None:
     assert "Escape goes on with Harbour Week" in flat(on_court(other))
     assert "Bay · day 1" in on_court(other, ["enter"])
     assert again(desk).view.clinic.name == "Bay"
-
-
-def test_a_name_of_a_clinic_that_is_in_the_book_is_asked_about(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path)
-    desk.book.db.execute("DELETE FROM bookmark")
-    text = on_court(desk, [*"harbour week", "enter", *"Ada", *["enter"] * 6])
-    assert "The book has a clinic called harbour week already." in text
 
 
 def test_a_card_is_filled_in_and_kept_on_the_last_line(tmp_path: Path) -> None:
@@ -271,6 +286,24 @@ def test_what_the_coach_saw_is_kept_with_the_cues(tmp_path: Path) -> None:
     assert "calm head" in on_court(again(desk), ["f3", "enter"])
     card = on_court(again(desk), ["f9", "enter"])
     assert "good already: calm head / cues: turn, spacing because arm crowds" in flat(card)
+
+
+def test_what_the_coach_saw_is_printed(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_0_2")
+    on_court(desk, ["f3", "enter", *"[b]calm head", "enter", *"arm crowds", "enter"])
+    clinic = desk.view.clinic
+    page = flat(day_text(day_facts(desk.book, clinic, DAY, None)))
+    assert "saw Forehand · good already: [b]calm head / cues: turn, spacing, finish" in page
+    assert "because arm crowds" in page
+    sheet = take_home(desk.book, clinic, "Maren", LIBRARY)
+    assert sheet.well[0] == "Your coach saw on day one: [b]calm head."
+    assert sheet.well[0] in flat(takehome_text(sheet))
+    assert "arm crowds" not in takehome_text(sheet)
+    assert "[b]calm head" in takehome_html(sheet)
+    (entry, *_) = entries(desk.book, clinic.id)
+    looks = people_lookups.looks(desk.book, clinic.id, entry.player.id)
+    assert "good already: [b]calm head" in flat(card_text(entry, looks))
 
 
 def test_kept_cues_come_first_in_the_next_round(tmp_path: Path) -> None:
