@@ -7,6 +7,7 @@ is killed and started again, and the same run goes on from what the book holds.
 from __future__ import annotations
 
 import random
+import re
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -30,9 +31,14 @@ def deaths(seed: int, long_run: bool) -> list[int]:
     return list(points) if long_run else sorted(random.Random(seed).sample(points, KILLS))
 
 
+def without_clock(lines: list[str]) -> list[str]:
+    """The turn's clock goes on while the program is down."""
+    return [re.sub(r"(turn \d+ · )[\d:]+", r"\1-", line) for line in lines]
+
+
 def changed_rows(before: list[str], after: list[str]) -> list[str]:
     """Rows that differ, but for the words about the last key, which a restart may leave out."""
-    rows = enumerate(zip(before, after, strict=True))
+    rows = enumerate(zip(without_clock(before), without_clock(after), strict=True))
     changed = {at: row for at, row in rows if row[0] != row[1]}
     return [f"{changed[at]}" for at in changed if at not in words_left_out(changed, after)]
 
@@ -40,7 +46,8 @@ def changed_rows(before: list[str], after: list[str]) -> list[str]:
 def lost_rows(before: list[str], at_death: list[str], after: list[str]) -> list[str]:
     """Rows with a sign that was neither there before the key nor is there after the restart."""
     changed = {}
-    for at, (old, seen, new) in enumerate(zip(before, at_death, after, strict=True)):
+    screens = map(without_clock, (before, at_death, after))
+    for at, (old, seen, new) in enumerate(zip(*screens, strict=True)):
         width = max(len(old), len(seen), len(new))
         cells = zip(old.ljust(width), seen.ljust(width), new.ljust(width), strict=True)
         if any(cell not in (was, now) for was, cell, now in cells):
