@@ -267,6 +267,26 @@ def import_book(
     take_back(folder, book)
 
 
+@app.command("gather")
+def gather_other(
+    others: Annotated[list[Path] | None, typer.Argument(help="Books of other laptops.")] = None,
+    same: Annotated[
+        list[str] | None, typer.Option("--same", help="This name is one person in both books.")
+    ] = None,
+    apart: Annotated[
+        list[str] | None, typer.Option("--apart", help="This name is two people.")
+    ] = None,
+    show: Annotated[
+        bool, typer.Option("--show", help="List what the books said differently.")
+    ] = False,
+    book: BookPath = None,
+) -> None:
+    """Join the books of other laptops into this one; the others stay as they are."""
+    from courtlog.cli.gather import gather_books
+
+    gather_books(book, others or [], same or [], apart or [], show)
+
+
 @app.command()
 def views() -> None:
     """List the views in the book, for questions of your own in SQL."""

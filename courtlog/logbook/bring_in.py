@@ -68,6 +68,7 @@ def bring_in(book: Book, folder: Path) -> Import:
         with book.writing():
             try:
                 db.execute("DELETE FROM book")
+                db.execute("DELETE FROM home")  # the next opening gives it ids of its own
                 for file in files:
                     _load(db, file)
                 sound = next(faults(db, tables(db)), None) is None

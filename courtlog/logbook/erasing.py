@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from graphlib import TopologicalSorter
 from pathlib import Path
 
+from courtlog.logbook import readings
 from courtlog.logbook.database import Database
 from courtlog.logbook.migrations import APPLICATION_ID
 from courtlog.logbook.opening import Book
@@ -153,6 +154,11 @@ def _erase_from_copy(path: Path, who: Person, in_notes: bool) -> bool:
         return bool(gone.rows or gone.mentions)
 
 
+def erase_within(db: Database, who: Person) -> None:
+    """Remove the person inside a transaction of another, counts and all."""
+    _erase(db, who, None, False)
+
+
 def _be_alone(db: Database) -> None:
     """Fails while anybody else has the file open; from here on nothing that goes leaves a trace.
 
@@ -185,6 +191,11 @@ def _erase(db: Database, who: Person, nobody: int | None, in_notes: bool) -> Gon
                 done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": who.id})
                 rows[table] += done.rowcount
         mentions = _mentions(db, who, in_notes)
+        if db.table("former").exists():
+            readings.forget(db, who.id)
+            if in_notes:
+                db.execute("DELETE FROM former WHERE reading <> unnamed(reading)")
+                db.execute("DELETE FROM conflict WHERE reading <> unnamed(reading)")
     if db.table("erased").exists():
         db.execute("INSERT OR IGNORE INTO erased VALUES (?)", [who.id])
     return Gone(+rows, mentions)

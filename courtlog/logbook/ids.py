@@ -17,9 +17,20 @@ LATEST = 2**COUNT_BITS - 2**32
 """A clock that says later than this is wrong; the count goes on by ones from here."""
 
 
+_STEP = 1024
+
+
 def new_tag() -> int:
-    """A random name for a new book, never 0."""
-    return secrets.randbelow(2**TAG_BITS - 1) + 1
+    """A random name for a new book, never 0; the upper half is left for higher_tag."""
+    return secrets.randbelow(2 ** (TAG_BITS - 1)) + 1
+
+
+def higher_tag(tag: int) -> int:
+    """A number above this one, so that the ids of a copy sort after all that the copy holds.
+
+    At random, so that two copies do not take the same; at the very top there is none left.
+    """
+    return min(tag + 1 + secrets.randbelow(_STEP), (1 << TAG_BITS) - 1)
 
 
 class Ids:
@@ -38,6 +49,11 @@ class Ids:
         """A new id, higher than all before, for something that happened at this moment."""
         self._last = max(self._last + 1, self._floor + min(max(at - _START, 0), LATEST))
         return self._last
+
+    def go_on_in(self, tag: int) -> None:
+        """From here on, ids that begin with this number."""
+        self._floor = tag << COUNT_BITS
+        self._last = max(self._last, self._floor)
 
     def go_on_from(self, last: int) -> None:
         """Another program has handed out ids up to this one."""

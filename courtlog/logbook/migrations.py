@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from courtlog.logbook import views
+from courtlog.logbook import readings, views
 from courtlog.logbook.database import Database, Migrations
 
 migrations = Migrations("courtlog")
@@ -385,6 +385,38 @@ CREATE TABLE second_rating (
 CREATE TABLE erased (
     player_id INTEGER PRIMARY KEY
 ) STRICT;
+
+-- Joining books: what rows read before, what stands against what (readings.py), who is who.
+CREATE TABLE former (
+    tbl TEXT NOT NULL,
+    key TEXT NOT NULL,
+    revision INTEGER NOT NULL,
+    reading TEXT NOT NULL CHECK (json_valid(reading)),
+    PRIMARY KEY (tbl, key, revision, reading)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE conflict (
+    tbl TEXT NOT NULL,
+    key TEXT NOT NULL,
+    revision INTEGER NOT NULL,
+    reading TEXT NOT NULL CHECK (json_valid(reading)),
+    PRIMARY KEY (tbl, key, revision, reading)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE matched (
+    tbl TEXT NOT NULL,
+    one_id INTEGER NOT NULL,
+    other_id INTEGER NOT NULL CHECK (other_id > one_id),
+    same INTEGER NOT NULL CHECK (same IN (0, 1)),
+    PRIMARY KEY (tbl, one_id, other_id)
+) STRICT, WITHOUT ROWID;
+-- Which file on which computer this is, and the number its new ids begin with.
+CREATE TABLE home (
+    one INTEGER PRIMARY KEY CHECK (one = 1),
+    place TEXT NOT NULL,
+    tag INTEGER NOT NULL
+) STRICT;
+-- Two books that were one may both have taken back the same key.
+DROP INDEX journal_undoes;
+CREATE INDEX journal_undoes ON journal (undoes) WHERE undoes IS NOT NULL;
 """
 
 
@@ -399,3 +431,4 @@ def m002_run_the_clinic(db: Database) -> None:
     """Player cards, rotation, feed plans, what was said, arm and heat care, plans for a day."""
     db.executescript(_RUNNING)
     views.create(db)
+    readings.watch(db)

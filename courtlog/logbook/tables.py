@@ -12,8 +12,8 @@ from functools import cached_property
 
 from courtlog.logbook.database import Database
 
-COUNTED = "tally"
-"""Kept from the balls and counted anew after an import or a joining; it never travels."""
+STAYS = ("tally", "home")
+"""Counted anew after an import or a joining, and what one laptop knows of its own file."""
 
 LATEST_MOMENT = 253_402_300_799_999
 """9999-12-31T23:59:59.999Z; a moment before 1970 or after this is a mistake."""
@@ -68,10 +68,10 @@ class Table:
 def tables(db: Database) -> tuple[Table, ...]:
     """Every table that travels, each after those its rows name."""
     names = db.execute(
-        "SELECT name FROM sqlite_master WHERE type = 'table' AND name <> ?"
+        "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT IN (?, ?)"
         " AND name NOT LIKE 'sqlite\\_%' ESCAPE '\\' AND name NOT LIKE '\\_%' ESCAPE '\\'"
         " ORDER BY rowid",
-        [COUNTED],
+        STAYS,
     ).fetchall()
     waiting = {name: _table(db, name) for (name,) in names}
     sorted_out: dict[str, Table] = {}

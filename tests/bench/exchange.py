@@ -26,6 +26,7 @@ from pathlib import Path
 from courtlog.logbook import tallies
 from courtlog.logbook.bring_in import bring_in
 from courtlog.logbook.export import Wish, export
+from courtlog.logbook.gather import gather
 from courtlog.logbook.opening import Book, create_or_open
 from courtlog.logbook.rows import insert
 from tests.court import START, desk_in
@@ -90,10 +91,10 @@ class Took:
     processors: float
 
 
-def median(job: Callable[[], object]) -> Took:
+def median(job: Callable[[], object], repeats: int = REPEATS) -> Took:
     """The middle of several runs."""
     walls, works = [], []
-    for _ in range(REPEATS):
+    for _ in range(repeats):
         start, before = time.perf_counter(), sum(os.times()[:4])
         job()
         walls.append(time.perf_counter() - start)
@@ -185,6 +186,24 @@ def out_and_in(folder: Path, book: Book, balls: int) -> list[str]:
     ]
 
 
+def together(folder: Path, book: Book, balls: int) -> list[str]:
+    """Another book of as many balls joined to this one, beside the import of its rows."""
+    filled(folder / "two", balls).close()
+
+    def join() -> None:
+        gather(mine, folder / "two" / "book.db", lambda question: True, START)
+
+    took = []
+    for number in range(REPEATS):
+        shutil.copytree(folder / "one", folder / f"mine{number}")
+        mine = create_or_open(folder / f"mine{number}" / "book.db", START)
+        took.append(median(join, 1))
+        mine.close()
+    taken = sorted(took, key=lambda one: one.wall)[REPEATS // 2]
+    yardstick = median(lambda: by_hand_in(book, folder / "out", folder / "plain.db"))
+    return [row("gather", taken, balls, yardstick)]
+
+
 def main() -> None:
     """Measure and print."""
     balls = int(sys.argv[1]) if len(sys.argv) > 1 else BALLS
@@ -194,6 +213,8 @@ def main() -> None:
         folder = Path(scratch)
         book = filled(folder / "one", balls)
         print("\n".join(out_and_in(folder, book, balls)))
+        book.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        print("\n".join(together(folder, book, balls)))
 
 
 if __name__ == "__main__":

@@ -1,0 +1,77 @@
+"""`courtlog gather`: the books of several laptops joined into this one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from courtlog import locations
+from courtlog.cli.common import existing_book, now
+from courtlog.cli.opening import has_terminal
+from courtlog.coaching.plain import many, plain
+from courtlog.errors import CourtlogError
+from courtlog.logbook.disagreements import disagreements
+from courtlog.logbook.gather import gather
+from courtlog.logbook.matching import Question
+from courtlog.logbook.opening import create_or_open
+
+
+def gather_books(
+    path: Path | None, others: Sequence[Path], same: Sequence[str], apart: Sequence[str], show: bool
+) -> None:
+    """Join every other book into this one, then say what came in and what stands against what."""
+    if not others and not show:
+        raise CourtlogError("Name the other books.", "`courtlog gather OTHER.db`")
+    one, two = ({name.casefold() for name in names} for names in (same, apart))
+
+    def ask(question: Question) -> bool:
+        name = question.name.casefold()
+        if (name in one) != (name in two):
+            return name in one
+        return _asked(question)
+
+    if others:
+        book = create_or_open(path or locations.book(), now())
+        try:
+            for other in others:
+                came = gather(book, other, ask, now())
+                print(
+                    f"{plain(str(other))}: {many(came.balls, 'ball')} and"
+                    f" {many(came.keys, 'key')} came in."
+                )
+        finally:
+            book.close()
+    _show(path, show)
+
+
+def _asked(question: Question) -> bool:
+    said = [f"{plain(words)}" for words in (question.here, question.there) if words]
+    about = f" ({' / '.join(said)})" if said else ""
+    words = f"Both books have a {question.table} called {plain(question.name)}{about}."
+    if not has_terminal():
+        raise CourtlogError(
+            words,
+            f'Nothing was changed. Say --same "{plain(question.name)}" if they are one,'
+            f' --apart "{plain(question.name)}" if they are two.',
+        )
+    print(words)
+    while (answer := input("Are they the same? yes or no: ").strip().casefold()) not in _WORDS:
+        pass
+    return _WORDS[answer]
+
+
+_WORDS = {"yes": True, "y": True, "no": False, "n": False}
+
+
+def _show(path: Path | None, wished: bool) -> None:
+    with existing_book(path) as book:
+        found = disagreements(book)
+    if not wished:
+        if found:
+            print(f"{many(len(found), 'thing')} was said differently; --show lists them.")
+        return
+    for one in found:
+        where, here, elsewhere = map(plain, (one.where, one.here, one.elsewhere))
+        print(f"{where}: {here} stands; another book said {elsewhere}.")
+    if not found:
+        print("Nothing was said differently.")

@@ -1,0 +1,199 @@
+"""Joining books: what any of them knows, once, in whatever order and however often they are joined.
+
+Rows are joined by their readings (readings.py), people and clinics by who they are (matching.py),
+balls by their journal, all in one transaction after a backup; the other book is only read.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import sqlite3
+import tempfile
+from collections.abc import Iterator, Sequence
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+from courtlog.errors import BookError
+from courtlog.logbook import backups, erasing, matching, readings, tallies
+from courtlog.logbook.database import Database
+from courtlog.logbook.erasing import Person
+from courtlog.logbook.ids import COUNT_BITS
+from courtlog.logbook.joined_balls import join_balls
+from courtlog.logbook.matching import Ask, Matching
+from courtlog.logbook.opening import Book, open_to_read, take_higher_tag
+from courtlog.logbook.readings import Past, Pasts
+from courtlog.logbook.soundness import faults
+from courtlog.logbook.tables import Table, tables
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """What came in."""
+
+    balls: int
+    keys: int
+
+
+def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
+    """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed."""
+    if other.exists() and other.samefile(book.path):
+        raise BookError("A book cannot be joined with itself.", "Name another book.")
+    with tempfile.TemporaryDirectory(prefix="courtlog-") as scratch:
+        copy = Path(scratch) / "other.db"
+        _copy_checked(other, copy, at)
+        backups.keep(book.path, at)
+        with closing(sqlite3.connect(copy, isolation_level=None)) as connection:
+            theirs = Database(connection, execute_plugins=False)
+            gone = _erase(theirs, book.db)
+            book.db.execute("ATTACH ? AS theirs", [str(copy)])
+            try:
+                with book.writing() as db, _untriggered(db):
+                    _erase(db, theirs)
+                    db.conn.executemany("INSERT OR IGNORE INTO erased VALUES (?)", gone)
+                    came = _join(db, theirs, ask)
+                    take_higher_tag(book)
+            finally:
+                book.db.execute("DETACH theirs")
+    return came
+
+
+def _copy_checked(other: Path, copy: Path, at: int) -> None:
+    """The other book as it stands, in today's schema, in a file of our own."""
+    with contextlib.closing(open_to_read(other, at)) as book:
+        with book.told():
+            sound = book.db.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+        if not sound or next(faults(book.db, tables(book.db)), None) is not None:
+            raise BookError(
+                f"The book {other} is not sound; nothing was changed.",
+                f"`courtlog --book {other} doctor` says what is wrong with it.",
+            )
+        with closing(sqlite3.connect(copy)) as target:
+            book.db.conn.backup(target)
+
+
+@contextlib.contextmanager
+def _untriggered(db: Database) -> Iterator[None]:
+    """Without triggers: what is written here is no change by anybody."""
+    found = db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
+    for name, _ in found:
+        db.execute(f"DROP TRIGGER {name}")
+    yield
+    for _, sql in found:
+        db.execute(sql)
+
+
+def _join(db: Database, theirs: Database, ask: Ask) -> Gathered:
+    db.execute("PRAGMA defer_foreign_keys = ON")
+    every = readings.kept(db)
+    by_name = {table.name: table for table in every}
+    ours, others = readings.load(db), readings.load(theirs)
+    said = matching.load(db, theirs)
+    pasts = dict(ours)
+    for key, past in others.items():
+        known = pasts.get(key)
+        pasts[key] = past if known is None else known if known == past else known.joined(past)
+    for table, question in (("clinic", matching.ask_clinics), ("player", matching.ask_players)):
+        question(pasts, by_name, (_ids(ours, table), _ids(others, table)), said, ask)
+    matching.unite_equals(pasts, by_name, said)
+    pasts = matching.renamed(pasts, every, said)
+    _revive(pasts, every, _rounds_of_balls(db) | _rounds_of_balls(theirs))
+    came = join_balls(db)
+    readings.store(db, every, ours, pasts)
+    matching.store(db, said)
+    _rename_local(db, said)
+    _number(db)
+    tallies.recount(db)
+    return Gathered(came.balls, came.keys)
+
+
+def _erase(db: Database, other: Database) -> list[tuple[int]]:
+    """Whom the other book removed for good is removed here too; everybody who is."""
+    for (player,) in other.execute("SELECT player_id FROM erased").fetchall():
+        row = db.execute("SELECT name, short_name FROM player WHERE id = ?", [player])
+        for name, short in row.fetchall():
+            erasing.erase_within(db, Person(player, name, short))
+    gone: list[tuple[int]] = db.execute("SELECT player_id FROM erased").fetchall()
+    return gone
+
+
+def _ids(pasts: Pasts, table: str) -> set[int]:
+    return {
+        json.loads(key)[0] for (name, key), past in pasts.items() if name == table and past.heads
+    }
+
+
+def _rounds_of_balls(db: Database) -> set[int]:
+    return {row for (row,) in db.execute("SELECT DISTINCT round_id FROM main.ball")}
+
+
+def _revive(pasts: Pasts, every: Sequence[Table], rounds: set[int]) -> None:
+    """A row that one book has forgotten comes back when a row of the other book needs it."""
+    if all(past.heads for past in pasts.values()):
+        return
+    needed: dict[str, set[int]] = {"round": set(rounds)}
+    for table in reversed(every):
+        for row in needed.get(table.name, ()):
+            _bring_back(pasts, (table.name, f"[{row}]"))
+        if table.name == "round":
+            for name, key in [one for one in pasts if one[0] == "round_cue"]:
+                if json.loads(key)[0] in needed["round"]:
+                    _bring_back(pasts, (name, key))
+        names = readings.columns(table)
+        links = {link.name: str(link.parent) for link in table.links}
+        for (name, key), past in pasts.items():
+            if name != table.name or not links or (reading := past.reading()) is None:
+                continue
+            row_values = dict(zip(table.key, json.loads(key), strict=True))
+            row_values |= dict(zip(names, json.loads(reading), strict=True))
+            for column, parent in links.items():
+                if row_values[column] is not None:
+                    needed.setdefault(parent, set()).add(row_values[column])
+
+
+def _bring_back(pasts: Pasts, key: tuple[str, str]) -> None:
+    past = pasts.get(key)
+    if past is not None and not past.heads and past.former:
+        revision, reading = max(past.former)
+        pasts[key] = Past({(revision + 1, reading)}, past.former)
+
+
+def _rename_local(db: Database, said: Matching) -> None:
+    """What belongs to this laptop alone goes on under the ids that stand."""
+    for table in tables(db):
+        if table.name not in ("bookmark", "standing"):
+            continue
+        for link in table.links:
+            for row in said.stands_for.get(str(link.parent), {}):
+                db.execute(
+                    f"UPDATE OR REPLACE {table.name} SET {link.name} = ? WHERE {link.name} = ?",
+                    [said.of(str(link.parent), row), row],
+                )
+    db.execute("UPDATE bookmark SET round_id = NULL WHERE round_id NOT IN (SELECT id FROM round)")
+
+
+_PLACES = (
+    "SELECT id, place AS had, row_number() OVER (PARTITION BY day_id"
+    f" ORDER BY id & {(1 << COUNT_BITS) - 1}, id) AS counted FROM round"
+)
+_NUMBERS = (
+    "SELECT id, number AS had, row_number() OVER (PARTITION BY round_id"
+    " ORDER BY taken DESC, id) AS counted FROM ball"
+)
+
+
+def _number(db: Database) -> None:
+    """Rounds of a day by their clock, balls of a round by their ids, each from 1."""
+    db.execute(
+        "UPDATE note SET round_id = ball.round_id FROM ball"
+        " WHERE ball.id = ball_id AND note.round_id <> ball.round_id"
+    )
+    for table, column, counted in (("round", "place", _PLACES), ("ball", "number", _NUMBERS)):
+        db.execute(f"CREATE TEMP TABLE counted AS SELECT * FROM ({counted}) WHERE had <> counted")
+        # First out of the way: no two may share a number for a moment.
+        db.execute(f"UPDATE {table} SET {column} = -id WHERE id IN (SELECT id FROM counted)")
+        db.execute(
+            f"UPDATE {table} SET {column} = counted FROM counted WHERE {table}.id = counted.id"
+        )
+        db.execute("DROP TABLE counted")

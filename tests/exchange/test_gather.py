@@ -1,0 +1,364 @@
+"""Books of two and more laptops joined: the same whatever the order, and nothing lost."""
+
+from __future__ import annotations
+
+import contextlib
+import itertools
+import random
+import sqlite3
+import tempfile
+from collections.abc import Callable
+from datetime import date
+from operator import itemgetter
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import settings as asked
+from hypothesis import strategies as st
+
+from courtlog.coaching.rounds import Purpose
+from courtlog.courtside.desk import Desk
+from courtlog.errors import BookError, NotABookError
+from courtlog.logbook import backups, doctor, erasing, lookups, tallies
+from courtlog.logbook.disagreements import disagreements
+from courtlog.logbook.gather import gather
+from courtlog.logbook.matching import Question
+from courtlog.logbook.opening import Book, create_or_open
+from tests.court import LIBRARY, START, again, desk_in, feed, player
+from tests.exchange.books import Rows, content, counts, full_book
+from tests.measures.steady import steady
+
+DRILL = "forehand/racquet-feed"
+LOCAL = {"book", "bookmark", "standing"}
+
+
+def yes(_question: Question) -> bool:
+    return True
+
+
+def no(_question: Question) -> bool:
+    return False
+
+
+def nobody_asks(question: Question) -> bool:
+    raise AssertionError(question)
+
+
+def shared(book: Book) -> Rows:
+    """Every row that is not of one laptop alone, and the tallies."""
+    rows = {name: found for name, found in content(book.db).items() if name not in LOCAL}
+    return rows | {"tally": sorted(counts(book.db), key=repr)}
+
+
+def copied(desk: Desk, folder: Path) -> Desk:
+    """The same book on another laptop."""
+    folder.mkdir()
+    with contextlib.closing(sqlite3.connect(folder / "book.db")) as target:
+        desk.book.db.conn.backup(target)
+    other = Desk(
+        create_or_open(folder / "book.db", START), lambda: LIBRARY, desk.settings, desk.clock
+    )
+    other.resume()
+    return other
+
+
+def joined(home: Path, name: str, *paths: Path, ask: Callable[[Question], bool] = yes) -> Rows:
+    """The rows after a copy of the first book has gathered the others."""
+    (home / name).mkdir()
+    target = home / name / "book.db"
+    closing = contextlib.closing
+    with closing(sqlite3.connect(paths[0])) as source, closing(sqlite3.connect(target)) as to:
+        source.backup(to)
+    book = create_or_open(target, START)
+    for path in paths[1:]:
+        gather(book, path, ask, START)
+    assert tallies.proof(book.db) == []
+    assert doctor.findings(book) == []
+    for (round_id,) in book.db.execute("SELECT id FROM round").fetchall():
+        lookups.live_round(book, round_id)
+    rows = shared(book)
+    book.close()
+    return rows
+
+
+def both_ways(tmp_path: Path, one: Desk, other: Desk) -> Rows:
+    """Joined either way, the books hold the same; that is given back."""
+    paths = one.book.path, other.book.path
+    there = joined(tmp_path, "there", *paths)
+    back = joined(tmp_path, "back", *reversed(paths))
+    assert there == back
+    assert joined(tmp_path, "twice", *paths, *paths) == there
+    return there
+
+
+def test_two_courts_of_one_evening_become_one_day(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one", ("Maren", "Tove"))
+    other = desk_in(tmp_path / "other", ("Anouk", "Maren"))
+    feed(one, "222 000 _")
+    feed(other, "111 _")
+    other.start(player(other, "Maren"))
+    feed(other, "_ _ _ _")
+    rows = both_ways(tmp_path, one, other)
+    assert [len(rows[name]) for name in ("clinic", "coach", "day", "player")] == [1, 1, 1, 3]
+    assert sorted(map(itemgetter(6), rows["round"])) == [1, 2, 3], "places are counted anew"
+    assert len(rows["ball"]) == 9
+    gather(one.book, other.book.path, yes, START)
+    assert disagreements(one.book) == []
+
+
+def test_two_people_of_one_name_stay_two_when_told(tmp_path: Path) -> None:
+    one, other = (desk_in(tmp_path / name, ("Maren",)) for name in ("one", "other"))
+    questions: list[Question] = []
+
+    def only_the_clinic(question: Question) -> bool:
+        questions.append(question)
+        return question.table == "clinic"
+
+    gather(one.book, other.book.path, only_the_clinic, START)
+    assert [question.table for question in questions] == ["clinic", "player"]
+    assert len(lookups.players(one.book, lookups.clinics(one.book)[0].id)) == 2
+    gather(one.book, other.book.path, nobody_asks, START)
+    gather(other.book, one.book.path, nobody_asks, START)
+    assert shared(one.book) == shared(other.book)
+
+
+def test_clinics_that_are_two_stay_two(tmp_path: Path) -> None:
+    one, other = (desk_in(tmp_path / name, ("Maren",)) for name in ("one", "other"))
+    gather(one.book, other.book.path, no, START)
+    assert len(lookups.clinics(one.book)) == 2
+    gather(other.book, one.book.path, nobody_asks, START)
+    assert shared(one.book) == shared(other.book)
+
+
+def test_a_copy_hands_out_ids_of_its_own(tmp_path: Path) -> None:
+    """Nothing but the number at the front keeps them apart: the clock of both stands still."""
+    one = desk_in(tmp_path / "one")
+    feed(one, "_ _")
+    other = copied(one, tmp_path / "other")
+    feed(one, "000 0")
+    feed(other, "111 11")
+    rows = both_ways(tmp_path, one, other)
+    assert len(rows["ball"]) == 6
+    ids = {desk.book.db.execute("SELECT max(id) FROM ball").fetchone() for desk in (one, other)}
+    assert len(ids) == 2
+
+
+def test_a_ball_amended_on_both_is_kept_and_shown(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one")
+    feed(one, "222 21")
+    other = copied(one, tmp_path / "other")
+    feed(one, "--0")
+    feed(other, "--2")
+    both_ways(tmp_path, one, other)
+    gather(one.book, other.book.path, nobody_asks, START)
+    (found,) = disagreements(one.book)
+    assert found.where == "Maren, 2026-05-12, round 1, ball 2"
+    assert {found.here, found.elsewhere} == {"210", "212"}
+    lines = one.book.db.execute("SELECT after FROM journal").fetchall()
+    assert {("210",), ("212",)} <= set(lines), "nothing is lost"
+
+
+def test_the_same_key_taken_back_on_both(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one")
+    feed(one, "222 210")
+    other = copied(one, tmp_path / "other")
+    feed(one, "<")
+    feed(other, "<")
+    rows = both_ways(tmp_path, one, other)
+    assert len([row for row in rows["journal"] if row[2] == "undo"]) == 2
+
+
+def test_what_is_newer_wins_over_an_old_copy_and_is_no_conflict(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one")
+    other = copied(one, tmp_path / "other")
+    who = player(one, "Maren").id
+    for hand in ("right", "left"):
+        one.book.db.execute("UPDATE player SET hand = ? WHERE id = ?", [hand, who])
+    rows = both_ways(tmp_path, one, other)
+    assert rows["conflict"] == []
+    assert [row[2] for row in rows["player"] if row[0] == who] == ["left"]
+
+
+def test_two_words_on_one_player_stand_side_by_side_until_somebody_decides(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one")
+    other = copied(one, tmp_path / "other")
+    who = player(one, "Maren").id
+    one.book.db.execute("UPDATE player SET hand = 'left', level = 'club' WHERE id = ?", [who])
+    other.book.db.execute("UPDATE player SET hand = 'right' WHERE id = ?", [who])
+    both_ways(tmp_path, one, other)
+    gather(one.book, other.book.path, nobody_asks, START)
+    (found,) = disagreements(one.book)
+    assert (found.where, found.here, found.elsewhere) == ("player Maren, hand", "right", "left")
+    one.book.db.execute("UPDATE player SET hand = 'left' WHERE id = ?", [who])
+    assert disagreements(one.book) == []
+    gather(other.book, one.book.path, nobody_asks, START)
+    assert disagreements(other.book) == []
+    assert player(other, "Maren").hand == "left"
+
+
+def test_what_is_deleted_stays_so_and_what_is_needed_comes_back(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one")
+    other = copied(one, tmp_path / "other")
+    one.start(player(one, "Tove"))  # the round without a ball is forgotten here
+    feed(other, "222")
+    rows = both_ways(tmp_path, one, other)
+    assert len(rows["round"]) == 2
+    assert len(rows["ball"]) == 1
+
+
+def test_the_other_book_and_a_failed_joining_change_nothing(tmp_path: Path) -> None:
+    one, other = (desk_in(tmp_path / name, ("Maren",)) for name in ("one", "other"))
+    feed(one, "_")
+    feed(other, "_")
+    other.book.close()
+    there, here = other.book.path.read_bytes(), shared(one.book)
+
+    class NoMore(Exception):  # noqa: N818
+        pass
+
+    def leaves(_question: Question) -> bool:
+        raise NoMore
+
+    with pytest.raises(NoMore):
+        gather(one.book, other.book.path, leaves, START)
+    assert shared(one.book) == here
+    triggers = one.book.db.execute("SELECT count(*) FROM sqlite_master WHERE type = 'trigger'")
+    assert triggers.fetchone()[0] > 20
+    gather(one.book, other.book.path, yes, START)
+    assert other.book.path.read_bytes() == there
+    assert [path.name for path in other.book.path.parent.iterdir()] == ["book.db"]
+    assert backups.paths(backups.folder_of(one.book.path)), "a backup was made before"
+    feed(one, "222 <")
+    assert again(one).view.live == one.view.live
+
+
+def test_what_is_no_sound_book_is_refused(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one")
+    (tmp_path / "text.db").write_text("a shopping list")
+    with pytest.raises(NotABookError):
+        gather(one.book, tmp_path / "text.db", yes, START)
+    with pytest.raises(BookError, match="There is no book"):
+        gather(one.book, tmp_path / "none.db", yes, START)
+    with pytest.raises(BookError, match="with itself"):
+        gather(one.book, one.book.path, yes, START)
+    other = desk_in(tmp_path / "other")
+    feed(other, "_")
+    other.book.db.execute("UPDATE ball SET number = 7")
+    with pytest.raises(BookError, match="is not sound"):
+        gather(one.book, other.book.path, yes, START)
+
+
+def test_somebody_who_was_erased_does_not_come_back(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one")
+    feed(one, "222")
+    other = copied(one, tmp_path / "other")
+    feed(other, "000")
+    (who,) = erasing.people_called(one.book, "Maren")
+    erasing.erase(one.book, who, START, False, False)
+    rows = both_ways(tmp_path, one, other)
+    assert "Maren" not in repr(rows)
+    assert rows["ball"] == []
+
+
+def test_every_table_travels(tmp_path: Path) -> None:
+    book = full_book(tmp_path / "full")
+    other = desk_in(tmp_path / "other", ("Ilse",), drill=None)
+    before = shared(book)
+    gather(other.book, book.path, no, START)
+    after = shared(other.book)
+    for name in set(before) - {"former", "drill_used", "coach", "day", "round", "matched"}:
+        assert {repr(row) for row in before[name]} <= {repr(row) for row in after[name]}, name
+
+
+ACTIONS = st.lists(
+    st.tuples(
+        st.integers(0, 3),
+        st.sampled_from(
+            ["feed"] * 6
+            + ["start", "move", "note", "hand", "fork", "fork", "gather", "day", "goto"]
+        ),
+        st.text("0122-_/!T@<<", min_size=1, max_size=6),
+        st.integers(0, 9),
+    ),
+    min_size=3,
+    max_size=14,
+)
+
+
+class Laptops:
+    """Up to four laptops, each with a book; a book may be a copy of another."""
+
+    def __init__(self, home: Path) -> None:
+        self.home = home
+        self.desks = [desk_in(home / "0"), desk_in(home / "1", ("Maren", "Anouk"))]
+
+    def do(self, which: int, what: str, keys: str, number: int) -> None:
+        """One action of one coach."""
+        desk = self.desks[which % len(self.desks)]
+        roster = lookups.players(desk.book, desk.view.clinic.id)
+        who = roster[number % len(roster)]
+        match what:
+            case "feed" if desk.view.live is not None:
+                feed(desk, keys)
+            case "start":
+                desk.start(who, LIBRARY.drill(DRILL), Purpose.PRACTICE)
+            case "move" if desk.view.live is not None and desk.view.live.feeding.taken:
+                taken = len(desk.view.live.feeding.taken)
+                desk.move_balls(who, 1 + number % taken)
+            case "note" if desk.view.live is not None:
+                desk.note(keys)
+            case "hand":
+                desk.book.db.execute(
+                    "UPDATE player SET hand = ? WHERE id = ?",
+                    [("left", "right")[number % 2], who.id],
+                )
+                self.desks[which % len(self.desks)] = again(desk)
+            case "fork" if len(self.desks) < 4:
+                self.desks.append(copied(desk, self.home / str(len(self.desks))))
+            case "gather":
+                other = self.desks[number % len(self.desks)]
+                if other is not desk:
+                    gather(desk.book, other.book.path, yes, START)
+                    self.desks[which % len(self.desks)] = again(desk)
+            case "day":
+                desk.continue_day(desk.view.clinic.id, date(2026, 5, 12 + number % 2), "2", "Ines")
+                desk.start(who, LIBRARY.drill(DRILL), Purpose.PRACTICE)
+            case _:
+                pass
+
+    def keys(self) -> set[object]:
+        """Everything that was ever written into a journal or a note of any book."""
+        found: set[object] = set()
+        for desk in self.desks:
+            found |= set(desk.book.db.execute("SELECT id, before, after, at FROM journal"))
+            found |= set(desk.book.db.execute("SELECT id, text FROM note"))
+        return found
+
+
+@given(ACTIONS, st.randoms(use_true_random=False))
+@asked(steady, max_examples=40)
+def test_any_histories_join_to_the_same_in_any_order(
+    actions: list[tuple[int, str, str, int]], dice: random.Random
+) -> None:
+    with tempfile.TemporaryDirectory() as scratch:
+        home = Path(scratch)
+        laptops = Laptops(home)
+        for action in actions:
+            laptops.do(*action)
+        paths = [desk.book.path for desk in laptops.desks]
+        wanted = joined(home, "first", *paths)
+        known: set[object] = {(row[0], row[3], row[4], row[6]) for row in wanted["journal"]}
+        known |= {(row[0], row[3]) for row in wanted["note"]}
+        assert laptops.keys() <= known, "nothing is lost"
+        for number, order in enumerate(dice.sample(list(itertools.permutations(paths)), 2)):
+            again_and_again = [*order, *dice.sample(paths, 2)]
+            assert joined(home, f"order{number}", *again_and_again) == wanted
+        middle = len(paths) // 2
+        joined(home, "left", *paths[:middle])
+        joined(home, "right", *paths[middle:])
+        assert (
+            joined(home, "tree", *(home / side / "book.db" for side in ("left", "right"))) == wanted
+        )
+        for desk in laptops.desks:
+            desk.book.close()
