@@ -12,6 +12,7 @@ from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
 from courtlog.logbook.disagreements import disagreements
 from courtlog.logbook.gather import gather
+from courtlog.logbook.holder import Holder
 from courtlog.logbook.matching import Question
 from courtlog.logbook.opening import create_or_open
 
@@ -31,7 +32,8 @@ def gather_books(
         return _asked(question)
 
     if others:
-        book = create_or_open(path or locations.book(), now())
+        at = now()
+        book = create_or_open(path or locations.book(), at, Holder.here("", at))
         try:
             for other in others:
                 came = gather(book, other, ask, now())

@@ -180,30 +180,6 @@ def take_back(state: Feeding) -> tuple[Feeding, Step | None]:
     return replace(before, steps=state.steps[:-1]), step
 
 
-def with_steps(state: Feeding, steps: Sequence[Step]) -> Feeding:
-    """The state with those of the last steps that lead to it, one after another.
-
-    All of them, but in a round that two books went on with: there the earlier ones do not fit.
-    """
-    taken, open_ball = list(state.taken), state.open
-    first = len(steps)
-    for step in reversed(steps):
-        if step.is_open:
-            fits = step.number == len(taken) + 1 and open_ball == step.after
-            open_ball = step.before
-        elif step.was_open:
-            fits = step.number == len(taken) and taken[-1] == step.after
-            open_ball = step.before
-            taken = taken[:-1]
-        else:
-            fits = step.number <= len(taken) and taken[step.number - 1] == step.after
-            taken[step.number - 1 : step.number] = [step.before]
-        if not fits:
-            break
-        first -= 1
-    return replace(state, steps=tuple(steps[first:]))
-
-
 def _step(state: Feeding, meaning: Meaning) -> Step | None:
     match meaning:
         case Rate(row, grade):

@@ -16,13 +16,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog.errors import BookError
-from courtlog.logbook import backups, erasing, matching, readings, tallies
+from courtlog.logbook import backups, erasing, home, matching, readings, tallies
 from courtlog.logbook.database import Database
 from courtlog.logbook.erasing import Person
 from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.joined_balls import join_balls
 from courtlog.logbook.matching import Ask, Matching
-from courtlog.logbook.opening import Book, open_to_read, take_higher_tag
+from courtlog.logbook.numbering import renumber_all
+from courtlog.logbook.opening import Book, open_to_read
 from courtlog.logbook.readings import Past, Pasts
 from courtlog.logbook.soundness import faults
 from courtlog.logbook.tables import Table, tables
@@ -53,7 +54,7 @@ def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
                     _erase(db, theirs)
                     db.conn.executemany("INSERT OR IGNORE INTO erased VALUES (?)", gone)
                     came = _join(db, theirs, ask)
-                    take_higher_tag(book)
+                    home.rise_above_all(db, book.ids)
             finally:
                 book.db.execute("DETACH theirs")
     return came
@@ -177,10 +178,6 @@ _PLACES = (
     "SELECT id, place AS had, row_number() OVER (PARTITION BY day_id"
     f" ORDER BY id & {(1 << COUNT_BITS) - 1}, id) AS counted FROM round"
 )
-_NUMBERS = (
-    "SELECT id, number AS had, row_number() OVER (PARTITION BY round_id"
-    " ORDER BY taken DESC, id) AS counted FROM ball"
-)
 
 
 def _number(db: Database) -> None:
@@ -189,11 +186,9 @@ def _number(db: Database) -> None:
         "UPDATE note SET round_id = ball.round_id FROM ball"
         " WHERE ball.id = ball_id AND note.round_id <> ball.round_id"
     )
-    for table, column, counted in (("round", "place", _PLACES), ("ball", "number", _NUMBERS)):
-        db.execute(f"CREATE TEMP TABLE counted AS SELECT * FROM ({counted}) WHERE had <> counted")
-        # First out of the way: no two may share a number for a moment.
-        db.execute(f"UPDATE {table} SET {column} = -id WHERE id IN (SELECT id FROM counted)")
-        db.execute(
-            f"UPDATE {table} SET {column} = counted FROM counted WHERE {table}.id = counted.id"
-        )
-        db.execute("DROP TABLE counted")
+    db.execute(f"CREATE TEMP TABLE counted AS SELECT * FROM ({_PLACES}) WHERE had <> counted")
+    # First out of the way: no two may share a place for a moment.
+    db.execute("UPDATE round SET place = -id WHERE id IN (SELECT id FROM counted)")
+    db.execute("UPDATE round SET place = counted FROM counted WHERE round.id = counted.id")
+    db.execute("DROP TABLE counted")
+    renumber_all(db)

@@ -48,15 +48,22 @@ def join_balls(db: Database) -> Came:
         "CREATE TEMP TABLE ball_came AS SELECT id FROM theirs.ball"
         " WHERE id NOT IN (SELECT id FROM main.ball)"
     )
+    db.execute(
+        "CREATE TEMP TABLE put_right AS SELECT id, row_id, what, after FROM main.amended"
+        " UNION SELECT id, row_id, what, after FROM theirs.amended"
+    )
     went_on = [
         row
         for (row,) in db.execute(
-            "SELECT DISTINCT ball_id FROM line_came WHERE ball_id IN (SELECT id FROM main.ball)"
+            "SELECT ball_id FROM line_came WHERE ball_id IN (SELECT id FROM main.ball)"
+            " UNION SELECT row_id FROM theirs.amended WHERE what IN ('place', 'struck')"
+            " AND row_id IN (SELECT id FROM main.ball) ORDER BY 1"
         )
     ]
     db.execute(
         "INSERT INTO main.ball (id, round_id, number, taken, tough, clip_at, taken_at)"
-        " SELECT id, round_id, -id, taken, tough, clip_at, taken_at FROM theirs.ball"
+        " SELECT id, round_id, CASE WHEN number < 0 THEN -id ELSE id END, taken, tough,"
+        " clip_at, taken_at FROM theirs.ball"
         " WHERE id IN (SELECT id FROM ball_came)"
     )
     db.execute(
@@ -72,7 +79,7 @@ def join_balls(db: Database) -> Came:
     (balls,), (keys,) = (
         db.execute(f"SELECT count(*) FROM {what}").fetchone() for what in ("ball_came", "line_came")
     )
-    for table in ("line_came", "ball_came"):
+    for table in ("line_came", "ball_came", "put_right"):
         db.execute(f"DROP TABLE temp.{table}")
     return Came(balls, keys)
 
@@ -80,24 +87,41 @@ def join_balls(db: Database) -> Came:
 def _retell(db: Database, ball: int) -> None:
     """The ball as its whole journal tells it."""
     last, moved, taken_at = "", None, None
+    (struck,) = db.execute("SELECT number < 0 FROM ball WHERE id = ?", [ball]).fetchone()
     for kind, before, after, at in db.execute(
-        "SELECT kind, before, after, at FROM main.journal WHERE ball_id = ? ORDER BY id", [ball]
+        "SELECT kind, before, after, at FROM (SELECT id, kind, before, after, at FROM main.journal"
+        " WHERE ball_id = :ball UNION ALL SELECT id, what, '', after, 0 FROM put_right"
+        " WHERE row_id = :ball AND what IN ('place', 'struck')) ORDER BY id",
+        {"ball": ball},
     ):
-        if kind == "move":
+        if kind == "struck":
+            struck = int(after)
+            continue
+        if kind in ("move", "place"):
             moved = int(after)
             continue
         last = after
         if before.endswith("?") and not after.endswith("?"):
             taken_at = at
     if moved is not None:
-        db.execute("UPDATE ball SET round_id = ?, number = -id WHERE id = ?", [moved, ball])
+        db.execute("UPDATE ball SET round_id = ? WHERE id = ?", [moved, ball])
+    db.execute(
+        "UPDATE ball SET number = CASE WHEN ? THEN -id ELSE id END WHERE id = ?", [struck, ball]
+    )
     if not last:
+        db.execute("UPDATE ball SET taken = NOT ? WHERE id = ?", [struck, ball])
         return
     state, is_open = ball_state(last)
     kept = "NULL" if is_open else "coalesce(?, taken_at)"
     db.execute(
         f"UPDATE ball SET taken = ?, tough = ?, clip_at = ?, taken_at = {kept} WHERE id = ?",
-        [not is_open, state.tough, state.clip, *([] if is_open else [taken_at]), ball],
+        [
+            not is_open and not struck,
+            state.tough,
+            state.clip,
+            *([] if is_open else [taken_at]),
+            ball,
+        ],
     )
     db.execute("DELETE FROM rating WHERE ball_id = ?", [ball])
     db.conn.executemany(

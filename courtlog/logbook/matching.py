@@ -107,9 +107,20 @@ def renamed(pasts: Pasts, every: Sequence[Table], matching: Matching) -> Pasts:
                 {(revision, _with(row, in_row, matching)) for revision, row in past.heads},
                 {(revision, _with(row, in_row, matching)) for revision, row in past.former},
             ).settled()
+        if name == "amended" and "drill_used" in matching.stands_for:
+            past = Past({(revision, _drill(row, matching)) for revision, row in past.heads})
         known = found.get((name, key))
         found[name, key] = past if known is None else known.joined(past)
     return found
+
+
+def _drill(text: str, matching: Matching) -> str:
+    """What was put right about a round's drill names two drills in its last two values."""
+    *row, before, after = json.loads(text)
+    if "drill" not in row:
+        return text
+    values = [as_json(matching.of("drill_used", json.loads(value))) for value in (before, after)]
+    return as_json([*row, *values])
 
 
 _Places = list[tuple[int, str]]

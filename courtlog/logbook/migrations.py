@@ -334,7 +334,7 @@ CREATE TABLE amendment (
     at INTEGER NOT NULL,
     undoes INTEGER REFERENCES amendment (id)
 ) STRICT;
-CREATE UNIQUE INDEX amendment_undoes ON amendment (undoes) WHERE undoes IS NOT NULL;
+CREATE INDEX amendment_undoes ON amendment (undoes) WHERE undoes IS NOT NULL;
 CREATE INDEX amendment_round ON amendment (round_id);
 CREATE INDEX amendment_other ON amendment (other_id) WHERE other_id IS NOT NULL;
 

@@ -7,6 +7,11 @@ from __future__ import annotations
 
 from courtlog.logbook.database import Database
 
+_ORDER = (
+    "number < 0, taken DESC, NOT (taken OR tough OR clip_at IS NOT NULL"
+    " OR EXISTS (SELECT 1 FROM rating WHERE ball_id = ball.id)), id"
+)
+
 _FAR = 10**9
 """Further than any round's balls reach."""
 
@@ -14,10 +19,7 @@ _FAR = 10**9
 def renumber(db: Database, round_id: int) -> None:
     """Number a round's balls anew: taken ones, the open one, then any taken back to nothing."""
     rows = db.execute(
-        "SELECT id, number FROM ball WHERE round_id = ? ORDER BY number < 0, taken DESC,"
-        " NOT (taken OR tough OR clip_at IS NOT NULL"
-        "   OR EXISTS (SELECT 1 FROM rating WHERE ball_id = ball.id)), id",
-        [round_id],
+        f"SELECT id, number FROM ball WHERE round_id = ? ORDER BY {_ORDER}", [round_id]
     ).fetchall()
     kept = [ball for ball, number in rows if number > 0]
     struck = [ball for ball, number in rows if number < 0]
@@ -29,3 +31,14 @@ def renumber(db: Database, round_id: int) -> None:
             "UPDATE ball SET number = ? WHERE id = ?",
             [(place + far if place > 0 else place - far, ball) for place, ball in wanted],
         )
+
+
+def renumber_all(db: Database) -> None:
+    """The same in every round that needs it."""
+    rounds = db.execute(
+        "SELECT DISTINCT round_id FROM (SELECT round_id, abs(number) AS had, row_number() OVER"
+        f" (PARTITION BY round_id, number < 0 ORDER BY {_ORDER}) AS place FROM ball)"
+        " WHERE had <> place"
+    ).fetchall()
+    for (round_id,) in rounds:
+        renumber(db, round_id)

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import os
-import platform
 import sqlite3
 import stat
 import uuid
@@ -15,11 +13,11 @@ from pathlib import Path
 
 from courtlog import __version__, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
-from courtlog.logbook import backups
+from courtlog.logbook import backups, home
 from courtlog.logbook.damage import is_damaged
 from courtlog.logbook.database import Database
 from courtlog.logbook.holder import Claim, Holder
-from courtlog.logbook.ids import COUNT_BITS, Ids, higher_tag, new_tag
+from courtlog.logbook.ids import Ids, new_tag
 from courtlog.logbook.migrations import APPLICATION_ID, migrations
 from courtlog.logbook.read_only import fits_its_log, has_log, in_memory, log_of, may_write
 from courtlog.logbook.refusals import (
@@ -53,9 +51,11 @@ class Book:
     claim: Claim | None = None
     fixed: bool = False
     _watch: Watch = field(init=False, repr=False, compare=False)
+    _place: str = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "_watch", Watch(self.db))
+        object.__setattr__(self, "_place", home.place_of(self.path))
 
     @property
     def read_only(self) -> bool:
@@ -86,7 +86,8 @@ class Book:
             self.db.execute("BEGIN IMMEDIATE")
             with self._undone_on_failure():
                 if self._watch.news():
-                    self.ids.go_on_from(_highest_id(self.db, self.ids.ceiling))
+                    home.go_on(self.db, self.ids)
+                home.settle(self.db, self.ids, self._place)
                 yield self.db
                 self.db.execute("COMMIT")
         except sqlite3.Error as error:
@@ -152,15 +153,6 @@ def open_to_read(path: Path, now: int) -> Book:
     return _to_read(path, now)
 
 
-def take_higher_tag(book: Book) -> None:
-    """New ids sort after everything the book holds, also what came from other books."""
-    (tag,) = book.db.execute("SELECT tag FROM home").fetchone()
-    if _highest_id(book.db) >> COUNT_BITS > tag:
-        tag = higher_tag(_highest_id(book.db) >> COUNT_BITS)
-        book.db.execute("UPDATE home SET tag = ?", [tag])
-        book.ids.go_on_in(tag)
-
-
 def _open(path: Path, now: int, me: Holder | None = None) -> Book:
     if sqlite3.sqlite_version_info < OLDEST_SQLITE:
         raise BookError(
@@ -210,9 +202,7 @@ def _to_write(path: Path, now: int, claim: Claim | None) -> Book:
                 with contextlib.suppress(BookError):
                     backups.keep(path, now)
             _bring_up(db, now)
-        if claim is None or claim.held:
-            _settle(db, path)
-        return Book(path, db, _ids(db), claim)
+        return Book(path, db, home.ids_of(db), claim)
 
 
 def _to_read(path: Path, now: int) -> Book:
@@ -220,7 +210,7 @@ def _to_read(path: Path, now: int) -> Book:
     with _ready(path, lambda: in_memory(path)) as db:
         if migrations.pending(db):
             _bring_up(db, now)
-        return Book(path, db, _ids(db), fixed=True)
+        return Book(path, db, home.ids_of(db), fixed=True)
 
 
 @contextlib.contextmanager
@@ -288,41 +278,3 @@ def _bring_up(db: Database, now: int) -> None:
             )
         else:
             db.execute("UPDATE book SET app_version = ?", [__version__])
-
-
-def _settle(db: Database, path: Path) -> None:
-    """A copy of a book (another file, another computer) hands out ids of its own from here on.
-
-    Else two copies that both go on would give one id to two things, and could not be joined.
-    """
-    where = f"{platform.node()} {path.stat().st_ino}"
-    place = hashlib.sha256(where.encode(errors="replace")).hexdigest()[:16]
-    row = db.execute("SELECT place FROM home").fetchone()
-    if row == (place,):
-        return
-    highest = _highest_id(db)
-    (tag,) = db.execute("SELECT tag FROM book").fetchone()
-    if row is not None or highest:
-        tag = higher_tag(max(tag, highest >> COUNT_BITS))
-    with db.atomic():
-        db.execute("INSERT OR REPLACE INTO home VALUES (1, ?, ?)", [place, tag])
-
-
-def _ids(db: Database) -> Ids:
-    (tag,) = db.execute("SELECT coalesce((SELECT tag FROM home), tag) FROM book").fetchone()
-    ids = Ids(tag)
-    ids.go_on_from(_highest_id(db, ids.ceiling))
-    return ids
-
-
-def _highest_id(db: Database, below: int = 2**63 - 1) -> int:
-    """The highest id of all, or of those below a number."""
-    last = 0
-    tables = db.execute(
-        "SELECT master.name FROM sqlite_master AS master, pragma_table_info(master.name) AS info"
-        " WHERE master.type = 'table' AND info.name = 'id'"
-    ).fetchall()
-    for (table,) in tables:
-        (highest,) = db.execute(f"SELECT max(id) FROM {table} WHERE id < ?", [below]).fetchone()
-        last = max(last, highest or 0)
-    return last

@@ -39,12 +39,14 @@ _ROWS = {
             " IS NOT substr('0123', 1, (SELECT count(*) FROM round_cue WHERE round_id = round.id))",
             "the round's cues are not in rows 0, 1, 2, 3",
         ),
+        ("feed_order GLOB '*[^1-8]*'", "the order of feeds is not made of the digits 1 to 8"),
         ("tough_plan GLOB '*[^01]*'", "the plan of tough balls is not made of 0 and 1"),
     ),
     "ball": (
         (
             "id IN (SELECT id FROM (SELECT id, number, row_number() OVER"
-            " (PARTITION BY round_id ORDER BY taken DESC, number) AS counted FROM ball)"
+            " (PARTITION BY round_id ORDER BY taken DESC, number) AS counted FROM ball"
+            " WHERE number > 0)"
             " WHERE counted <> number)",
             "the round's balls are not numbered 1, 2, 3 with the taken ones first",
         ),
@@ -123,7 +125,7 @@ def _clinics(db: Database) -> Iterator[Fault]:
 
 
 def _drills(db: Database) -> Iterator[Fault]:
-    """A card reads as a drill, and the rounds on it name its spots only."""
+    """A card reads as the drill that its row names."""
     for key, name, stroke, rung, feed, card, digest in db.execute(
         "SELECT id, name, stroke, rung, feed, card, digest FROM drill_used"
     ):
@@ -137,14 +139,6 @@ def _drills(db: Database) -> Iterator[Fault]:
             yield Fault("drill_used", (key,), "the row and its card speak of two drills.")
         if hashlib.sha256(card.encode()).hexdigest() != digest:
             yield Fault("drill_used", (key,), "the card was changed after its digest was taken.")
-        spots = "".join(str(spot + 1) for spot in range(len(used.drill.spots)))
-        yield from (
-            Fault("round", row, "the order of feeds names a spot that the drill does not have.")
-            for row in db.execute(
-                "SELECT id FROM round WHERE drill_id = ? AND trim(feed_order, ?) <> ''",
-                [key, spots],
-            ).fetchall()
-        )
 
 
 def _words(db: Database, table: str, column: str, read: Callable[[str], object]) -> Iterator[Fault]:

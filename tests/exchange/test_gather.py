@@ -17,15 +17,15 @@ from hypothesis import given
 from hypothesis import settings as asked
 from hypothesis import strategies as st
 
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookError, NotABookError
-from courtlog.logbook import backups, doctor, erasing, lookups, tallies
+from courtlog.logbook import amendments, backups, doctor, erasing, lookups, repairs, tallies
 from courtlog.logbook.disagreements import disagreements
 from courtlog.logbook.gather import gather
 from courtlog.logbook.matching import Question
 from courtlog.logbook.opening import Book, create_or_open
-from tests.court import LIBRARY, START, again, desk_in, feed, player
+from tests.court import LIBRARY, START, again, desk_in, feed, player, used
 from tests.exchange.books import Rows, content, counts, full_book
 from tests.measures.steady import steady
 
@@ -229,6 +229,7 @@ def test_the_other_book_and_a_failed_joining_change_nothing(tmp_path: Path) -> N
     assert other.book.path.read_bytes() == there
     assert [path.name for path in other.book.path.parent.iterdir()] == ["book.db"]
     assert backups.paths(backups.folder_of(one.book.path)), "a backup was made before"
+    one = again(one)
     feed(one, "222 <")
     assert again(one).view.live == one.view.live
 
@@ -276,7 +277,22 @@ ACTIONS = st.lists(
         st.integers(0, 3),
         st.sampled_from(
             ["feed"] * 6
-            + ["start", "move", "note", "hand", "fork", "fork", "gather", "day", "goto"]
+            + [
+                "start",
+                "move",
+                "note",
+                "hand",
+                "fork",
+                "fork",
+                "gather",
+                "day",
+                "strike",
+                "split",
+                "amend",
+                "purpose",
+                "drill",
+                "undo",
+            ]
         ),
         st.text("0122-_/!T@<<", min_size=1, max_size=6),
         st.integers(0, 9),
@@ -324,8 +340,33 @@ class Laptops:
             case "day":
                 desk.continue_day(desk.view.clinic.id, date(2026, 5, 12 + number % 2), "2", "Ines")
                 desk.start(who, LIBRARY.drill(DRILL), Purpose.PRACTICE)
-            case _:
-                pass
+            case "strike" | "split" | "amend" | "purpose" | "drill" | "undo":
+                with contextlib.suppress(BookError):
+                    self.put_right(desk.book, what, number)
+                self.desks[which % len(self.desks)] = again(desk)
+
+    def put_right(self, book: Book, what: str, number: int) -> None:
+        """One deed on a round of the book. Raises BookError when it cannot be done."""
+        rounds = book.db.execute("SELECT id FROM round ORDER BY day_id, place").fetchall()
+        (row,) = rounds[number % len(rounds)] if rounds else (0,)
+        cues = len(lookups.live_round(book, row).cue_keys) if row else 0
+        match what:
+            case "strike":
+                repairs.strike(book, row, 1 + number % 3, "Ines", START)
+            case "split":
+                repairs.split(book, row, 1 + number % 4, "Ines", START)
+            case "amend":
+                ball = Ball.from_token("201"[:cues], cues)
+                repairs.amend_ball(book, row, 1 + number % 3, ball, "Ines", START)
+            case "purpose":
+                repairs.change_purpose(book, row, list(Purpose)[number % 5], "Ines", START)
+            case "drill":
+                name = ("forehand/hand-feed", DRILL)[number % 2]
+                repairs.change_drill(book, row, used(name), "Ines", START)
+            case "undo":
+                deeds = book.db.execute("SELECT id FROM amendment ORDER BY id").fetchall()
+                if deeds:
+                    amendments.take_back(book, *deeds[number % len(deeds)], "Ines", START)
 
     def keys(self) -> set[object]:
         """Everything that was ever written into a journal or a note of any book."""

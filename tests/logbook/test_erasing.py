@@ -114,7 +114,7 @@ def others(book: Book, who: int) -> dict[str, list[tuple[object, ...]]]:
             f"SELECT * FROM {table} WHERE NOT ({tables.get(table, 'false')})", {"player": who}
         ).fetchall()
         for table in book.db.table_names()
-        if table not in ("erased", "bookmark")
+        if table not in ("erased", "bookmark", "former", "conflict")
     }
 
 
@@ -311,6 +311,12 @@ FIXED = {
     "planned_round": "date drill purpose",
     "amendment": "kind who",
     "amended": "what before after",
+    "matched": "tbl",
+    "home": "place",
+    # Earlier readings of rows: readings.forget takes out those of the person, and any other that
+    # holds the name.
+    "former": "tbl key reading",
+    "conflict": "tbl key reading",
 }
 """Texts in which nobody writes about a player: words of the program, names of their own rows."""
 
