@@ -366,7 +366,8 @@ class Laptops:
             case "undo":
                 deeds = book.db.execute("SELECT id FROM amendment ORDER BY id").fetchall()
                 if deeds:
-                    amendments.take_back(book, *deeds[number % len(deeds)], "Ines", START)
+                    (last,) = deeds[number % len(deeds)]
+                    amendments.take_back(book, last, "Ines", START)
 
     def keys(self) -> set[object]:
         """Everything that was ever written into a journal or a note of any book."""
