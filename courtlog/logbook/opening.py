@@ -37,6 +37,10 @@ OLDEST_SQLITE = (3, 37, 0)
 
 _HEADER = b"SQLite format 3\x00"
 
+_VERSIONS = (b"\x01\x01", b"\x02\x02")
+"""How the file is written and read, bytes 18 and 19: with a rollback journal, or with a log
+(sqlite.org/fileformat2.html, section 1.3). SQLite would set other ones right unasked."""
+
 
 @dataclass(frozen=True, slots=True)
 class Book:
@@ -236,10 +240,10 @@ def _check_file(path: Path) -> None:
         raise NotABookError(f"{path} is a folder, not a book.", "Name a file with --book.")
     try:
         with path.open("rb") as file:
-            head = file.read(len(_HEADER))
+            head = file.read(len(_HEADER) + 4)
     except OSError as error:
         raise unreadable(path, error) from error
-    if head and head != _HEADER:
+    if head and (head[: len(_HEADER)] != _HEADER or head[len(_HEADER) + 2 :] not in _VERSIONS):
         raise no_book(path)
 
 
