@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -16,6 +18,19 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def long_run(request: pytest.FixtureRequest) -> bool:
     """Whether the long versions were asked for."""
     return bool(request.config.getoption("--long"))
+
+
+MANY_FILES = 200
+
+
+@pytest.fixture(autouse=True)
+def nothing_frozen() -> Iterator[None]:
+    """The app keeps what it has loaded from the garbage collector; a test's app must not stay."""
+    yield
+    gc.unfreeze()
+    open_files = Path("/proc/self/fd")
+    if open_files.is_dir() and sum(1 for _ in open_files.iterdir()) > MANY_FILES:
+        gc.collect()
 
 
 @pytest.fixture(autouse=True)

@@ -23,6 +23,9 @@ COLUMNS = {field.key.replace("_", " "): field.key for field in FIELDS}
 
 SEPARATORS = ",;\t"
 
+LONGEST_CELL = 131_072
+"""Characters of a cell; no card needs more."""
+
 
 def read_roster(data: bytes, file: str, there: Iterable[str] = ()) -> list[PlayerCard]:
     """The cards of a roster file, of nobody whose name is `there` already.
@@ -83,6 +86,7 @@ class _Reader:
         """Every row that holds something, and the line it begins on."""
         head = text.lstrip("\r\n").split("\n", 1)[0]
         separator = max(SEPARATORS, key=head.count)
+        csv.field_size_limit(LONGEST_CELL)  # the limit is the whole program's: others raise it
         reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
         line = 1
         try:
