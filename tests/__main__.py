@@ -13,7 +13,7 @@ CHECKS = {
     "layout": ["ruff", "format", "--check", "."],
     "types": ["mypy"],
     "imports": ["lint-imports"],
-    "tests": ["pytest", "-n", "auto"],
+    "tests": ["pytest", "-n", "auto", "--dist", "worksteal"],
 }
 
 

@@ -5,8 +5,14 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterator
 from pathlib import Path
+from unittest import mock
 
 import pytest
+import textual.app
+import textual.pilot
+
+from courtlog.courtside import app
+from tests.courtside.screen import settled
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -24,10 +30,10 @@ MANY_FILES = 200
 
 
 @pytest.fixture(autouse=True)
-def nothing_frozen() -> Iterator[None]:
-    """The app keeps what it has loaded from the garbage collector; a test's app must not stay."""
+def nothing_frozen(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """The app sweeps its memory and keeps what it has loaded; a test's app must go when it ends."""
+    monkeypatch.setattr(app, "gc", mock.Mock(spec=gc))
     yield
-    gc.unfreeze()
     open_files = Path("/proc/self/fd")
     if open_files.is_dir() and sum(1 for _ in open_files.iterdir()) > MANY_FILES:
         gc.collect()
@@ -40,3 +46,10 @@ def nobody_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COURTLOG_SETTINGS", str(tmp_path / "own" / "settings.json"))
     monkeypatch.setenv("COURTLOG_DRILLS", str(tmp_path / "own" / "drills"))
     monkeypatch.delenv("NO_COLOR", raising=False)
+
+
+@pytest.fixture(autouse=True)
+def no_sleep_between_keys(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Keys are pressed one upon the other: the pilot waits for what is left to do, not for time."""
+    monkeypatch.setattr(textual.app, "wait_for_idle", settled)
+    monkeypatch.setattr(textual.pilot, "wait_for_idle", settled)

@@ -1,16 +1,24 @@
-"""The program as a user starts it: a home of its own, a pipe at each end, and what it said."""
+"""The program as a user starts it: a home of its own, a pipe at each end, and what it said.
+
+Most runs take place in this process, which saves the half second a start of Python costs; what a
+process alone can show (streams, exits, other programs around it) is run as a program.
+"""
 
 from __future__ import annotations
 
+import io
 import os
 import subprocess
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
+from unittest import mock
 
 import courtlog
 from courtlog import locations
+from courtlog.cli.door import main
 
 PROJECT = Path(courtlog.__file__).parents[1]
 HARBOUR = locations.shipped_samples() / "harbour-week.txt"
@@ -70,11 +78,16 @@ class Home:
         }
 
     def run(
-        self, *args: str | Path, program: Sequence[str] = PROGRAM, stdin: str = "", **env: str
+        self, *args: str | Path, program: Sequence[str] = (), stdin: str = "", **env: str
     ) -> Said:
-        """Run the program in its home, standard output and standard error being pipes."""
+        """Run the command in its home, both streams being pipes: in this process, or as a program.
+
+        Only a new program sees another locale, time zone or interpreter setting.
+        """
+        if not program and not any(name.startswith(("PYTHON", "LC_", "TZ")) for name in env):
+            return self._run_here([str(arg) for arg in args], stdin, env)
         done = subprocess.run(
-            [*program, *map(str, args)],
+            [*(program or PROGRAM), *map(str, args)],
             cwd=self.folder,
             env=self.environment(**env),
             input=stdin.encode(),
@@ -84,6 +97,22 @@ class Home:
         )
         return Said(done.returncode, done.stdout.decode("utf-8"), done.stderr.decode("utf-8"))
 
+    def _run_here(self, args: list[str], stdin: str, env: dict[str, str]) -> Said:
+        out, err = _pipe(), _pipe()
+        code = 0
+        with (
+            _as_at_the_start(self.folder),
+            mock.patch.dict(os.environ, self.environment(**env), clear=True),
+            mock.patch.multiple(
+                sys, argv=["courtlog", *args], stdin=_pipe(stdin), stdout=out, stderr=err
+            ),
+        ):
+            try:
+                main()
+            except SystemExit as end:
+                code = end.code if isinstance(end.code, int) else int(end.code is not None)
+        return Said(code, _said(out), _said(err))
+
     def files(self) -> dict[str, bytes]:
         """Every file under the home, with its bytes."""
         return {
@@ -91,6 +120,30 @@ class Home:
             for path in sorted(self.folder.rglob("*"))
             if path.is_file()
         }
+
+
+def _pipe(text: str = "") -> io.TextIOWrapper:
+    return io.TextIOWrapper(io.BytesIO(text.encode()), encoding="utf-8", newline="")
+
+
+def _said(pipe: io.TextIOWrapper) -> str:
+    pipe.flush()
+    said = pipe.buffer
+    assert isinstance(said, io.BytesIO)
+    return said.getvalue().decode("utf-8")
+
+
+@contextmanager
+def _as_at_the_start(folder: Path) -> Iterator[None]:
+    """In this folder, with the mask for new files put back afterwards."""
+    here, mask = Path.cwd(), os.umask(0o022)
+    os.umask(mask)
+    os.chdir(folder)
+    try:
+        yield
+    finally:
+        os.chdir(here)
+        os.umask(mask)
 
 
 def home_with(folder: Path, *sheets: Path) -> Home:

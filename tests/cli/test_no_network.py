@@ -6,6 +6,7 @@ library's table of audit events.
 
 from __future__ import annotations
 
+import json
 import os
 import sys
 from typing import Any
@@ -15,7 +16,7 @@ import typer
 from typer.main import get_command
 
 from courtlog.cli.door import app
-from tests.cli.program import Home
+from tests.cli.program import Home, Said
 
 pytestmark = pytest.mark.skipif(
     os.name != "posix", reason="elsewhere Python's own event loop wakes itself over a socket"
@@ -55,6 +56,17 @@ desk = desk_in(Path("court"))
 asyncio.run(evening(desk))
 print(desk.book.db.execute("SELECT count(*) FROM journal").fetchone()[0])
 """
+
+COMMANDS = """
+import json, sys
+from pathlib import Path
+from tests.cli.program import Home
+
+home = Home(Path.cwd())
+said = [home.run(*words) for words in json.loads(sys.argv[1])]
+print(json.dumps([[each.code, each.out, each.err] for each in said]))
+"""
+"""Every command in one watched process: what it imports, it imports under the watch."""
 
 WORDS = {
     "drills list": ["forehand"],
@@ -132,8 +144,9 @@ def test_the_watch_sees_what_it_must(home: Home, deed: str) -> None:
 def test_no_command_asks_for_the_network(own: Home) -> None:
     env, found = watched(own), commands()
     assert {" ".join(words) for words in found} >= PAGES
-    for words in found:
-        said = own.run(*words, **env)
+    ran = own.run("-c", COMMANDS, json.dumps(found), program=(sys.executable,), **env)
+    (line,) = ran.lines
+    for words, said in zip(found, (Said(*each) for each in json.loads(line)), strict=True):
         assert "Traceback" not in said.err, words
         if " ".join(words) in PAGES:
             assert said.lines, words

@@ -6,6 +6,8 @@ import asyncio
 from collections.abc import Awaitable, Callable, Sequence
 from pathlib import Path
 
+from textual._context import active_app
+from textual.app import App
 from textual.pilot import Pilot
 from textual.screen import Screen
 
@@ -45,3 +47,40 @@ def line_with(text: str, words: str) -> str:
     """The one line that holds these words."""
     (line,) = [line for line in text.splitlines() if words in line]
     return line
+
+
+async def settled(*_: float) -> None:
+    """Wait until nothing in the running application has anything left to do, by no clock.
+
+    Textual's own wait sleeps 20 ms at a time until the processor is idle; this one lets every ready
+    step run, paints what waits to be painted, and lets worker threads end.
+    """
+    loop = asyncio.get_running_loop()
+    app = active_app.get()
+    while True:
+        await asyncio.sleep(0)
+        if loop._ready:  # type: ignore[attr-defined]
+            continue
+        if at_work(app):
+            await app.workers.wait_for_complete()
+        elif app.screen_stack and waits_to_be_painted(app.screen):
+            app.screen._on_timer_update()
+        else:
+            return
+
+
+def at_work(app: App[object]) -> bool:
+    """Whether a worker has not come to its end."""
+    return any(worker.is_running for worker in app.workers)
+
+
+def waits_to_be_painted(screen: Screen[object]) -> bool:
+    """Whether the next repaint would change something or call somebody."""
+    return bool(
+        screen._layout_required
+        or screen._scroll_required
+        or screen._repaint_required
+        or screen._recompose_required
+        or screen._dirty_widgets
+        or screen._callbacks
+    )

@@ -25,6 +25,7 @@ from courtlog.logbook.opening import Book
 from courtlog.logbook.trend_lookups import CueTrend, TrendDate, roster_trends
 from courtlog.reports.sparks import bar
 from tests.court import DAY, again, desk_in, feed, player, written
+from tests.courtside import screen
 from tests.courtside.screen import line_with, on_court, shown
 from tests.logbook.test_trend_lookups import MARCH, another_clinic, play_on
 
@@ -169,6 +170,7 @@ def test_escape_never_waits_for_the_curve(tmp_path: Path, monkeypatch: pytest.Mo
         return asked[-1], None
 
     monkeypatch.setattr(trend_player, "worked_out", slow)
+    monkeypatch.setattr(screen, "at_work", lambda app: False)
     desk = two_clinics(tmp_path)
 
     async def leave(pilot: Pilot[None], app: CourtlogApp) -> None:
