@@ -13,7 +13,7 @@ from courtlog.cli.common import clinic_to_set_up, existing_book, now
 from courtlog.cli.zones import local_zone
 from courtlog.coaching import times
 from courtlog.coaching.cards import one_line
-from courtlog.coaching.clinic_plan import plan_with, whole
+from courtlog.coaching.clinic_plan import plan_with, sentence, whole
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError
@@ -76,11 +76,7 @@ def edit(
         raise CourtlogError("Nothing was said to change.", "`courtlog clinic edit --help` says it.")
     with existing_book(path) as book:
         chosen = clinic_to_set_up(book, clinic)
-        before = clinics.plan(book, chosen.id)
-        try:
-            after = plan_with(before, how)
-        except ValueError as error:
-            raise CourtlogError(_sentence(error), "Nothing was changed.") from error
+        after = plan_with(clinics.plan(book, chosen.id), how)
         clinics.change(book, _checked(chosen, name, zone, days), after)
         called = lookups.clinic(book, chosen.id).name
     show(path, called)
@@ -96,7 +92,7 @@ def _checked(clinic: Clinic, name: str | None, zone: str | None, days: str | Non
         if days is not None:
             clinic = replace(clinic, planned_days=_days(days))
     except ValueError as error:
-        raise CourtlogError(_sentence(error), "Nothing was written.") from error
+        raise CourtlogError(sentence(error.args), "Nothing was written.") from error
     return clinic
 
 
@@ -112,8 +108,3 @@ def _days(text: str) -> int | None:
         return whole(text.strip(), MOST_DAYS)
     except ValueError as error:
         raise ValueError(f"the number of days {error}") from None
-
-
-def _sentence(error: ValueError) -> str:
-    words = "; ".join(map(str, error.args))
-    return f"{words[0].upper()}{words[1:]}."

@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from courtlog.coaching.cards import one_line, same_name
+from courtlog.coaching.heat_care import HeatLines, typed_degrees
 from courtlog.coaching.rotating import TurnOrder
+from courtlog.errors import CourtlogError
 
 STATIONS = ("shadow", "fence", "self-feed")
 """Places to work alone, beside the feed (common practice, no source)."""
 
-MOST_STATIONS, MOST_NAME = 8, 40
+MOST_STATIONS, MOST_NAME, MOST_RULE = 8, 40, 200
+SHORTEST_TURN, LONGEST_TURN, LONGEST_REST = 0.5, 120.0, 240
+"""Minutes."""
 
-HOTTEST = 60.0
-"""No WBGT in degrees Celsius is higher than this; a line above it is a slip of the keys."""
+LINES = {"wbgt_modify", "wbgt_stop", "wbgt_rule"}
+"""What is only right together: the coach's own lines and whose rule they are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,18 +32,28 @@ class ClinicPlan:
     """
 
     stations: tuple[str, ...] = STATIONS
-    order: str = "cyclic"
+    order: TurnOrder = TurnOrder.CYCLIC
     turn_minutes: float | None = None
     rest_minutes: int | None = None
     wbgt_modify: float | None = None
     wbgt_stop: float | None = None
     wbgt_rule: str = ""
 
+    @property
+    def turn_seconds(self) -> int | None:
+        """Seconds of a turn; None while the clock is off."""
+        return None if self.turn_minutes is None else round(60 * self.turn_minutes)
+
+    @property
+    def heat_lines(self) -> HeatLines:
+        """The coach's own lines, to hold a measured WBGT against."""
+        return HeatLines(self.wbgt_modify, self.wbgt_stop, self.wbgt_rule)
+
 
 def plan_with(plan: ClinicPlan, typed: Mapping[str, str]) -> ClinicPlan:
     """The plan with these typed values; an empty one takes a value away.
 
-    Raises ValueError with a sentence for each mistake.
+    Raises CourtlogError with every mistake.
     """
     values: dict[str, Any] = {field: getattr(plan, field) for field in plan.__slots__}
     wrong = []
@@ -48,14 +62,27 @@ def plan_with(plan: ClinicPlan, typed: Mapping[str, str]) -> ClinicPlan:
             values[key] = _READ[key](one_line(text))
         except ValueError as error:
             wrong.append(f"{_TITLES[key]} {error}")
-    low, high = values["wbgt_modify"], values["wbgt_stop"]
-    if not wrong and low is not None and high is not None and low >= high:
-        wrong.append(f"the WBGT line to modify at ({low:g}) lies under the one to stop at")
-    if not wrong and not values["wbgt_rule"] and (low is not None or high is not None):
-        wrong.append("a WBGT line needs the name of the rule it is taken from")
+    after = ClinicPlan(**values)
+    if not wrong and typed.keys() & LINES:
+        wrong += _wrong_together(after.heat_lines)
     if wrong:
-        raise ValueError(*wrong)
-    return ClinicPlan(**values)
+        raise CourtlogError("Nothing changed.", sentence(wrong))
+    return after
+
+
+def sentence(mistakes: Iterable[object]) -> str:
+    """What is wrong, in one sentence."""
+    words = "; ".join(map(str, mistakes))
+    return f"{words[0].upper()}{words[1:]}."
+
+
+def _wrong_together(lines: HeatLines) -> list[str]:
+    set_lines = [line for line in (lines.modify, lines.stop) if line is not None]
+    if len(set_lines) == 2 and set_lines[0] >= set_lines[1]:
+        return ["the stop line lies above the modify line"]
+    if set_lines and not lines.rule:
+        return ["a WBGT line needs the name of the rule it is taken from"]
+    return []
 
 
 def whole(text: str, most: int) -> int | None:
@@ -68,7 +95,9 @@ def whole(text: str, most: int) -> int | None:
 
 
 def _stations(text: str) -> tuple[str, ...]:
-    names = tuple(filter(None, map(str.strip, text.split(","))))
+    if not text:
+        return ()
+    names = tuple(filter(None, (" ".join(name.split()) for name in text.split(","))))
     if not 1 <= len(names) <= MOST_STATIONS:
         raise ValueError(f"are 1 to {MOST_STATIONS} names with commas between them")
     if max(map(len, names)) > MOST_NAME:
@@ -78,45 +107,56 @@ def _stations(text: str) -> tuple[str, ...]:
     return names
 
 
-def _order(text: str) -> str:
+def _order(text: str) -> TurnOrder:
     orders = [str(order) for order in TurnOrder]
     if text not in orders:
         raise ValueError(f"is {', '.join(orders[:-1])} or {orders[-1]}, not {text!r}")
-    return text
+    return TurnOrder(text)
 
 
-def _number(text: str, least: float, most: float) -> float | None:
-    if not text:
-        return None
+def _turn(text: str) -> float | None:
+    """Minutes; nothing and 0 both mean that no clock runs."""
     try:
-        value = float(text)
+        value = float(text.replace(",", ".") or 0)
     except ValueError:
         value = math.nan
-    if not least <= value <= most:
-        raise ValueError(f"is a number from {least:g} to {most:g}, not {text!r}")
-    return value
+    if value and not SHORTEST_TURN <= value <= LONGEST_TURN:
+        limits = f"{SHORTEST_TURN:g} to {LONGEST_TURN:g}"
+        raise ValueError(f"is a number from {limits}, not {text!r}")
+    return value or None
+
+
+def _wbgt(text: str) -> float | None:
+    """Degrees Celsius, to the hundredth that is shown."""
+    try:
+        value = typed_degrees(text, "WBGT")
+    except ValueError as error:
+        raise ValueError(f"cannot be read: {str(error).removesuffix('.')}") from None
+    if value is not None and value < 0:
+        raise ValueError(f"lies above 0 C, not at {text}")
+    return None if value is None else round(value, 2)
 
 
 def _rule(text: str) -> str:
-    if len(text) > 200:
-        raise ValueError("has 200 characters at most")
+    if len(text) > MOST_RULE:
+        raise ValueError(f"has {MOST_RULE} characters at most")
     return text
 
 
 _READ = {
     "stations": _stations,
     "order": _order,
-    "turn_minutes": lambda text: _number(text, 0.5, 120),
-    "rest_minutes": lambda text: whole(text, 240),
-    "wbgt_modify": lambda text: _number(text, 0, HOTTEST),
-    "wbgt_stop": lambda text: _number(text, 0, HOTTEST),
+    "turn_minutes": _turn,
+    "rest_minutes": lambda text: whole(text, LONGEST_REST),
+    "wbgt_modify": _wbgt,
+    "wbgt_stop": _wbgt,
     "wbgt_rule": _rule,
 }
 
 _TITLES = {
     "stations": "the stations",
     "order": "the order",
-    "turn_minutes": "a turn's length in minutes",
+    "turn_minutes": "a turn in minutes",
     "rest_minutes": "the rest in minutes",
     "wbgt_modify": "the WBGT line to modify at",
     "wbgt_stop": "the WBGT line to stop at",

@@ -33,8 +33,6 @@ FOOT = (
     ("Esc", "close"),
 )
 
-MOST_MINUTES = 120
-MOST_STATIONS = 12
 TURNS_AHEAD = 4
 PRESENCE = {"l": Presence.LATE, "x": Presence.LEFT, "e": Presence.HERE}
 STEPS = {"up": -1, "down": 1, "pageup": -8, "pagedown": 8}
@@ -77,7 +75,7 @@ class BoardScreen(ModalScreen[Player | None]):
         elif key == "o":
             orders = list(TurnOrder)
             now = orders.index(self._desk.view.rotation.court.order)
-            self._desk.rotation.set_turns(order=orders[(now + 1) % len(orders)])
+            self._desk.rotation.set_plan({"order": orders[(now + 1) % len(orders)]})
         elif key == "m":
             self._ask("Minutes of a turn (0: no clock)", self._minutes(), self._set_minutes)
         elif key == "g":
@@ -112,23 +110,16 @@ class BoardScreen(ModalScreen[Player | None]):
         self.app.push_screen(Ask(title, value), answered)
 
     def _minutes(self) -> str:
-        return f"{(self._desk.view.rotation.timing.turn_seconds or 0) / 60:g}"
+        return f"{self._desk.view.rotation.plan.turn_minutes or 0:g}"
 
     def _set_minutes(self, text: str) -> None:
-        try:
-            minutes = float(text.replace(",", "."))
-        except ValueError:
-            minutes = -1.0
-        if not 0 <= minutes <= MOST_MINUTES:
-            raise CourtlogError("Nothing changed.", f"Write minutes from 0 to {MOST_MINUTES}.")
-        self._desk.rotation.set_turns(turn_seconds=round(60 * minutes))
+        self._desk.rotation.set_plan({"turn_minutes": text})
+        minutes = self._desk.view.rotation.plan.turn_minutes
         self._desk.tell(f"A turn is {minutes:g} min." if minutes else "The turn has no clock.")
 
     def _set_stations(self, text: str) -> None:
-        names = tuple(dict.fromkeys(filter(None, (" ".join(n.split()) for n in text.split(",")))))
-        if len(names) > MOST_STATIONS:
-            raise CourtlogError("Nothing changed.", f"There are at most {MOST_STATIONS} stations.")
-        self._desk.rotation.set_turns(stations=names)
+        self._desk.rotation.set_plan({"stations": text})
+        names = self._desk.view.rotation.plan.stations
         self._desk.tell(f"Stations beside the feed: {', '.join(names) or 'none'}.")
 
     def _show(self) -> None:

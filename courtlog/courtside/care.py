@@ -13,11 +13,13 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from courtlog.coaching.arm_care import DEFER, LIMITS, PLACES, STOP, Caution, Level, louder, told
-from courtlog.coaching.heat_care import HeatLines, reading_of, typed_degrees
+from courtlog.coaching.clinic_plan import MOST_RULE, ClinicPlan, plan_with
+from courtlog.coaching.heat_care import reading_of
 from courtlog.coaching.people import Player
 from courtlog.coaching.plain import plain
 from courtlog.coaching.records import CheckIn, CheckInMoment, Sign
 from courtlog.courtside.form import Answers, Choose, Field, Form, TickOff, Write
+from courtlog.errors import CourtlogError
 
 EFFORT = (
     "Ask about 30 minutes after. 0 rest · 1 very very easy · 2 easy · 3 moderate · 4 somewhat hard"
@@ -169,46 +171,34 @@ def heat_form() -> Form:
     )
 
 
-def lines_form(lines: HeatLines, rest_minutes: int | None) -> Form:
-    """The coach's own lines, and the timer to drink and rest."""
+def lines_form(plan: ClinicPlan) -> Form:
+    """The coach's own lines, and the timer to drink and rest; the answers are those of a plan."""
 
     def wrong(answers: Answers) -> str:
         try:
-            lines_of(answers)
-        except ValueError as error:
-            return str(error)
+            plan_with(plan, answers)
+        except CourtlogError as error:
+            return error.next_step
         return ""
 
+    def degrees(line: float | None) -> str:
+        return "" if line is None else f"{round(line, 2):g}"
+
     rule = "From your local rule; leave it empty if there is none. Example: ITF events {}."
+    whose = "The club or body the lines come from."
     return Form(
         "Your heat lines, for a measured WBGT, and the timer to rest",
         [
-            Write("modify", "modify at", _number(lines.modify), rule.format("30.1 C"), 12),
-            Write("stop", "stop at", _number(lines.stop), rule.format("32.2 C"), 12),
-            Write("rule", "whose rule", lines.rule, "The club or body the lines come from.", 120),
+            Write("wbgt_modify", "modify at", degrees(plan.wbgt_modify), rule.format("30.1 C"), 12),
+            Write("wbgt_stop", "stop at", degrees(plan.wbgt_stop), rule.format("32.2 C"), 12),
+            Write("wbgt_rule", "whose rule", plan.wbgt_rule, whose, MOST_RULE),
             Write(
-                "rest",
+                "rest_minutes",
                 "rest every",
-                _number(rest_minutes),
+                str(plan.rest_minutes or ""),
                 "Minutes between prompts to drink, go into the shade and rest; empty: none.",
                 3,
             ),
         ],
         wrong,
     )
-
-
-def lines_of(answers: Answers) -> tuple[HeatLines, int | None]:
-    """Lines and minutes as typed. ValueError with a sentence."""
-    modify = typed_degrees(answers["modify"], "WBGT")
-    stop = typed_degrees(answers["stop"], "WBGT")
-    if modify is not None and stop is not None and stop < modify:
-        raise ValueError("The stop line lies above the modify line.")
-    rest = answers["rest"]
-    if rest and not (rest.isascii() and rest.isdigit() and int(rest) > 0):
-        raise ValueError("Rest is a whole number of minutes from 1.")
-    return HeatLines(modify, stop, answers["rule"]), _whole(rest)
-
-
-def _number(value: float | None) -> str:
-    return "" if value is None else f"{value:g}"

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from courtlog.coaching.arm_care import Caution, OnDate
-from courtlog.coaching.heat_care import HeatLines, HeatReading, in_short, reading_of
+from courtlog.coaching.clinic_plan import ClinicPlan
+from courtlog.coaching.heat_care import HeatReading, in_short, reading_of
 from courtlog.coaching.people import Player
 from courtlog.coaching.records import CheckIn
 from courtlog.courtside.view import CareView
 from courtlog.errors import CourtlogError
-from courtlog.logbook import care_lookups, heat_lookups
+from courtlog.logbook import care_lookups, clinics, heat_lookups
 from courtlog.logbook.care_door import CareDoor
 from courtlog.logbook.reds import age_group, said_by
 
@@ -22,7 +24,7 @@ def care_view(desk: Desk, clinic_id: int, day_id: int) -> CareView:
     """Care as the book holds it for this day."""
     book = desk.book
     readings = heat_lookups.heat_on(book, clinic_id, care_lookups.date_of(book, day_id))
-    lines = heat_lookups.heat_lines(book, clinic_id)
+    lines = clinics.plan(book, clinic_id).heat_lines
     heat = in_short(readings[-1], lines) if readings else ""
     return CareView(care_lookups.levels_on(book, clinic_id, day_id), heat)
 
@@ -80,14 +82,14 @@ class CareDesk:
         self._show("The reading is in the book.")
         return reading
 
-    def lines(self) -> tuple[HeatLines, int | None]:
-        """The clinic's own WBGT lines, and the minutes between prompts to rest."""
-        book, clinic = self._desk.book, self._desk.view.clinic.id
-        return heat_lookups.heat_lines(book, clinic), heat_lookups.rest_minutes(book, clinic)
+    @property
+    def plan(self) -> ClinicPlan:
+        """How the clinic is run: its own WBGT lines, the minutes between prompts to rest."""
+        return self._desk.view.rotation.plan
 
-    def set_lines(self, lines: HeatLines, rest_minutes: int | None) -> None:
-        """Keep the clinic's own lines and timer."""
-        self._door.set_lines(self._desk.view.clinic.id, lines, rest_minutes)
+    def set_lines(self, typed: Mapping[str, str]) -> None:
+        """Keep the clinic's own lines and timer as typed. Raises CourtlogError."""
+        self._desk.rotation.set_plan(typed)
         self._show("Your heat lines and timer are in the book.")
 
     def _show(self, words: str) -> None:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from courtlog.coaching import times
+from courtlog.coaching.clinic_plan import plan_with
 from courtlog.coaching.people import Day, Player
 from courtlog.coaching.resting import PROMPT, rest_due
-from courtlog.coaching.rotating import Presence, TurnOrder
+from courtlog.coaching.rotating import Presence
 from courtlog.courtside.view import Rotation
 from courtlog.errors import CourtlogError
-from courtlog.logbook import rotation_lookups
+from courtlog.logbook import clinics, rotation_lookups
 from courtlog.logbook.care_lookups import held_back
 from courtlog.logbook.plan_lookups import planned
 from courtlog.logbook.rotation_door import RotationDoor
@@ -41,7 +42,7 @@ class RotationDesk:
         return Rotation(
             rotation_lookups.court(book, clinic, day, roster, off),
             rotation_lookups.standings(book, day),
-            rotation_lookups.timing(book, clinic),
+            clinics.plan(book, clinic),
             rotation_lookups.limited(book, clinic),
         )
 
@@ -113,21 +114,10 @@ class RotationDesk:
         self._door.solo(self._desk.view.day.id, player.id, station, reps, self._desk.clock())
         self._desk.tell(f"{player.shown}: {reps} at {station}, in the player's word.")
 
-    def set_turns(
-        self,
-        order: TurnOrder | None = None,
-        stations: Sequence[str] | None = None,
-        turn_seconds: int | None = None,
-    ) -> None:
-        """Change the order, the stations beside the feed or the clock (0 seconds: no clock)."""
-        rotation = self._desk.view.rotation
-        seconds = rotation.timing.turn_seconds if turn_seconds is None else turn_seconds or None
-        self._door.set_turns(
-            self._desk.view.clinic.id,
-            rotation.court.order if order is None else order,
-            rotation.court.stations if stations is None else stations,
-            seconds,
-        )
+    def set_plan(self, typed: Mapping[str, str]) -> None:
+        """Change how the clinic is run. Raises CourtlogError for what cannot be."""
+        book, clinic = self._desk.book, self._desk.view.clinic.id
+        clinics.set_plan(book, clinic, plan_with(clinics.plan(book, clinic), typed))
         self.settle()
 
     def ball_taken(self) -> None:
@@ -147,7 +137,7 @@ class RotationDesk:
         desk = self._desk
         desk.view = replace(desk.view, now=desk.clock())
         self._prompt_to_rest()
-        limit = desk.view.rotation.timing.turn_seconds
+        limit = desk.view.rotation.plan.turn_seconds
         turn = desk.view.rotation.court.number
         if limit is None or desk.view.paused or self._rung == turn:
             return
@@ -161,7 +151,7 @@ class RotationDesk:
     def _prompt_to_rest(self) -> None:
         view = self._desk.view
         begins = [turn.started_at for turn in view.rotation.court.turns if turn.started_at]
-        minutes = view.rotation.timing.rest_minutes
+        minutes = view.rotation.plan.rest_minutes
         if begins and rest_due(min(begins), self._rested, view.now, minutes):
             self._rested = view.now
             self._desk.tell(PROMPT)

@@ -46,7 +46,7 @@ def where_words(view: CourtView, player: Player) -> str:
 
 def clock_words(view: CourtView) -> str:
     """`turn 7 · 3:10 of 5:00`; a turn left open for hours has no time worth showing."""
-    court, limit = view.rotation.court, view.rotation.timing.turn_seconds
+    court, limit = view.rotation.court, view.rotation.plan.turn_seconds
     if not court.number:
         return ""
     if view.turn_ms > LONGEST_TURN_MS:

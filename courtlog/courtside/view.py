@@ -6,22 +6,23 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from courtlog.coaching.arm_care import Level
+from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.counts import Counts
 from courtlog.coaching.live import Basket, LiveRound
 from courtlog.coaching.people import Clinic, Day, Player
 from courtlog.coaching.rotating import Court
 from courtlog.coaching.speaking import Advice, Speak
 from courtlog.courtside.keymap import Pad
-from courtlog.logbook.rotation_lookups import Standing, Timing
+from courtlog.logbook.rotation_lookups import Standing
 
 
 @dataclass(frozen=True, slots=True)
 class Rotation:
-    """Who is where on this court, since when, what the clock is set to, who has a ball limit."""
+    """Who is where on this court, since when, how the clinic is run, who has a ball limit."""
 
     court: Court
     standings: Mapping[int, Standing]
-    timing: Timing
+    plan: ClinicPlan
     limited: frozenset[int] = frozenset()
 
     @property

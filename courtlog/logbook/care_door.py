@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from courtlog.coaching.arm_care import Caution, cautions
-from courtlog.coaching.heat_care import HeatLines, HeatReading
+from courtlog.coaching.heat_care import HeatReading
 from courtlog.coaching.records import CheckIn
 from courtlog.errors import CourtlogError
 from courtlog.logbook.check_ins import insert_check_in
@@ -85,13 +85,4 @@ class CareDoor:
                 humidity=reading.humidity,
                 wbgt=reading.wbgt,
                 at=reading.at,
-            )
-
-    def set_lines(self, clinic_id: int, lines: HeatLines, rest_minutes: int | None) -> None:
-        """The clinic's own WBGT lines and the minutes between prompts to rest; None: not set."""
-        with self._book.writing() as db:
-            db.execute(
-                "UPDATE clinic SET wbgt_modify = ?, wbgt_stop = ?, wbgt_rule = ?, rest_minutes = ?"
-                " WHERE id = ?",
-                [lines.modify, lines.stop, lines.rule, rest_minutes, clinic_id],
             )

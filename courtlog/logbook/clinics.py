@@ -11,6 +11,7 @@ from courtlog.coaching import times
 from courtlog.coaching.cards import same_name
 from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.people import Clinic
+from courtlog.coaching.rotating import TurnOrder
 from courtlog.errors import BookError
 from courtlog.logbook import lookups
 from courtlog.logbook.opening import Book
@@ -42,7 +43,27 @@ def plan(book: Book, clinic_id: int) -> ClinicPlan:
         [clinic_id],
     ).fetchone()
     minutes = None if seconds is None else seconds / 60
-    return ClinicPlan(tuple(json.loads(stations)), order, minutes, rest, modify, stop, rule)
+    names = tuple(json.loads(stations))
+    return ClinicPlan(names, TurnOrder(order), minutes, rest, modify, stop, rule)
+
+
+def set_plan(book: Book, clinic_id: int, how: ClinicPlan) -> None:
+    """The clinic is run like this from now on."""
+    with book.writing() as db:
+        db.execute(
+            "UPDATE clinic SET stations = ?, turn_order = ?, turn_seconds = ?, rest_minutes = ?,"
+            " wbgt_modify = ?, wbgt_stop = ?, wbgt_rule = ? WHERE id = ?",
+            [
+                json.dumps(how.stations, ensure_ascii=False),
+                str(how.order),
+                how.turn_seconds,
+                how.rest_minutes,
+                how.wbgt_modify,
+                how.wbgt_stop,
+                how.wbgt_rule,
+                clinic_id,
+            ],
+        )
 
 
 def first(book: Book, clinic_id: int) -> First:
@@ -82,23 +103,10 @@ def change(book: Book, clinic: Clinic, how: ClinicPlan) -> None:
         _check_name(book, clinic)
         _check_zone(book, clinic)
         db.execute(
-            "UPDATE clinic SET name = ?, zone = ?, planned_days = ?, stations = ?, turn_order = ?,"
-            " turn_seconds = ?, rest_minutes = ?, wbgt_modify = ?, wbgt_stop = ?, wbgt_rule = ?"
-            " WHERE id = ?",
-            [
-                clinic.name,
-                clinic.zone,
-                clinic.planned_days,
-                json.dumps(how.stations, ensure_ascii=False),
-                how.order,
-                None if how.turn_minutes is None else round(60 * how.turn_minutes),
-                how.rest_minutes,
-                how.wbgt_modify,
-                how.wbgt_stop,
-                how.wbgt_rule,
-                clinic.id,
-            ],
+            "UPDATE clinic SET name = ?, zone = ?, planned_days = ? WHERE id = ?",
+            [clinic.name, clinic.zone, clinic.planned_days, clinic.id],
         )
+        set_plan(book, clinic.id, how)
 
 
 def _check_name(book: Book, clinic: Clinic) -> None:

@@ -3,10 +3,9 @@ transaction. `at` is the moment, milliseconds UTC."""
 
 from __future__ import annotations
 
-import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 
-from courtlog.coaching.rotating import Presence, TurnOrder
+from courtlog.coaching.rotating import Presence
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import insert
 
@@ -68,23 +67,4 @@ class RotationDoor:
                 station=station,
                 reps=reps,
                 at=at,
-            )
-
-    def set_turns(
-        self,
-        clinic_id: int,
-        order: TurnOrder,
-        stations: Sequence[str],
-        turn_seconds: int | None,
-    ) -> None:
-        """How the clinic rotates: order, stations beside the feed, clock (None: off)."""
-        with self._book.writing() as db:
-            db.execute(
-                "UPDATE clinic SET turn_order = ?, stations = ?, turn_seconds = ? WHERE id = ?",
-                [
-                    str(order),
-                    json.dumps(list(stations), ensure_ascii=False),
-                    turn_seconds,
-                    clinic_id,
-                ],
             )

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from courtlog.coaching.people import Player
-from courtlog.coaching.rotating import Court, FedTurn, Presence, Swap, TurnOrder
+from courtlog.coaching.rotating import Court, FedTurn, Presence, Swap
+from courtlog.logbook import clinics
 from courtlog.logbook.opening import Book
 
 
@@ -29,14 +29,6 @@ class Solo:
     reps: int
 
 
-@dataclass(frozen=True, slots=True)
-class Timing:
-    """What the clinic's clock is set to: seconds of a turn, minutes between rests; None: off."""
-
-    turn_seconds: int | None
-    rest_minutes: int | None
-
-
 def court(
     book: Book,
     clinic_id: int,
@@ -45,9 +37,7 @@ def court(
     off: Mapping[int, str],
 ) -> Court:
     """The rotation of a day on its court; `off` says why a player is kept off the feed."""
-    stations, order = book.db.execute(
-        "SELECT stations, turn_order FROM clinic WHERE id = ?", [clinic_id]
-    ).fetchone()
+    plan = clinics.plan(book, clinic_id)
     turns = _turns(book, day_id)
     rows = book.db.execute(
         "SELECT player_id, state, head_start, at FROM attendance WHERE day_id = ?", [day_id]
@@ -58,8 +48,8 @@ def court(
     ).fetchall()
     return Court(
         tuple(roster),
-        tuple(json.loads(stations)),
-        TurnOrder(order),
+        plan.stations,
+        plan.order,
         turns,
         {who: Presence(state) for who, state, _, _ in rows if state != Presence.HERE},
         {who: at for who, state, _, at in rows if state == Presence.HERE},
@@ -108,15 +98,6 @@ def solos(book: Book, day_id: int) -> list[Solo]:
         [day_id],
     )
     return [Solo(*row) for row in rows]
-
-
-def timing(book: Book, clinic_id: int) -> Timing:
-    """What the clinic's clock is set to."""
-    return Timing(
-        *book.db.execute(
-            "SELECT turn_seconds, rest_minutes FROM clinic WHERE id = ?", [clinic_id]
-        ).fetchone()
-    )
 
 
 def _turns(book: Book, day_id: int) -> tuple[FedTurn, ...]:

@@ -9,7 +9,6 @@ from courtlog.coaching import times
 from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import many, plain
-from courtlog.coaching.rotating import TurnOrder
 from courtlog.reports.page import WIDTH, block, lines_of
 
 NO_LINES = (
@@ -30,8 +29,8 @@ def _page(clinic: Clinic, plan: ClinicPlan, dates: Sequence[date], players: int)
     begun = f"{len(dates)}{planned}" if dates else f"no day yet{planned}"
     last = f", the last {times.date_words(dates[-1])} {dates[-1].year}" if dates else ""
     yield from _entry("days", f"{begun}{last}")
-    yield from _entry("stations", f"feed, {', '.join(map(plain, plan.stations))}")
-    yield from _entry("order", f"{plan.order}: {TurnOrder(plan.order).meaning}")
+    yield from _entry("stations", ", ".join(["feed", *map(plain, plan.stations)]))
+    yield from _entry("order", f"{plan.order}: {plan.order.meaning}")
     yield from _entry("turn", _minutes(plan.turn_minutes, "no clock"))
     yield from _entry("rest", _minutes(plan.rest_minutes, "no reminder", "every "))
     yield from _entry("heat", _heat(plan))

@@ -7,7 +7,8 @@ from datetime import date
 from courtlog.coaching import times
 from courtlog.coaching.heat_care import HeatLines, HeatReading, heat_words
 from courtlog.coaching.people import Clinic
-from courtlog.logbook.heat_lookups import heat_lines, heat_on
+from courtlog.logbook import clinics
+from courtlog.logbook.heat_lookups import heat_on
 from courtlog.logbook.opening import Book
 from courtlog.reports.facts import HeatFacts
 
@@ -15,7 +16,9 @@ from courtlog.reports.facts import HeatFacts
 def heat_facts(book: Book, clinic: Clinic, on: date) -> HeatFacts | None:
     """The last reading of that date, against the clinic's own lines; None where none was taken."""
     readings = heat_on(book, clinic.id, on)
-    return reading_facts(readings[-1], heat_lines(book, clinic.id), clinic) if readings else None
+    if not readings:
+        return None
+    return reading_facts(readings[-1], clinics.plan(book, clinic.id).heat_lines, clinic)
 
 
 def reading_facts(reading: HeatReading, lines: HeatLines, clinic: Clinic) -> HeatFacts:

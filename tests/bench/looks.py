@@ -15,6 +15,7 @@ from datetime import date, timedelta
 from functools import partial
 from pathlib import Path
 
+from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.counts import Counts
 from courtlog.coaching.grades import Grade
 from courtlog.coaching.live import Basket
@@ -29,7 +30,6 @@ from courtlog.courtside.view import CourtView, Rotation
 from courtlog.logbook import answers, history_lookups, lookups, trend_lookups
 from courtlog.logbook.intake import take_in
 from courtlog.logbook.opening import Book, create_or_open
-from courtlog.logbook.rotation_lookups import Timing
 from tests.court import START, used
 
 FIRST = date(2026, 5, 11)
@@ -96,7 +96,7 @@ def view_of(book: Book, clinic_id: int) -> CourtView:
     none = ((Counts(),),) * len(live.cue_keys)
     roster = tuple(lookups.players(book, clinic_id))
     pad = PADS["right"]
-    rotation = Rotation(Court(roster), {}, Timing(None, None))
+    rotation = Rotation(Court(roster), {}, ClinicPlan())
     basket = Basket(60, 60)
     return CourtView(clinic, day, pad, False, live, basket, none, roster, rotation, None, 0, "")
 

@@ -113,6 +113,9 @@ def test_a_clinic_is_changed_and_shown(bay: Home) -> None:
     page = "\n".join(bay.run("clinic", "edit", *heat, "--turn-minutes", "").lines)
     assert "WBGT: change play at 28 °C, stop at 31.5 °C (Club rule)" in page
     assert "no clock" in page
+    page = "\n".join(bay.run("clinic", "edit", "--stations", "", "--wbgt-stop", "89.6F").lines)
+    assert "stop at 32 °C" in page
+    assert "feed, " not in page
 
 
 @pytest.mark.parametrize(
@@ -130,7 +133,7 @@ def test_a_clinic_is_changed_and_shown(bay: Home) -> None:
         (["clinic", "edit", "--wbgt-stop", "31"], "needs the name of the rule"),
         (
             ["clinic", "edit", "--wbgt-modify", "31", "--wbgt-stop", "28", "--wbgt-rule", "x"],
-            "lies under the one to stop at",
+            "The stop line lies above the modify line.",
         ),
         (["roster", "add", "A", "--hand", "both"], "Hand is right or left, not 'both'."),
         (["roster", "add", "\u200b"], "A name is needed."),

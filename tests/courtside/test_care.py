@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.records import CheckIn, CheckInMoment, Sign
 from courtlog.courtside.desk import Desk
-from courtlog.logbook import care_lookups, day_lookups, heat_lookups
+from courtlog.logbook import care_lookups, clinics, day_lookups, heat_lookups
 from courtlog.settings import Settings
 from tests.court import START, again, desk_in, player
 from tests.courtside.screen import line_with, on_court
@@ -200,5 +201,32 @@ def test_the_coachs_own_lines(tmp_path: Path) -> None:
     text = on_court(again(desk), wbgt)
     assert "WBGT 30.5 C has reached your modify line, 30.0 C (club)." in text
     assert line_with(on_court(again(desk)), "Harbour Week").endswith("WBGT: modify line")
-    assert heat_lookups.rest_minutes(desk.book, desk.view.clinic.id) == 20
+    assert clinics.plan(desk.book, desk.view.clinic.id).rest_minutes == 20
     assert "club" in on_court(again(desk), lines)
+
+
+def test_heat_lines_are_read_as_the_shell_reads_them(tmp_path: Path) -> None:
+    """88 F is 31.11 C, 5/9 of what it is above 32."""
+    desk = desk_in(tmp_path, NAMES)
+    lines = ["f8", *"lines", "enter"]
+    for typed, words in (
+        ([*"31"], "A WBGT line needs the name of the rule it is taken from."),
+        ([*"88"], "Write 88F if it is Fahrenheit."),
+        (["down", "minus", "3"], "The WBGT line to stop at lies above 0 C, not at -3."),
+        (["down", "down", "down", *"241"], "The rest in minutes is a whole number from 1 to 240"),
+    ):
+        assert words in on_court(again(desk), [*lines, *typed, "enter"])
+    assert clinics.plan(desk.book, desk.view.clinic.id) == ClinicPlan()
+    on_court(again(desk), [*lines, *"88F", "down", "down", *"club", "enter"])
+    on_court(again(desk), [*lines, "down", *"32", "enter"])
+    plan = clinics.plan(desk.book, desk.view.clinic.id)
+    assert plan == ClinicPlan(wbgt_modify=31.11, wbgt_stop=32, wbgt_rule="club")
+
+
+def test_what_was_said_before_a_rule_was_asked_for_hinders_nothing_else(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, NAMES)
+    clinic = desk.view.clinic.id
+    clinics.set_plan(desk.book, clinic, ClinicPlan(wbgt_stop=31))
+    on_court(again(desk), ["f12", "o", "escape"])
+    after = clinics.plan(desk.book, clinic)
+    assert (after.order, after.wbgt_stop) == ("williams", 31)

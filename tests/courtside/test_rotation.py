@@ -6,12 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.planned import PlannedRound
 from courtlog.coaching.resting import PROMPT
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.people_desk import PeopleDesk
-from courtlog.logbook import rotation_lookups
+from courtlog.logbook import clinics, rotation_lookups
 from courtlog.logbook.plan_door import keep
 from courtlog.logbook.rotation_lookups import Solo
 from tests.court import Clock, again, desk_in, feed, player
@@ -119,7 +120,7 @@ def test_a_turn_of_no_sensible_length_changes_nothing(tmp_path: Path, typed: str
     desk = desk_in(tmp_path, FOUR)
     text = on_court(desk, ["f12", "m", "backspace", *map(_key, typed), "enter"])
     assert "Nothing changed." in text
-    assert again(desk).view.rotation.timing.turn_seconds is None
+    assert again(desk).view.rotation.plan.turn_seconds is None
 
 
 def _key(character: str) -> str:
@@ -132,6 +133,31 @@ def test_stations_are_named_by_the_coach(tmp_path: Path) -> None:
     text = on_court(desk, keys)
     assert "Stations beside the feed: wall, ladder." in text
     assert "ladder Tove · wall Ruben · rest Anouk" in on_court(again(desk))
+
+
+def test_no_stations_beside_the_feed_is_a_way_to_run_a_clinic(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, FOUR)
+    text = on_court(desk, ["f12", "g", *["backspace"] * 40, "enter", "escape"])
+    assert "Stations beside the feed: none." in text
+    assert "rest Tove, Ruben, Anouk" in on_court(again(desk))
+
+
+def test_the_board_and_the_shell_go_by_the_same_rules(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, FOUR)
+    board = ["f12", "g", *["backspace"] * 40]
+    nine = [key for name in "abcdefghi" for key in (name, "comma")]
+    assert "Nothing changed. The stations are 1 to 8 names" in on_court(
+        desk, [*board, *nine, "enter"]
+    )
+    twice = on_court(again(desk), [*board, "a", "comma", "A", "enter"])
+    assert "Nothing changed. The stations are each named once." in twice
+    short = on_court(again(desk), ["f12", "m", "backspace", *"0.4", "enter"])
+    assert "from 0.5 to 120, not '0.4'" in short
+    half = on_court(again(desk), ["f12", "m", "backspace", *"2", "comma", "5", "enter", "escape"])
+    assert "A turn is 2.5 min." in half
+    off = on_court(again(desk), ["f12", "m", *["backspace"] * 3, "0", "enter", "escape"])
+    assert "The turn has no clock." in off
+    assert clinics.plan(desk.book, desk.view.clinic.id) == ClinicPlan()
 
 
 def test_the_orders_change_where_people_stand(tmp_path: Path) -> None:

@@ -98,14 +98,11 @@ def _heat(court: CourtScreen) -> None:
     def keep(answers: Answers) -> None:
         asked = answers["temperature"], answers["humidity"], answers["wbgt"]
         reading = court.desk.care.heat(*asked)
-        lines, _ = court.desk.care.lines()
+        lines = court.desk.care.plan.heat_lines
         court.app.push_screen(care.Told("Heat", heat_words(reading, lines)))
 
     court.ask(care.heat_form(), keep)
 
 
 def _lines(court: CourtScreen) -> None:
-    def keep(answers: Answers) -> None:
-        court.desk.care.set_lines(*care.lines_of(answers))
-
-    court.ask(care.lines_form(*court.desk.care.lines()), keep)
+    court.ask(care.lines_form(court.desk.care.plan), court.desk.care.set_lines)
