@@ -21,6 +21,7 @@ from courtlog.courtside.amend_desk import AmendDesk
 from courtlog.courtside.commands.rounds import drill_choices
 from courtlog.courtside.dialogs import Ask, Choice, Pick
 from courtlog.courtside.keymap import key_name, meaning_of
+from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.said import ball_words
 from courtlog.errors import CourtlogError
 
@@ -39,7 +40,7 @@ FOOT = (
 )
 
 
-class AmendScreen(ModalScreen[str | None]):
+class AmendScreen(OwnKeys[str | None], ModalScreen[str | None]):
     """Arrows choose a ball; gives back what was done last, in words."""
 
     def __init__(self, desk: AmendDesk, round_id: int) -> None:
@@ -66,16 +67,14 @@ class AmendScreen(ModalScreen[str | None]):
         self.query_one(VerticalScroll).can_focus = False
         self._show()
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
+    def take_key(self, event: Key) -> None:
         name = key_name(event.key, event.character)
-        moves = {"left": -1, "right": 1, "up": -self._a_row, "down": self._a_row}
-        moves |= {"home": -len(self._balls), "end": len(self._balls)}
+        steps = {"left": -1, "right": 1, "up": -self._a_row, "down": self._a_row}
+        to = moved(name, self._at - 1, len(self._balls), steps)
         if name == "escape":
             self.dismiss(self._said or "Nothing was changed.")
-        elif name in moves:
-            self._at = min(max(self._at + moves[name], 1), len(self._balls))
+        elif to is not None:
+            self._at = to + 1
             self._show()
         elif name == "enter":
             title = f"Ball {self._at} as a sheet writes it, like 2-0! (- not seen, ! tough)"

@@ -15,6 +15,7 @@ from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask
 from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.lines import Line, Lines, foot_lines
+from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.reps import RepsScreen
 from courtlog.courtside.strip import clock_words, stations_words, where_words
 from courtlog.errors import CourtlogError
@@ -35,10 +36,9 @@ FOOT = (
 
 TURNS_AHEAD = 4
 PRESENCE = {"l": Presence.LATE, "x": Presence.LEFT, "e": Presence.HERE}
-STEPS = {"up": -1, "down": 1, "pageup": -8, "pagedown": 8}
 
 
-class BoardScreen(ModalScreen[Player | None]):
+class BoardScreen(OwnKeys[Player | None], ModalScreen[Player | None]):
     """Gives back the player whom Enter puts on court."""
 
     def __init__(self, desk: Desk) -> None:
@@ -57,9 +57,7 @@ class BoardScreen(ModalScreen[Player | None]):
     def on_resize(self) -> None:
         self._show()
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
+    def take_key(self, event: Key) -> None:
         try:
             self._take(event.key)
         except CourtlogError as error:
@@ -68,10 +66,11 @@ class BoardScreen(ModalScreen[Player | None]):
 
     def _take(self, key: str) -> None:
         roster = self._desk.view.roster
+        to = moved(key, self._at, len(roster))
         if key in ("escape", "f12"):
             self.dismiss(None)
-        elif key in STEPS and roster:
-            self._at = min(max(self._at + STEPS[key], 0), len(roster) - 1)
+        elif to is not None:
+            self._at = to
         elif key == "o":
             orders = list(TurnOrder)
             now = orders.index(self._desk.view.rotation.court.order)

@@ -25,6 +25,7 @@ from courtlog.courtside.dialogs import Ask, Decide, Pick
 from courtlog.courtside.help import HelpScreen
 from courtlog.courtside.keymap import key_name, meaning_of
 from courtlog.courtside.layout import CourtLayout
+from courtlog.courtside.own_keys import OwnKeys
 from courtlog.courtside.surface import Surface
 from courtlog.courtside.teach import TeachScreen
 from courtlog.courtside.view import CourtView
@@ -48,7 +49,7 @@ class DayBegun(Message):
     """A new day of the clinic was begun."""
 
 
-class CourtScreen(Screen[None]):
+class CourtScreen(OwnKeys[None]):
     """Rates every ball with single keys; shows nothing that is not in the book."""
 
     AUTO_FOCUS = None
@@ -81,13 +82,7 @@ class CourtScreen(Screen[None]):
         if self.is_mounted:
             self._surface.show(view)
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
-        if not self._on_top:
-            # Typed before the dialog was there, delivered after: never a rating.
-            self.app.post_message(Key(event.key, event.character))
-            return
+    def take_key(self, event: Key) -> None:
         self._take(key_name(event.key, event.character))
 
     def _take(self, name: str) -> None:
@@ -140,7 +135,7 @@ class CourtScreen(Screen[None]):
         """
         live = self.desk.view.live
         on_court = live is not None and not self.desk.view.ended and live.feeding.taken
-        if on_court and not (self.end_round() and self._on_top):
+        if on_court and not (self.end_round() and self.on_top):
             return
         if self._asks_for_a_new_day():
             return
@@ -280,11 +275,6 @@ class CourtScreen(Screen[None]):
         """Use and keep these settings."""
         self.desk.use(settings, said)
         self._keep_settings(settings)
-
-    @property
-    def _on_top(self) -> bool:
-        """Whether no dialog is open; is_current is true behind a dialog as well."""
-        return self.app.screen is self
 
     def _do(self, deed: Callable[[], None]) -> bool:
         """The one place where a refusal becomes a sentence on the screen.

@@ -16,6 +16,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from courtlog.coaching.plain import plain
+from courtlog.courtside.own_keys import STEPS
 
 T = TypeVar("T")
 
@@ -75,12 +76,11 @@ class Pick(ModalScreen[T | None]):
         self.dismiss(self._shown[event.option_index].value)
 
     def on_key(self, event: Key) -> None:
-        moves = {"up": -1, "down": 1, "pageup": -8, "pagedown": 8}
         if event.key == "escape":
             self.dismiss(None)
-        elif event.key in moves and self._shown:
+        elif event.key in STEPS and self._shown:
             options = self.query_one(OptionList)
-            at = (options.highlighted or 0) + moves[event.key]
+            at = (options.highlighted or 0) + STEPS[event.key]
             options.highlighted = min(max(at, 0), len(self._shown) - 1)
         else:
             return

@@ -17,13 +17,14 @@ from courtlog.coaching.drills import Order
 from courtlog.coaching.feeds import FeedChoice, rated_balls
 from courtlog.coaching.live import LiveRound
 from courtlog.coaching.speaking import Speak
+from courtlog.courtside.own_keys import OwnKeys
 
 T = TypeVar("T")
 
 _RATED = {1: "every ball", 2: "every second ball, one fed in between"}
 
 
-class FeedsScreen(ModalScreen[FeedChoice | None]):
+class FeedsScreen(OwnKeys[FeedChoice | None], ModalScreen[FeedChoice | None]):
     """Up and down choose a line, left and right change it; Enter takes, Escape leaves."""
 
     def __init__(self, live: LiveRound, speak: Speak) -> None:
@@ -43,9 +44,7 @@ class FeedsScreen(ModalScreen[FeedChoice | None]):
             yield Static(self._lines(), id="feeds")
             yield Static(self._outcome(), id="outcome")
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
+    def take_key(self, event: Key) -> None:
         if event.key == "escape":
             self.dismiss(None)
         elif event.key == "enter":

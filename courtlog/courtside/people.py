@@ -10,7 +10,7 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
 from textual.reactive import reactive
-from textual.screen import ModalScreen, Screen
+from textual.screen import ModalScreen
 from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Static
@@ -20,6 +20,7 @@ from courtlog.coaching.plain import plain
 from courtlog.courtside.dialogs import Ask, Decide
 from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.line_form import Line, LineForm
+from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.courtside.trends import foot
 from courtlog.errors import CourtlogError
@@ -30,8 +31,6 @@ NUMBER, HAND, LIMIT, AGE = 4, 7, 7, 7
 """Widths of the columns, in cells; the name and the level share what is left."""
 
 LEAST_NAME = 16
-
-PAGE = 8
 
 FOOT = (
     ("↑ ↓", "player"),
@@ -65,7 +64,7 @@ class RosterList(Widget):
         return Content("\n").join([Content(head), *styled[first : first + room]])
 
 
-class PeopleScreen(Screen[None]):
+class PeopleScreen(OwnKeys[None]):
     """Arrows move, Enter opens a card, Escape goes back to the court."""
 
     AUTO_FOCUS = None
@@ -85,29 +84,21 @@ class PeopleScreen(Screen[None]):
     def on_mount(self) -> None:
         self._read()
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
-        if self.app.screen is not self:
-            # Typed for the screen above or below before it was there.
-            self.app.post_message(Key(event.key, event.character))
-            return
-        self._do(lambda: self._take(event))
+    def take_key(self, event: Key) -> None:
+        self._do(lambda: self._take(event.key))
 
-    def _take(self, event: Key) -> None:
-        moves = {"up": -1, "down": 1, "pageup": -PAGE, "pagedown": PAGE}
-        if event.key in ("escape", "f9"):
+    def _take(self, key: str) -> None:
+        to = moved(key, self._at, len(self._entries))
+        if key in ("escape", "f9"):
             self.dismiss(None)
-        elif event.key in moves:
-            self._go_to(self._at + moves[event.key])
-        elif event.key in ("home", "end"):
-            self._go_to(0 if event.key == "home" else len(self._entries))
-        elif event.key == "a":
+        elif to is not None:
+            self._go_to(to)
+        elif key == "a":
             self._ask_name()
-        elif self._entries and event.key == "enter":
+        elif self._entries and key == "enter":
             self._open_card()
-        elif self._entries and event.key in ("u", "d"):
-            self._move(-1 if event.key == "u" else 1)
+        elif self._entries and key in ("u", "d"):
+            self._move(-1 if key == "u" else 1)
 
     @property
     def _entries(self) -> tuple[Entry, ...]:

@@ -21,6 +21,7 @@ from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask, Choice, Decide, Pick
 from courtlog.courtside.lettering import fit_short
 from courtlog.courtside.lines import Line, Lines, foot_lines
+from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.plan_desk import PlanDesk
 from courtlog.errors import CourtlogError
 from courtlog.logbook.plan_lookups import next_planned
@@ -52,15 +53,13 @@ FOOT = (
     ("Esc", "close"),
 )
 
-STEPS = {"up": -1, "down": 1, "pageup": -8, "pagedown": 8}
-
 TAIL, LEAST_ROWS = 8, 6
 """Lines of words beneath the rounds, where there are so many; lines that they always leave."""
 
 T = TypeVar("T")
 
 
-class PlanScreen(ModalScreen[None]):
+class PlanScreen(OwnKeys[None], ModalScreen[None]):
     """One day's rounds in the order of play; every change is in the book before it is shown."""
 
     def __init__(self, desk: Desk) -> None:
@@ -81,21 +80,16 @@ class PlanScreen(ModalScreen[None]):
     def on_resize(self) -> None:
         self._show()
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
-        if self.app.screen is not self:
-            # Typed for the dialog above or the court below before it was there.
-            self.app.post_message(Key(event.key, event.character))
-            return
+    def take_key(self, event: Key) -> None:
         self._said = ""
         self._do(lambda: self._take(event.key))
 
     def _take(self, key: str) -> None:
+        to = moved(key, self._at, len(self._both.rounds))
         if key in ("escape", "ctrl+p"):
             self.dismiss(None)
-        elif key in STEPS:
-            self._choose(self._at + STEPS[key])
+        elif to is not None:
+            self._choose(to)
         elif key == "o":
             self._at = 0
             self._look(next(day for day in self._days if day != self._plan.on))

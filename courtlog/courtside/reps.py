@@ -13,6 +13,7 @@ from courtlog.coaching.people import Player
 from courtlog.coaching.plain import plain
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask
+from courtlog.courtside.own_keys import OwnKeys
 from courtlog.logbook import rotation_lookups
 
 MOST_REPS = 2000
@@ -27,7 +28,7 @@ KEYS = (
 )
 
 
-class RepsScreen(ModalScreen[bool]):
+class RepsScreen(OwnKeys[bool], ModalScreen[bool]):
     """A digit logs that many tens (0: a hundred); arrows choose another player."""
 
     def __init__(self, desk: Desk, player: Player) -> None:
@@ -48,9 +49,7 @@ class RepsScreen(ModalScreen[bool]):
     def on_mount(self) -> None:
         self._show()
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
+    def take_key(self, event: Key) -> None:
         character = event.character or ""
         if event.key == "escape" or not self._players:
             self.dismiss(False)

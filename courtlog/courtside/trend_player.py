@@ -15,12 +15,12 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Key
-from textual.screen import Screen
 from textual.widgets import Static
 from textual.worker import Worker, WorkerState
 
 from courtlog.coaching.plain import many, plain
 from courtlog.courtside.lettering import fit, fit_short
+from courtlog.courtside.own_keys import OwnKeys
 from courtlog.courtside.trend_charts import (
     BETWEEN,
     Slot,
@@ -66,7 +66,7 @@ class StrokeView:
     clinic: str
 
 
-class PlayerTrendScreen(Screen[None]):
+class PlayerTrendScreen(OwnKeys[None]):
     """Left and right: stroke. Up, down or a letter: cue. Escape goes back to all players."""
 
     AUTO_FOCUS = None
@@ -92,13 +92,7 @@ class PlayerTrendScreen(Screen[None]):
     def on_resize(self) -> None:
         self.call_after_refresh(self._show)
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
-        if self.app.screen is not self:
-            # Typed for the screen above or below before it was there.
-            self.app.post_message(Key(event.key, event.character))
-            return
+    def take_key(self, event: Key) -> None:
         body = self.query_one("#trend-body")
         keys = cue_letters(self._cues)
         typed = (event.character or "").casefold()

@@ -12,7 +12,6 @@ from textual.app import ComposeResult
 from textual.content import Content
 from textual.events import Key
 from textual.reactive import reactive
-from textual.screen import Screen
 from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Static
@@ -20,6 +19,7 @@ from textual.widgets import Static
 from courtlog.coaching import times
 from courtlog.coaching.plain import plain
 from courtlog.courtside.lettering import fit, fit_short
+from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.view import CourtView
 from courtlog.logbook.opening import Book
 from courtlog.logbook.trend_lookups import (
@@ -45,7 +45,6 @@ LEGEND = (
     f" {CLINIC_MARK} next clinic, * not today"
 )
 FOOT = (("↑ ↓", "player"), ("Enter", "days and skill curve"), ("Esc", "back to the court"))
-PAGE = 8
 
 DAYS, LEAST_NAME = 5, 5
 """Days of a line, and cells of a cue's name, that are not given up for the other."""
@@ -104,7 +103,7 @@ class TrendDetail(Widget):
         return detail(self._trends[self.at], self._axis, self._today, self.size.width)
 
 
-class TrendsScreen(Screen[None]):
+class TrendsScreen(OwnKeys[None]):
     """Arrows move, Enter opens the player's days, Escape goes back to the court."""
 
     AUTO_FOCUS = None
@@ -132,20 +131,12 @@ class TrendsScreen(Screen[None]):
     def on_resize(self) -> None:
         self.set_class(self.size.height < 16, "short")
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
-        if self.app.screen is not self:
-            # Typed for the screen above or below before it was there.
-            self.app.post_message(Key(event.key, event.character))
-            return
-        moves = {"up": -1, "down": 1, "pageup": -PAGE, "pagedown": PAGE}
+    def take_key(self, event: Key) -> None:
+        to = moved(event.key, self._at, len(self._trends))
         if event.key in ("escape", "f5"):
             self.dismiss(None)
-        elif event.key in moves:
-            self._move_to(self._at + moves[event.key])
-        elif event.key in ("home", "end"):
-            self._move_to(0 if event.key == "home" else len(self._trends))
+        elif to is not None:
+            self._move_to(to)
         elif event.key == "enter" and self._trends and self._trends[self._at].strokes:
             from courtlog.courtside.trend_player import PlayerTrendScreen
 

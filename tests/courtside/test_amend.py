@@ -5,6 +5,11 @@ from __future__ import annotations
 from datetime import timedelta
 from pathlib import Path
 
+from textual.events import Key
+from textual.pilot import Pilot
+
+from courtlog.courtside.amend import AmendScreen
+from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.logbook import lookups, tallies
 from courtlog.settings import Settings
@@ -111,3 +116,23 @@ def test_a_hundred_balls_can_be_walked_through_at_the_smallest_size(tmp_path: Pa
 def test_with_no_ball_there_is_nothing_to_put_right(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     assert "There is no ball in this clinic yet." in on_court(desk, ["ctrl+a"])
+
+
+def test_keys_typed_before_a_dialog_is_there_never_rate_a_ball_anew(tmp_path: Path) -> None:
+    """Enter and Backspace, then what a sheet writes; all are on the way before the dialog is."""
+    desk = desk_in(tmp_path)
+    feed(desk, "222 000")
+
+    async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
+        assert isinstance(app.screen, AmendScreen)
+        for key in ("enter", "o", "backspace"):
+            app.screen.post_message(Key(key, key if len(key) == 1 else None))
+        await pilot.pause()
+        await pilot.press("escape")
+        assert isinstance(app.screen, AmendScreen)
+        assert balls(desk) == {"Maren": "222 000"}
+        for key in ("escape", "space", "space"):
+            app.screen.post_message(Key(key, None if key == "escape" else " "))
+
+    on_court(desk, ["ctrl+a", "enter"], then=burst)
+    assert balls(desk) == {"Maren": "222 000 222 222"}, "the court has what came after Escape"

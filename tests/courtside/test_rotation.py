@@ -5,17 +5,22 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.events import Key
+from textual.pilot import Pilot
 
 from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.planned import PlannedRound
 from courtlog.coaching.resting import PROMPT
+from courtlog.coaching.rotating import Presence
 from courtlog.coaching.rounds import Purpose
+from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.board import BoardScreen
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.logbook import clinics, rotation_lookups
 from courtlog.logbook.plan_door import keep
 from courtlog.logbook.rotation_lookups import Solo
-from tests.court import Clock, again, desk_in, feed, player
+from tests.court import Clock, again, desk_in, feed, player, written
 from tests.courtside.screen import on_court
 
 FOUR = ("Maren", "Tove", "Ruben", "Anouk")
@@ -113,6 +118,36 @@ def test_the_clock_of_a_turn_rings_once_and_stands_still_in_a_pause(tmp_path: Pa
     assert desk.rings == 1
     assert desk.view.said == "The turn is up (5:00): Tab puts Tove on court."
     assert "turn 1 · 5:00 of 5:00" in on_court(again(desk))
+
+
+def test_keys_typed_before_a_dialog_is_there_do_nothing_on_the_board(tmp_path: Path) -> None:
+    """The minutes' dialog is asked for, then the letters of the board; then Escape and a grade."""
+    desk = desk_in(tmp_path, FOUR)
+
+    async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
+        assert isinstance(app.screen, BoardScreen)
+        for key in "mxlo":
+            app.screen.post_message(Key(key, key))
+        await pilot.pause()
+        await pilot.press("escape")
+        assert isinstance(app.screen, BoardScreen)
+        assert again(desk).view.rotation.court.away == {}
+        assert again(desk).view.rotation.plan == ClinicPlan()
+        for key in ("escape", "space"):
+            app.screen.post_message(Key(key, None if key == "escape" else " "))
+
+    on_court(desk, ["f12"], then=burst)
+    live = again(desk).view.live
+    assert live is not None
+    assert written(live.feeding) == "222"
+
+
+def test_home_and_end_choose_on_the_board(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, FOUR)
+    on_court(desk, ["f12", "end", "l", "escape"])
+    assert again(desk).view.rotation.court.away == {player(desk, "Anouk").id: Presence.LATE}
+    on_court(again(desk), ["f12", "end", "home", "enter", "f12", "end", "e", "pageup", "x"])
+    assert again(desk).view.rotation.court.away == {player(desk, "Maren").id: Presence.LEFT}
 
 
 @pytest.mark.parametrize("typed", ["-1", "five", "121", "nan", "1e9"])
