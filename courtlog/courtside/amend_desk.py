@@ -117,6 +117,5 @@ class AmendDesk:
         return sorted(((row, order.index(row)) for row in rounds), key=lambda one: one[1])
 
     def _done(self, said: str) -> str:
-        self.desk.resume(said)
-        self.desk.rotation.settle()
+        self.desk.resettle(said)
         return said

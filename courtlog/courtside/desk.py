@@ -122,6 +122,12 @@ class Desk:
         )
         self._look_at_trends()
 
+    def resettle(self, said: str) -> None:
+        """The turn at the feed is another one: read everything, and send everyone where it does."""
+        self.resume()
+        self.rotation.settle()
+        self.tell(said)
+
     def begin_day(self, on: date) -> None:
         """The clinic's next day, on the same court with the same coach."""
         day = self.view.day
@@ -179,8 +185,7 @@ class Desk:
             self.tell("There is nothing to take back.")
         elif live.ended_at is not None:
             self._door.go_to_round(live.id)
-            self.resume(f"Back in {whose(live)} round.")
-            self.rotation.settle()
+            self.resettle(f"Back in {whose(live)} round.")
         elif not live.feeding.steps:
             self._go_back_a_round(live)
         else:
@@ -213,9 +218,7 @@ class Desk:
         )
         why = "" if plan.purpose is Purpose.PRACTICE else f" ({plan.reason}; F2 changes it)"
         between = f" {FEED_ONE}" if plan.feeds.every > 1 else ""
-        self.resume()
-        self.rotation.settle()
-        self.tell(
+        self.resettle(
             f"{taken}{plan.player.shown}: {plan.used.drill.name}, {plan.purpose}{why}.{between}"
         )
 
@@ -287,8 +290,7 @@ class Desk:
         taken = len(live.feeding.taken)
         numbers = range(taken - count + 1, taken + 1)
         repairs.move_balls(self.book, live.id, numbers, player.id, self.who, self.clock())
-        self.resume(f"{many(count, 'ball')} moved to {player.shown}, who is on court now.")
-        self.rotation.settle()
+        self.resettle(f"{many(count, 'ball')} moved to {player.shown}, who is on court now.")
 
     def pick_up(self, size: int | None = None) -> None:
         """The balls are back in the basket, at a new size if one is given."""
@@ -329,11 +331,8 @@ class Desk:
             self.tell("There is nothing more to take back in this round.")
             return
         self._door.go_to_round(before)
-        self.resume()
-        self.rotation.settle()
-        back = self.view.live
-        assert back is not None
-        self.tell(f"Back in {whose(back)} round, at ball {back.feeding.number}.")
+        back = lookups.live_round(self.book, before)
+        self.resettle(f"Back in {whose(back)} round, at ball {back.feeding.number}.")
 
     def _show(self, live: LiveRound, step: Step) -> None:
         self.view = replace(self.view, live=live)
