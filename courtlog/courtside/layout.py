@@ -40,7 +40,10 @@ COLUMN, COUNT, BOARD, FOOT = 34, 14, 6, 3
 
 
 class CourtLayout:
-    """Keeps the parts; called with a size and a view it says where each of them stands."""
+    """Keeps the parts; called with a size and a view it says where each of them stands.
+
+    That hangs on the size and the number of cues, and is worked out when one of them changes.
+    """
 
     def __init__(self, hints: list[tuple[str, str]]) -> None:
         self._top, self._now, self._ball, self._basket = (
@@ -52,8 +55,16 @@ class CourtLayout:
         self._titles, self._said, self._strip = Titles(), SaidLine(), Strip()
         self._cues = [(CueRow(row), CueWords(row)) for row in range(4)]
         self._keys = KeyLines(hints)
+        self._asked = (0, 0, 0)
+        self._boxes: list[tuple[Part, Region]] = []
 
     def __call__(self, width: int, height: int, view: CourtView) -> list[tuple[Part, Region]]:
+        asked = width, height, len(view.live.cue_keys) if view.live else 0
+        if asked != self._asked:
+            self._asked, self._boxes = asked, self._laid_out(*asked)
+        return self._boxes
+
+    def _laid_out(self, width: int, height: int, cues: int) -> list[tuple[Part, Region]]:
         roomy, small, wide = height >= ROOMY, height < FULL, width >= WIDE
         gap = 1 if roomy else 0
         inner = width - 2 - (COLUMN + 1 if wide else 0)
@@ -68,7 +79,6 @@ class CourtLayout:
         y += BOARD + gap
         boxes.append((self._titles, Region(1, y, inner, 1)))
         y += 1
-        cues = len(view.live.cue_keys) if view.live else 0
         tall = _cue_height(height, cues)
         for row, words in self._cues[:cues]:
             boxes += [

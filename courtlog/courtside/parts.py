@@ -9,6 +9,7 @@ from textual.content import Content
 
 from courtlog.coaching.drills import Cue
 from courtlog.coaching.grades import LOOKS, Grade
+from courtlog.coaching.live import LiveRound
 from courtlog.coaching.plain import plain
 from courtlog.coaching.rounds import Ball, cue_counts
 from courtlog.coaching.speaking import Advice
@@ -169,23 +170,22 @@ class Titles(Part):
 
 
 class CueRow(Part):
-    """One cue: its keys, this ball's grade, the round's marks and share, the days."""
+    """One cue: its keys, this ball's grade, the round's marks and share, the days.
+
+    The layout gives a box only to the cues of the round on court.
+    """
 
     def __init__(self, row: int) -> None:
         self.row = row
 
     def slice(self, view: CourtView) -> object:
-        live = view.live
-        if live is None or self.row >= len(live.cue_keys):
-            return None
+        live = _live(view)
         state = live.feeding
         shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
         return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters
 
     def text(self, view: CourtView, width: int) -> Content:
-        live = view.live
-        if live is None or self.row >= len(live.cue_keys):
-            return Content("")
+        live = _live(view)
         cue = live.cues[self.row]
         grade = live.feeding.open.grades[self.row]
         counts = cue_counts(live.feeding.taken, self.row)
@@ -226,15 +226,11 @@ class CueWords(Part):
         self.row = row
 
     def slice(self, view: CourtView) -> object:
-        live = view.live
-        if live is None or self.row >= len(live.cue_keys):
-            return None
+        live = _live(view)
         return live.id, live.cue_keys[self.row], live.purpose
 
     def text(self, view: CourtView, width: int) -> Content:
-        live = view.live
-        if live is None or self.row >= len(live.cue_keys):
-            return Content("")
+        live = _live(view)
         cue = live.cues[self.row]
         lines = []
         if not live.purpose.measured:
@@ -284,6 +280,11 @@ def advised(advice: Advice | None, label: str, width: int) -> list[tuple[str, st
     words = fit_short(plain(advice.words), width)
     label = fit_short(f" · {label}", width - cell_len(words))
     return [(words, "bold reverse" if advice.speak else "$quiet"), (f"{label}\n", "$quiet")]
+
+
+def _live(view: CourtView) -> LiveRound:
+    assert view.live is not None
+    return view.live
 
 
 def _looks(cue: Cue, width: int, height: int) -> list[Content]:

@@ -67,6 +67,7 @@ class Surface(Widget):
     def __init__(self, layout: Layout) -> None:
         super().__init__()
         self._layout_of = layout
+        self._boxes: Sequence[tuple[Part, Region]] = []
         self._drawn: list[_Drawn] = []
         self._strips: dict[int, Strip] = {}
         self._styles: dict[str, Style] = {}
@@ -77,11 +78,11 @@ class Surface(Widget):
         self._shown = view
         if not self.size.width:
             return
-        boxes = sorted(
-            self._layout_of(self.size.width, self.size.height, view), key=lambda box: box[1].x
-        )
-        if boxes != [(d.part, d.box) for d in self._drawn]:
-            self._drawn = [_Drawn(part, box) for part, box in boxes]
+        boxes = self._layout_of(self.size.width, self.size.height, view)
+        if boxes != self._boxes:
+            self._boxes = boxes
+            left_first = sorted(boxes, key=lambda placed: placed[1].x)
+            self._drawn = [_Drawn(part, box) for part, box in left_first]
             for drawn in self._drawn:
                 drawn.part.width, drawn.part.height = drawn.box.size
                 self._draw(drawn, view)
