@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
 from datetime import date
 from typing import TypeVar, cast
 
@@ -83,7 +85,27 @@ class CourtScreen(OwnKeys[None]):
             self._surface.show(view)
 
     def take_key(self, event: Key) -> None:
-        self._take(key_name(event.key, event.character))
+        with self._waiting_shown():
+            self._take(key_name(event.key, event.character))
+
+    @contextmanager
+    def _waiting_shown(self) -> Iterator[None]:
+        """Where the storage is slow, say so before the key is stored and until it is.
+
+        What the key before has changed is painted first, so that each key is seen by itself.
+        """
+        if not self.desk.book.commits.slow:
+            yield
+            return
+        self._surface.show(replace(self.desk.view, writing=True))
+        self._paint()
+        yield
+        self._surface.show(self.desk.view)
+
+    def _paint(self) -> None:
+        """Send the terminal now what Textual would send with its next frame."""
+        self._dirty_widgets.add(self._surface)
+        self._on_timer_update()
 
     def _take(self, name: str) -> None:
         """A key by its name: a rating, a command, or nothing."""

@@ -32,7 +32,7 @@ class TopLine(Part):
     """Where we are: clinic, day, court, coach."""
 
     def slice(self, view: CourtView) -> object:
-        return view.clinic, view.day, view.paused, view.read_only, view.care.heat
+        return view.clinic, view.day, view.paused, view.read_only, view.writing, view.care.heat
 
     def text(self, view: CourtView, width: int) -> Content:
         parts = [plain(view.clinic.name), view.day.words()]
@@ -43,6 +43,7 @@ class TopLine(Part):
         line = " " + " · ".join(parts)
         right = "PAUSED " if view.paused else ""
         right = "READ ONLY " if view.read_only else right
+        right = "WRITING " if view.writing else right
         if view.care.heat and cell_len(line) + len(view.care.heat) + len(right) + 2 <= width:
             right = f"{view.care.heat} {right}"
         return Content.styled(fit(line, width - len(right)) + right, "$band bold")

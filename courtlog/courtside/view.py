@@ -48,7 +48,8 @@ class CareView:
 class CourtView:
     """A moment of the court screen; `trends` holds each cue's counts by date, oldest first.
 
-    `now` is the moment it was last looked at, `paused_at` that of a pause (milliseconds UTC).
+    `now` is the moment it was last looked at, `paused_at` that of a pause (milliseconds UTC);
+    `writing` says that a key was pressed and is not yet stored.
     """
 
     clinic: Clinic
@@ -66,6 +67,7 @@ class CourtView:
     read_only: bool = False
     speak: Speak = Speak.PLAN
     care: CareView = CareView()
+    writing: bool = False
 
     @property
     def paused(self) -> bool:

@@ -14,6 +14,7 @@ from pathlib import Path
 from courtlog import __version__, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook import backups, home
+from courtlog.logbook.commits import Commits
 from courtlog.logbook.damage import is_damaged
 from courtlog.logbook.database import Database
 from courtlog.logbook.holder import Claim, Holder
@@ -54,6 +55,7 @@ class Book:
     ids: Ids
     claim: Claim | None = None
     fixed: bool = False
+    commits: Commits = field(default_factory=Commits, repr=False, compare=False)
     _watch: Watch = field(init=False, repr=False, compare=False)
     _place: str = field(init=False, repr=False, compare=False)
 
@@ -93,7 +95,8 @@ class Book:
                     home.go_on(self.db, self.ids)
                 home.settle(self.db, self.ids, self._place)
                 yield self.db
-                self.db.execute("COMMIT")
+                with self.commits.timed():
+                    self.db.execute("COMMIT")
         except sqlite3.Error as error:
             raise as_book_error(self.path, error) from error
 

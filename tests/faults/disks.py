@@ -13,12 +13,17 @@ import resource
 import shutil
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
+from dataclasses import replace
+from functools import partial
 from pathlib import Path
 
+from courtlog.coaching import feeding
+from courtlog.coaching.live import LiveRound
 from tests.faults.figures import Figure, lost
 from tests.terminal import books, sights
+from tests.terminal.burst import MEANINGS, mixed_keys
 from tests.terminal.console import Console, court, environment
 from tests.terminal.mixed import moment, press_and_see
 
@@ -37,6 +42,73 @@ FAULTS = (
     ("pwrite", errno.EDQUOT),
     ("fsync", errno.EIO),
 )
+
+
+SLOW = (10, 50)
+"""Milliseconds that a slow disk takes for each sync."""
+
+HURRY = 20
+"""Keys typed ahead of it at once."""
+
+MARK = "WRITING"
+
+
+def slow_disk(folder: Path, long: bool) -> Figure:
+    """Keys come faster than the disk is: each is shown in its order, and waits under a mark."""
+    figure = Figure("a slow disk: each key in order, and a mark while it waits")
+    library = _compiled(folder)
+    if library is None:
+        figure.skipped = "no C compiler here, or not Linux"
+        return figure
+    for delay in SLOW:
+        switch = folder / f"slow{delay}"
+        home, path = _home(folder, f"slow-{delay}")
+        more = {
+            "LD_PRELOAD": str(library),
+            "COURTLOG_FAULTS": str(switch),
+            "COURTLOG_FAULT_ON": str(path),
+        }
+        keys = mixed_keys(HURRY * (10 if long else 1), seed=delay)
+        with (
+            Console(court(path), environment(home, **more), 80, 24, True) as console,
+            books.reading(path) as book,
+        ):
+            console.wait_until_none(lambda: sights.differences(console.lines, book))
+            switch.write_text(f"slow {delay}\n", encoding="ascii")
+            press_and_see(console, book, b" ")
+            before, wanted = len(console.frames()), _one_by_one(moment(book)[1], keys)
+            console.press(b"".join(keys))
+            console.wait_for(partial(_shows, console, wanted[-1]))
+            console.wait_until_none(lambda: sights.differences(console.lines, book))
+            frames = console.frames()[before:]
+            with figure.trial(f"{delay} ms: a mark for each key"):
+                marked = [lines for lines in frames if MARK in lines[0]]
+                assert len(marked) >= len(wanted), f"{len(marked)} marks for {len(wanted)} keys"
+                console.wait_for(lambda: MARK not in console.lines[0])
+            for live in wanted:
+                with figure.trial(f"{delay} ms: ball {live.feeding.number}"):
+                    while not sights.shows(frames[0], live):
+                        del frames[0]
+    return figure
+
+
+def _shows(console: Console, live: LiveRound) -> bool:
+    return sights.shows(console.lines, live)
+
+
+def _one_by_one(live: LiveRound, keys: Sequence[bytes]) -> list[LiveRound]:
+    """The round after each key that changed it."""
+    found = [live]
+    for key in keys:
+        meaning, now = MEANINGS[key], found[-1]
+        state, step = (
+            feeding.take_back(now.feeding)
+            if meaning is None
+            else feeding.press(now.feeding, meaning)
+        )
+        if step is not None:
+            found.append(replace(now, feeding=state))
+    return found[1:]
 
 
 def failing_disk(folder: Path, long: bool) -> Figure:

@@ -1,6 +1,6 @@
 /* Makes the disk under a book fail: preloaded, it answers chosen calls on files whose name holds
    COURTLOG_FAULT_ON with the error that stands in the file COURTLOG_FAULTS ("pwrite 28"), while
-   that file is there. Compiled by tests/faults/disks.py. */
+   that file is there; "slow 50" makes it take 50 ms to sync. Compiled by tests/faults/disks.py. */
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <errno.h>
@@ -8,9 +8,11 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/types.h>
+#include <time.h>
 #include <unistd.h>
 
-static int fails(const char *call, int fd) {
+/* The number beside the call in the file of faults, if this file is to have that fault; else 0. */
+static int asked(const char *call, int fd) {
     const char *faults = getenv("COURTLOG_FAULTS"), *on = getenv("COURTLOG_FAULT_ON");
     char link[64], name[4096], wanted[32];
     int error = 0, saved = errno;
@@ -22,10 +24,21 @@ static int fails(const char *call, int fd) {
     name[length] = 0;
     if (!strstr(name, on) || !(file = fopen(faults, "r"))) { errno = saved; return 0; }
     while (fscanf(file, "%31s %d", wanted, &error) == 2)
-        if (!strcmp(wanted, call)) { fclose(file); errno = error; return 1; }
+        if (!strcmp(wanted, call)) { fclose(file); errno = saved; return error; }
     fclose(file);
     errno = saved;
     return 0;
+}
+
+static int fails(const char *call, int fd) {
+    int error = asked(call, fd);
+    if (error) errno = error;
+    return error;
+}
+
+static void drags(int fd) {
+    struct timespec wait = {0, asked("slow", fd) * 1000000L};
+    nanosleep(&wait, NULL);
 }
 
 #define NEXT(name) ((__typeof__(&name))dlsym(RTLD_NEXT, #name))
@@ -42,5 +55,5 @@ ssize_t pread(int fd, void *to, size_t size, off_t at) {
 ssize_t pread64(int fd, void *to, size_t size, off64_t at) {
     return fails("pread", fd) ? -1 : NEXT(pread64)(fd, to, size, at);
 }
-int fsync(int fd) { return fails("fsync", fd) ? -1 : NEXT(fsync)(fd); }
-int fdatasync(int fd) { return fails("fsync", fd) ? -1 : NEXT(fdatasync)(fd); }
+int fsync(int fd) { drags(fd); return fails("fsync", fd) ? -1 : NEXT(fsync)(fd); }
+int fdatasync(int fd) { drags(fd); return fails("fsync", fd) ? -1 : NEXT(fdatasync)(fd); }

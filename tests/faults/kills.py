@@ -44,7 +44,7 @@ def _kill(path: Path, dice: random.Random, number: int, figure: Figure) -> None:
         with books.reading(path) as book:
             console.wait_until_none(lambda: sights.differences(console.lines, book))
         console.press(b"".join(keys))
-        books.wait_for_lines(path, lines + dice.randint(0, written))
+        books.wait_for_lines(path, lines + dice.randint(0, written), console)
         console.kill()
         seen = console.lines
     kept = books.on_court(path)[1].feeding

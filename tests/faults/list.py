@@ -14,6 +14,7 @@ from tests.faults.figures import Figure
 FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
     kills.kills,
     disks.failing_disk,
+    disks.slow_disk,
     disks.full_file,
     disks.notes,
     files.damages,

@@ -20,7 +20,7 @@ from courtlog.logbook.door import Door
 from courtlog.logbook.opening import Book, create_or_open, open_existing
 from courtlog.logbook.people_door import PeopleDoor
 from tests.court import LIBRARY
-from tests.terminal.console import HANG
+from tests.terminal.console import HANG, Console
 
 MOMENT = 1_778_571_600_000
 """When the prepared book was written, milliseconds UTC."""
@@ -99,12 +99,16 @@ def journal(path: Path) -> list[tuple[str, int, str, str]]:
         return [(str(kind), int(number), str(old), str(new)) for kind, number, old, new in rows]
 
 
-def wait_for_lines(path: Path, count: int) -> None:
-    """Wait until the journal has so many lines; asks again and again, as a burst shows nothing."""
+def wait_for_lines(path: Path, count: int, console: Console) -> None:
+    """Wait until the journal has so many lines, reading what the screen shows meanwhile.
+
+    Asks again and again: a burst may show nothing, and on a slow disk it shows every key.
+    """
     deadline = time.monotonic() + HANG
     with reading(path) as book:
         while book.db.execute("SELECT count(*) FROM journal").fetchone()[0] < count:
             assert time.monotonic() < deadline, f"the journal never had {count} lines"
+            console.read_for(0.001)
 
 
 def tallies_differ(path: Path) -> list[tuple[object, ...]]:

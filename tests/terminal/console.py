@@ -158,6 +158,16 @@ class Console:
         while self._await(deadline) and self._read():
             pass
 
+    def frames(self) -> list[list[str]]:
+        """The screen after each complete frame so far, without trailing blanks."""
+        screen = pyte.Screen(self._screen.columns, self._screen.lines)
+        stream = pyte.ByteStream(screen)
+        found = []
+        for frame in bytes(self.sent).split(FRAME_ENDS)[:-1]:
+            stream.feed(frame)
+            found.append([line.rstrip() for line in screen.display])
+        return found
+
     def wait_for_output(self) -> None:
         """Read until anything at all arrives."""
         if not self._await(time.monotonic() + HANG) or not self._read():

@@ -98,7 +98,7 @@ def test_a_kill_in_a_burst_leaves_the_first_keys_and_no_gap(
     console = open_court(path)
     console.wait_for("next up")
     console.press(b"".join(keys))
-    books.wait_for_lines(path, 300)
+    books.wait_for_lines(path, 300, console)
     console.kill()
 
     kept = books.journal(path)
