@@ -43,7 +43,7 @@ def edit(path: Path | None, clinic: str | None, player: str, values: Mapping[str
         chosen = clinic_to_set_up(book, clinic)
         who = lookups.player_named(book, chosen.id, player)
         card = _card(values, people_lookups.card(book, chosen.id, who.id))
-        PeopleDoor(book).edit(chosen.id, who.id, card)
+        PeopleDoor(book).edit(chosen.id, who.id, card, now())
         who = next(one for one in lookups.players(book, chosen.id) if one.id == who.id)
     print(plain(f"The card of {who.shown} is kept."))
 

@@ -84,7 +84,7 @@ class PeopleDesk:
     def save(self, entry: Entry, values: dict[str, str]) -> None:
         """The card with these words over it. Raises CourtlogError with what is wrong."""
         card = _read(values, entry.card)
-        self._door.edit(self._desk.view.clinic.id, entry.player.id, card)
+        self._door.edit(self._desk.view.clinic.id, entry.player.id, card, self._desk.clock())
         self._desk.resume(f"The card of {card.name} is kept.")
 
     def move(self, player: Player, by: int) -> None:

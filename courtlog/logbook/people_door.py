@@ -8,6 +8,7 @@ from courtlog.coaching.cards import Focus, PlayerCard, same_name
 from courtlog.errors import BookError
 from courtlog.logbook.database import Database
 from courtlog.logbook.opening import Book
+from courtlog.logbook.reds import flag_reds_everywhere
 from courtlog.logbook.rows import add_to_roster, insert, player_id
 
 _PERSON = (
@@ -49,8 +50,11 @@ class PeopleDoor:
                     )
                 self._add(db, clinic, card, at, other)
 
-    def edit(self, clinic: int, player: int, card: PlayerCard) -> None:
-        """Everything that the card says. Raises BookError for another player's name."""
+    def edit(self, clinic: int, player: int, card: PlayerCard, at: int) -> None:
+        """Everything that the card says. Raises BookError for another player's name.
+
+        When it comes to say minor, earlier check-ins may call for a red: it comes with the card.
+        """
         with self._book.writing() as db:
             (name,) = db.execute("SELECT name FROM player WHERE id = ?", [player]).fetchone()
             renamed = same_name(name) != same_name(card.name)
@@ -60,6 +64,7 @@ class PeopleDoor:
                 )
             db.execute(_PERSON, [card.name, *_person(card), player])
             db.execute(_PLACE, [*_place(card), clinic, player])
+            flag_reds_everywhere(db, self._book.ids, player, at)
 
     def move(self, clinic: int, player: int, by: int) -> None:
         """The player changes places with the one before (-1) or after (1), if there is one."""
@@ -107,6 +112,7 @@ class PeopleDoor:
         db.execute(_FILL, [*_person(card), player])
         add_to_roster(db, clinic, player)
         db.execute(_PLACE, [*_place(card), clinic, player])
+        flag_reds_everywhere(db, self._book.ids, player, at)
 
     def _is_here(self, db: Database, clinic: int, name: str) -> bool:
         rows = db.execute(

@@ -38,9 +38,9 @@ def age_group(db: Database, player_id: int) -> str:
 
 
 def flag_reds(db: Database, ids: Ids, clinic_id: int, player_id: int, at: int) -> None:
-    """A red for every check-in of the player that calls for one and has none yet.
+    """A red for every check-in of the player in a clinic that calls for one and has none yet.
 
-    Runs inside the caller's transaction: after a check-in, and when a card comes to say minor.
+    Runs inside the caller's transaction.
     """
     said = said_by(db, clinic_id, player_id)
     reasons: dict[int, list[str]] = {}
@@ -61,6 +61,16 @@ def flag_reds(db: Database, ids: Ids, clinic_id: int, player_id: int, at: int) -
                 reason="; ".join(why),
                 at=at,
             )
+
+
+def flag_reds_everywhere(db: Database, ids: Ids, player_id: int, at: int) -> None:
+    """The same in every clinic: what a card comes to say is said of all of them."""
+    clinics = db.execute(
+        "SELECT DISTINCT clinic_id FROM check_in JOIN day ON day.id = day_id WHERE player_id = ?",
+        [player_id],
+    ).fetchall()
+    for (clinic,) in clinics:
+        flag_reds(db, ids, clinic, player_id, at)
 
 
 def _day_of(db: Database, check_in: int) -> int:

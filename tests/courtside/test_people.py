@@ -199,7 +199,7 @@ def test_a_second_player_of_a_name_is_asked_about_and_told_apart(tmp_path: Path)
     assert "next up: Maren, then Tove 1" in text
     people = entries(desk.book, desk.view.clinic.id)
     PeopleDoor(desk.book).edit(
-        desk.view.clinic.id, people[3].player.id, PlayerCard("Tove", short="Vee")
+        desk.view.clinic.id, people[3].player.id, PlayerCard("Tove", short="Vee"), START
     )
     assert player(desk, "Vee").id == people[3].player.id
     assert player(desk, "Tove (Vee)").id == people[3].player.id

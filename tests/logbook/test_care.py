@@ -9,14 +9,19 @@ from pathlib import Path
 import pytest
 
 from courtlog.coaching.arm_care import Level
+from courtlog.coaching.cards import PlayerCard
+from courtlog.coaching.people import Clinic
 from courtlog.coaching.records import CheckIn, CheckInMoment, Sign
 from courtlog.courtside.desk import Desk
+from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.errors import CourtlogError
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook import care_lookups
+from courtlog.logbook import care_lookups, clinics
 from courtlog.logbook.care_door import CareDoor
+from courtlog.logbook.clinics import First
 from courtlog.logbook.intake import take_in
 from courtlog.logbook.migrations import migrations
+from courtlog.logbook.people_door import PeopleDoor
 from courtlog.logbook.reds import flag_reds
 from tests.court import LIBRARY, START, again, desk_in, open_book, player, used
 
@@ -111,6 +116,40 @@ def test_a_minor_is_red_at_once_and_when_the_card_says_so_later(tmp_path: Path) 
     with desk.book.writing() as db:
         db.execute("UPDATE player SET age_group = 'adult'")
     assert set(held(desk)) == {"Ruben", "Tove"}, "a red outlives a change of the card"
+
+
+@pytest.mark.parametrize(("where", "red"), [("elbow", True), ("thigh", False)])
+def test_a_card_that_comes_to_say_minor_brings_the_reds_of_earlier_check_ins(
+    tmp_path: Path, where: str, red: bool
+) -> None:
+    desk = desk_in(tmp_path)
+    says(desk, 1, where)
+    assert held(desk) == {}
+    ruben = next(one for one in PeopleDesk(desk).entries() if one.player.name == "Ruben")
+    PeopleDesk(desk).save(ruben, {"age": "minor"})
+    why = {"Ruben": "red today: pain elbow 1, in a joint of a growing player"}
+    assert held(again(desk)) == (why if red else {})
+
+
+def test_the_card_and_its_reds_are_one_transaction(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    says(desk, 1)
+    ruben = next(one for one in PeopleDesk(desk).entries() if one.player.name == "Ruben")
+    desk.book.db.execute(
+        "CREATE TEMP TRIGGER no_red BEFORE INSERT ON red_flag"
+        " BEGIN SELECT RAISE(ABORT, 'the disk is full'); END"
+    )
+    with pytest.raises(CourtlogError):
+        PeopleDesk(desk).save(ruben, {"age": "minor"})
+    assert desk.book.db.execute("SELECT DISTINCT age_group FROM player").fetchall() == [("",)]
+
+
+def test_a_card_filled_in_another_clinic_brings_the_reds_too(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    says(desk, 1)
+    clinic = clinics.begin(desk.book, Clinic(0, "Hill Week", "UTC"), First(), START)
+    PeopleDoor(desk.book).add(clinic.id, [PlayerCard("Ruben", age="minor")], START)
+    assert set(held(desk)) == {"Ruben"}
 
 
 def test_nothing_is_kept_without_a_reason_or_a_name(tmp_path: Path) -> None:
