@@ -11,12 +11,15 @@ from pathlib import Path
 import frictionless
 import pytest
 
+from courtlog.coaching.drills import UsedDrill
 from courtlog.errors import CourtlogError
 from courtlog.logbook import parquet
+from courtlog.logbook.bring_in import bring_in
 from courtlog.logbook.export import Wish, export
+from courtlog.logbook.rows import drill_id
 from courtlog.logbook.tables import tables
-from tests.court import START
-from tests.exchange.books import awkward_book, content, full_book
+from tests.court import LIBRARY, START
+from tests.exchange.books import awkward_book, content, empty_book, full_book
 
 ALL = Wish(with_minors=True)
 PUBLIC = ("Maren", "Tove", "Ruben", "Ines", "Harbour", "Mar,", "knee", "Jorun", "slow", "HYPERLINK")
@@ -121,6 +124,39 @@ def test_a_folder_without_names_holds_none(tmp_path: Path) -> None:
     assert uuid.encode() not in nameless
     players = [row["name"] for row in table_of(tmp_path / "out", "player")]
     assert players == ["player 1", "player 2", "player 3"]
+
+
+def test_no_text_of_a_drill_goes_out_without_names(tmp_path: Path) -> None:
+    """Every text of two own drills holds a name, and they differ in nothing else."""
+    book = full_book(tmp_path / "b")
+    ladder, drill = LIBRARY.drill("forehand/hand-feed")
+    card = UsedDrill.of(ladder, drill)
+    for name in ("Jorun's own way", "Pilou's own way"):
+        texts = dict.fromkeys(("name", "run", "look", "caution"), name) | {"kit": (name,)}
+        cue_texts = dict.fromkeys(
+            ("name", "made", "near", "missed", "say_inner", "say_outer"), name
+        )
+        own = card.model_copy(
+            update={
+                "title": name,
+                "drill": drill.model_copy(update=texts | {"spots": (name,) * len(drill.spots)}),
+                "cues": tuple(cue.model_copy(update=cue_texts) for cue in card.cues),
+            }
+        )
+        with book.writing() as db:
+            drill_id(db, book.ids, START, own)
+    export(book, tmp_path / "named", ALL, START)
+    export(book, tmp_path / "out", Wish(anonymous=True, parquet=True), START)
+    assert b"own way" in bytes_of(tmp_path / "named")
+    assert b"own way" not in bytes_of(tmp_path / "out")
+    keys = {row["name"] for row in table_of(tmp_path / "out", "drill_used")}
+    assert {"forehand/racquet-feed", "forehand/hand-feed"} <= keys
+    new = empty_book(tmp_path)
+    bring_in(new, tmp_path / "out")
+    cards = [text for (text,) in new.db.execute("SELECT card FROM drill_used ORDER BY id")]
+    read = [UsedDrill.model_validate_json(text) for text in cards]
+    assert [one.drill.name for one in read] == [f"drill {n}" for n in range(1, len(read) + 1)]
+    assert {one.drill.balls for one in read if one.drill.key == drill.key} == {drill.balls}
 
 
 def test_one_clinic_goes_out_without_the_others(tmp_path: Path) -> None:

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from courtlog.cli.sheets import put_in
 from courtlog.coaching.records import ClinicRecord
 from courtlog.errors import BookError, CourtlogError, LibraryError
-from courtlog.logbook import day_lookups, lookups, tallies
+from courtlog.logbook import day_lookups, lookups, repairs, tallies
 from courtlog.logbook.bring_in import bring_in, is_empty
 from courtlog.logbook.export import Wish, export
 from courtlog.logbook.opening import Book
@@ -99,6 +99,20 @@ def test_a_part_of_a_book_comes_in_too(tmp_path: Path) -> None:
     again = empty_book(tmp_path)
     assert bring_in(again, tmp_path / "out").clinics == 1
     looked_at(again)
+
+
+def test_what_was_put_right_and_who_is_who_come_in_without_names_too(tmp_path: Path) -> None:
+    book = full_book(tmp_path / "b")
+    (row,) = book.db.execute("SELECT min(id) FROM round").fetchone()
+    repairs.strike(book, row, 1, "Ines", START)
+    book.db.execute("INSERT INTO matched VALUES ('player', 1, 2, 0)")
+    book.db.conn.commit()
+    export(book, tmp_path / "out", Wish(anonymous=True), START)
+    again = empty_book(tmp_path)
+    bring_in(again, tmp_path / "out")
+    looked_at(again)
+    assert again.db.execute("SELECT kind, who FROM amendment").fetchall() == [("strike", "")]
+    assert again.db.execute("SELECT count(*) FROM amended").fetchone() > (0,)
 
 
 def test_a_book_with_content_is_refused(tmp_path: Path, folder: Path) -> None:
