@@ -11,6 +11,7 @@ from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.printing import Form, write
 from courtlog.cli.sheets import text_of
+from courtlog.cli.writing import book_beside
 from courtlog.coaching import times
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import many
@@ -46,7 +47,7 @@ def rate_again(
         )
     settings = settings_file.read(locations.settings())
     who = _rater(coach)
-    with existing_book(path) as book:
+    with book_beside(path) as book:
         here = chosen_clinic(book, clinic)
         one = None if player is None else lookups.player_named(book, here.id, player).id
         balls = [
@@ -72,7 +73,7 @@ def take_in(
     """Read second ratings from a text file: all of them, or (with any mistake) none."""
     lines = read_seconds(text_of(file), str(file))
     who = _rater(coach)
-    with existing_book(path) as book:
+    with book_beside(path) as book:
         here = chosen_clinic(book, clinic)
         days = lookups.dates(book, here.id)
         day = typed_date(on) or (days[-1] if days else None)

@@ -9,12 +9,12 @@ import typer
 from courtlog import locations, private
 from courtlog import settings as settings_file
 from courtlog.cli.common import existing_book, now
+from courtlog.cli.writing import book_alone, me
 from courtlog.cli.zones import local_zone
 from courtlog.coaching import times
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import BookError, CourtlogError, NotABookError
 from courtlog.logbook import backups, copying, doctor, restoring, salvage
-from courtlog.logbook.holder import Holder
 
 
 def back_up(path: Path | None, file: Path | None) -> None:
@@ -53,8 +53,7 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
             f"The book holds {lost.words()} that this backup does not.",
             "Nothing was changed. With --yes the backup takes its place, and the book is kept.",
         )
-    coach = settings_file.read(locations.settings()).coach
-    kept = restoring.restore(book, copy, Holder.here(coach, now()))
+    kept = restoring.restore(book, copy, me())
     print(f"The book is as it was on {_when(wanted.at)}: {many(wanted.held.balls, 'ball')}.")
     if kept is not None:
         print(f"What it replaced lies at {plain(str(kept))}.")
@@ -74,7 +73,7 @@ def examine(path: Path | None, wished: bool) -> None:
                 " `courtlog restore` lists the backups."
             )
         raise typer.Exit(1)
-    with existing_book(path) as book:
+    with (book_alone if wished else existing_book)(path) as book:
         found = doctor.findings(book)
         for finding in found:
             print(finding.sentence)

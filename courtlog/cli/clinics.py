@@ -10,6 +10,7 @@ from pathlib import Path
 from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
+from courtlog.cli.writing import book_beside
 from courtlog.cli.zones import local_zone
 from courtlog.coaching import times
 from courtlog.coaching.cards import one_line
@@ -19,7 +20,6 @@ from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError
 from courtlog.logbook import clinics, lookups
 from courtlog.logbook.clinics import First
-from courtlog.logbook.opening import create_or_open
 from courtlog.reports.clinic_text import clinic_text
 
 MOST_DAYS, MOST_NAME = 60, 80
@@ -39,11 +39,8 @@ def begin(
     first = First(one_line(court or ""), one_line(settings.coach if coach is None else coach))
     if max(map(len, (first.court, first.coach))) > MOST_NAME:
         raise CourtlogError(f"Court and coach have {MOST_NAME} characters at most.")
-    book = create_or_open(path or locations.book(), now())
-    try:
+    with book_beside(path, new=True) as book:
         made = clinics.begin(book, clinic, first, now())
-    finally:
-        book.close()
     print(
         f"{plain(made.name)} is in the book, in {made.zone}. `courtlog roster add` adds its"
         " players; `courtlog` begins its first day."
@@ -74,7 +71,7 @@ def edit(
     """Change what was said, and show the clinic."""
     if not how and (name, zone, days) == (None, None, None):
         raise CourtlogError("Nothing was said to change.", "`courtlog clinic edit --help` says it.")
-    with existing_book(path) as book:
+    with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         after = plan_with(clinics.plan(book, chosen.id), how)
         clinics.change(book, _checked(chosen, name, zone, days), after)

@@ -8,8 +8,9 @@ from pathlib import Path
 
 from courtlog import locations
 from courtlog import settings as settings_file
-from courtlog.cli.common import chosen_clinic, existing_book, now
+from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
+from courtlog.cli.writing import book_alone
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.logbook import backups, erasing
@@ -31,7 +32,7 @@ def erase_person(
     path: Path | None, clinic: str | None, name: str, yes: bool, keep_counts: bool, in_notes: bool
 ) -> None:
     """Ask for the full name, remove the person, and say what went. Raises CourtlogError."""
-    with existing_book(path) as book:
+    with book_alone(path) as book:
         who = _one_person(book, clinic, name)
         _confirm(who, name, yes, erasing.preview(book, who))
         # Backups first: as long as the book holds the name, the command can be given again.

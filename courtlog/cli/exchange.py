@@ -6,10 +6,10 @@ from pathlib import Path
 
 from courtlog import locations
 from courtlog.cli.common import chosen_clinic, existing_book, now
+from courtlog.cli.writing import book_alone
 from courtlog.coaching.plain import many
 from courtlog.logbook.bring_in import bring_in
 from courtlog.logbook.export import Wish, export
-from courtlog.logbook.opening import create_or_open
 
 
 def send_out(
@@ -40,13 +40,12 @@ def take_back(folder: Path, path: Path | None) -> None:
     """Fill a new or empty book from an exported folder and say what came in."""
     where = path or locations.book()
     fresh = not where.exists()
-    book = create_or_open(where, now())
     done = False
     try:
-        came = bring_in(book, folder)
+        with book_alone(where, new=True) as book:
+            came = bring_in(book, folder)
         done = True
     finally:
-        book.close()
         if fresh and not done:
             where.unlink(missing_ok=True)
     print(f"{many(came.clinics, 'clinic')} and {many(came.balls, 'ball')} came into {where}.")

@@ -5,16 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog import locations
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.opening import has_terminal
+from courtlog.cli.writing import book_alone
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
 from courtlog.logbook.disagreements import disagreements
 from courtlog.logbook.gather import gather
-from courtlog.logbook.holder import Holder
 from courtlog.logbook.matching import Question
-from courtlog.logbook.opening import create_or_open
 
 
 def gather_books(
@@ -32,17 +30,13 @@ def gather_books(
         return _asked(question)
 
     if others:
-        at = now()
-        book = create_or_open(path or locations.book(), at, Holder.here("", at))
-        try:
+        with book_alone(path, new=True) as book:
             for other in others:
                 came = gather(book, other, ask, now())
                 print(
                     f"{plain(str(other))}: {many(came.balls, 'ball')} and"
                     f" {many(came.keys, 'key')} came in."
                 )
-        finally:
-            book.close()
     _show(path, show)
 
 

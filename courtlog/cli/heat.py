@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
+from courtlog.cli.writing import book_beside
 from courtlog.coaching import times
 from courtlog.coaching.heat_care import NO_LINES, heat_words, reading_of
 from courtlog.coaching.people import Clinic, Day
@@ -27,11 +28,12 @@ def keep_or_print(
     wbgt: str,
 ) -> None:
     """A reading as typed goes into the book and is printed; without one the day's are printed."""
-    with existing_book(path) as book:
+    typed = temperature or humidity or wbgt
+    with (book_beside if typed else existing_book)(path) as book:
         clinic = chosen_clinic(book, clinic_name)
         at = now()
         day = _day_of(book, clinic, typed_date(on) or times.local_date(at, clinic.place))
-        if temperature or humidity or wbgt:
+        if typed:
             try:
                 reading = reading_of(temperature, humidity, wbgt, at)
             except ValueError as error:

@@ -7,6 +7,7 @@ from pathlib import Path
 from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
+from courtlog.cli.writing import book_alone
 from courtlog.coaching.plain import plain
 from courtlog.logbook import lookups, past_steps
 from courtlog.reports.past_steps_text import step_line
@@ -28,7 +29,7 @@ def print_history(
 
 def take_back(path: Path | None, number: int) -> None:
     """Take back the step of that number, and say so."""
-    with existing_book(path) as book:
+    with book_alone(path) as book:
         mark = lookups.bookmark(book)
         coach = settings_file.read(locations.settings()).coach
         who = coach or (lookups.day(book, mark.day_id).coach if mark else "")

@@ -10,6 +10,7 @@ from datetime import date
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date
 from courtlog.cli.plan import Day
 from courtlog.cli.printing import Form, write
+from courtlog.cli.writing import book_beside
 from courtlog.coaching import plan_edits, times
 from courtlog.coaching.day_plan import PRACTICE_TURNS
 from courtlog.coaching.people import Clinic
@@ -89,7 +90,7 @@ def _desk(day: Day, asked: Asked) -> Iterator[PlanDesk]:
     """The plan of the day to be changed, printed afterwards."""
     from courtlog.reports.plan_text import plan_text
 
-    with existing_book(day.book) as book:
+    with book_beside(day.book) as book:
         clinic = chosen_clinic(book, day.clinic)
         desk = PlanDesk(book, clinic, library(), _date(book, clinic, day), asked)
         yield desk

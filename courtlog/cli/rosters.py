@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
+from courtlog.cli.writing import book_beside
 from courtlog.coaching.cards import PlayerCard, card_of, same_name
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
@@ -19,7 +20,7 @@ from courtlog.reports.roster_text import card_text, roster_text
 def add(path: Path | None, clinic: str | None, values: Mapping[str, str], another: bool) -> None:
     """A player at the end of the roster."""
     card = _card(values)
-    with existing_book(path) as book:
+    with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         known = None if another else people_lookups.known_from(book, chosen.id, card.name)
         roster = {same_name(player.name) for player in lookups.players(book, chosen.id)}
@@ -39,7 +40,7 @@ def edit(path: Path | None, clinic: str | None, player: str, values: Mapping[str
     """What was said goes over the player's card."""
     if not values:
         raise CourtlogError("Nothing was said to change.", "`courtlog roster edit --help` says it.")
-    with existing_book(path) as book:
+    with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         who = lookups.player_named(book, chosen.id, player)
         card = _card(values, people_lookups.card(book, chosen.id, who.id))
@@ -68,7 +69,7 @@ def print_roster(path: Path | None, clinic: str | None, player: str | None, card
 
 def bring_in(path: Path | None, clinic: str | None, file: Path) -> None:
     """The players of a CSV file, all of them or none."""
-    with existing_book(path) as book:
+    with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         there = [player.name for player in lookups.players(book, chosen.id)]
         cards = read_roster(_bytes(file), str(file), there)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from courtlog import locations
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date, write_new
+from courtlog.cli.writing import book_beside
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.plain import many, plain
@@ -17,18 +17,15 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook import day_lookups
 from courtlog.logbook.intake import Intake, take_in
-from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.opening import Book
 
 
 def read_in(file: Path, path: Path | None) -> None:
     """Read a sheet into the book and say what came in."""
     drills = library()
     sheet = parse(file, drills, local_zone())
-    book = create_or_open(path or locations.book(), now())
-    try:
+    with book_beside(path, new=True) as book:
         came = put_in(book, sheet, drills, now())
-    finally:
-        book.close()
     print(
         f"{plain(sheet.name)}: {many(came.days, 'day')}, {many(came.rounds, 'round')} and"
         f" {many(came.balls, 'ball')} came into the book."

@@ -107,6 +107,11 @@ class Claim:
             with contextlib.suppress(OSError):
                 self.path.unlink()
 
+    @property
+    def is_afar(self) -> bool:
+        """Whether another computer has the book, or may still have it."""
+        return self.left is not None or (self.other or self.me).host != self.me.host
+
     def check(self) -> None:
         """Raises HeldElsewhereError while somebody else writes in the book."""
         if not self.held:

@@ -142,14 +142,14 @@ def create_or_open(path: Path, now: int, me: Holder | None = None) -> Book:
     return _open(path, now, me)
 
 
-def open_existing(path: Path, now: int) -> Book:
-    """The book at this path. Raises BookError, also when there is none."""
+def open_existing(path: Path, now: int, me: Holder | None = None) -> Book:
+    """The book at this path, claimed with `me`. Raises BookError, also when there is none."""
     if not path.exists() or (path.is_file() and not path.stat().st_size):
         raise BookError(
             f"There is no book at {path}.",
             "`courtlog` starts one; --book names another file.",
         )
-    return _open(path, now)
+    return _open(path, now, me)
 
 
 def open_to_read(path: Path, now: int) -> Book:

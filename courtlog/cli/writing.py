@@ -1,0 +1,60 @@
+"""The book for a command that writes in it: alone, or beside a window of this computer.
+
+What only adds (a sheet, a player, a plan) may come in while the court screen is open, which shows
+it at its next key. What takes away, changes what was fed, or replaces the book waits for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from courtlog import locations
+from courtlog import settings as settings_file
+from courtlog.cli.common import now
+from courtlog.logbook.holder import Claim, Holder
+from courtlog.logbook.opening import Book, create_or_open, open_existing
+
+
+@contextmanager
+def book_alone(path: Path | None, new: bool = False) -> Iterator[Book]:
+    """The coach's book, held by this command; `new`: made where there is none.
+
+    Raises HeldElsewhereError while anybody else writes in it, and BookError.
+    """
+    where = path or locations.book()
+    book = (create_or_open if new else open_existing)(where, now(), me())
+    try:
+        if book.claim is not None:
+            book.claim.check()
+        with book.told():
+            yield book
+    finally:
+        book.close()
+
+
+@contextmanager
+def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
+    """The same, while a window of this computer may hold it.
+
+    Raises HeldElsewhereError when another computer has it open: it cannot see what is added.
+    """
+    where = path or locations.book()
+    if where.exists():
+        claim = Claim(where, me())
+        if claim.take():
+            claim.release()
+        elif claim.is_afar:
+            raise claim.refusal()
+    book = (create_or_open if new else open_existing)(where, now())
+    try:
+        with book.told():
+            yield book
+    finally:
+        book.close()
+
+
+def me() -> Holder:
+    """This command, in the coach's name."""
+    return Holder.here(settings_file.read(locations.settings()).coach, now())
