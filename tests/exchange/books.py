@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 from courtlog.logbook.database import Database
+from courtlog.logbook.migrations import APPLICATION_ID, migrations
 from courtlog.logbook.opening import Book, create_or_open
 from courtlog.logbook.tables import tables
 from tests.court import START, desk_in, feed, player
@@ -97,6 +100,22 @@ def full_book(folder: Path) -> Book:
         db.execute("INSERT INTO heat VALUES (1, ?, 31.5, 60, NULL, ?)", [day, START])
         db.execute("INSERT INTO said SELECT id, 'outer', ? FROM ball WHERE number = 1", [START])
     return desk.book
+
+
+def book_of_the_first_shape(book: Book, path: Path) -> Path:
+    """A file as the first courtlog wrote it, with what of the book it had room for."""
+    with closing(Database(sqlite3.connect(path), execute_plugins=False)) as old:
+        migrations.apply(old, stop_before="m002_run_the_clinic")
+        old.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        old.execute("PRAGMA user_version = 1")
+        names = set(old.table_names()) & {table.name for table in tables(book.db)}
+        for name in sorted(names | {"tally"}):
+            columns = list(old.table(name).columns_dict)
+            held = book.db.execute(f"SELECT {', '.join(columns)} FROM {name}").fetchall()
+            marks = ", ".join("?" * len(columns))
+            old.conn.executemany(f"INSERT INTO {name} VALUES ({marks})", held)
+        old.conn.commit()
+    return path
 
 
 def awkward_book(folder: Path) -> Book:

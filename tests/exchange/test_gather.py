@@ -19,14 +19,14 @@ from hypothesis import strategies as st
 
 from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
-from courtlog.errors import BookError, NotABookError
+from courtlog.errors import BookError, NewerBookError, NotABookError
 from courtlog.logbook import amendments, backups, doctor, erasing, lookups, repairs, tallies
 from courtlog.logbook.disagreements import disagreements
 from courtlog.logbook.gather import gather
 from courtlog.logbook.matching import Question
-from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.opening import SCHEMA, Book, create_or_open
 from tests.court import LIBRARY, START, again, desk_in, feed, player, used
-from tests.exchange.books import Rows, content, counts, full_book
+from tests.exchange.books import Rows, book_of_the_first_shape, content, counts, full_book
 from tests.measures.steady import steady
 
 DRILL = "forehand/racquet-feed"
@@ -248,6 +248,51 @@ def test_what_is_no_sound_book_is_refused(tmp_path: Path) -> None:
     other.book.db.execute("UPDATE ball SET number = 7")
     with pytest.raises(BookError, match="is not sound"):
         gather(one.book, other.book.path, yes, START)
+
+
+def test_a_book_of_the_first_shape_joins_as_it_would_after_it_was_brought_up(
+    tmp_path: Path,
+) -> None:
+    one = desk_in(tmp_path / "one", ("Maren", "Anouk"))
+    feed(one, "222 000")
+    was = desk_in(tmp_path / "was")
+    feed(was, "210 -- 1! _ @")
+    was.note("late")
+    with was.book.db.atomic():
+        was.book.db.execute(
+            "INSERT INTO check_in (id, day_id, player_id, moment, pain, place, note, at)"
+            " VALUES (1, ?, ?, 'arrival', 6, 'elbow', '', ?)",
+            [was.view.day.id, player(was, "Tove").id, START],
+        )
+    old = book_of_the_first_shape(was.book, tmp_path / "old.db")
+    before = old.read_bytes()
+    there = joined(tmp_path, "there", one.book.path, old)
+    assert old.read_bytes() == before
+    assert sorted(path.name for path in tmp_path.glob("old*")) == ["old.db"]
+    assert len(there["ball"]) == 2 + len(was.book.db.execute("SELECT 1 FROM ball").fetchall())
+    assert [row[4] for row in there["red_flag"]] == ["pain 6, more than 5"]
+    assert there["conflict"] == []
+    create_or_open(old, START).close()
+    assert old.read_bytes() != before, "brought up now"
+    assert joined(tmp_path, "later", one.book.path, old) == there
+    assert joined(tmp_path, "back", old, one.book.path) == there
+    assert joined(tmp_path, "twice", tmp_path / "there" / "book.db", old) == there
+
+
+def test_a_book_of_a_later_courtlog_is_refused_and_nothing_changes(tmp_path: Path) -> None:
+    one, other = (desk_in(tmp_path / name, ("Maren",)) for name in ("one", "other"))
+    feed(other, "222")
+    other.book.db.execute("UPDATE book SET app_version = '9.9'")
+    other.book.db.execute(f"PRAGMA user_version = {SCHEMA + 1}")
+    for desk in (one, other):
+        desk.book.close()
+    before = {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()}
+    book = create_or_open(one.book.path, START)
+    with pytest.raises(NewerBookError, match=r"of a later courtlog \(9\.9\)"):
+        gather(book, other.book.path, nobody_asks, START)
+    book.close()
+    after = {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()}
+    assert after == before, "not even a backup was made"
 
 
 def test_somebody_who_was_erased_does_not_come_back(tmp_path: Path) -> None:
