@@ -421,7 +421,7 @@ def agree_in(
 
 @app.command()
 def erase(
-    player: Annotated[str, typer.Argument(help="The player's full name.")],
+    player: Annotated[str, typer.Argument(help="The player's whole name, or short name.")],
     book: BookPath = None,
     clinic: ClinicName = None,
     yes: Annotated[bool, typer.Option("--yes", help="Do not ask for the name once more.")] = False,

@@ -11,11 +11,12 @@ from courtlog import settings as settings_file
 from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
+from courtlog.coaching.people import Player
 from courtlog.coaching.plain import many, plain
-from courtlog.errors import CourtlogError, UnknownNameError
+from courtlog.errors import CourtlogError
 from courtlog.logbook import backups, erasing
-from courtlog.logbook.erasing import Gone, Person
-from courtlog.logbook.opening import Book
+from courtlog.logbook.called import one_called
+from courtlog.logbook.erasing import Gone
 
 WORDS = {
     "round": "round",
@@ -33,7 +34,8 @@ def erase_person(
 ) -> None:
     """Ask for the full name, remove the person, and say what went. Raises CourtlogError."""
     with book_alone(path) as book:
-        who = _one_person(book, clinic, name)
+        where = None if clinic is None else chosen_clinic(book, clinic).id
+        who = one_called(book, name, where)
         _confirm(who, name, yes, erasing.preview(book, who))
         # Backups first: as long as the book holds the name, the command can be given again.
         changed, unreadable = erasing.erase_from_copies(_copies(book.path), who, in_notes)
@@ -43,7 +45,7 @@ def erase_person(
     if unreadable:
         files = ", ".join(map(str, unreadable))
         raise CourtlogError(
-            f"{who.name} may still be in a backup that cannot be read: {files}.",
+            f"{who.shown} may still be in a backup that cannot be read: {files}.",
             "Delete it by hand.",
         )
 
@@ -57,25 +59,12 @@ def _copies(book: Path) -> list[Path]:
     return sorted(found)
 
 
-def _one_person(book: Book, clinic: str | None, name: str) -> Person:
-    where = None if clinic is None else chosen_clinic(book, clinic).id
-    found = erasing.people_called(book, name, where)
-    if len(found) == 1:
-        return found[0]
-    if found:
-        names = ", ".join(who.name for who in found)
-        raise UnknownNameError(
-            f"More than one player fits {name!r}: {names}.", "Write more of it, or --clinic."
-        )
-    raise UnknownNameError(f"There is no player called {name!r} in the book.")
-
-
-def _confirm(who: Person, typed: str, yes: bool, gone: Gone) -> None:
+def _confirm(who: Player, typed: str, yes: bool, gone: Gone) -> None:
     """Nothing is removed on a beginning of a name: the whole of it is typed, here or before."""
     if yes:
         if not _same(typed, who):
             raise CourtlogError(
-                f"{typed!r} is only the beginning of {who.name!r}; nothing was removed.",
+                f"{typed!r} is only the beginning of {who.shown!r}; nothing was removed.",
                 "With --yes write the full name.",
             )
         return
@@ -83,7 +72,7 @@ def _confirm(who: Person, typed: str, yes: bool, gone: Gone) -> None:
         raise CourtlogError(
             "Nothing was removed: nobody can be asked here.", "Write the full name and --yes."
         )
-    print(plain(f"{who.name} goes from this book and its backups for good: {_what(gone.rows)}."))
+    print(plain(f"{who.shown} goes from this book and its backups for good: {_what(gone.rows)}."))
     if gone.mentions:
         print(f"{_texts(gone)} may hold the name too; --in-notes takes it out of them.")
     sys.stdout.write("Type the full name to go on (Enter alone changes nothing): ")
@@ -92,14 +81,16 @@ def _confirm(who: Person, typed: str, yes: bool, gone: Gone) -> None:
         raise CourtlogError("That is not the full name; nothing was removed.")
 
 
-def _same(typed: str, who: Person) -> bool:
-    return typed.strip() in (who.name.strip(), plain(who.name).strip())
+def _same(typed: str, who: Player) -> bool:
+    """Whether that is the whole name, or the whole short name, and not the beginning of one."""
+    whole = {name.strip() for name in (who.name, who.shown, who.short) if name.strip()}
+    return typed.strip() in whole | set(map(plain, whole))
 
 
-def _words(who: Person, gone: Gone, keep_counts: bool, in_notes: bool, copies: int) -> list[str]:
+def _words(who: Player, gone: Gone, keep_counts: bool, in_notes: bool, copies: int) -> list[str]:
     rows = Counter(gone.rows)
     kept = [many(rows.pop(table, 0), table) for table in ("round", "ball") if keep_counts]
-    lines = [f"{who.name} is gone: {_what(rows)}."]
+    lines = [f"{who.shown} is gone: {_what(rows)}."]
     if kept:
         lines.append(
             f"Kept without a name, a time or a word: {' and '.join(kept)}."

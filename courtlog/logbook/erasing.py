@@ -16,6 +16,7 @@ from dataclasses import dataclass
 from graphlib import TopologicalSorter
 from pathlib import Path
 
+from courtlog.coaching.people import Player
 from courtlog.logbook import readings
 from courtlog.logbook.database import Database
 from courtlog.logbook.migrations import APPLICATION_ID
@@ -47,15 +48,6 @@ _SHORTEST = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Person:
-    """Whom to remove: the id, the full name and the short one."""
-
-    id: int
-    name: str
-    short: str
-
-
-@dataclass(frozen=True, slots=True)
 class Gone:
     """Rows removed (or, where counts are kept, made nameless) by table.
 
@@ -76,34 +68,11 @@ class _Link:
     must: bool
 
 
-def people_called(book: Book, name: str, clinic: int | None = None) -> list[Person]:
-    """Everyone in the book, or in one clinic of it, whose name is this one or begins with it."""
-    seen_in = " UNION ".join(
-        f"SELECT player_id FROM {table} JOIN day ON day.id = day_id WHERE clinic_id = :clinic"
-        for table in ("round", "check_in")
-    )
-    everyone = [
-        Person(*row)
-        for row in book.db.execute(
-            "SELECT id, name, short_name FROM player WHERE :clinic IS NULL OR id IN"
-            f" (SELECT player_id FROM roster WHERE clinic_id = :clinic UNION {seen_in})"
-            " ORDER BY id",
-            {"clinic": clinic},
-        )
-    ]
-    wanted = name.casefold()
-    return (
-        [who for who in everyone if who.name == name]
-        or [who for who in everyone if who.name.casefold() == wanted]
-        or [who for who in everyone if who.name.casefold().startswith(wanted)]
-    )
-
-
 class _NotYet(Exception):  # noqa: N818 - nothing went wrong
     """Everything was counted; the transaction is to leave no trace."""
 
 
-def preview(book: Book, who: Person) -> Gone:
+def preview(book: Book, who: Player) -> Gone:
     """What would go; nothing is changed."""
     gone = Gone(Counter(), 0)
     with contextlib.suppress(_NotYet), book.writing() as db:
@@ -112,7 +81,7 @@ def preview(book: Book, who: Person) -> Gone:
     return gone
 
 
-def erase(book: Book, who: Person, at: int, keep_counts: bool, in_notes: bool) -> Gone:
+def erase(book: Book, who: Player, at: int, keep_counts: bool, in_notes: bool) -> Gone:
     """Remove the person from the open book. Raises BookError, and then nothing was changed."""
     with book.told():
         _be_alone(book.db)
@@ -125,7 +94,7 @@ def erase(book: Book, who: Person, at: int, keep_counts: bool, in_notes: bool) -
 
 
 def erase_from_copies(
-    copies: Sequence[Path], who: Person, in_notes: bool
+    copies: Sequence[Path], who: Player, in_notes: bool
 ) -> tuple[list[Path], list[Path]]:
     """Remove the person from backups; gives back those that changed, and those that cannot be read.
 
@@ -141,7 +110,7 @@ def erase_from_copies(
     return changed, unreadable
 
 
-def _erase_from_copy(path: Path, who: Person, in_notes: bool) -> bool:
+def _erase_from_copy(path: Path, who: Player, in_notes: bool) -> bool:
     with closing(sqlite3.connect(path, timeout=1)) as connection:
         db = Database(connection, execute_plugins=False)
         if db.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
@@ -154,7 +123,7 @@ def _erase_from_copy(path: Path, who: Person, in_notes: bool) -> bool:
         return bool(gone.rows or gone.mentions)
 
 
-def erase_within(db: Database, who: Person) -> None:
+def erase_within(db: Database, who: Player) -> None:
     """Remove the person inside a transaction of another, counts and all."""
     _erase(db, who, None, False)
 
@@ -170,7 +139,7 @@ def _be_alone(db: Database) -> None:
     db.execute("PRAGMA temp_store = MEMORY")
 
 
-def _erase(db: Database, who: Person, nobody: int | None, in_notes: bool) -> Gone:
+def _erase(db: Database, who: Player, nobody: int | None, in_notes: bool) -> Gone:
     """Inside a transaction; `nobody` takes over what is counted."""
     links = _links(db)
     hanging = _hanging(links)
@@ -266,7 +235,7 @@ def _make_nameless(db: Database, player: int, nobody: int | None) -> Counter[str
     return Counter(round=rounds, ball=balls)
 
 
-def _mentions(db: Database, who: Person, change: bool) -> int:
+def _mentions(db: Database, who: Player, change: bool) -> int:
     """Texts of others that hold the name; with `change` it is taken out of them."""
     parts = {who.name, who.short, *(w for w in who.name.split() if len(w) >= _SHORTEST)} - {""}
     words = "|".join(map(re.escape, sorted(parts, key=len, reverse=True)))

@@ -15,10 +15,10 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from courtlog.coaching.people import Player
 from courtlog.errors import BookError
 from courtlog.logbook import backups, erasing, home, matching, readings, tallies
 from courtlog.logbook.database import Database
-from courtlog.logbook.erasing import Person
 from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.joined_balls import join_balls
 from courtlog.logbook.matching import Ask, Matching
@@ -114,7 +114,7 @@ def _erase(db: Database, other: Database) -> list[tuple[int]]:
     for (player,) in other.execute("SELECT player_id FROM erased").fetchall():
         row = db.execute("SELECT name, short_name FROM player WHERE id = ?", [player])
         for name, short in row.fetchall():
-            erasing.erase_within(db, Person(player, name, short))
+            erasing.erase_within(db, Player(player, name, short=short))
     gone: list[tuple[int]] = db.execute("SELECT player_id FROM erased").fetchall()
     return gone
 

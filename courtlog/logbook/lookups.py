@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -100,21 +100,9 @@ def told_apart(roster: list[Player]) -> list[Player]:
 
 
 def player_named(book: Book, clinic_id: int, name: str) -> Player:
-    """The one player called so: by name, label or short name, or by the beginning of one of them.
-
-    Raises UnknownNameError.
-    """
+    """The one player of the roster who is meant. Raises UnknownNameError."""
     roster = players(book, clinic_id)
-    wanted = same_name(name)
-    ways: tuple[Callable[[Player], bool], ...] = (
-        lambda player: name in (player.name, player.shown),
-        lambda player: wanted in (same_name(player.name), same_name(player.shown)),
-        lambda player: wanted == same_name(player.short),
-        lambda player: any(
-            same_name(called).startswith(wanted) for called in (player.shown, player.short)
-        ),
-    )
-    found = next((fits for way in ways if (fits := list(filter(way, roster)))), [])
+    found = fitting(roster, name)
     if len(found) == 1:
         return found[0]
     names = ", ".join(player.shown for player in found or roster) or "nobody yet"
@@ -124,6 +112,20 @@ def player_named(book: Book, clinic_id: int, name: str) -> Player:
         f"There is no player called {name!r}.",
         f"On the roster: {names}. --clinic names another clinic.",
     )
+
+
+def fitting(people: Sequence[Player], name: str) -> list[Player]:
+    """Who is called so: by name, label or short name, else by the beginning of one of them."""
+    wanted = same_name(name)
+    ways: tuple[Callable[[Player], bool], ...] = (
+        lambda player: name in (player.name, player.shown),
+        lambda player: wanted in (same_name(player.name), same_name(player.shown)),
+        lambda player: wanted == same_name(player.short),
+        lambda player: any(
+            same_name(called).startswith(wanted) for called in (player.shown, player.short)
+        ),
+    )
+    return next((fits for way in ways if (fits := list(filter(way, people)))), [])
 
 
 def next_drill(book: Book, clinic_id: int, player_id: int) -> str | None:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import shutil
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -105,3 +107,42 @@ def test_a_clinic_says_which_of_two_is_meant(own: Home) -> None:
     assert own.run("sheet", "in", "sheet.txt").lines
     assert "Maren Two is gone" in own.run("erase", "Maren Two", "--yes").out
     assert "Maren is gone: 39 rounds" in own.run("erase", "Maren", "--yes", "--clinic", "Other").out
+
+
+def test_the_whole_short_name_will_do(own: Home) -> None:
+    assert own.run("roster", "edit", "Maren", "--short", "Mazurka").lines
+    refused = own.run("erase", "Mazur", "--yes")
+    assert "'Mazur' is only the beginning of 'Maren'" in refused.err
+    assert own.run("erase", "Mazurka", "--yes").out.startswith("Maren is gone: 39 rounds")
+    assert with_name(own, "Maren") == with_name(own, "Mazurka") == []
+
+
+def test_two_of_one_name_are_told_apart_as_on_the_screen(own: Home) -> None:
+    assert own.run("roster", "add", "Maren", "--another").lines
+    refused = own.run("erase", "Maren", "--yes")
+    assert refused.code == 1
+    assert "fits 'Maren': Maren 1 of Harbour Week, Maren 2 of Harbour Week." in refused.err
+    assert own.run("erase", "Maren 2", "--yes").out.startswith("Maren 2 is gone: 1 other line.")
+    assert own.run("roster", "add", "Maren", "--another", "--short", "Mazurka").lines
+    said = own.run("erase", "Maren (Mazurka)", "--yes").out
+    assert said.startswith("Maren (Mazurka) is gone: 1 other line.")
+    assert own.run("erase", "Maren", "--yes").out.startswith("Maren is gone: 39 rounds")
+
+
+def test_a_number_counts_in_the_clinic_that_shows_it(own: Home) -> None:
+    """Maren 1 of one clinic may be Maren 2 of another: then the clinic must be named."""
+    own.run("roster", "add", "Maren", "--another").lines  # noqa: B018 - went well
+    sheet = "clinic Other  zone UTC\nroster Jorun\n"
+    (own.folder / "sheet.txt").write_text(sheet, encoding="utf-8")
+    own.run("sheet", "in", "sheet.txt").lines  # noqa: B018
+    with closing(sqlite3.connect(own.book)) as db, db:
+        db.execute(
+            "INSERT INTO roster (clinic_id, player_id, place) SELECT clinic.id, player.id,"
+            " 100 - row_number() OVER (ORDER BY player.id) FROM clinic, player"
+            " WHERE clinic.name = 'Other' AND player.name = 'Maren'"
+        )
+    refused = own.run("erase", "Maren 2", "--yes")
+    assert refused.code == 1
+    assert "fits 'Maren 2': Maren 2 of Harbour Week, Maren 2 of Other." in refused.err
+    said = own.run("erase", "Maren 1", "--yes", "--clinic", "Other").out
+    assert said.startswith("Maren 1 is gone: 2 other lines.")

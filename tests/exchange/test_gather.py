@@ -21,6 +21,7 @@ from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookError, NewerBookError, NotABookError
 from courtlog.logbook import amendments, backups, doctor, erasing, lookups, repairs, tallies
+from courtlog.logbook.called import one_called
 from courtlog.logbook.disagreements import disagreements
 from courtlog.logbook.gather import gather
 from courtlog.logbook.matching import Question
@@ -300,7 +301,7 @@ def test_somebody_who_was_erased_does_not_come_back(tmp_path: Path) -> None:
     feed(one, "222")
     other = copied(one, tmp_path / "other")
     feed(other, "000")
-    (who,) = erasing.people_called(one.book, "Maren")
+    who = one_called(one.book, "Maren")
     erasing.erase(one.book, who, START, False, False)
     rows = both_ways(tmp_path, one, other)
     assert "Maren" not in repr(rows)

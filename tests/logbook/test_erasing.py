@@ -10,11 +10,13 @@ from pathlib import Path
 
 import pytest
 
+from courtlog.coaching.people import Player
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookLockedError
 from courtlog.logbook import day_lookups, erasing, lookups, tallies
+from courtlog.logbook.called import one_called
 from courtlog.logbook.database import Database
-from courtlog.logbook.erasing import FREE_TEXT, Person, erase, erase_from_copies, people_called
+from courtlog.logbook.erasing import FREE_TEXT, erase, erase_from_copies
 from courtlog.logbook.opening import Book
 from tests.court import START, again, desk_in, feed, open_book
 from tests.courtside.screen import on_court
@@ -64,7 +66,7 @@ def desk(tmp_path: Path) -> Iterator[Desk]:
     for secret in SECRETS:
         desk.note(f"{secret} on a ball")
     feed(desk, "1")
-    who, other = person(desk.book), people_called(desk.book, "Tove")[0]
+    who, other = person(desk.book), person(desk.book, "Tove")
     desk.book.db.conn.executescript(
         WRITTEN.format(
             *SECRETS,
@@ -80,10 +82,9 @@ def desk(tmp_path: Path) -> Iterator[Desk]:
     desk.book.close()
 
 
-def person(book: Book) -> Person:
+def person(book: Book, name: str = NAME) -> Player:
     """The one to go."""
-    (found,) = people_called(book, NAME)
-    return found
+    return one_called(book, name)
 
 
 def held(folder: Path, *words: str) -> dict[str, list[str]]:
@@ -210,7 +211,7 @@ def test_counts_are_kept_without_name_time_or_word(desk: Desk) -> None:
     gone = erase(desk.book, who, START, keep_counts=True, in_notes=False)
     assert db.execute(counts).fetchall() == before
     assert tallies.proof(db) == []
-    (nobody,) = people_called(desk.book, "someone 1")
+    nobody = person(desk.book, "someone 1")
     assert hanging(db, nobody.id) == {
         **dict.fromkeys(hanging(db, nobody.id), 0),
         "player": 1,
@@ -260,8 +261,7 @@ def test_the_name_leaves_the_notes_of_others_only_when_asked(desk: Desk) -> None
 
 def test_a_second_person_without_a_name_gets_the_next_number(desk: Desk) -> None:
     for name in (NAME, "Tove"):
-        (who,) = people_called(desk.book, name)
-        erase(desk.book, who, START, keep_counts=True, in_notes=False)
+        erase(desk.book, person(desk.book, name), START, keep_counts=True, in_notes=False)
     names = desk.book.db.execute("SELECT name FROM player ORDER BY name").fetchall()
     assert names == [("Ruben",), ("someone 1",), ("someone 2",)]
     assert on_court(again(desk), ["tab"])
