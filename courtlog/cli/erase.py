@@ -14,7 +14,7 @@ from courtlog.cli.writing import book_alone
 from courtlog.coaching.people import Player
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
-from courtlog.logbook import backups, erasing
+from courtlog.logbook import backups, copying, erasing
 from courtlog.logbook.called import one_called
 from courtlog.logbook.erasing import Gone
 
@@ -38,7 +38,9 @@ def erase_person(
         who = one_called(book, name, where)
         _confirm(who, name, yes, erasing.preview(book, who))
         # Backups first: as long as the book holds the name, the command can be given again.
-        changed, unreadable = erasing.erase_from_copies(_copies(book.path), who, in_notes)
+        copies, half_made = _copies(book.path)
+        changed, unreadable = erasing.erase_from_copies(copies, who, in_notes)
+        unreadable += [draft for draft in half_made if not _removed(draft)]
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
     for line in _words(who, gone, keep_counts, in_notes, len(changed)):
         print(plain(line))
@@ -50,13 +52,26 @@ def erase_person(
         )
 
 
-def _copies(book: Path) -> list[Path]:
-    """Every file that may be a copy of the book: beside it, and in the second place for backups."""
-    found = list(backups.folder_of(book).rglob("*.db"))
+def _copies(book: Path) -> tuple[list[Path], list[Path]]:
+    """Every file that may be a copy of the book, and those that a program left half made.
+
+    They lie beside it, in its folder of backups and in the second place for backups.
+    """
+    beside = backups.folder_of(book)
+    found, folders = list(beside.rglob("*.db")), [beside, book.absolute().parent]
     second = settings_file.read(locations.settings()).second_backup
     if second:
-        found += backups.paths(Path(second).expanduser())
-    return sorted(found)
+        folders.append(Path(second).expanduser())
+        found += backups.paths(folders[-1])
+    return sorted(found), [draft for folder in folders for draft in copying.drafts(folder)]
+
+
+def _removed(draft: Path) -> bool:
+    try:
+        draft.unlink(missing_ok=True)
+    except OSError:
+        return False
+    return True
 
 
 def _confirm(who: Player, typed: str, yes: bool, gone: Gone) -> None:
@@ -102,7 +117,9 @@ def _words(who: Player, gone: Gone, keep_counts: bool, in_notes: bool, copies: i
         lines.append(f"{_texts(gone)} may still hold the name: look through their notes.")
     if copies:
         lines.append(f"Gone from {many(copies, 'backup')} too.")
-    lines.append("Pages, sheets and exports that were written elsewhere are yours to delete.")
+    lines.append(
+        "Pages, sheets, exports and copies of the book that were put elsewhere are yours to delete."
+    )
     return lines
 
 

@@ -136,7 +136,7 @@ def _prune(folder: Path, tag: int) -> None:
     for old in kept[:-KEPT]:
         old.unlink(missing_ok=True)
     newest = kept[-1].stat().st_mtime
-    for draft in folder.glob(copying.DRAFTS):
+    for draft in copying.drafts(folder):
         with contextlib.suppress(OSError):
             if newest - draft.stat().st_mtime > _STALE:
                 draft.unlink()

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import re
 import sqlite3
 import tempfile
 from collections.abc import Callable, Iterator
@@ -24,8 +25,8 @@ from courtlog.logbook.migrations import APPLICATION_ID
 PAGES = 256
 """Pages copied in one step (a megabyte); between two steps the copying can be stopped."""
 
-DRAFTS = "book-*.new*"
-"""How half-made copies are called."""
+_DRAFT = re.compile(r"book-[a-z0-9_]{8}\.new(-journal|-wal|-shm)?")
+"""How half-made copies are called, and SQLite's files beside them."""
 
 _STAMP = "%Y%m%dT%H%M%S"
 
@@ -90,6 +91,11 @@ def draft_in(folder: Path) -> Iterator[Path]:
         yield draft
     finally:
         draft.unlink(missing_ok=True)
+
+
+def drafts(folder: Path) -> list[Path]:
+    """The half-made copies in a folder: of a program that is at it, or that has died."""
+    return sorted(path for path in folder.glob("book-*") if _DRAFT.fullmatch(path.name))
 
 
 def put(draft: Path, path: Path) -> None:

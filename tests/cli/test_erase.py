@@ -101,6 +101,22 @@ def test_the_second_place_for_backups_is_looked_through_too(own: Home) -> None:
     assert with_name(own, "Maren") == ["stick/other.db"]
 
 
+def test_what_a_program_that_died_left_half_made_goes_too(own: Home) -> None:
+    """Drafts of a backup, of a restore and of the second place, with SQLite's files beside them."""
+    stick = own.folder / "stick"
+    stick.mkdir()
+    assert own.run("settings", "second_backup", stick).lines
+    for folder in (own.folder / "backups", own.folder, stick):
+        (folder / "book-a1b2_x9z.new").write_bytes(own.book.read_bytes())
+        (folder / "book-a1b2_x9z.new-journal").write_text("Maren", encoding="utf-8")
+        (folder / "book-of-songs.new").write_text("a song", encoding="utf-8")
+    assert len(with_name(own, "Maren")) == 8
+    assert "half-made" not in own.run("erase", "Maren", "--yes").err
+    assert with_name(own, "Maren") == []
+    kept = {name for name in own.files() if ".new" in name}
+    assert kept == {f"{place}book-of-songs.new" for place in ("", "backups/", "stick/")}
+
+
 def test_a_clinic_says_which_of_two_is_meant(own: Home) -> None:
     sheet = 'clinic Other  zone UTC\nroster Maren\nroster "Maren Two"\n'
     Path(own.folder / "sheet.txt").write_text(sheet, encoding="utf-8")

@@ -59,7 +59,7 @@ def test_never_two_alike_in_a_row(tmp_path: Path) -> None:
 
 def test_the_last_fourteen_are_kept_and_a_half_made_one_goes(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    dead = tmp_path / "backups" / "book-dead.new"
+    dead = tmp_path / "backups" / "book-dead_one.new"
     dead.parent.mkdir()
     dead.touch()
     os.utime(dead, (0, 0))
