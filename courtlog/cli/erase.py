@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections import Counter
+from collections.abc import Sequence
 from pathlib import Path
 
 from courtlog import locations
@@ -38,24 +39,18 @@ def erase_person(
         who = one_called(book, name, where)
         _confirm(who, name, yes, erasing.preview(book, who))
         # Backups first: as long as the book holds the name, the command can be given again.
-        copies, half_made = _copies(book.path)
-        changed, unreadable = erasing.erase_from_copies(copies, who, in_notes)
-        unreadable += [draft for draft in half_made if not _removed(draft)]
+        changed, unreadable = erase_from_backups(book.path, who, in_notes)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
-    for line in _words(who, gone, keep_counts, in_notes, len(changed)):
+    for line in _words(who, gone, keep_counts, in_notes, changed):
         print(plain(line))
-    if unreadable:
-        files = ", ".join(map(str, unreadable))
-        raise CourtlogError(
-            f"{who.shown} may still be in a backup that cannot be read: {files}.",
-            "Delete it by hand.",
-        )
+    refuse_unread(who, unreadable)
 
 
-def _copies(book: Path) -> tuple[list[Path], list[Path]]:
-    """Every file that may be a copy of the book, and those that a program left half made.
+def erase_from_backups(book: Path, who: Player, in_notes: bool) -> tuple[int, list[Path]]:
+    """Remove the person from every copy of the book, and what a program left half made of one.
 
-    They lie beside it, in its folder of backups and in the second place for backups.
+    Looks in its folder of backups, in the second place for backups, and for drafts beside it.
+    Returns how many backups changed, and the files that may still hold the person.
     """
     beside = backups.folder_of(book)
     found, folders = list(beside.rglob("*.db")), [beside, book.absolute().parent]
@@ -63,7 +58,19 @@ def _copies(book: Path) -> tuple[list[Path], list[Path]]:
     if second:
         folders.append(Path(second).expanduser())
         found += backups.paths(folders[-1])
-    return sorted(found), [draft for folder in folders for draft in copying.drafts(folder)]
+    changed, unreadable = erasing.erase_from_copies(sorted(found), who, in_notes)
+    drafts = [draft for folder in folders for draft in copying.drafts(folder)]
+    return len(changed), unreadable + [draft for draft in drafts if not _removed(draft)]
+
+
+def refuse_unread(who: Player, files: Sequence[Path]) -> None:
+    """Raises CourtlogError for backups that could not be looked through."""
+    if files:
+        names = ", ".join(map(str, files))
+        raise CourtlogError(
+            f"{who.shown} may still be in a backup that cannot be read: {names}.",
+            "Delete it by hand.",
+        )
 
 
 def _removed(draft: Path) -> bool:

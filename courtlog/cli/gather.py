@@ -6,13 +6,15 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from courtlog.cli.common import existing_book, now
+from courtlog.cli.erase import erase_from_backups, refuse_unread
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
 from courtlog.logbook.disagreements import disagreements
-from courtlog.logbook.gather import gather
+from courtlog.logbook.gather import Went, gather
 from courtlog.logbook.matching import Question
+from courtlog.logbook.opening import Book
 
 
 def gather_books(
@@ -37,7 +39,21 @@ def gather_books(
                     f"{plain(str(other))}: {many(came.balls, 'ball')} and"
                     f" {many(came.keys, 'key')} came in."
                 )
+                for went in came.went:
+                    _tell(book, went)
     _show(path, show)
+
+
+def _tell(book: Book, went: Went) -> None:
+    """Who was erased in the other book goes from the backups of this one as well."""
+    changed, unreadable = erase_from_backups(book.path, went.who, went.in_notes)
+    print(
+        plain(
+            f"{went.who.shown} was erased from the other book, and is gone from this one"
+            f" and from {many(changed, 'backup')}."
+        )
+    )
+    refuse_unread(went.who, unreadable)
 
 
 def _asked(question: Question) -> bool:

@@ -10,7 +10,7 @@ import contextlib
 import re
 import sqlite3
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from contextlib import closing
 from dataclasses import dataclass
 from graphlib import TopologicalSorter
@@ -76,7 +76,7 @@ def preview(book: Book, who: Player) -> Gone:
     """What would go; nothing is changed."""
     gone = Gone(Counter(), 0)
     with contextlib.suppress(_NotYet), book.writing() as db:
-        gone = _erase(db, who, None, False)
+        gone = _erase(db, who.id, names_of(db, who.id), None, False)
         raise _NotYet
     return gone
 
@@ -87,7 +87,7 @@ def erase(book: Book, who: Player, at: int, keep_counts: bool, in_notes: bool) -
         _be_alone(book.db)
         with book.writing() as db:
             nobody = _nobody(book, at) if keep_counts else None
-            gone = _erase(db, who, nobody, in_notes)
+            gone = _erase(db, who.id, names_of(db, who.id), nobody, in_notes)
         book.db.execute("VACUUM")
         book.db.execute("PRAGMA journal_mode = WAL")
     return gone
@@ -118,14 +118,35 @@ def _erase_from_copy(path: Path, who: Player, in_notes: bool) -> bool:
         db.execute("PRAGMA foreign_keys = ON")
         _be_alone(db)
         with db.atomic():
-            gone = _erase(db, who, None, in_notes)
+            names = {who.name, who.short, *names_of(db, who.id)} - {""}
+            gone = _erase(db, who.id, names, None, in_notes)
         db.execute("VACUUM")
         return bool(gone.rows or gone.mentions)
 
 
-def erase_within(db: Database, who: Player) -> None:
-    """Remove the person inside a transaction of another, counts and all."""
-    _erase(db, who, None, False)
+def erased_in(db: Database) -> set[int]:
+    """Who was removed for good, by id; minus the id: texts about others lost the name too.
+
+    Nothing but these numbers is left of them. They travel with the book.
+    """
+    return {row for (row,) in db.execute("SELECT player_id FROM erased")}
+
+
+def erase_within(db: Database, player: int, names: Set[str], in_notes: bool) -> None:
+    """Remove the person inside a transaction of another, counts and all.
+
+    `names` are those that another book knows; the person may be gone from this one already.
+    """
+    _erase(db, player, names | names_of(db, player), None, in_notes)
+
+
+def names_of(db: Database, player: int) -> set[str]:
+    """What the person is called and was called before, short names too; nothing once gone."""
+    columns = db.table("player").columns_dict.keys() & {"name", "short_name"}
+    rows = db.execute(f"SELECT {', '.join(columns)} FROM player WHERE id = ?", [player]).fetchall()
+    if db.table("former").exists():
+        rows += readings.earlier(db, "player", player, columns)
+    return {name for row in rows for name in row if name}
 
 
 def _be_alone(db: Database) -> None:
@@ -139,7 +160,7 @@ def _be_alone(db: Database) -> None:
     db.execute("PRAGMA temp_store = MEMORY")
 
 
-def _erase(db: Database, who: Player, nobody: int | None, in_notes: bool) -> Gone:
+def _erase(db: Database, player: int, names: Set[str], nobody: int | None, in_notes: bool) -> Gone:
     """Inside a transaction; `nobody` takes over what is counted."""
     links = _links(db)
     hanging = _hanging(links)
@@ -151,22 +172,23 @@ def _erase(db: Database, who: Player, nobody: int | None, in_notes: bool) -> Gon
                     f"UPDATE {link.child} SET {link.column} = NULL WHERE {link.column} IN"
                     f" (SELECT id FROM {link.parent} WHERE {hanging[link.parent]})"
                     f" AND NOT ({hanging.get(link.child, 'false')})",
-                    {"player": who.id},
+                    {"player": player},
                 )
         for table, where in hanging.items():
             if nobody is None or table not in COUNTED:
                 if table == "player":
-                    rows += _make_nameless(db, who.id, nobody)
-                done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": who.id})
+                    rows += _make_nameless(db, player, nobody)
+                done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": player})
                 rows[table] += done.rowcount
-        mentions = _mentions(db, who, in_notes)
+        mentions = _mentions(db, names, in_notes)
         if db.table("former").exists():
-            readings.forget(db, who.id)
+            readings.forget(db, player)
             if in_notes:
                 db.execute("DELETE FROM former WHERE reading <> unnamed(reading)")
                 db.execute("DELETE FROM conflict WHERE reading <> unnamed(reading)")
     if db.table("erased").exists():
-        db.execute("INSERT OR IGNORE INTO erased VALUES (?)", [who.id])
+        for row in (player, *([-player] if in_notes else [])):
+            db.execute("INSERT OR IGNORE INTO erased VALUES (?)", [row])
     return Gone(+rows, mentions)
 
 
@@ -235,11 +257,11 @@ def _make_nameless(db: Database, player: int, nobody: int | None) -> Counter[str
     return Counter(round=rounds, ball=balls)
 
 
-def _mentions(db: Database, who: Player, change: bool) -> int:
-    """Texts of others that hold the name; with `change` it is taken out of them."""
-    parts = {who.name, who.short, *(w for w in who.name.split() if len(w) >= _SHORTEST)} - {""}
+def _mentions(db: Database, names: Set[str], change: bool) -> int:
+    """Texts of others that hold one of the names; with `change` it is taken out of them."""
+    parts = names | {part for name in names for part in name.split() if len(part) >= _SHORTEST}
     words = "|".join(map(re.escape, sorted(parts, key=len, reverse=True)))
-    named = re.compile(rf"(?<!\w)(?:{words})(?!\w)", re.IGNORECASE)
+    named = re.compile(rf"(?<!\w)(?:{words})(?!\w)" if words else "(?!)", re.IGNORECASE)
     db.conn.create_function("unnamed", 1, lambda text: named.sub(SOMEONE, text))
     found = 0
     for table, columns in FREE_TEXT.items():

@@ -12,7 +12,7 @@ import sqlite3
 import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from courtlog.coaching.people import Player
@@ -30,11 +30,20 @@ from courtlog.logbook.tables import Table, tables
 
 
 @dataclass(frozen=True, slots=True)
+class Went:
+    """A person, and whether the name went from the texts about others too."""
+
+    who: Player
+    in_notes: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Gathered:
-    """What came in."""
+    """What came in, and who went because another book had removed them for good."""
 
     balls: int
     keys: int
+    went: tuple[Went, ...] = ()
 
 
 def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
@@ -47,17 +56,19 @@ def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
         backups.keep(book.path, at)
         with closing(sqlite3.connect(copy, isolation_level=None)) as connection:
             theirs = Database(connection, execute_plugins=False)
-            gone = _erase(theirs, book.db)
+            gone = _gone(book.db, theirs)
+            _erase(theirs, gone)
             book.db.execute("ATTACH ? AS theirs", [str(copy)])
+            book.db.execute("PRAGMA main.secure_delete = ON")
             try:
                 with book.writing() as db, _untriggered(db):
-                    _erase(db, theirs)
-                    db.conn.executemany("INSERT OR IGNORE INTO erased VALUES (?)", gone)
+                    went = _still_there(db, gone)
+                    _erase(db, gone)
                     came = _join(db, theirs, ask)
                     home.rise_above_all(db, book.ids)
             finally:
                 book.db.execute("DETACH theirs")
-    return came
+    return replace(came, went=went)
 
 
 def _copy_checked(other: Path, copy: Path, at: int) -> None:
@@ -109,14 +120,29 @@ def _join(db: Database, theirs: Database, ask: Ask) -> Gathered:
     return Gathered(came.balls, came.keys)
 
 
-def _erase(db: Database, other: Database) -> list[tuple[int]]:
-    """Whom the other book removed for good is removed here too; everybody who is."""
-    for (player,) in other.execute("SELECT player_id FROM erased").fetchall():
-        row = db.execute("SELECT name, short_name FROM player WHERE id = ?", [player])
-        for name, short in row.fetchall():
-            erasing.erase_within(db, Player(player, name, short=short))
-    gone: list[tuple[int]] = db.execute("SELECT player_id FROM erased").fetchall()
-    return gone
+_Gone = list[tuple[int, frozenset[str], bool]]
+"""Everybody whom either book removed for good: the names either knows, whether to go from notes."""
+
+
+def _gone(*books: Database) -> _Gone:
+    rows = {row for db in books for row in erasing.erased_in(db)}
+    return [
+        (row, frozenset().union(*(erasing.names_of(db, row) for db in books)), -row in rows)
+        for row in sorted(rows)
+        if row > 0
+    ]
+
+
+def _still_there(db: Database, gone: _Gone) -> tuple[Went, ...]:
+    rows = db.execute("SELECT id, name, hand, short_name FROM player").fetchall()
+    people = {player.id: player for player in (Player(*row) for row in rows)}
+    return tuple(Went(people[row], in_notes) for row, _, in_notes in gone if row in people)
+
+
+def _erase(db: Database, gone: _Gone) -> None:
+    """Whom one book removed is removed from the other, and the names that may stand nowhere too."""
+    for player, names, in_notes in gone:
+        erasing.erase_within(db, player, names, in_notes)
 
 
 def _ids(pasts: Pasts, table: str) -> set[int]:

@@ -111,6 +111,19 @@ def load(db: Database) -> Pasts:
     return pasts
 
 
+def earlier(db: Database, name: str, row: int, wanted: Iterable[str]) -> list[tuple[Any, ...]]:
+    """These columns of every reading a row had before, or has in another book."""
+    (table,) = (table for table in kept(db) if table.name == name)
+    places = [columns(table).index(column) for column in wanted]
+    rows = db.execute(
+        "SELECT reading FROM former WHERE tbl = ?1 AND key = ?2"
+        " UNION SELECT reading FROM conflict WHERE tbl = ?1 AND key = ?2",
+        [name, as_json([row])],
+    )
+    readings = [json.loads(reading) for (reading,) in rows]
+    return [tuple(reading[at] for at in places) for reading in readings]
+
+
 def forget(db: Database, player: int) -> None:
     """Nothing of what rows read before that speaks of the player, or of a row that is gone."""
     for name in ("former", "conflict"):

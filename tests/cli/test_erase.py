@@ -125,6 +125,21 @@ def test_a_clinic_says_which_of_two_is_meant(own: Home) -> None:
     assert "Maren is gone: 39 rounds" in own.run("erase", "Maren", "--yes", "--clinic", "Other").out
 
 
+def test_who_was_erased_elsewhere_goes_from_the_backups_here_too(own: Home) -> None:
+    """The other laptop's copy of the book was erased from; this one only gathers it."""
+    (own.folder / "away").mkdir()
+    shutil.copy(own.book, own.folder / "away" / "book.db")
+    assert own.run("--book", "away/book.db", "erase", "Maren", "--yes", "--in-notes").lines
+    lines = own.run("gather", "away/book.db").lines
+    # The sample's own backup, and the one made before joining.
+    assert (
+        lines[1]
+        == "Maren was erased from the other book, and is gone from this one and from 2 backups."
+    )
+    assert with_name(own, "Maren") == []
+    assert "no player called" in own.run("erase", "Maren", "--yes").err
+
+
 def test_the_whole_short_name_will_do(own: Home) -> None:
     assert own.run("roster", "edit", "Maren", "--short", "Mazurka").lines
     refused = own.run("erase", "Mazur", "--yes")

@@ -308,6 +308,72 @@ def test_somebody_who_was_erased_does_not_come_back(tmp_path: Path) -> None:
     assert rows["ball"] == []
 
 
+def erased_on_one(
+    tmp_path: Path, keep_counts: bool = False, in_notes: bool = True
+) -> tuple[Desk, Desk]:
+    """Maren is erased from one book; a copy from before knows her, and goes on with her.
+
+    Her name was another once; it stands in two notes on others, and in one written since.
+    """
+    one = desk_in(tmp_path / "one", ("Marenka", "Tove"))
+    feed(one, "222 0-1!/")
+    one.book.db.execute(
+        "UPDATE player SET name = 'Maren', short_name = 'Mazurka' WHERE name = 'Marenka'"
+    )
+    one.start(player(one, "Tove"))
+    feed(one, "111")
+    one.note("feeds to Maren and Marenka")
+    one.note("as Mazurka")
+    one.book.db.execute("UPDATE note SET text = 'as Mazurka does' WHERE text = 'as Mazurka'")
+    other = copied(one, tmp_path / "other")
+    other.note("Maren waits")
+    other.start(player(other, "Maren"))
+    feed(other, "000")
+    other.note("her own")
+    erasing.erase(one.book, one_called(one.book, "Maren"), START, keep_counts, in_notes)
+    return one, other
+
+
+@pytest.mark.parametrize("keep_counts", [False, True])
+def test_a_name_taken_out_of_notes_stays_out_whoever_joins(
+    tmp_path: Path, keep_counts: bool
+) -> None:
+    one, other = erased_on_one(tmp_path, keep_counts)
+    rows = both_ways(tmp_path, one, other)
+    assert not {name for name in ("Maren", "Mazurka") if name in repr(rows)}
+    texts = {row[3] for row in rows["note"]}
+    assert texts == {"feeds to someone and someone", "as someone does", "someone waits"}
+    assert rows["conflict"] == []
+    kept = [row for row in rows["player"] if row[1] == "someone 1"]
+    assert len(kept) == keep_counts
+    assert len(rows["ball"]) == (3 if keep_counts else 1)
+    for folder in ("there", "back", "twice"):
+        book = (tmp_path / folder / "book.db").read_bytes()
+        assert b"Maren" not in book
+        assert b"Mazurka" not in book
+
+
+def test_counts_of_nobody_stay_nobodys(tmp_path: Path) -> None:
+    """What the stale copy knows of the rounds of the person names nobody again."""
+    one, other = erased_on_one(tmp_path, keep_counts=True)
+    (nobody,) = one.book.db.execute("SELECT id FROM player WHERE name = 'someone 1'").fetchone()
+    rows = both_ways(tmp_path, one, other)
+    owners = {row[2] for row in rows["round"]}
+    assert owners == {nobody, player(one, "Tove").id}
+    assert {row[0] for row in rows["tally"]} == owners
+
+
+def test_names_in_notes_stay_where_nobody_asked_for_them_to_go(tmp_path: Path) -> None:
+    one, other = erased_on_one(tmp_path, in_notes=False)
+    rows = both_ways(tmp_path, one, other)
+    assert {row[3] for row in rows["note"]} == {
+        "feeds to Maren and Marenka",
+        "as Mazurka does",
+        "Maren waits",
+    }
+    assert [row[1] for row in rows["player"]] == ["Tove"]
+
+
 def test_every_table_travels(tmp_path: Path) -> None:
     book = full_book(tmp_path / "full")
     other = desk_in(tmp_path / "other", ("Ilse",), drill=None)
