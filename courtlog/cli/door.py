@@ -9,6 +9,7 @@ from typing import Annotated
 
 import typer
 
+from courtlog.cli.agree import agree_app
 from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On
 from courtlog.cli.people import clinic_app, roster_app
 from courtlog.cli.plan import plan_app
@@ -23,10 +24,6 @@ app = typer.Typer(
     rich_markup_mode=None,
 )
 drills_app = typer.Typer(help="The drill library: list, show, check.", no_args_is_help=True)
-agree_app = typer.Typer(
-    help="Are the same balls rated alike twice: by two coaches, or by one.",
-    invoke_without_command=True,
-)
 sheet_app = typer.Typer(help="Clinics as plain text: in and out.", no_args_is_help=True)
 history_app = typer.Typer(invoke_without_command=True)
 app.add_typer(clinic_app, name="clinic")
@@ -363,60 +360,6 @@ def doctor(
     from courtlog.cli.backups import examine
 
     examine(book, mend)
-
-
-Rater = Annotated[
-    str | None, typer.Option("--coach", help="Who rates, if not the coach of the settings.")
-]
-
-
-@agree_app.callback()
-def agree(
-    context: typer.Context,
-    book: BookPath = None,
-    clinic: ClinicName = None,
-    as_json: AsJson = False,
-) -> None:
-    """Print how alike balls were rated twice, by stroke and cue."""
-    if book is not None:
-        os.environ["COURTLOG_BOOK"] = str(book)
-    if context.invoked_subcommand is None:
-        from courtlog.cli.agree import print_agreement
-
-        print_agreement(book, clinic, as_json)
-
-
-@agree_app.command("rate")
-def agree_rate(
-    book: BookPath = None,
-    clinic: ClinicName = None,
-    date: On = None,
-    player: Annotated[
-        str | None, typer.Option("--player", help="One player, by name or its beginning.")
-    ] = None,
-    coach: Rater = None,
-    anew: Annotated[
-        bool, typer.Option("--anew", help="Begin another go, also with balls rated before.")
-    ] = False,
-) -> None:
-    """Rate the balls with a clip mark once more, without sight of their first grades."""
-    from courtlog.cli.agree import rate_again
-
-    rate_again(book, clinic, date, player, coach, anew)
-
-
-@agree_app.command("in")
-def agree_in(
-    file: Annotated[Path, typer.Argument(help="Lines like 09:31:07 Maren 212.", readable=False)],
-    book: BookPath = None,
-    clinic: ClinicName = None,
-    date: On = None,
-    coach: Rater = None,
-) -> None:
-    """Read second ratings of a date from a text file: all of them, or none."""
-    from courtlog.cli.agree import take_in
-
-    take_in(file, book, clinic, date, coach)
 
 
 @app.command()

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from courtlog import settings as settings_file
-from courtlog.cli.agree import print_agreement
+from courtlog.cli.agreeing import print_agreement
 from courtlog.cli.common import existing_book
 from courtlog.cli.printing import Form, print_day, print_player, print_trend
 from courtlog.cli.takehome import hand_over
