@@ -14,7 +14,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from datetime import timedelta
 from zoneinfo import ZoneInfo
 
 from courtlog.coaching import times
@@ -30,7 +29,7 @@ from courtlog.coaching.records import (
 )
 from courtlog.coaching.rounds import Ball
 from courtlog.errors import LibraryError, Problem, UnknownNameError
-from courtlog.library import sheet_values
+from courtlog.library import sheet_times, sheet_values
 from courtlog.library.drills import Library
 from courtlog.library.sheet_words import Word, by_keyword, text_of, words
 
@@ -43,6 +42,9 @@ KEYWORDS = {
     "checkin": ("checkin", "pain", "signs", "effort", "minutes", "when", "note", "time"),
 }
 """The first keyword of a line says its kind; the others may follow in any order."""
+
+MOST_PAUSED = 366 * 86_400
+"""Seconds; a laptop left with a round open counts its days as a pause."""
 
 _KIND = dict.fromkeys(("signs", "effort", "minutes", "note", "when", "time"), "pain")
 _BALL = re.compile(r"(?P<token>[^@]+)(?:@(?P<clock>.+))?")
@@ -172,7 +174,8 @@ class _Reader:
         drill = sheet_values.needed(found, "drill")
         ladder, card = self.library.drill(drill)
         order = sheet_values.order(text_of(found.get("order", [])), len(card.spots))
-        started, ended = self._span(text_of(found.get("time", [])), day)
+        time = text_of(found.get("time", []))
+        started, ended = sheet_times.span(time, day.date, self.place)
         self.rounds.append(
             RoundRecord(
                 player,
@@ -181,7 +184,7 @@ class _Reader:
                 sheet_values.cues(found.get("cues", []), ladder),
                 started=started,
                 ended=ended,
-                paused=sheet_values.number(text_of(found["paused"]), 0, 86_400, "paused")
+                paused=sheet_values.number(text_of(found["paused"]), 0, MOST_PAUSED, "paused")
                 if "paused" in found
                 else 0,
                 order=order,
@@ -219,12 +222,7 @@ class _Reader:
             noted = (*round_.notes, sheet_values.needed(found, "note"))
             self.rounds[-1] = replace(round_, notes=noted)
         else:
-            past_midnight = (
-                round_.started is not None
-                and round_.ended is not None
-                and times.local_date(round_.ended, self.place) > self._day().date
-            )
-            not_before = round_.started if past_midnight else None
+            not_before = sheet_times.said_from(round_, self._day().date, self.place)
             check_in = self._check_in(round_.player, found, not_before)
             self.rounds[-1] = replace(round_, check_ins=(*round_.check_ins, check_in))
 
@@ -262,22 +260,8 @@ class _Reader:
             raise ValueError("a `day` line must come first")
         return self.days[-1]
 
-    def _span(self, text: str, day: DayRecord) -> tuple[int | None, int | None]:
-        """`09:30:00-09:38:20`; a round that ends before it starts went past midnight."""
-        if not text:
-            return None, None
-        start, dash, end = text.partition("-")
-        started = times.moment(day.date, sheet_values.clock(start), self.place)
-        if not dash or not end:
-            return started, None
-        return started, self._moment(end, started)
-
     def _moment(self, text: str, not_before: int | None) -> int:
-        day = self._day().date
-        at = times.moment(day, sheet_values.clock(text), self.place)
-        if not_before is not None and at < not_before - not_before % 1000:
-            at = times.moment(day + timedelta(days=1), sheet_values.clock(text), self.place)
-        return at
+        return sheet_times.moment(text, self._day().date, self.place, not_before)
 
     def _close_balls(self) -> None:
         if self.rounds and self.balls:

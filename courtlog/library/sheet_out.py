@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from datetime import date
 from zoneinfo import ZoneInfo
 
 from courtlog.coaching import times
@@ -14,13 +14,11 @@ from courtlog.coaching.records import (
     DayRecord,
     RoundRecord,
 )
+from courtlog.library import sheet_times
 from courtlog.library.sheet_in import KEYWORDS
 from courtlog.library.sheet_words import as_written, quoted
 
 BALLS_A_LINE = 10
-
-_DAY = 24 * 60 * 60 * 1000
-"""Milliseconds of a day."""
 
 
 def write_sheet(clinic: ClinicRecord) -> str:
@@ -49,24 +47,13 @@ def _day(day: DayRecord, place: ZoneInfo) -> Iterator[str]:
     yield line
     for check_in in day.check_ins:
         player = as_written(check_in.player, KEYWORDS["checkin"])
-        yield "  ".join((f"checkin {player}", *_check_in(check_in, place)))
+        yield "  ".join((f"checkin {player}", *_check_in(check_in, day.date, place)))
     for round_ in day.rounds:
         yield ""
-        yield from _round(round_, place)
+        yield from _round(round_, day.date, place)
 
 
-def _within_a_day(round_: RoundRecord) -> RoundRecord:
-    """A sheet's clock goes round once: of a round that lay open for longer, the pauses are cut."""
-    if round_.started is None or round_.ended is None:
-        return round_
-    if round_.ended - round_.started < _DAY:
-        return round_
-    ended = max(round_.started, round_.ended - 1000 * round_.paused)
-    return replace(round_, ended=ended, paused=0)
-
-
-def _round(round_: RoundRecord, place: ZoneInfo) -> Iterator[str]:
-    round_ = _within_a_day(round_)
+def _round(round_: RoundRecord, on: date, place: ZoneInfo) -> Iterator[str]:
     parts = [
         f"player {as_written(round_.player, KEYWORDS['player'])}",
         f"drill {round_.drill}",
@@ -74,31 +61,32 @@ def _round(round_: RoundRecord, place: ZoneInfo) -> Iterator[str]:
         f"cues {' '.join(round_.cues)}",
     ]
     if round_.started is not None:
-        span = times.clock_words(round_.started, place)
-        if round_.ended is not None:
-            span += f"-{times.clock_words(round_.ended, place)}"
-        parts.append(f"time {span}")
+        parts.append(f"time {sheet_times.span_words(round_.started, round_.ended, on, place)}")
     if round_.paused:
         parts.append(f"paused {round_.paused}")
     if round_.order:
         parts.append("order " + "".join(str(spot + 1) for spot in round_.order))
     yield "  ".join(parts)
     for start in range(0, len(round_.balls), BALLS_A_LINE):
-        yield " ".join(_ball(ball, place) for ball in round_.balls[start : start + BALLS_A_LINE])
+        balls = round_.balls[start : start + BALLS_A_LINE]
+        yield " ".join(_ball(ball, on, place, round_.started) for ball in balls)
     for note in round_.notes:
         yield f"note {quoted(note)}"
     for check_in in round_.check_ins:
-        yield "  ".join(_check_in(check_in, place))
+        not_before = sheet_times.said_from(round_, on, place)
+        yield "  ".join(_check_in(check_in, on, place, not_before))
 
 
-def _ball(record: BallRecord, place: ZoneInfo) -> str:
+def _ball(record: BallRecord, on: date, place: ZoneInfo, started: int | None) -> str:
     token = record.ball.token()
     if record.ball.clip is not None:
-        token += f"@{times.clock_words(record.ball.clip, place)}"
+        token += f"@{sheet_times.moment_words(record.ball.clip, on, place, started)}"
     return " ".join((token, *map(quoted, record.notes)))
 
 
-def _check_in(check_in: CheckIn, place: ZoneInfo) -> Iterator[str]:
+def _check_in(
+    check_in: CheckIn, on: date, place: ZoneInfo, not_before: int | None = None
+) -> Iterator[str]:
     if check_in.pain is not None:
         where = as_written(check_in.place, KEYWORDS["pain"]) + " " if check_in.place else ""
         yield f"pain {where}{check_in.pain}"
@@ -111,6 +99,6 @@ def _check_in(check_in: CheckIn, place: ZoneInfo) -> Iterator[str]:
     if check_in.moment is not None:
         yield f"when {check_in.moment}"
     if check_in.at is not None:
-        yield f"time {times.clock_words(check_in.at, place)}"
+        yield f"time {sheet_times.moment_words(check_in.at, on, place, not_before)}"
     if check_in.note:
         yield f"note {quoted(check_in.note)}"

@@ -47,8 +47,8 @@ ANY = st.characters(exclude_categories=["Cs"])
 NAMES = st.lists(st.sampled_from(NASTY) | ANY, min_size=1, max_size=4).map("".join)
 TEXTS = st.just("") | NAMES
 
-LONGEST = 6 * 3600
-DAY_SECONDS = 24 * 3600
+LONGEST = 4 * 24 * 3600
+"""A round lies open for days where a laptop was shut on it."""
 
 
 def _seconds(most: int) -> st.SearchStrategy[int]:
@@ -57,8 +57,10 @@ def _seconds(most: int) -> st.SearchStrategy[int]:
 
 @st.composite
 def _on_the_day(draw: st.DrawFn, day: date, zone: str) -> int:
+    """Mostly of that date; a day goes on after midnight for whoever goes on with it."""
     clock = draw(st.times(time(0), time(23, 59, 59)))
-    return times.moment(day, clock.replace(microsecond=0), times.zone(zone))
+    date_there = day + timedelta(days=draw(st.sampled_from((0, 0, 0, 1, 2))))
+    return times.moment(date_there, clock.replace(microsecond=0), times.zone(zone))
 
 
 @st.composite
@@ -72,13 +74,8 @@ def _ball(draw: st.DrawFn, cues: int, first: int | None, day: date, zone: str) -
 
 
 @st.composite
-def check_ins(
-    draw: st.DrawFn, player: str, day: date, zone: str, loose: bool, first: int | None = None
-) -> CheckIn:
-    """What a player said; in a round (not loose) it is more than a note, else it is a note.
-
-    `first`: the start of a round that went past midnight; nothing in it was said before.
-    """
+def check_ins(draw: st.DrawFn, player: str, day: date, zone: str, loose: bool) -> CheckIn:
+    """What a player said; in a round (not loose) it is more than a note, else it is a note."""
     moment = draw(st.none() | st.sampled_from(CheckInMoment))
     pain = draw(st.none() | st.integers(0, 10))
     minutes = draw(st.none() | st.integers(0, 1440))
@@ -91,9 +88,7 @@ def check_ins(
         draw(st.none() | st.integers(0, 10) if said else st.integers(0, 10)),
         minutes,
         draw(TEXTS),
-        draw(st.none() | _on_the_day(day, zone))
-        if first is None
-        else first + draw(_seconds(LONGEST)),
+        draw(st.none() | _on_the_day(day, zone)),
         tuple(sign for sign in Sign if draw(st.booleans())),
     )
 
@@ -109,9 +104,7 @@ def _round(draw: st.DrawFn, players: list[str], day: date, zone: str) -> RoundRe
     balls = st.lists(_ball(len(cues), started, day, zone), max_size=12)
     spots = st.integers(0, len(drill.spots) - 1)
     last = None if started is None or ended is None else started + ended
-    place = times.zone(zone)
-    past_midnight = last is not None and times.local_date(last, place) > day
-    said = check_ins(player, day, zone, False, started if past_midnight else None)
+    said = check_ins(player, day, zone, False)
     return RoundRecord(
         player,
         name,
@@ -120,7 +113,7 @@ def _round(draw: st.DrawFn, players: list[str], day: date, zone: str) -> RoundRe
         tuple(draw(balls)),
         started,
         last,
-        draw(st.just(0) | st.integers(0, DAY_SECONDS)),
+        draw(st.just(0) | st.integers(0, LONGEST)),
         tuple(draw(st.lists(spots, max_size=12))),
         tuple(draw(st.lists(NAMES, max_size=2))),
         tuple(draw(st.lists(said, max_size=2))),

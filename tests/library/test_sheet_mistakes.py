@@ -50,6 +50,8 @@ AFTER_A_ROUND = {
     "player Bo  drill forehand/live  purpose fun": "purpose is one of choosing, yardstick",
     "player Bo  drill forehand/live  time 9.30": "'9.30' is no time of day",
     "player Bo  drill forehand/live  time 09:30-24:10": "'24:10' is no time of day",
+    "player Bo  drill forehand/live  time 2026-02-30T09:30": "'2026-02-30' is no date",
+    "player Bo  drill forehand/live  time 09:30-2026-05-13T9": "'9' is no time of day",
     "player Bo  drill forehand/live  paused -3": "paused is a whole number",
     "player Bo  drill forehand/live  order 2": "order is written in spot numbers 1 to 1",
     "player Bo  drill forehand/live  player Cas": "'player' stands twice",

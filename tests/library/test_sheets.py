@@ -168,6 +168,28 @@ def test_a_check_in_after_midnight_is_of_the_next_day() -> None:
     assert found.check_ins[0].at == at("00:05:00", day=13)
 
 
+def test_a_round_that_lay_open_for_days_comes_back_the_same() -> None:
+    line = "time 09:30:00-2026-05-14T10:00:00  paused 172800"
+    found = one_round(f"serve/baseline  {line}\n222 222@2026-05-13T10:00:00")
+    assert (found.started, found.ended) == (at("09:30:00"), at("10:00:00", day=14))
+    assert found.balls[1].ball.clip == at("10:00:00", day=13)
+    day = DayRecord(date(2026, 5, 12), "", "", (found,))
+    written = write_sheet(ClinicRecord("X", "UTC", (RosterEntry("Bo"),), (day,)))
+    assert line in written
+    assert "222@2026-05-13T10:00:00" in written
+    assert read(written).days == (day,)
+
+
+def test_a_round_begun_after_midnight_on_the_day_before_comes_back_the_same() -> None:
+    found = one_round("serve/baseline  time 2026-05-13T00:10:00-00:20:00\n222@00:15")
+    assert (found.started, found.ended) == (at("00:10:00", day=13), at("00:20:00", day=13))
+    assert found.balls[0].ball.clip == at("00:15:00", day=13)
+    day = DayRecord(date(2026, 5, 12), "", "", (found,))
+    written = write_sheet(ClinicRecord("X", "UTC", (RosterEntry("Bo"),), (day,)))
+    assert "time 2026-05-13T00:10:00-00:20:00" in written
+    assert read(written).days == (day,)
+
+
 def test_the_zone_of_the_sheet_comes_before_the_laptops() -> None:
     line = "day 2026-05-12\nplayer Bo  drill forehand/live  time 09:30\n222\n"
     here, there = read("clinic X\n" + line), read("clinic X  zone Asia/Tokyo\n" + line)

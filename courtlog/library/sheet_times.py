@@ -1,0 +1,60 @@
+"""Moments on a sheet: a clock where that says enough, else with the date: `2026-05-14T00:10:00`."""
+
+from __future__ import annotations
+
+import re
+from datetime import date, timedelta
+from zoneinfo import ZoneInfo
+
+from courtlog.coaching import times
+from courtlog.coaching.records import RoundRecord
+from courtlog.library import sheet_values
+
+_DATED = re.compile(r"(?P<date>\d{4}-\d\d-\d\d)T(?P<clock>.*)")
+_START = re.compile(r"(\d{4}-\d\d-\d\dT)?[^-]*")
+
+
+def moment(text: str, on: date, place: ZoneInfo, not_before: int | None = None) -> int:
+    """The moment of a clock on that day, or on the next where it would lie before `not_before`.
+
+    One with its date is of that date. Raises ValueError with one sentence.
+    """
+    dated = _DATED.fullmatch(text)
+    if dated:
+        day, clock = sheet_values.day(dated["date"]), sheet_values.clock(dated["clock"])
+        return times.moment(day, clock, place)
+    at = times.moment(on, sheet_values.clock(text), place)
+    if not_before is not None and at < not_before - not_before % 1000:
+        at = times.moment(on + timedelta(days=1), sheet_values.clock(text), place)
+    return at
+
+
+def moment_words(at: int, on: date, place: ZoneInfo, not_before: int | None = None) -> str:
+    """What `moment` reads back as this moment, to the second."""
+    clock = times.clock_words(at, place)
+    if moment(clock, on, place, not_before) == at - at % 1000:
+        return clock
+    return f"{times.local_date(at, place).isoformat()}T{clock}"
+
+
+def span(text: str, on: date, place: ZoneInfo) -> tuple[int | None, int | None]:
+    """`09:30:00-09:38:20`; a round that ends before it starts went past midnight."""
+    start = _START.match(text)
+    if not text or start is None:
+        return None, None
+    started = moment(start[0], on, place)
+    end = text[start.end() :].removeprefix("-")
+    return started, moment(end, on, place, started) if end else None
+
+
+def span_words(started: int, ended: int | None, on: date, place: ZoneInfo) -> str:
+    """What `span` reads back as these moments."""
+    start = moment_words(started, on, place)
+    return start if ended is None else f"{start}-{moment_words(ended, on, place, started)}"
+
+
+def said_from(round_: RoundRecord, on: date, place: ZoneInfo) -> int | None:
+    """The beginning of a round that went past midnight: its check-ins were not before it."""
+    if round_.ended is None or times.local_date(round_.ended, place) <= on:
+        return None
+    return round_.started
