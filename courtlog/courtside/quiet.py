@@ -36,8 +36,10 @@ class Quiet:
         live = self._desk.view.live
         if live is None or live.ended_at is not None or self._desk.view.paused:
             return ""
-        last = self._last if self._round == live.id else lookups.last_key(self._desk.book, live.id)
-        quiet = self._desk.clock() - last
+        if self._round != live.id:
+            book = self._desk.book
+            self._round, self._last = live.id, lookups.last_sign_of_life(book, live.id, LONGEST)
+        quiet = self._desk.clock() - self._last
         if quiet >= LONGEST:
             self._door.rest(live.id, quiet)
             self._desk.rotation.look()

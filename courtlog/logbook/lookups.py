@@ -148,14 +148,23 @@ def turns(book: Book, day_id: int) -> list[Turn]:
     return [Turn(str(player), balls) for player, balls in rows]
 
 
-def last_key(book: Book, round_id: int) -> int:
-    """The moment of the round's last key, or of its beginning."""
-    (at,) = book.db.execute(
-        "SELECT coalesce((SELECT max(journal.at) FROM ball JOIN journal ON ball_id = ball.id"
-        " WHERE round_id = round.id), started_at, 0) FROM round WHERE id = ?",
-        [round_id],
+def last_sign_of_life(book: Book, round_id: int, long: int) -> int:
+    """The moment of the round's last key, or of its beginning, with the pauses counted since.
+
+    A pause has no row of its own: `long` milliseconds or more between two keys are taken as counted
+    then, so that what is left of the round's pauses came after the last key.
+    """
+    last, between, paused = book.db.execute(
+        "WITH sign AS (SELECT 0 AS id, started_at AS at FROM round WHERE id = :round"
+        "   UNION ALL SELECT journal.id, journal.at FROM ball JOIN journal ON ball_id = ball.id"
+        "   WHERE round_id = :round),"
+        " gap AS (SELECT at - lag(at) OVER (ORDER BY id) AS length FROM sign)"
+        " SELECT coalesce((SELECT max(at) FROM sign), 0),"
+        "   coalesce((SELECT sum(length) FROM gap WHERE length >= :long), 0), paused_ms"
+        " FROM round WHERE id = :round",
+        {"round": round_id, "long": long},
     ).fetchone()
-    return int(at)
+    return int(last + max(0, paused - between))
 
 
 def last_round_before(book: Book, round_id: int) -> int | None:

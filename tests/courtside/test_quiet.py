@@ -100,3 +100,32 @@ def test_a_pause_that_was_asked_for_is_not_counted_twice(tmp_path: Path) -> None
     feed(desk, "222")
     assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (HOUR * 1000,)
     assert "counted as" not in desk.view.said
+
+
+def test_a_pause_is_not_counted_again_after_a_restart_with_no_key_between(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    feed(desk, "222")
+    clock.pass_seconds(2 * HOUR)
+    feed(desk, "222")
+    clock.pass_seconds(60)
+    desk.toggle_pause()
+    clock.pass_seconds(HOUR)
+    desk.toggle_pause()
+    clock.pass_seconds(60)
+    assert "counted as" not in on_court(again(desk), ["u"])
+    assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (3 * HOUR * 1000,)
+
+
+def test_hours_after_a_pause_are_counted_after_a_restart_as_well(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    feed(desk, "222")
+    desk.toggle_pause()
+    clock.pass_seconds(HOUR)
+    again(desk).toggle_pause()
+    clock.pass_seconds(HOUR / 2)
+    assert "No key for 30:00: counted as a pause." in on_court(again(desk), ["u"])
+    assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (1.5 * HOUR * 1000,)
