@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TypeVar
 
 from courtlog.coaching.drills import Drill, Order
@@ -17,6 +18,9 @@ from courtlog.coaching.speaking import Speak
 from courtlog.measures.schedule import shuffled_feeds, tough_plan, usual_max_run
 
 T = TypeVar("T")
+
+MOST_DRAWS = 100
+"""Draws for a part that begins as it should; at most one in two does not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +129,7 @@ def draw_feeds(
     """The feeds of one round; the same seed gives the same."""
     rated = rated_balls(drill, purpose, choice.every, plan_balls)
     between = choice.every - 1
-    spots = feed_order(drill, seed, choice.order, min(rated, drill.balls))
+    spots = feed_order(drill, seed, choice.order, rated)
     tough: Sequence[bool] = ()
     if purpose.plans_tough:
         tough = tough_plan(rated, choice.tough_in(rated), seed) or ()
@@ -153,5 +157,23 @@ def feed_order(
         return tuple(spot for spot, count in enumerate(counts) for _ in range(count))
     if order is Order.SERIAL:
         return tuple(ball % spots for ball in range(balls))
-    drawn = shuffled_feeds(dict(enumerate(counts)), usual_max_run(spots), seed)
-    return drawn or tuple(ball % spots for ball in range(balls))
+    return _shuffled(balls, spots, drill.balls, seed)
+
+
+def _shuffled(balls: int, spots: int, at_once: int, seed: int) -> tuple[int, ...]:
+    """Each spot its share, drawn at most `at_once` balls at a time and in parts of one size.
+
+    What a draw costs grows steeply with its balls. A part begins with another spot than the one
+    before it ended with, so that no run grows over the seam.
+    """
+    parts = -(-balls // at_once)
+    order: tuple[int, ...] = ()
+    for begin, end in pairwise(balls * part // parts for part in range(parts + 1)):
+        serial = [ball % spots for ball in range(begin, end)]
+        counts = {spot: serial.count(spot) for spot in range(spots)}
+        for go in range(MOST_DRAWS):
+            drawn = shuffled_feeds(counts, usual_max_run(spots), seed + begin + go * balls)
+            if drawn is None or drawn[:1] != order[-1:]:
+                break
+        order += drawn or tuple(serial)
+    return order

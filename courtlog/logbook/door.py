@@ -175,7 +175,7 @@ class Door:
             raise BookError("No day is open.", "Open a day first.")
         day, coach = mark
         wanted = choice or FeedChoice.of_card(used.drill)
-        feeds = draw_feeds(used.drill, purpose, wanted, secrets.randbits(32))
+        feeds = draw_feeds(used.drill, purpose, wanted, secrets.randbits(32), balls)
         round_id = insert(
             db,
             self._book.ids,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from itertools import pairwise
+from itertools import groupby, pairwise
 
 import pytest
 from hypothesis import given
@@ -26,6 +26,7 @@ from courtlog.coaching.feeding import (
 from courtlog.coaching.feeds import FeedChoice, Feeds, draw_feeds, rated_balls
 from courtlog.coaching.grades import Grade
 from courtlog.coaching.rounds import Purpose
+from courtlog.measures.schedule import usual_max_run
 from tests.court import SHIPPED, play, written
 
 DRILLS = [SHIPPED.drill(name)[1] for name in SHIPPED.names()]
@@ -64,6 +65,34 @@ def test_a_draw_holds_what_was_chosen(
     again = feeds.choice(drill)
     assert (again.order, again.every) == (choice.order, choice.every)
     assert again.tough_in(rated) == choice.tough_in(rated)
+
+
+@hypothesis_settings(derandomize=True, deadline=None, max_examples=100)
+@given(st.sampled_from(DRILLS), CHOICES, st.integers(0, 2**32), st.integers(1, 200))
+def test_a_planned_round_of_any_length_has_an_order_of_its_own(
+    drill: Drill, choice: FeedChoice, seed: int, balls: int
+) -> None:
+    feeds = draw_feeds(drill, Purpose.PRACTICE, choice, seed, balls)
+    spots = feeds.spots[:: feeds.every]
+    assert len(spots) == rated_balls(drill, Purpose.PRACTICE, choice.every, balls)
+    counts = [spots.count(spot) for spot in range(len(drill.spots))]
+    assert max(counts) - min(counts) <= 1
+    if choice.order is Order.SHUFFLED and len(counts) > 1:
+        longest = max(len(list(run)) for _, run in groupby(spots))
+        assert longest <= usual_max_run(len(counts))
+
+
+def test_a_long_shuffled_round_does_not_repeat_the_cards_order() -> None:
+    """Thirty balls of a card of ten: three parts, alike by chance in one of 63,504 at most.
+
+    Ten balls on two spots, five each, have at most C(10, 5) = 252 orders.
+    """
+    choice = FeedChoice(Order.SHUFFLED, 0, 10)
+    parts = set()
+    for seed in range(5):
+        spots = draw_feeds(TWO_SPOTS, Purpose.PRACTICE, choice, seed, 30).spots
+        parts |= {spots[:10], spots[10:20], spots[20:]}
+    assert len(parts) > 5
 
 
 @pytest.mark.parametrize(

@@ -13,6 +13,7 @@ from courtlog.coaching import feeding
 from courtlog.coaching.drills import Order
 from courtlog.coaching.feeds import FeedChoice, Feeds, draw_feeds
 from courtlog.coaching.live import Basket, LiveRound
+from courtlog.coaching.planned import PlannedRound
 from courtlog.coaching.rounds import Purpose
 from courtlog.coaching.speaking import Wording
 from courtlog.courtside.desk import Desk
@@ -22,6 +23,7 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook import day_lookups, tallies
 from courtlog.logbook.feeds_door import FeedsDoor
+from courtlog.logbook.plan_door import keep
 from tests.court import LIBRARY, SHIPPED, again, desk_in, feed, keys, play, player, written
 
 CHOICE = FeedChoice(Order.SHUFFLED, 3, 10)
@@ -43,6 +45,19 @@ def on(desk: Desk) -> LiveRound:
 def rounds(desk: Desk) -> int:
     (count,) = desk.book.db.execute("SELECT count(*) FROM round").fetchone()
     return int(count)
+
+
+def test_a_longer_planned_round_is_drawn_in_full(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, drill=None)
+    maren = desk.view.roster[0]
+    long = PlannedRound(maren, "forehand/racquet-feed", Purpose.PRACTICE, 30)
+    keep(desk.book, desk.view.clinic.id, desk.view.day.date, (), [long], desk.clock())
+    desk.start(player=maren)
+    live = on(again(desk))
+    feeds = live.feeding.feeds
+    assert len(feeds.spots) == len(feeds.tough) == live.planned == 30
+    card = live.drill.drill
+    assert feeds == draw_feeds(card, Purpose.PRACTICE, feeds.choice(card), feeds.seed, 30)
 
 
 def test_the_feeds_of_a_round_are_those_of_its_seed_and_come_back(tmp_path: Path) -> None:
