@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from textual.app import App, ComposeResult
@@ -23,6 +24,10 @@ class BlankScreen(Screen[None]):
 
     AUTO_FOCUS = None
 
+    def __init__(self) -> None:
+        super().__init__()
+        self.waiting: list[Callable[[], object]] = []
+
     def compose(self) -> ComposeResult:
         with Vertical():
             yield Static(Content("Ctrl+L or Escape brings the screen back."))
@@ -41,8 +46,19 @@ def blank(app: App[Any]) -> None:
 
 
 def show_again(app: App[Any]) -> bool:
-    """Take the cover away; whether there was one."""
-    if not isinstance(app.screen, BlankScreen):
+    """Take the cover away, then do what waited for it; whether there was one."""
+    cover = app.screen
+    if not isinstance(cover, BlankScreen):
         return False
     app.pop_screen()
+    for deed in cover.waiting:
+        deed()
     return True
+
+
+def when_back(app: App[Any], deed: Callable[[], object]) -> None:
+    """Do what would show something: now, or when the cover is taken away."""
+    if isinstance(app.screen, BlankScreen):
+        app.screen.waiting.append(deed)
+    else:
+        deed()

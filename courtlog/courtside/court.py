@@ -17,7 +17,7 @@ from textual.screen import Screen
 from courtlog.coaching import times
 from courtlog.coaching.drills import Drill, Ladder
 from courtlog.coaching.people import Player
-from courtlog.courtside import care
+from courtlog.courtside import blank, care
 from courtlog.courtside.abreast import Abreast
 from courtlog.courtside.commands import BY_KEY, FOOT
 from courtlog.courtside.commands.base import Command
@@ -135,6 +135,10 @@ class CourtScreen(OwnKeys[None]):
         """Carry out a command, and show what came of it."""
         self._do(lambda: command.run(self))
 
+    def open(self, screen: Screen[T], then: Callable[[T | None], None] | None = None) -> None:
+        """A screen over the court; where the court is blanked, not before the coach is back."""
+        blank.when_back(self.app, lambda: self.app.push_screen(screen, then))
+
     def ask(self, dialog: Pick[T] | Screen[T | None], then: Callable[[T], None]) -> None:
         """Ask, and go on with the answer; no answer changes nothing.
 
@@ -147,7 +151,7 @@ class CourtScreen(OwnKeys[None]):
             if isinstance(dialog, Ask) and isinstance(answer, str):
                 self.ask(cast("Screen[T | None]", dialog.again(answer, self.desk.view.said)), then)
 
-        self.app.push_screen(dialog, answered)
+        self.open(dialog, answered)
 
     def put_on(self, player: Player | None, knowing: bool = False) -> None:
         """A player on court, after the review of the round that ends with it.
@@ -181,7 +185,7 @@ class CourtScreen(OwnKeys[None]):
             words = f"{words} {care.BEFORE_COURT}"
         # Not Enter: pressed twice in a row it would pass over the caution unread.
         question = Decide(words, "puts them on all the same", "leaves it", ("ctrl+y", "Ctrl+Y"))
-        self.app.push_screen(question, answered)
+        self.open(question, answered)
 
     def choose_drill(self, player: Player | None) -> None:
         """Choose a drill for this player, or for whoever is on court."""
@@ -230,13 +234,13 @@ class CourtScreen(OwnKeys[None]):
 
         view = self.desk.view
         review = review_of(self.desk.book, view, live)
-        self.app.push_screen(ReviewScreen(review, live, view.speak_rule), closed)
+        self.open(ReviewScreen(review, live, view.speak_rule), closed)
 
     def trends(self) -> None:
         """Everyone's trends over days and clinics; the round on court waits as it is."""
         from courtlog.courtside.trends import TrendsScreen
 
-        self.app.push_screen(TrendsScreen(self.desk.book, self.desk.view))
+        self.open(TrendsScreen(self.desk.book, self.desk.view))
 
     def who_is_where(self) -> None:
         """The rotation: everyone's place, balls and waits; Enter puts the chosen one on court."""
@@ -247,7 +251,7 @@ class CourtScreen(OwnKeys[None]):
             if player is not None:
                 self.put_on(player)
 
-        self.app.push_screen(BoardScreen(self.desk), chosen)
+        self.open(BoardScreen(self.desk), chosen)
 
     def plan(self) -> None:
         """The plan of the day on court, or of the next one once this was played."""
@@ -256,7 +260,7 @@ class CourtScreen(OwnKeys[None]):
         def closed(_: object) -> None:
             self._do(self.desk.rotation.look)
 
-        self.app.push_screen(PlanScreen(self.desk), closed)
+        self.open(PlanScreen(self.desk), closed)
 
     def reps_alone(self) -> None:
         """What the player on court did alone before, in the player's word."""
@@ -271,7 +275,7 @@ class CourtScreen(OwnKeys[None]):
         def closed(_: object) -> None:
             self._do(lambda: None)
 
-        self.app.push_screen(RepsScreen(self.desk, player), closed)
+        self.open(RepsScreen(self.desk, player), closed)
 
     def show(self, screen: Screen[None]) -> None:
         """A screen over the court; what it changed is shown when it closes."""
@@ -279,11 +283,11 @@ class CourtScreen(OwnKeys[None]):
         def closed(_: object) -> None:
             self._do(lambda: None)
 
-        self.app.push_screen(screen, closed)
+        self.open(screen, closed)
 
     def show_help(self) -> None:
         """The pad as it is now, and every command."""
-        self.app.push_screen(HelpScreen(self.desk.view))
+        self.open(HelpScreen(self.desk.view))
 
     def teach(self) -> None:
         """Learn nine keys, and use them."""
@@ -354,7 +358,7 @@ class CourtScreen(OwnKeys[None]):
             if here:
                 self._do(self._take_over)
 
-        self.app.push_screen(question, answered)
+        self.open(question, answered)
 
     def _take_over(self) -> None:
         self._abreast.take_over(anyway=True)
@@ -385,4 +389,4 @@ class CourtScreen(OwnKeys[None]):
             self._do(lambda: self.desk.begin_day(today))
             self.post_message(DayBegun())
 
-        self.app.push_screen(question, answered)
+        self.open(question, answered)

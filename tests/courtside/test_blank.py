@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import asyncio
+import json
+from dataclasses import asdict
 from pathlib import Path
 
 import pytest
@@ -10,9 +12,12 @@ from textual.pilot import Pilot
 
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.blank import BlankScreen
+from courtlog.courtside.court import CourtScreen
 from courtlog.courtside.desk import Desk
+from courtlog.logbook.holder import Claim, Holder
+from courtlog.logbook.opening import create_or_open
 from courtlog.settings import Settings
-from tests.court import LIBRARY, Clock, desk_in, feed, open_book
+from tests.court import LIBRARY, START, Clock, desk_in, feed, open_book
 from tests.courtside.screen import on_court, shown
 
 LINE = "Ctrl+L or Escape brings the screen back."
@@ -97,3 +102,30 @@ def test_a_click_and_pasted_text_reveal_nothing(tmp_path: Path) -> None:
         assert isinstance(app.screen, BlankScreen)
 
     assert on_court(desk_in(tmp_path), ["ctrl+l"], then=poke).strip() == LINE
+
+
+def test_the_question_who_writes_waits_until_the_coach_is_back(tmp_path: Path) -> None:
+    """Another computer left the book open, and the question comes up while the court is blank."""
+    desk = desk_in(tmp_path)
+    left = Holder("Ines", "clubhouse", 812, START)
+    Claim(desk.book.path, left).path.write_text(json.dumps(asdict(left)), encoding="utf-8")
+    here = Holder("Tove", "court-laptop", 813, START)
+    other = Desk(create_or_open(desk.book.path, START, here), lambda: LIBRARY, Settings(), Clock())
+    other.resume()
+
+    async def poke(pilot: Pilot[None], app: CourtlogApp) -> None:
+        await pilot.press("escape")
+        court = app.screen
+        assert isinstance(court, CourtScreen)
+        await pilot.press("ctrl+l")
+        court.end_round()
+        await pilot.pause()
+        assert shown(app.screen).strip() == LINE
+        await pilot.press("enter")
+        assert shown(app.screen).strip() == LINE
+        await pilot.press("escape")
+
+    text = on_court(other, then=poke)
+    assert "was not closed by Ines on clubhouse" in text
+    assert other.book.claim is not None
+    assert not other.book.claim.held, "no key of a passer-by answered it"

@@ -61,7 +61,7 @@ def _check_in(court: CourtScreen, player: Player) -> None:
         found = court.desk.care.check_in(who, care.check_in_of(answers, who))
         caution = care.caution_screen(who, found, court.desk.view.letters)
         if caution is not None:
-            court.app.push_screen(caution)
+            court.open(caution)
 
     court.ask(care.check_in_form(roster, at, moment), keep)
 
@@ -99,7 +99,7 @@ def _heat(court: CourtScreen) -> None:
         asked = answers["temperature"], answers["humidity"], answers["wbgt"]
         reading = court.desk.care.heat(*asked)
         lines = court.desk.care.plan.heat_lines
-        court.app.push_screen(care.Told("Heat", heat_words(reading, lines)))
+        court.open(care.Told("Heat", heat_words(reading, lines)))
 
     court.ask(care.heat_form(), keep)
 
