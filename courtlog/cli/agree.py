@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from courtlog.cli.options import AsJson, BookPath, ClinicName, On
+from courtlog.cli.options import AsJson, BookPath, ClinicName, On, OnePlayer
 
 agree_app = typer.Typer(
     help="Are the same balls rated alike twice: by two coaches, or by one.",
@@ -41,9 +41,7 @@ def agree_rate(
     book: BookPath = None,
     clinic: ClinicName = None,
     date: On = None,
-    player: Annotated[
-        str | None, typer.Option("--player", help="One player, by name or its beginning.")
-    ] = None,
+    player: OnePlayer = None,
     coach: Rater = None,
     anew: Annotated[
         bool, typer.Option("--anew", help="Begin another go, also with balls rated before.")

@@ -10,7 +10,7 @@ from typing import Annotated
 import typer
 
 from courtlog.cli.agree import agree_app
-from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On
+from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On, OnePlayer, PlayerName
 from courtlog.cli.people import clinic_app, roster_app
 from courtlog.cli.plan import plan_app
 from courtlog.errors import CourtlogError, LibraryError
@@ -99,9 +99,7 @@ def day(
     book: BookPath = None,
     clinic: ClinicName = None,
     date: On = None,
-    player: Annotated[
-        str | None, typer.Option("--player", help="One player, by name or its beginning.")
-    ] = None,
+    player: OnePlayer = None,
     as_json: AsJson = False,
     as_plain: AsPlain = False,
 ) -> None:
@@ -113,7 +111,7 @@ def day(
 
 @app.command()
 def trend(
-    player: Annotated[str, typer.Argument(help="The player's name or its beginning.")],
+    player: PlayerName,
     book: BookPath = None,
     clinic: ClinicName = None,
     as_json: AsJson = False,
@@ -127,7 +125,7 @@ def trend(
 
 @app.command()
 def player(
-    name: Annotated[str, typer.Argument(help="The player's name or its beginning.")],
+    name: PlayerName,
     book: BookPath = None,
     clinic: ClinicName = None,
     as_json: AsJson = False,
@@ -141,7 +139,7 @@ def player(
 
 @app.command()
 def takehome(
-    name: Annotated[str, typer.Argument(help="The player's name or its beginning.")],
+    name: PlayerName,
     html: Annotated[
         Path | None, typer.Option("--html", help="Write one HTML page to this new file.")
     ] = None,
@@ -298,9 +296,7 @@ def history(
     book: BookPath = None,
     clinic: ClinicName = None,
     date: On = None,
-    player: Annotated[
-        str | None, typer.Option("--player", help="One player, by name or its beginning.")
-    ] = None,
+    player: OnePlayer = None,
 ) -> None:
     """Print every step ever stored, latest last, each with its number."""
     if book is not None:

@@ -13,6 +13,10 @@ BookPath = Annotated[
 ClinicName = Annotated[
     str | None, typer.Option("--clinic", help="A clinic by name, if not the latest one.")
 ]
+PlayerName = Annotated[str, typer.Argument(help="The player's name or its beginning.")]
+OnePlayer = Annotated[
+    str | None, typer.Option("--player", help="One player, by name or its beginning.")
+]
 On = Annotated[str | None, typer.Option("--date", help="A date like 2026-05-12.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print the facts as JSON.")]
 AsPlain = Annotated[

@@ -8,7 +8,7 @@ from typing import Annotated
 
 import typer
 
-from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On
+from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On, PlayerName
 
 plan_app = typer.Typer(invoke_without_command=True)
 
@@ -128,7 +128,7 @@ def drop(
 @plan_app.command()
 def add(
     context: typer.Context,
-    player: Annotated[str, typer.Argument(help="The player's name or its beginning.")],
+    player: PlayerName,
     drill: Drill = None,
     purpose: Purposed = None,
     balls: Balls = None,

@@ -21,6 +21,7 @@ from courtlog.courtside.amend_desk import AmendDesk
 from courtlog.courtside.commands.rounds import drill_choices
 from courtlog.courtside.dialogs import Ask, Choice, Pick
 from courtlog.courtside.keymap import key_name, meaning_of
+from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.said import ball_words
 from courtlog.errors import CourtlogError
@@ -57,11 +58,7 @@ class AmendScreen(OwnKeys[str | None], ModalScreen[str | None]):
                 yield Static(id="tokens")
             yield Static(id="ball-words")
             yield Static(id="amended")
-            yield Static(
-                Content("  ").join(
-                    Content.assemble((key, "bold"), f" {word}") for key, word in FOOT
-                )
-            )
+            yield Static(foot(FOOT))
 
     def on_mount(self) -> None:
         self.query_one(VerticalScroll).can_focus = False

@@ -29,6 +29,11 @@ class Lines(Widget):
         return self._text
 
 
+def foot(keys: Sequence[tuple[str, str]]) -> Content:
+    """Keys and what they do, on one line."""
+    return Content("  ").join(Content.assemble((key, "bold"), f" {word}") for key, word in keys)
+
+
 def foot_lines(keys: Sequence[tuple[str, str]], width: int) -> list[Line]:
     """Keys and their words, on as many lines as they need."""
     lines = [""]

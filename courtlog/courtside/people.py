@@ -20,9 +20,9 @@ from courtlog.coaching.plain import plain
 from courtlog.courtside.dialogs import Ask, Decide
 from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.line_form import Line, LineForm
+from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.people_desk import PeopleDesk
-from courtlog.courtside.trends import foot
 from courtlog.errors import CourtlogError
 from courtlog.logbook.people_lookups import Entry, Look
 from courtlog.reports.first_look import look_words

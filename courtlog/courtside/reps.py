@@ -13,6 +13,7 @@ from courtlog.coaching.people import Player
 from courtlog.coaching.plain import plain
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask
+from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys
 from courtlog.logbook import rotation_lookups
 
@@ -40,11 +41,7 @@ class RepsScreen(OwnKeys[bool], ModalScreen[bool]):
     def compose(self) -> ComposeResult:
         with Vertical(classes="box short"):
             yield Static(id="who")
-            yield Static(
-                Content("  ").join(
-                    Content.assemble((key, "bold"), f" {word}") for key, word in KEYS
-                )
-            )
+            yield Static(foot(KEYS))
 
     def on_mount(self) -> None:
         self._show()

@@ -14,6 +14,7 @@ from courtlog.coaching.live import LiveRound
 from courtlog.coaching.review import QuickReview, quick_review
 from courtlog.coaching.rounds import Purpose
 from courtlog.coaching.speaking import Speak
+from courtlog.courtside.lines import foot
 from courtlog.courtside.view import CourtView
 from courtlog.logbook import history_lookups, lookups
 from courtlog.logbook.opening import Book
@@ -43,10 +44,7 @@ class ReviewScreen(ModalScreen[str | None]):
         with VerticalScroll(classes="box review"):
             for text, bold in self._lines:
                 yield Static(Content.styled(text, "bold" if bold else ""))
-        yield Static(
-            Content("  ").join(Content.assemble((key, "bold"), f" {word}") for key, word in FOOT),
-            id="review-foot",
-        )
+        yield Static(foot(FOOT), id="review-foot")
 
     def on_key(self, event: Key) -> None:
         if event.key in ("down", "pageup", "pagedown"):

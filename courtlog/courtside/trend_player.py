@@ -20,6 +20,7 @@ from textual.worker import Worker, WorkerState
 
 from courtlog.coaching.plain import many, plain
 from courtlog.courtside.lettering import fit, fit_short
+from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys
 from courtlog.courtside.trend_charts import (
     BETWEEN,
@@ -30,7 +31,7 @@ from courtlog.courtside.trend_charts import (
     shares_chart,
     slot_word,
 )
-from courtlog.courtside.trends import CUES, ClinicNow, foot
+from courtlog.courtside.trends import CUES, ClinicNow
 from courtlog.errors import CourtlogError
 from courtlog.logbook import history_lookups
 from courtlog.logbook.opening import open_existing

@@ -19,6 +19,7 @@ from textual.widgets import Static
 from courtlog.coaching import times
 from courtlog.coaching.plain import plain
 from courtlog.courtside.lettering import fit, fit_short
+from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.view import CourtView
 from courtlog.logbook.opening import Book
@@ -151,11 +152,6 @@ class TrendsScreen(OwnKeys[None]):
 def load_charts() -> None:
     """Load the plotting while the coach looks at the list; the court never needs it."""
     from courtlog.courtside import trend_player  # noqa: F401
-
-
-def foot(keys: Sequence[tuple[str, str]]) -> Content:
-    """Keys and what they do, on one line."""
-    return Content("  ").join(Content.assemble((key, "bold"), f" {word}") for key, word in keys)
 
 
 def short_date(on: date) -> str:
