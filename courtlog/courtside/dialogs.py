@@ -42,6 +42,19 @@ def _folded(text: str) -> str:
     return "".join(character for character in apart if not unicodedata.combining(character))
 
 
+class Answer(Input):
+    """A line of text whose keys take effect in the order in which they were typed.
+
+    Left to find its binding on the way up, Backspace would come behind letters typed after it.
+    """
+
+    async def on_key(self, event: Key) -> None:
+        for binding in self._bindings.key_to_bindings.get(event.key, ()):
+            event.stop()
+            event.prevent_default()
+            await self.run_action(binding.action)
+
+
 class Pick(ModalScreen[T | None]):
     """Choose one: type to narrow, arrows to move, Enter to take, Escape to leave."""
 
@@ -55,7 +68,7 @@ class Pick(ModalScreen[T | None]):
     def compose(self) -> ComposeResult:
         with Vertical(classes="box"):
             yield Static(Content(f"{self._title}: type to narrow, Enter takes, Escape leaves"))
-            yield Input(placeholder="", compact=True)
+            yield Answer(compact=True)
             yield Static(Content("nothing fits"), id="none")
             yield OptionList(compact=True)
 
@@ -114,7 +127,7 @@ class Ask(ModalScreen[str | None]):
     def compose(self) -> ComposeResult:
         with Vertical(classes="box short"):
             yield Static(Content(plain(self._title)))
-            yield Input(self._value, max_length=self._most, compact=True)
+            yield Answer(self._value, max_length=self._most, compact=True)
             if self._caution:
                 yield Static(Content(plain(self._caution)), id="caution")
 

@@ -330,6 +330,26 @@ def test_keys_typed_faster_than_a_dialog_opens_are_never_ratings(tmp_path: Path)
     assert round_on(desk).endswith("practice 222")
 
 
+def test_a_mended_answer_typed_in_one_go_is_as_it_was_typed(tmp_path: Path) -> None:
+    """As after a moment in which the machine stood still: all keys wait when the first is read."""
+    desk = desk_in(tmp_path)
+
+    async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
+        for opens, typed in (("n", "ab<cd"), ("y", "rux<b")):
+            await pilot.press(opens)
+            for character in typed:
+                back = character == "<"
+                app.post_message(Key("backspace" if back else character, character))
+            app.post_message(Key("enter", "\r"))
+            await pilot.pause()
+
+    on_court(desk, then=burst)
+    assert [*desk.book.db.execute("SELECT text FROM note")] == [("acd",)]
+    live = again(desk).view.live
+    assert live is not None
+    assert live.player.name == "Ruben"
+
+
 def test_a_book_filled_by_a_sheet_goes_on_with_its_clinic(tmp_path: Path) -> None:
     sheet = """
 clinic Harbour Week zone UTC
