@@ -1,9 +1,8 @@
-"""The door: one command line. Everything slow is imported by the command that needs it."""
+"""The door: every command. Everything slow is imported by the command that needs it."""
 
 from __future__ import annotations
 
 import os
-import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -13,7 +12,7 @@ from courtlog.cli.agree import agree_app
 from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On, OnePlayer, PlayerName
 from courtlog.cli.people import clinic_app, roster_app
 from courtlog.cli.plan import plan_app
-from courtlog.errors import CourtlogError, LibraryError
+from courtlog.errors import CourtlogError
 
 app = typer.Typer(
     name="courtlog",
@@ -33,46 +32,6 @@ app.add_typer(history_app, name="history")
 app.add_typer(sheet_app, name="sheet")
 app.add_typer(plan_app, name="plan")
 app.add_typer(agree_app, name="agree")
-
-
-def main() -> None:
-    """Run a command; a refusal is one sentence on standard error and exit code 1."""
-    _ready_streams()
-    try:
-        try:
-            app()
-        finally:
-            sys.stdout.flush()
-    except CourtlogError as error:
-        from courtlog.coaching.plain import plain
-
-        if isinstance(error, LibraryError):
-            for problem in error.problems:
-                print(plain(str(problem)), file=sys.stderr)
-        print(f"courtlog: {plain(str(error))}", file=sys.stderr)
-        sys.exit(1)
-    except BrokenPipeError:
-        # The reader of a pipe has gone; the interpreter must not stumble over it once more.
-        _swallow_output()
-        sys.exit(1)
-    except OSError as error:
-        _swallow_output()
-        print(f"courtlog: the page could not be written ({error.strerror}).", file=sys.stderr)
-        sys.exit(1)
-
-
-def _swallow_output() -> None:
-    """What is still waiting for an output that has gone must not end in a second error."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _ready_streams() -> None:
-    """Pages are UTF-8 in a pipe or file on every system; a closed stream swallows them."""
-    sys.stdout = sys.stdout or Path(os.devnull).open("w")  # noqa: SIM115 - for the whole run
-    sys.stderr = sys.stderr or Path(os.devnull).open("w")  # noqa: SIM115
-    for stream in (sys.stdout, sys.stderr):
-        if not stream.isatty():
-            stream.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
 
 
 @app.callback(invoke_without_command=True)
@@ -397,7 +356,3 @@ def version() -> None:
     print(f"book      {locations.book()}")
     print(f"settings  {locations.settings()}")
     print(f"drills    {locations.own_drills()}")
-
-
-if __name__ == "__main__":
-    main()

@@ -119,9 +119,9 @@ class CourtlogApp(App[None]):
     def _to_court(self) -> CourtScreen:
         screen = CourtScreen(self._desk, self._keep_settings)
         self.push_screen(screen)
-        # What is loaded by now stays: a full collection in mid-feed would cost 30 ms of one key.
-        screen.call_after_refresh(gc.collect)
+        # What is loaded by now stays, and is never swept: that would cost 30 ms of one key.
         screen.call_after_refresh(gc.freeze)
+        screen.call_after_refresh(gc.enable)
         screen.call_after_refresh(self._keep_a_copy)
         return screen
 

@@ -14,6 +14,9 @@ from tests.court import START, used
 CLINIC = 10_000
 """Balls of one clinic: twelve players on ten days."""
 
+SEASONS = 1000
+"""Clinics of a book of ten million balls."""
+
 PLAYERS = 12
 STRIDE = 1 << 14
 """Ids a copy keeps for itself; the clinic has fewer rows with an id than that."""

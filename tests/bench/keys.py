@@ -44,7 +44,7 @@ GAP = (0.06, 0.12)
 CALM = 1.0
 """Seconds before the first key, so that the program has finished starting."""
 
-TARGETS = "median at most 3 x bare (later 2 x), p99 at most 16 ms, 1500 bytes a key"
+TARGETS = "median at most 2 x bare, p99 at most 4 x and 16 ms, 1500 bytes a key"
 
 SEED = 20260512
 LAST_DAY = date(2099, 5, 15)
@@ -123,8 +123,16 @@ def prepare(path: Path) -> int:
     sheet = parse(locations.shipped_samples() / "harbour-week.txt", drills, "UTC")
     at = time.time_ns() // 1_000_000
     book = create_or_open(path, at)
+    put_in(book, sheet, drills, at)
+    book.close()
+    return begin(path)
+
+
+def begin(path: Path) -> int:
+    """One more day of the book's last clinic, and a round just begun; its id."""
+    at = time.time_ns() // 1_000_000
+    book = create_or_open(path, at)
     try:
-        put_in(book, sheet, drills, at)
         door = Door(book)
         clinic = lookups.clinics(book)[-1]
         door.open_day(clinic.id, LAST_DAY, "2", "Ines", at)
@@ -157,7 +165,7 @@ def run(keys: int) -> list[Lane]:
             home = Path(folder) / f"{columns}x{lines}"
             prepare(home / "book.db")
             env = environment(home)
-            bare = [sys.executable, "-m", "tests.bench.keys", "--bare"]
+            bare = [sys.executable, "-m", "tests.bench.bare"]
             for name, argv, sight in (
                 ("court", court(home / "book.db"), "next up"),
                 ("bare", bare, "keys: 0"),
@@ -206,50 +214,22 @@ def table(lanes: Sequence[Lane]) -> str:
     return "\n".join(rows)
 
 
-def verdicts(lanes: Sequence[Lane]) -> dict[str, dict[str, float | bool]]:
+def verdicts(lanes: Sequence[Lane]) -> dict[str, dict[str, float]]:
     """Each size against the targets."""
     by_name = {lane.name: lane.figures() for lane in lanes}
-    found: dict[str, dict[str, float | bool]] = {}
+    found: dict[str, dict[str, float]] = {}
     for columns, lines in SIZES:
         size = f"{columns}x{lines}"
         court_, bare = by_name[f"court {size}"], by_name[f"bare {size}"]
         times = court_["median_ms"] / bare["median_ms"]
         found[size] = {
             "times_bare": round(times, 2),
-            "at_most_3_times": times <= 3,
-            "at_most_2_times": times <= 2,
-            "p99_at_most_16_ms": court_["p99_ms"] <= 16,
-            "median_bytes_at_most_1500": court_["median_bytes"] <= 1500,
-            "most_bytes_at_most_1500": court_["most_bytes"] <= 1500,
+            "p99_times_bare": round(court_["p99_ms"] / bare["p99_ms"], 2),
+            "p99_ms": court_["p99_ms"],
+            "most_bytes": court_["most_bytes"],
             "share_in_door": round(by_name["Door.key alone"]["median_ms"] / court_["median_ms"], 2),
         }
     return found
-
-
-def bare_app() -> None:
-    """A Textual app that only counts keys: the least any such program can cost."""
-    from textual.app import App, ComposeResult
-    from textual.events import Key
-    from textual.reactive import reactive
-    from textual.widget import Widget
-
-    class Counter(Widget):
-        DEFAULT_CSS = "Counter { width: 20; height: 1; }"
-        count: reactive[int] = reactive(0)
-
-        def render(self) -> str:
-            return f"keys: {self.count}"
-
-    class Bare(App[None]):
-        ENABLE_COMMAND_PALETTE = False
-
-        def compose(self) -> ComposeResult:
-            yield Counter()
-
-        def on_key(self, event: Key) -> None:
-            self.query_one(Counter).count += 1
-
-    Bare().run()
 
 
 def main() -> None:
@@ -281,7 +261,4 @@ def _quantile(ordered: Sequence[float], share: float) -> float:
 
 
 if __name__ == "__main__":
-    if "--bare" in sys.argv:
-        bare_app()
-    else:
-        main()
+    main()

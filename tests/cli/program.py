@@ -6,6 +6,7 @@ process alone can show (streams, exits, other programs around it) is run as a pr
 
 from __future__ import annotations
 
+import gc
 import io
 import os
 import subprocess
@@ -18,7 +19,7 @@ from unittest import mock
 
 import courtlog
 from courtlog import locations
-from courtlog.cli.door import main
+from courtlog.cli.start import main
 
 PROJECT = Path(courtlog.__file__).parents[1]
 HARBOUR = locations.shipped_samples() / "harbour-week.txt"
@@ -135,7 +136,7 @@ def _said(pipe: io.TextIOWrapper) -> str:
 
 @contextmanager
 def _as_at_the_start(folder: Path) -> Iterator[None]:
-    """In this folder, with the mask for new files put back afterwards."""
+    """In this folder; the mask for new files and the sweeping of memory are put back."""
     here, mask = Path.cwd(), os.umask(0o022)
     os.umask(mask)
     os.chdir(folder)
@@ -144,6 +145,7 @@ def _as_at_the_start(folder: Path) -> Iterator[None]:
     finally:
         os.chdir(here)
         os.umask(mask)
+        gc.enable()
 
 
 def home_with(folder: Path, *sheets: Path) -> Home:

@@ -12,7 +12,7 @@ from tests.cli.program import Home
 LOOK = """
 import json, sys
 sys.argv = ["courtlog", *sys.argv[1:]]
-from courtlog.cli.door import main
+from courtlog.cli.start import main
 try:
     main()
 except SystemExit as end:

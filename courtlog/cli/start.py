@@ -1,0 +1,66 @@
+"""Where the program starts: streams, refusals, and the shortest way to the court screen."""
+
+from __future__ import annotations
+
+import gc
+import os
+import sys
+from pathlib import Path
+
+from courtlog.errors import CourtlogError, LibraryError
+
+
+def main() -> None:
+    """Run a command; a refusal is one sentence on standard error and exit code 1."""
+    # A command is over before its memory is worth sweeping; the court screen sweeps once it stands.
+    gc.disable()
+    # One thread is as fast on arrays this small, and leaves the battery alone.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    _ready_streams()
+    try:
+        try:
+            _run(sys.argv[1:])
+        finally:
+            sys.stdout.flush()
+    except CourtlogError as error:
+        from courtlog.coaching.plain import plain
+
+        if isinstance(error, LibraryError):
+            for problem in error.problems:
+                print(plain(str(problem)), file=sys.stderr)
+        print(f"courtlog: {plain(str(error))}", file=sys.stderr)
+        sys.exit(1)
+    except BrokenPipeError:
+        # The reader of a pipe has gone; the interpreter must not stumble over it once more.
+        _swallow_output()
+        sys.exit(1)
+    except OSError as error:
+        _swallow_output()
+        print(f"courtlog: the page could not be written ({error.strerror}).", file=sys.stderr)
+        sys.exit(1)
+
+
+def _run(words: list[str]) -> None:
+    """The court screen needs none of the commands, and does not wait for them to be loaded."""
+    if words:
+        from courtlog.cli.door import app
+
+        app()
+    else:
+        from courtlog.cli.opening import open_court
+
+        open_court(None)
+
+
+def _swallow_output() -> None:
+    """What is still waiting for an output that has gone must not end in a second error."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _ready_streams() -> None:
+    """Pages are UTF-8 in a pipe or file on every system; a closed stream swallows them."""
+    sys.stdout = sys.stdout or Path(os.devnull).open("w")  # noqa: SIM115 - for the whole run
+    sys.stderr = sys.stderr or Path(os.devnull).open("w")  # noqa: SIM115
+    for stream in (sys.stdout, sys.stderr):
+        if not stream.isatty():
+            stream.reconfigure(encoding="utf-8")  # type: ignore[union-attr]

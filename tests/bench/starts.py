@@ -1,0 +1,76 @@
+"""What a start costs: the court screen, `--help` and `day`, beside the libraries they stand on.
+
+Run with `python -m tests.bench.starts [PYTHON]`; PYTHON has courtlog and its run-time packages
+alone (a test package may bring pandas along, which sqlite-utils would load). Counted is processor
+time: how long a start takes to the eye hangs on what else the machine does.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+from statistics import median
+
+from tests.bench import bare, big
+from tests.bench.keys import begin, prepare
+from tests.bench.machine import processor_ms
+from tests.terminal.console import Console, environment
+
+REPEATS = 9
+BIG = 10
+"""Clinics of the big book: 100,000 balls."""
+
+LIBRARIES = "import sqlite_utils, plotext, rich.console"
+
+Costs = dict[str, float]
+"""Milliseconds of processor time by name."""
+
+
+def run(python: str = sys.executable, repeats: int = REPEATS) -> Costs:
+    """The median of each, all taken in turn so that the machine's moods fall on all alike."""
+    with tempfile.TemporaryDirectory(prefix="courtlog-bench-") as folder:
+        homes = {name: Path(folder) / name for name in ("few balls", "100,000 balls")}
+        prepare(homes["few balls"] / "book.db")
+        homes["100,000 balls"].mkdir()
+        begin(big.book_of(homes["100,000 balls"] / "book.db", BIG))
+        found: dict[str, list[float]] = {}
+        for _ in range(repeats):
+            for name, home in homes.items():
+                argv = [python, "-m", "courtlog"]
+                found.setdefault(f"court, {name}", []).append(_screen(argv, home, "next up"))
+            argv = [python, bare.__file__]
+            found.setdefault("bare", []).append(_screen(argv, home, "keys: 0"))
+            for name, words in (
+                ("--help", ["-m", "courtlog", "--help"]),
+                ("import typer", ["-c", "import typer"]),
+                ("day", ["-m", "courtlog", "day"]),
+                ("libraries", ["-c", LIBRARIES]),
+            ):
+                found.setdefault(name, []).append(_command([python, *words], homes["few balls"]))
+        return {name: round(median(costs)) for name, costs in found.items()}
+
+
+def _env(home: Path) -> dict[str, str]:
+    """Without the path to this code: measured is what is installed there."""
+    return {name: value for name, value in environment(home).items() if name != "PYTHONPATH"}
+
+
+def _screen(argv: list[str], home: Path, sight: str) -> float:
+    with Console(argv, _env(home), 120, 40) as console:
+        console.wait_for(sight)
+        return processor_ms(console.process)
+
+
+def _command(argv: list[str], home: Path) -> float:
+    before = os.times()
+    subprocess.run(argv, env=_env(home), cwd=home, stdout=subprocess.DEVNULL, check=True)
+    after = os.times()
+    spent = after.children_user + after.children_system
+    return (spent - before.children_user - before.children_system) * 1000
+
+
+if __name__ == "__main__":
+    print(run(sys.argv[1] if sys.argv[1:] else sys.executable))
