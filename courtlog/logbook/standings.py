@@ -91,14 +91,16 @@ def main_stroke(past: Sequence[StrokePast]) -> StrokePast | None:
 
 def latest_drill(book: Book, clinic_id: int, on: date, stroke: str | None = None) -> Kind | None:
     """The drill last on court up to a date: in this clinic, else in the book; None in a new one."""
-    row = book.db.execute(
-        "SELECT drill_used.name, rung, feed FROM round JOIN day ON day.id = day_id"
-        " JOIN drill_used ON drill_used.id = drill_id"
-        " WHERE date <= :on AND (:stroke IS NULL OR stroke = :stroke)"
-        " ORDER BY clinic_id = :clinic DESC, date DESC, round.place DESC LIMIT 1",
-        {"clinic": clinic_id, "on": on.isoformat(), "stroke": stroke},
-    ).fetchone()
-    if row is None:
-        return None
-    drill, rung, feed = row
-    return Kind(drill, rung, feed, tough=False)
+    for whose in ("=", "<>"):  # other clinics, which may be many, are looked at last
+        row = book.db.execute(
+            "SELECT drill_used.name, rung, feed FROM day JOIN round ON day_id = day.id"
+            " JOIN drill_used ON drill_used.id = drill_id"
+            f" WHERE clinic_id {whose} :clinic AND date <= :on"
+            " AND (:stroke IS NULL OR stroke = :stroke)"
+            " ORDER BY date DESC, round.place DESC LIMIT 1",
+            {"clinic": clinic_id, "on": on.isoformat(), "stroke": stroke},
+        ).fetchone()
+        if row is not None:
+            drill, rung, feed = row
+            return Kind(drill, rung, feed, tough=False)
+    return None
