@@ -11,6 +11,7 @@ import json
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import chain, islice
 from pathlib import Path
 from typing import TextIO
 
@@ -26,6 +27,9 @@ from courtlog.logbook.tables import Kind, Table, tables
 
 MOST_PROBLEMS = 200
 """More would only scroll away; mend these first."""
+
+_TOGETHER = 50
+"""Rows that one INSERT takes: SQLite gets ready for each statement anew, whatever it holds."""
 
 _LARGEST = 64 << 20
 """Bytes of a descriptor, characters of a cell: more is a mistake or an attack."""
@@ -149,8 +153,8 @@ def _open(file: _File) -> TextIO:
     return file.path.open(encoding="utf-8-sig", newline="")
 
 
-def _insert(file: _File, heading: list[str] | None) -> str:
-    """The INSERT that takes the file's rows. Raises _HeadingError."""
+def _insert(file: _File, heading: list[str] | None, rows: int = 1) -> str:
+    """The INSERT that takes so many of the file's rows. Raises _HeadingError."""
     by_name = {column.name: column for column in file.table.columns}
     names = heading or []
     unknown = [name for name in names if name not in by_name]
@@ -163,18 +167,25 @@ def _insert(file: _File, heading: list[str] | None) -> str:
     ]
     if missing:
         raise _HeadingError(f"the column {missing[0]} is missing.")
-    values = ", ".join(read(by_name[name], place) for place, name in enumerate(names, 1))
+    cells = [read(by_name[name], place) for place, name in enumerate(names * rows, 1)]
+    taken = [", ".join(cells[at : at + len(names)]) for at in range(0, len(cells), len(names))]
     columns = ", ".join(f'"{name}"' for name in names)
-    return f"INSERT INTO {file.table.name} ({columns}) VALUES ({values})"
+    return f"INSERT INTO {file.table.name} ({columns}) VALUES ({'), ('.join(taken)})"
 
 
 def _load(db: Database, file: _File) -> None:
     """A whole file at once; any error at all means that some line is wrong."""
     db.conn.create_function("iso_moment", 1, iso_moment, deterministic=True)
     with _open(file) as text:
-        rows = csv.reader(text, strict=True)
-        insert = _insert(file, next(rows, None))
-        db.conn.executemany(insert, filter(None, rows))
+        reader = csv.reader(text, strict=True)
+        heading = next(reader, None)
+        rows, insert = filter(None, reader), _insert(file, heading, _TOGETHER)
+        while some := list(islice(rows, _TOGETHER)):
+            if set(map(len, some)) != {len(heading or ())}:
+                raise ValueError
+            if len(some) < _TOGETHER:
+                insert = _insert(file, heading, len(some))
+            db.execute(insert, list(chain.from_iterable(some)))
 
 
 def _mistakes(files: Sequence[_File]) -> LibraryError:

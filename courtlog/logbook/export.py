@@ -8,7 +8,7 @@ import os
 import shutil
 import sqlite3
 import tempfile
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TextIO
@@ -51,10 +51,9 @@ def export(book: Book, folder: Path, wish: Wish, at: int) -> Export:
     """Write the folder, which must be new or empty. Raises CourtlogError."""
     created = times.local(at, times.zone("UTC")).isoformat(timespec="milliseconds")
     with _new_folder(folder) as scratch, book.told(), _choosing(book.db, wish) as choice:
-        rows = {
-            table.name: _write(scratch / file_of(table), table.names, choice.cells(table))
-            for table in choice.tables
-        }
+        rows = {table.name: choice.count(table) for table in choice.tables}
+        for table in choice.tables:
+            _write(scratch / file_of(table), table.names, choice.cells(table))
         with _private(scratch / DESCRIPTOR) as file:
             file.write(describe(choice.tables, created, wish.anonymous))
         if wish.parquet:
@@ -83,18 +82,28 @@ class _Choice:
         """Rows as they stand in the book."""
         return self._select(table, lambda column: self._value(table, column))
 
+    def count(self, table: Table) -> int:
+        """How many rows."""
+        (rows,) = self.db.execute(
+            f"SELECT count(*) FROM main.{table.name} WHERE {self._which(table)}"
+        ).fetchone()
+        return int(rows)
+
     def _value(self, table: Table, column: Column) -> str:
         if self.anonymous:
             return nameless.without_names(table, column)
         return f'"{column.name}"'
 
-    def _select(self, table: Table, value: Callable[[Column], str]) -> sqlite3.Cursor:
-        which = left_out.travels(table) if self.partly else "true"
+    def _which(self, table: Table) -> str:
         if (self.partly or self.anonymous) and table.name in _HELD_TEXTS:
-            which = "false"
+            return "false"
+        return left_out.travels(table) if self.partly else "true"
+
+    def _select(self, table: Table, value: Callable[[Column], str]) -> sqlite3.Cursor:
         columns = ", ".join(map(value, table.columns))
         return self.db.conn.execute(
-            f"SELECT {columns} FROM main.{table.name} WHERE {which} ORDER BY {table.in_order}"
+            f"SELECT {columns} FROM main.{table.name} WHERE {self._which(table)}"
+            f" ORDER BY {table.in_order}"
         )
 
 
@@ -159,18 +168,9 @@ def _private(path: Path) -> Iterator[TextIO]:
         os.fsync(number)
 
 
-def _write(path: Path, names: Sequence[str], rows: Iterator[tuple[object, ...]]) -> int:
-    """A CSV file as RFC 4180 has it; returns how many rows."""
-    count = 0
-
-    def counted() -> Iterator[tuple[object, ...]]:
-        nonlocal count
-        for row in rows:
-            count += 1
-            yield row
-
+def _write(path: Path, names: Sequence[str], rows: Iterable[tuple[object, ...]]) -> None:
+    """A CSV file as RFC 4180 has it."""
     with _private(path) as file:
         to = csv.writer(file, lineterminator="\r\n")
         to.writerow(names)
-        to.writerows(counted())
-    return count
+        to.writerows(rows)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import contextlib
+import itertools
 import json
 import os
 import re
+import sqlite3
 import tempfile
 from collections.abc import Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -20,10 +23,11 @@ from courtlog.coaching.records import ClinicRecord
 from courtlog.errors import BookError, CourtlogError, LibraryError
 from courtlog.logbook import day_lookups, lookups, repairs, tallies
 from courtlog.logbook.bring_in import bring_in, is_empty
+from courtlog.logbook.cells import iso_moment, read
 from courtlog.logbook.export import Wish, export
 from courtlog.logbook.opening import Book
 from courtlog.logbook.soundness import faults
-from courtlog.logbook.tables import tables
+from courtlog.logbook.tables import Column, Kind, tables
 from tests.court import START
 from tests.exchange.books import awkward_book, content, counts, empty_book, full_book
 from tests.library.clinics import clinics
@@ -169,6 +173,38 @@ def test_a_mistake_is_named_by_its_line_and_nothing_is_written(
         told = "\n".join(map(str, refused.value.problems))
         assert re.search(sentence, told), told
         assert is_empty(book)
+
+
+def test_a_cell_that_slipped_into_the_line_before_is_a_mistake_of_both(
+    tmp_path: Path, folder: Path
+) -> None:
+    with copied(folder) as out:
+        head, one, two, *rest = (out / "rating.csv").read_text().splitlines()
+        slipped = [head, f"{one},{two.split(',')[0]}", two.partition(",")[2], *rest]
+        (out / "rating.csv").write_text("\n".join(slipped))
+        with pytest.raises(LibraryError) as refused:
+            bring_in(empty_book(tmp_path), out)
+        told = [(problem.place, problem.sentence) for problem in refused.value.problems]
+        assert told[:2] == [
+            ("2", "the row has 4 cells, not 3."),
+            ("3", "the row has 2 cells, not 3."),
+        ]
+
+
+def test_every_day_reads_as_the_calendar_has_it() -> None:
+    """Against Python's datetime, in a leap year and one that is none."""
+    with contextlib.closing(sqlite3.connect(":memory:")) as db:
+        db.create_function("iso_moment", 1, iso_moment)
+        value = read(Column("at", Kind.MOMENT, True, None, None), 1)
+        for year, month, day in itertools.product((2027, 2028), range(1, 13), range(32)):
+            cell = f"{year}-{month:02}-{day:02}T07:30:01.001Z"
+            (got,) = db.execute(f"SELECT {value}", [cell]).fetchone()
+            try:
+                wanted = datetime(year, month, day, 7, 30, 1, 1000, tzinfo=UTC)
+            except ValueError:
+                assert got == cell, "no time, and so refused"
+            else:
+                assert got == round(wanted.timestamp() * 1000)
 
 
 def test_every_mistake_is_told_at_once(tmp_path: Path, folder: Path) -> None:
