@@ -11,9 +11,9 @@ checkin Maren  when arrival  pain elbow 1  effort 2  minutes 30  time 09:00:00
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from zoneinfo import ZoneInfo
 
 from courtlog.coaching import times
@@ -47,7 +47,8 @@ MOST_PAUSED = 366 * 86_400
 """Seconds; a laptop left with a round open counts its days as a pause."""
 
 _KIND = dict.fromkeys(("signs", "effort", "minutes", "note", "when", "time"), "pain")
-_BALL = re.compile(r"(?P<token>[^@]+)(?:@(?P<clock>.+))?")
+_ball = lru_cache(maxsize=1024)(Ball.from_token)
+"""A sheet has many balls and few tokens."""
 
 
 def read_sheet(text: str, file: str, library: Library, zone: str) -> ClinicRecord:
@@ -204,10 +205,11 @@ class _Reader:
                 last = self.balls[-1]
                 self.balls[-1] = replace(last, notes=(*last.notes, word.text))
                 continue
-            match = _BALL.fullmatch(word.text)
-            token, clock = (match["token"], match["clock"]) if match else (word.text, None)
-            ball = Ball.from_token(token, len(round_.cues))
-            if clock is not None:
+            token, at, clock = word.text.partition("@")
+            if at and not (token and clock):
+                token, clock = word.text, ""  # no moment of a clip, and so no ball either
+            ball = _ball(token, len(round_.cues))
+            if clock:
                 ball = replace(ball, clip=self._moment(clock, round_.started))
             self.balls.append(BallRecord(ball))
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 
 from courtlog.coaching.drills import UsedDrill
-from courtlog.coaching.records import CheckIn, ClinicRecord, DayRecord, RoundRecord
+from courtlog.coaching.records import BallRecord, CheckIn, ClinicRecord, DayRecord, RoundRecord
 from courtlog.errors import BookError
 from courtlog.logbook import tallies
 from courtlog.logbook.check_ins import insert_check_in
@@ -50,6 +50,7 @@ class _Writer:
     ids: Ids
     drills: Mapping[str, UsedDrill]
     at: int
+    drill_ids: dict[str, int] = field(default_factory=dict)
 
     def clinic(self, clinic: ClinicRecord) -> Intake:
         row = self.db.execute(
@@ -105,6 +106,7 @@ class _Writer:
             self._check_in(row, players[check_in.player], None, check_in)
         for place, round_ in enumerate(day.rounds, 1):
             self._round(row, coach, place, players[round_.player], round_)
+        tallies.count_day(self.db, row)
 
     def _round(self, day: int, coach: int, place: int, player: int, round_: RoundRecord) -> None:
         round_id = self._insert(
@@ -112,7 +114,7 @@ class _Writer:
             day_id=day,
             player_id=player,
             coach_id=coach,
-            drill_id=drill_id(self.db, self.ids, self.at, self.drills[round_.drill]),
+            drill_id=self._drill(round_.drill),
             purpose=str(round_.purpose),
             place=place,
             feed_seed=0,
@@ -125,27 +127,40 @@ class _Writer:
             "INSERT INTO round_cue VALUES (?, ?, ?)",
             [(round_id, row, cue) for row, cue in enumerate(round_.cues)],
         )
-        for number, record in enumerate(round_.balls, 1):
-            ball = record.ball
-            ball_id = self._insert(
-                "ball",
-                round_id=round_id,
-                number=number,
-                taken=1,
-                tough=ball.tough,
-                clip_at=ball.clip,
-            )
-            self.db.conn.executemany(
-                "INSERT INTO rating VALUES (?, ?, ?)",
-                [(ball_id, row, int(g)) for row, g in enumerate(ball.grades) if g is not None],
-            )
-            for note in record.notes:
-                self._insert("note", round_id=round_id, ball_id=ball_id, text=note)
-        tallies.count_round(self.db, round_id)
+        self._balls(round_id, round_.balls)
         for note in round_.notes:
             self._insert("note", round_id=round_id, text=note)
         for check_in in round_.check_ins:
             self._check_in(day, player, round_id, check_in)
+
+    def _balls(self, round_id: int, records: Sequence[BallRecord]) -> None:
+        """All balls of a round at once, then their grades, then their notes."""
+        balls = [(self.ids.next(self.at), record) for record in records]
+        self.db.conn.executemany(
+            "INSERT INTO ball (id, round_id, number, taken, tough, clip_at)"
+            " VALUES (?, ?, ?, 1, ?, ?)",
+            [
+                (ball_id, round_id, number, record.ball.tough, record.ball.clip)
+                for number, (ball_id, record) in enumerate(balls, 1)
+            ],
+        )
+        self.db.conn.executemany(
+            "INSERT INTO rating VALUES (?, ?, ?)",
+            [
+                (ball_id, row, int(grade))
+                for ball_id, record in balls
+                for row, grade in enumerate(record.ball.grades)
+                if grade is not None
+            ],
+        )
+        for ball_id, record in balls:
+            for note in record.notes:
+                self._insert("note", round_id=round_id, ball_id=ball_id, text=note)
+
+    def _drill(self, name: str) -> int:
+        if name not in self.drill_ids:
+            self.drill_ids[name] = drill_id(self.db, self.ids, self.at, self.drills[name])
+        return self.drill_ids[name]
 
     def _check_in(self, day: int, player: int, round_id: int | None, check_in: CheckIn) -> None:
         insert_check_in(self.db, self.ids, self.at, day, player, round_id, check_in)

@@ -37,6 +37,9 @@ _BALL_IN = _ADD.format(counted=_COUNTED.format(sign="1", which="ball.id = ?"))
 _BALL_OUT = _ADD.format(counted=_COUNTED.format(sign="-1", which="ball.id = ?"))
 _ROUND_IN = _ADD.format(counted=_COUNTED.format(sign="1", which="round_id = ?"))
 _ROUND_OUT = _ADD.format(counted=_COUNTED.format(sign="-1", which="round_id = ?"))
+_DAY_IN = _ADD.format(
+    counted=_COUNTED.format(sign="1", which="round_id IN (SELECT id FROM round WHERE day_id = ?)")
+)
 _ALL = _COUNTED.format(sign="1", which="true")
 
 
@@ -58,6 +61,11 @@ def count_round(db: Database, round_id: int) -> None:
 def uncount_round(db: Database, round_id: int) -> None:
     """Take all taken balls of a round out of the tallies, before anything about it changes."""
     db.execute(_ROUND_OUT, [round_id])
+
+
+def count_day(db: Database, day_id: int) -> None:
+    """Add all taken balls of a day of which none was counted yet."""
+    db.execute(_DAY_IN, [day_id])
 
 
 def forget_zeros(db: Database) -> None:
