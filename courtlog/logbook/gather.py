@@ -23,7 +23,7 @@ from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.joined_balls import join_balls
 from courtlog.logbook.matching import Ask, Matching
 from courtlog.logbook.numbering import renumber_all
-from courtlog.logbook.opening import Book, open_to_read
+from courtlog.logbook.opening import Book, open_copy
 from courtlog.logbook.readings import Past, Pasts
 from courtlog.logbook.soundness import faults
 from courtlog.logbook.tables import Table, tables
@@ -73,7 +73,7 @@ def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
 
 def _copy_checked(other: Path, copy: Path, at: int) -> None:
     """The other book as it stands, in today's schema, in a file of our own."""
-    with contextlib.closing(open_to_read(other, at)) as book:
+    with contextlib.closing(open_copy(other, copy, at)) as book:
         with book.told():
             sound = book.db.execute("PRAGMA integrity_check").fetchone() == ("ok",)
         if not sound or next(faults(book.db, tables(book.db)), None) is not None:
@@ -81,8 +81,6 @@ def _copy_checked(other: Path, copy: Path, at: int) -> None:
                 f"The book {other} is not sound; nothing was changed.",
                 f"`courtlog --book {other} doctor` says what is wrong with it.",
             )
-        with closing(sqlite3.connect(copy)) as target:
-            book.db.conn.backup(target)
 
 
 @contextlib.contextmanager

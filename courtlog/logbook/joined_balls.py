@@ -40,14 +40,12 @@ def join_balls(db: Database) -> Came:
             f"The two books give the same number to different keys ({clash}).",
             "They cannot be joined; nothing was changed.",
         )
-    db.execute(
-        "CREATE TEMP TABLE line_came AS SELECT id, ball_id FROM theirs.journal"
-        " WHERE id NOT IN (SELECT id FROM main.journal)"
-    )
-    db.execute(
-        "CREATE TEMP TABLE ball_came AS SELECT id FROM theirs.ball"
-        " WHERE id NOT IN (SELECT id FROM main.ball)"
-    )
+    for came, table in (("line_came", "journal"), ("ball_came", "ball")):
+        db.execute(f"CREATE TEMP TABLE {came} (id INTEGER PRIMARY KEY)")
+        db.execute(
+            f"INSERT INTO {came} SELECT id FROM theirs.{table}"
+            f" WHERE id NOT IN (SELECT id FROM main.{table}) ORDER BY id"
+        )
     db.execute(
         "CREATE TEMP TABLE put_right AS SELECT id, row_id, what, after FROM main.amended"
         " UNION SELECT id, row_id, what, after FROM theirs.amended"
@@ -55,24 +53,26 @@ def join_balls(db: Database) -> Came:
     went_on = [
         row
         for (row,) in db.execute(
-            "SELECT ball_id FROM line_came WHERE ball_id IN (SELECT id FROM main.ball)"
+            "SELECT ball_id FROM theirs.journal JOIN line_came USING (id)"
+            " WHERE ball_id IN (SELECT id FROM main.ball)"
             " UNION SELECT row_id FROM theirs.amended WHERE what IN ('place', 'struck')"
             " AND row_id IN (SELECT id FROM main.ball) ORDER BY 1"
         )
     ]
     db.execute(
         "INSERT INTO main.ball (id, round_id, number, taken, tough, clip_at, taken_at)"
-        " SELECT id, round_id, CASE WHEN number < 0 THEN -id ELSE id END, taken, tough,"
-        " clip_at, taken_at FROM theirs.ball"
-        " WHERE id IN (SELECT id FROM ball_came)"
+        # In a round of both books out of the way of other numbers until all are counted anew.
+        " SELECT id, round_id, CASE WHEN round_id NOT IN (SELECT id FROM main.round) THEN number"
+        " WHEN number < 0 THEN -id ELSE id END, taken, tough, clip_at, taken_at"
+        " FROM ball_came CROSS JOIN theirs.ball USING (id)"
     )
     db.execute(
-        "INSERT INTO main.rating SELECT * FROM theirs.rating"
-        " WHERE ball_id IN (SELECT id FROM ball_came)"
+        "INSERT INTO main.rating SELECT rating.*"
+        " FROM ball_came CROSS JOIN theirs.rating ON ball_id = ball_came.id"
     )
     db.execute(
-        "INSERT INTO main.journal SELECT * FROM theirs.journal"
-        " WHERE id IN (SELECT id FROM line_came)"
+        "INSERT INTO main.journal SELECT journal.*"
+        " FROM line_came CROSS JOIN theirs.journal USING (id)"
     )
     for ball in went_on:
         _retell(db, ball)

@@ -8,8 +8,8 @@ from __future__ import annotations
 from courtlog.logbook.database import Database
 
 _ORDER = (
-    "number < 0, taken DESC, NOT (taken OR tough OR clip_at IS NOT NULL"
-    " OR EXISTS (SELECT 1 FROM rating WHERE ball_id = ball.id)), id"
+    "number < 0, taken DESC, CASE WHEN taken OR tough OR clip_at IS NOT NULL THEN 0"
+    " ELSE NOT EXISTS (SELECT 1 FROM rating WHERE ball_id = ball.id) END, id"
 )
 
 _FAR = 10**9
@@ -35,10 +35,15 @@ def renumber(db: Database, round_id: int) -> None:
 
 def renumber_all(db: Database) -> None:
     """The same in every round that needs it."""
-    rounds = db.execute(
-        "SELECT DISTINCT round_id FROM (SELECT round_id, abs(number) AS had, row_number() OVER"
-        f" (PARTITION BY round_id, number < 0 ORDER BY {_ORDER}) AS place FROM ball)"
-        " WHERE had <> place"
-    ).fetchall()
-    for (round_id,) in rounds:
-        renumber(db, round_id)
+    db.execute(
+        "CREATE TEMP TABLE counted AS SELECT * FROM (SELECT id, number AS had, row_number() OVER"
+        f" (PARTITION BY round_id, number < 0 ORDER BY {_ORDER})"
+        " * CASE WHEN number < 0 THEN -1 ELSE 1 END AS counted FROM ball) WHERE had <> counted"
+    )
+    # Here too first far out of the way; ids are as far as anything.
+    db.execute(
+        "UPDATE ball SET number = CASE WHEN had < 0 THEN -ball.id ELSE ball.id END"
+        " FROM temp.counted WHERE ball.id = counted.id"
+    )
+    db.execute("UPDATE ball SET number = counted FROM temp.counted WHERE ball.id = counted.id")
+    db.execute("DROP TABLE temp.counted")

@@ -20,7 +20,7 @@ from courtlog.logbook.database import Database
 from courtlog.logbook.holder import Claim, Holder
 from courtlog.logbook.ids import Ids, new_tag
 from courtlog.logbook.migrations import APPLICATION_ID, migrations
-from courtlog.logbook.read_only import fits_its_log, has_log, in_memory, log_of, may_write
+from courtlog.logbook.read_only import copied, fits_its_log, has_log, log_of, may_write
 from courtlog.logbook.refusals import (
     as_book_error,
     foreign_log,
@@ -152,12 +152,12 @@ def open_existing(path: Path, now: int, me: Holder | None = None) -> Book:
     return _open(path, now, me)
 
 
-def open_to_read(path: Path, now: int) -> Book:
-    """A copy in memory of the book at this path, in today's schema. Raises BookError."""
+def open_copy(path: Path, copy: Path, now: int) -> Book:
+    """A copy, in a new file, of the book at this path, in today's schema. Raises BookError."""
     if not path.exists():
         raise BookError(f"There is no book at {path}.", "Check its name and place.")
     _check_file(path)
-    return _to_read(path, now)
+    return _to_read(path, now, str(copy))
 
 
 def _open(path: Path, now: int, me: Holder | None = None) -> Book:
@@ -212,9 +212,9 @@ def _to_write(path: Path, now: int, claim: Claim | None) -> Book:
         return Book(path, db, home.ids_of(db), claim)
 
 
-def _to_read(path: Path, now: int) -> Book:
-    """A copy in memory of a book that cannot be written to; the file stays as it is."""
-    with _ready(path, lambda: in_memory(path)) as db:
+def _to_read(path: Path, now: int, *to: str) -> Book:
+    """A copy, in memory or a file, of a book that is not written to; its file stays as it is."""
+    with _ready(path, lambda: copied(path, *to)) as db:
         if migrations.pending(db):
             _bring_up(db, now)
         return Book(path, db, home.ids_of(db), fixed=True)

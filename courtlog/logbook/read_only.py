@@ -1,4 +1,4 @@
-"""A book where nothing may be written: read from a copy in memory, so that the file never changes.
+"""A book where nothing may be written: read from a copy, so that the file never changes.
 
 The copy is SQLite's own, made from a file with what its write-ahead log still holds.
 """
@@ -15,6 +15,8 @@ from pathlib import Path
 
 LOG = "-wal"
 """What SQLite calls the file beside the book that holds what was written last."""
+
+_MEMORY = ":memory:"
 
 
 def may_write(path: Path) -> bool:
@@ -35,25 +37,25 @@ def has_log(path: Path) -> bool:
         return False
 
 
-def in_memory(path: Path) -> sqlite3.Connection:
-    """The whole book as it stands, in memory. Raises sqlite3.Error, OSError."""
+def copied(path: Path, target: str = _MEMORY) -> sqlite3.Connection:
+    """The whole book as it stands, in memory or a file. Raises sqlite3.Error, OSError."""
     if not has_log(path):
-        return _copied(f"{path.resolve().as_uri()}?mode=ro&immutable=1")
+        return _copied(f"{path.resolve().as_uri()}?mode=ro&immutable=1", target)
     try:
-        return _copied(f"{path.resolve().as_uri()}?mode=ro")
+        return _copied(f"{path.resolve().as_uri()}?mode=ro", target)
     except sqlite3.OperationalError:
         # The log cannot be read in place without writing beside it.
-        return with_its_log(path)
+        return with_its_log(path, target)
 
 
-def with_its_log(path: Path) -> sqlite3.Connection:
+def with_its_log(path: Path, target: str = _MEMORY) -> sqlite3.Connection:
     """The same from a copy of both files in a private folder. Raises sqlite3.Error, OSError."""
     with tempfile.TemporaryDirectory(prefix="courtlog-") as folder:
         copy = Path(folder) / "book.db"
         shutil.copyfile(path, copy)
         if has_log(path):
             shutil.copyfile(log_of(path), log_of(copy))
-        return _copied(copy.as_uri())
+        return _copied(copy.as_uri(), target)
 
 
 def fits_its_log(path: Path) -> bool:
@@ -80,12 +82,13 @@ def _name_of(connect: Callable[[], sqlite3.Connection]) -> str | None:
         return None
 
 
-def _copied(uri: str) -> sqlite3.Connection:
-    memory = sqlite3.connect(":memory:")
+def _copied(uri: str, target: str = _MEMORY) -> sqlite3.Connection:
+    copy = sqlite3.connect(target)
     try:
+        copy.execute("PRAGMA synchronous = OFF")  # nothing is lost with a copy
         with closing(sqlite3.connect(uri, uri=True, timeout=5)) as source:
-            source.backup(memory)
+            source.backup(copy)
     except BaseException:
-        memory.close()
+        copy.close()
         raise
-    return memory
+    return copy
