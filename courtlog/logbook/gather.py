@@ -17,7 +17,7 @@ from pathlib import Path
 
 from courtlog.coaching.people import Player
 from courtlog.errors import BookError
-from courtlog.logbook import backups, erasing, home, matching, readings, tallies
+from courtlog.logbook import backups, erasing, home, leaves, matching, readings, tallies
 from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.joined_balls import join_balls
@@ -98,7 +98,9 @@ def _join(db: Database, theirs: Database, ask: Ask) -> Gathered:
     db.execute("PRAGMA defer_foreign_keys = ON")
     every = readings.kept(db)
     by_name = {table.name: table for table in every}
-    ours, others = readings.load(db), readings.load(theirs)
+    leaves.part(db, every)
+    only = {table.name: leaves.discussed(table) for table in leaves.leaves(every)}
+    ours, others = (readings.load(db, book, only) for book in ("main", "theirs"))
     said = matching.load(db, theirs)
     pasts = dict(ours)
     for key, past in others.items():
@@ -108,9 +110,11 @@ def _join(db: Database, theirs: Database, ask: Ask) -> Gathered:
         question(pasts, by_name, (_ids(ours, table), _ids(others, table)), said, ask)
     matching.unite_equals(pasts, by_name, said)
     pasts = matching.renamed(pasts, every, said)
-    _revive(pasts, every, _rounds_of_balls(db) | _rounds_of_balls(theirs))
+    if not all(past.heads for past in pasts.values()):
+        _revive(pasts, every, {*_rounds_of_balls(db), *leaves.needed(db, every)})
     came = join_balls(db)
     readings.store(db, every, ours, pasts)
+    leaves.take_in(db, every)
     matching.store(db, said)
     _rename_local(db, said)
     _number(db)
@@ -149,14 +153,13 @@ def _ids(pasts: Pasts, table: str) -> set[int]:
     }
 
 
-def _rounds_of_balls(db: Database) -> set[int]:
-    return {row for (row,) in db.execute("SELECT DISTINCT round_id FROM main.ball")}
+def _rounds_of_balls(db: Database) -> Iterator[int]:
+    rounds = "SELECT round_id FROM main.ball UNION SELECT round_id FROM theirs.ball"
+    yield from (row for (row,) in db.execute(rounds))
 
 
 def _revive(pasts: Pasts, every: Sequence[Table], rounds: set[int]) -> None:
     """A row that one book has forgotten comes back when a row of the other book needs it."""
-    if all(past.heads for past in pasts.values()):
-        return
     needed: dict[str, set[int]] = {"round": set(rounds)}
     for table in reversed(every):
         for row in needed.get(table.name, ()):

@@ -25,6 +25,8 @@ _ELSEWHERE = {
 DERIVED = {("round", "place")}
 """Counted anew when books are joined, and so no part of a reading."""
 
+_ALL: Mapping[str, str] = {}
+
 Key = tuple[str, str]
 """A table and the JSON list of a row's key."""
 
@@ -87,22 +89,26 @@ def watch(db: Database) -> None:
     """Make the triggers."""
     for table in kept(db):
         for event, when in (
-            ("UPDATE", f"WHEN {_array(table, 'OLD')} IS NOT {_array(table, 'NEW')}"),
+            ("UPDATE", f"WHEN {reading_sql(table, 'OLD')} IS NOT {reading_sql(table, 'NEW')}"),
             ("DELETE", ""),
         ):
             db.execute(_trigger(table, event, when))
 
 
-def load(db: Database) -> Pasts:
-    """Every row that has readings, and every one that had."""
+def load(db: Database, book: str = "main", only: Mapping[str, str] = _ALL) -> Pasts:
+    """Every row that has readings, and every one that had, of the book or an attached one.
+
+    `only` says by table (as a WHERE) which of its rows are wanted.
+    """
     pasts: Pasts = {}
     for name in ("former", "conflict"):
-        for table, key, revision, reading in db.execute(f"SELECT * FROM {name}"):
+        for table, key, revision, reading in db.execute(f"SELECT * FROM {book}.{name}"):
             past = pasts.setdefault((table, key), Past())
             (past.former if name == "former" else past.heads).add((revision, reading))
     for table in kept(db):
         for key, reading in db.execute(
-            f"SELECT {_key(table, '')}, {_array(table, '')} FROM {table.name}"
+            f"SELECT {key_sql(table, '')}, {reading_sql(table, '')} FROM {book}.{table.name}"
+            f" WHERE {only.get(table.name, 'true')}"
         ):
             past = pasts.setdefault((table.name, key), Past())
             if not past.heads:
@@ -131,7 +137,7 @@ def forget(db: Database, player: int) -> None:
         for table in kept(db):
             db.execute(
                 f"DELETE FROM {name} WHERE tbl = ? AND key NOT IN"
-                f" (SELECT {_key(table, '')} FROM {table.name})",
+                f" (SELECT {key_sql(table, '')} FROM {table.name})",
                 [table.name],
             )
 
@@ -142,6 +148,8 @@ def store(db: Database, every: Iterable[Table], before: Pasts, after: Pasts) -> 
     gone: dict[str, list[list[Any]]] = {name: [] for name in by_name}
     come: dict[str, list[list[Any]]] = {name: [] for name in by_name}
     for key in before.keys() | after.keys():
+        if before.get(key) is after.get(key):
+            continue
         was = before.get(key, Past()).reading()
         now = after.get(key, Past()).reading()
         if was != now and was is not None:
@@ -182,11 +190,13 @@ def _store_readings(db: Database, pasts: Mapping[Key, Past]) -> None:
         db.conn.executemany(f"INSERT INTO {name} VALUES (?, ?, ?, ?)", rows - held)
 
 
-def _key(table: Table, row: str) -> str:
+def key_sql(table: Table, row: str) -> str:
+    """The key of a row as it stands in a Key; `row` names it where there are several."""
     return f"json_array({', '.join(_of(row, name) for name in table.key)})"
 
 
-def _array(table: Table, row: str) -> str:
+def reading_sql(table: Table, row: str) -> str:
+    """The reading of a row."""
     return f"json_array({', '.join(_of(row, name) for name in columns(table))})"
 
 
@@ -195,13 +205,13 @@ def _of(row: str, name: str) -> str:
 
 
 def _trigger(table: Table, event: str, when: str) -> str:
-    one = f"tbl = '{table.name}' AND key = {_key(table, 'OLD')}"
+    one = f"tbl = '{table.name}' AND key = {key_sql(table, 'OLD')}"
     return (
         f"CREATE TRIGGER {table.name}_was_{event.lower()} AFTER {event} ON {table.name} {when}"
         " BEGIN"
         f" INSERT OR IGNORE INTO former SELECT * FROM conflict WHERE {one};"
         f" DELETE FROM conflict WHERE {one};"
-        f" INSERT OR IGNORE INTO former VALUES ('{table.name}', {_key(table, 'OLD')},"
+        f" INSERT OR IGNORE INTO former VALUES ('{table.name}', {key_sql(table, 'OLD')},"
         f" (SELECT coalesce(max(revision), -1) + 1 FROM former WHERE {one}),"
-        f" {_array(table, 'OLD')}); END"
+        f" {reading_sql(table, 'OLD')}); END"
     )

@@ -208,6 +208,19 @@ def test_what_is_deleted_stays_so_and_what_is_needed_comes_back(tmp_path: Path) 
     assert len(rows["ball"]) == 1
 
 
+def test_a_round_that_one_book_forgot_comes_back_for_a_note(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one")
+    other = copied(one, tmp_path / "other")
+    one.start(player(one, "Tove"))
+    other.note("stands too close")
+    other.start(player(other, "Tove"))
+    rows = both_ways(tmp_path, one, other)
+    assert [row[3] for row in rows["note"]] == ["stands too close"]
+    forgotten = {row[1] for row in rows["note"]}
+    assert len(rows["round"]) == 3, "the one with the note, and Tove's two"
+    assert forgotten <= {row[0] for row in rows["round_cue"]}, "with its cues"
+
+
 def test_the_other_book_and_a_failed_joining_change_nothing(tmp_path: Path) -> None:
     one, other = (desk_in(tmp_path / name, ("Maren",)) for name in ("one", "other"))
     feed(one, "_")
