@@ -60,13 +60,16 @@ def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
             _erase(theirs, gone)
             book.db.execute("ATTACH ? AS theirs", [str(copy)])
             book.db.execute("PRAGMA main.secure_delete = ON")
+            book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
             try:
                 with book.writing() as db, _untriggered(db):
                     went = _still_there(db, gone)
                     _erase(db, gone)
                     came = _join(db, theirs, ask)
                     home.rise_above_all(db, book.ids)
+                    _check_links(db)
             finally:
+                book.db.execute("PRAGMA foreign_keys = ON")
                 book.db.execute("DETACH theirs")
     return replace(came, went=went)
 
@@ -94,8 +97,13 @@ def _untriggered(db: Database) -> Iterator[None]:
         db.execute(sql)
 
 
+def _check_links(db: Database) -> None:
+    loose = db.execute("PRAGMA main.foreign_key_check").fetchone()
+    if loose is not None:
+        raise sqlite3.IntegrityError(f"a row of {loose[0]} names a {loose[2]} that is not there")
+
+
 def _join(db: Database, theirs: Database, ask: Ask) -> Gathered:
-    db.execute("PRAGMA defer_foreign_keys = ON")
     every = readings.kept(db)
     by_name = {table.name: table for table in every}
     leaves.part(db, every)
