@@ -30,7 +30,7 @@ def disagreements(book: Book) -> list[Disagreement]:
 def _of_rows(book: Book) -> list[Disagreement]:
     every = {table.name: table for table in readings.kept(book.db)}
     found = []
-    pasts = readings.load(book.db)
+    pasts = readings.load(book.db, only=dict.fromkeys(every, "false"))  # what stands in conflict
     people = dict(book.db.execute("SELECT id, name FROM player").fetchall())
     for (name, key), past in sorted(pasts.items()):
         here = past.reading()

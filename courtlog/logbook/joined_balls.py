@@ -14,9 +14,10 @@ from courtlog.logbook.database import Database
 from courtlog.logbook.journal import ball_state
 
 FORKS = (
-    "SELECT ball_id, was, after FROM (SELECT ball_id, before, after,"
-    " lag(after) OVER (PARTITION BY ball_id ORDER BY id) AS was"
-    " FROM main.journal WHERE kind <> 'move') WHERE was <> before"
+    "SELECT line.ball_id, last.after AS was, line.after FROM main.journal AS line"
+    " JOIN main.journal AS last ON last.id = (SELECT max(id) FROM main.journal AS one"
+    "   WHERE one.ball_id = line.ball_id AND one.id < line.id AND one.kind <> 'move')"
+    " WHERE line.kind <> 'move' AND last.after <> line.before"
 )
 
 
