@@ -22,6 +22,7 @@ def main() -> None:
             _run(sys.argv[1:])
         finally:
             sys.stdout.flush()
+            gc.freeze()  # nothing is left that the interpreter would have to look through
     except CourtlogError as error:
         from courtlog.coaching.plain import plain
 

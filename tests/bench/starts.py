@@ -46,7 +46,7 @@ def run(python: str = sys.executable, repeats: int = REPEATS) -> Costs:
             for name, words in (
                 ("--help", ["-m", "courtlog", "--help"]),
                 ("import typer", ["-c", "import typer"]),
-                ("day", ["-m", "courtlog", "day"]),
+                ("day", ["-m", "courtlog", "day", "--date", "2026-05-15"]),
                 ("libraries", ["-c", LIBRARIES]),
             ):
                 found.setdefault(name, []).append(_command([python, *words], homes["few balls"]))

@@ -145,6 +145,7 @@ def _as_at_the_start(folder: Path) -> Iterator[None]:
     finally:
         os.chdir(here)
         os.umask(mask)
+        gc.unfreeze()
         gc.enable()
 
 
