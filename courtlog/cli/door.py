@@ -233,12 +233,16 @@ def gather_other(
     show: Annotated[
         bool, typer.Option("--show", help="List what the books said differently.")
     ] = False,
+    decide: Annotated[
+        list[int] | None,
+        typer.Option("--decide", help="What stands in this line of the list is right."),
+    ] = None,
     book: BookPath = None,
 ) -> None:
     """Join the books of other laptops into this one; the others stay as they are."""
     from courtlog.cli.gather import gather_books
 
-    gather_books(book, others or [], same or [], apart or [], show)
+    gather_books(book, others or [], same or [], apart or [], show, decide or [])
 
 
 @app.command()

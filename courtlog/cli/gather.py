@@ -11,17 +11,27 @@ from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
-from courtlog.logbook.disagreements import disagreements
+from courtlog.logbook.disagreements import decide, disagreements
 from courtlog.logbook.gather import Went, gather
 from courtlog.logbook.matching import Question
 from courtlog.logbook.opening import Book
 
 
 def gather_books(
-    path: Path | None, others: Sequence[Path], same: Sequence[str], apart: Sequence[str], show: bool
+    path: Path | None,
+    others: Sequence[Path],
+    same: Sequence[str],
+    apart: Sequence[str],
+    show: bool,
+    decided: Sequence[int],
 ) -> None:
-    """Join every other book into this one, then say what came in and what stands against what."""
-    if not others and not show:
+    """Join every other book into this one, then say what came in and what stands against what.
+
+    `decided` are lines of the list in which what stands is right.
+    """
+    if others and decided:
+        raise CourtlogError("First join the books, then decide.", "`courtlog gather --show`")
+    if not others and not show and not decided:
         raise CourtlogError("Name the other books.", "`courtlog gather OTHER.db`")
     one, two = ({name.casefold() for name in names} for names in (same, apart))
 
@@ -41,7 +51,10 @@ def gather_books(
                 )
                 for went in came.went:
                     _tell(book, went)
-    _show(path, show)
+    if decided:
+        with book_alone(path) as book:
+            decide(book, decided)
+    _show(path, show or bool(decided))
 
 
 def _tell(book: Book, went: Went) -> None:
@@ -79,11 +92,18 @@ def _show(path: Path | None, wished: bool) -> None:
     with existing_book(path) as book:
         found = disagreements(book)
     if not wished:
-        if found:
-            print(f"{many(len(found), 'thing')} was said differently; --show lists them.")
+        if undecided := [one for one in found if not one.decided]:
+            was = "was" if len(undecided) == 1 else "were"
+            print(f"{many(len(undecided), 'thing')} {was} said differently; --show lists them.")
         return
-    for one in found:
+    for number, one in enumerate(found, 1):
         where, here, elsewhere = map(plain, (one.where, one.here, one.elsewhere))
-        print(f"{where}: {here} stands; another book said {elsewhere}.")
+        end = "; decided" if one.decided else ""
+        print(f"{number}. {where}: {here} stands; another book said {elsewhere}{end}.")
     if not found:
         print("Nothing was said differently.")
+    elif not all(one.decided for one in found):
+        print(
+            "Change what is wrong (a ball with Ctrl+A, a card with F9);"
+            " --decide and the number keeps what stands."
+        )

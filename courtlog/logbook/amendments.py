@@ -18,6 +18,7 @@ from courtlog.coaching.rounds import Ball
 from courtlog.errors import BookError
 from courtlog.logbook import tallies
 from courtlog.logbook.database import Database
+from courtlog.logbook.joined_balls import decide_forks
 from courtlog.logbook.journal import ball_state, state_text
 from courtlog.logbook.numbering import renumber
 from courtlog.logbook.opening import Book
@@ -86,6 +87,8 @@ class Deed:
         before = value_now(self.db, what, row)
         if before == after:
             return
+        if what in (What.STATE, What.STRUCK):
+            decide_forks(self.db, row)
         if what is What.STATE:
             journal = regrade(self.book, self.db, row, str(after), self.at, journal)
         elif what is What.STRUCK:

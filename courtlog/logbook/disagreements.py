@@ -1,13 +1,20 @@
-"""What stands against what after books were joined: the reading here and the other ones."""
+"""What stands against what after books were joined: the reading here and the other ones.
+
+A ball put right since is decided, and so is what somebody says stands rightly; both travel when
+books are joined. A row that is decided is no disagreement any more; a ball's keys keep both words.
+"""
 
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from dataclasses import dataclass
 
+from courtlog.errors import BookError
 from courtlog.logbook import readings
-from courtlog.logbook.joined_balls import FORKS
+from courtlog.logbook.joined_balls import FORKS, IS_DECIDED, decide_forks
 from courtlog.logbook.opening import Book
+from courtlog.logbook.readings import Key
 
 _NO_MATTER = {("roster", "place")}
 """Two courts number their own rosters."""
@@ -15,16 +22,41 @@ _NO_MATTER = {("roster", "place")}
 
 @dataclass(frozen=True, slots=True)
 class Disagreement:
-    """Where, what is said here, and what else was said."""
+    """Where, what is said here, what else was said, and whether that is decided.
+
+    `row` is the table and key that it is about; a ball is its id.
+    """
 
     where: str
     here: str
     elsewhere: str
+    row: Key
+    decided: bool = False
 
 
 def disagreements(book: Book) -> list[Disagreement]:
     """All of them: rows column by column, then balls."""
     return [*_of_rows(book), *_of_balls(book)]
+
+
+def decide(book: Book, numbers: Iterable[int]) -> None:
+    """What stands in these lines of the list, from 1, is right. Raises BookError.
+
+    A line on one column of a row decides the whole row, one on a ball the whole ball.
+    """
+    found = dict(enumerate(disagreements(book), 1))
+    missing = [number for number in numbers if number not in found]
+    if missing:
+        raise BookError(
+            f"There is no line {missing[0]} in the list.", "`courtlog gather --show` prints it."
+        )
+    with book.writing() as db:
+        for number in numbers:
+            name, key = found[number].row
+            if name == "ball":
+                decide_forks(db, json.loads(key)[0])
+            else:
+                readings.settle(db, (name, key))
 
 
 def _of_rows(book: Book) -> list[Disagreement]:
@@ -49,7 +81,9 @@ def _of_rows(book: Book) -> list[Disagreement]:
             said = sorted(str(other) for other in others if other not in (None, ""))
             if said:
                 what = f"{where}, {column.replace('_', ' ')}"
-                found.append(Disagreement(what, str(values[column]), " or ".join(said)))
+                found.append(
+                    Disagreement(what, str(values[column]), " or ".join(said), (name, key))
+                )
     return found
 
 
@@ -57,13 +91,20 @@ def _of_balls(book: Book) -> list[Disagreement]:
     """A ball that two books went on with: as the first of them left it, and as it stands."""
     rows = book.db.execute(
         "SELECT player.name, date, round.place, number, was, (SELECT journal.after FROM journal"
-        "   WHERE journal.ball_id = ball.id AND kind <> 'move' ORDER BY id DESC LIMIT 1)"
+        "   WHERE journal.ball_id = ball.id AND kind <> 'move' ORDER BY id DESC LIMIT 1),"
+        f" ball.id, {IS_DECIDED}"
         f" FROM ({FORKS}) AS fork JOIN ball ON ball.id = fork.ball_id"
         " JOIN round ON round.id = ball.round_id JOIN day ON day.id = day_id"
         " JOIN player ON player.id = player_id ORDER BY date, round.place, number, was"
     )
     return [
-        Disagreement(f"{who}, {on}, round {place}, ball {number}", stands, was)
-        for who, on, place, number, was, stands in rows
+        Disagreement(
+            f"{who}, {on}, round {place}, ball {abs(number)}",
+            stands,
+            was,
+            ("ball", readings.as_json([ball])),
+            bool(decided),
+        )
+        for who, on, place, number, was, stands, ball, decided in rows
         if was != stands
     ]

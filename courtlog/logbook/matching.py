@@ -100,7 +100,7 @@ def renamed(pasts: Pasts, every: Sequence[Table], matching: Matching) -> Pasts:
     found: Pasts = {}
     places = {table.name: _places(table, matching) for table in every}
     for (name, key), past in pasts.items():
-        in_key, in_row = places[name]
+        in_key, in_row = places.get(name, ([], []))
         key = _with(key, in_key, matching)
         if in_row:
             past = Past(

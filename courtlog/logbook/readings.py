@@ -3,7 +3,8 @@
 A reading is a row's columns as a JSON list; its revision counts the changes before it. Triggers put
 every reading that is changed or deleted into `former`. Two readings of one row that no `former` of
 either book holds stand against each other: they lie in `conflict`, all of them, until the row is
-changed again. Balls need none of this: their journal says what came after what.
+changed again, or somebody decides. Balls need none of this: their journal says what came after
+what, and `former` only which line of it was decided against.
 """
 
 from __future__ import annotations
@@ -117,6 +118,13 @@ def load(db: Database, book: str = "main", only: Mapping[str, str] = _ALL) -> Pa
     return pasts
 
 
+def settle(db: Database, key: Key) -> None:
+    """What the row says now is right, and later than everything that was said of it."""
+    one = "tbl = ? AND key = ?"
+    db.execute(f"INSERT OR IGNORE INTO former SELECT * FROM conflict WHERE {one}", key)
+    db.execute(f"DELETE FROM conflict WHERE {one}", key)
+
+
 def earlier(db: Database, name: str, row: int, wanted: Iterable[str]) -> list[tuple[Any, ...]]:
     """These columns of every reading a row had before, or has in another book."""
     (table,) = (table for table in kept(db) if table.name == name)
@@ -132,6 +140,10 @@ def earlier(db: Database, name: str, row: int, wanted: Iterable[str]) -> list[tu
 
 def forget(db: Database, player: int) -> None:
     """Nothing of what rows read before that speaks of the player, or of a row that is gone."""
+    db.execute(
+        "DELETE FROM former WHERE tbl = 'journal'"
+        " AND key NOT IN (SELECT json_array(id) FROM journal)"
+    )
     for name in ("former", "conflict"):
         db.execute(f"DELETE FROM {name} WHERE instr(key, ?1) OR instr(reading, ?1)", [str(player)])
         for table in kept(db):

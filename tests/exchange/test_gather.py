@@ -22,7 +22,7 @@ from courtlog.courtside.desk import Desk
 from courtlog.errors import BookError, NewerBookError, NotABookError
 from courtlog.logbook import amendments, backups, doctor, erasing, lookups, repairs, tallies
 from courtlog.logbook.called import one_called
-from courtlog.logbook.disagreements import disagreements
+from courtlog.logbook.disagreements import decide, disagreements
 from courtlog.logbook.gather import gather
 from courtlog.logbook.matching import Question
 from courtlog.logbook.opening import SCHEMA, Book, create_or_open
@@ -158,6 +158,70 @@ def test_a_ball_amended_on_both_is_kept_and_shown(tmp_path: Path) -> None:
     assert {found.here, found.elsewhere} == {"210", "212"}
     lines = one.book.db.execute("SELECT after FROM journal").fetchall()
     assert {("210",), ("212",)} <= set(lines), "nothing is lost"
+
+
+def forked(tmp_path: Path) -> tuple[Desk, Desk]:
+    """A ball that two laptops rated otherwise, joined on the first of them."""
+    one = desk_in(tmp_path / "one")
+    feed(one, "222 21")
+    other = copied(one, tmp_path / "other")
+    feed(one, "--0")
+    feed(other, "--2")
+    gather(one.book, other.book.path, nobody_asks, START)
+    return again(one), other
+
+
+@pytest.mark.parametrize("digits", ["210", "212", "111"])
+def test_a_ball_put_right_after_joining_is_decided(tmp_path: Path, digits: str) -> None:
+    one, other = forked(tmp_path)
+    (row,) = one.book.db.execute("SELECT id FROM round").fetchone()
+    assert [found.decided for found in disagreements(one.book)] == [False]
+    if disagreements(one.book)[0].here == digits:
+        repairs.amend_ball(one.book, row, 2, Ball.from_token("000", 3), "Ines", START)
+    repairs.amend_ball(one.book, row, 2, Ball.from_token(digits, 3), "Ines", START)
+    assert [found for found in disagreements(one.book) if not found.decided] == []
+    gather(other.book, one.book.path, nobody_asks, START)
+    assert disagreements(other.book) == disagreements(one.book), "the decision travels"
+    gather(one.book, other.book.path, nobody_asks, START)
+    assert shared(one.book) == shared(other.book)
+
+
+def test_a_ball_put_right_on_one_laptop_before_joining_decides_nothing(tmp_path: Path) -> None:
+    one = desk_in(tmp_path / "one")
+    feed(one, "222 210")
+    other = copied(one, tmp_path / "other")
+    for desk, digits in ((one, "211"), (other, "200"), (other, "022")):
+        (row,) = desk.book.db.execute("SELECT id FROM round").fetchone()
+        repairs.amend_ball(desk.book, row, 2, Ball.from_token(digits, 3), "Ines", START)
+    both_ways(tmp_path, one, other)
+    gather(one.book, other.book.path, nobody_asks, START)
+    assert [found.decided for found in disagreements(one.book)] == [False]
+
+
+def test_what_stands_can_be_decided_as_it_is(tmp_path: Path) -> None:
+    """A ball and a row of a card; a later change on a third laptop is a new disagreement."""
+    one = desk_in(tmp_path / "one")
+    feed(one, "222 21")
+    other, third = copied(one, tmp_path / "other"), copied(one, tmp_path / "third")
+    feed(one, "--0")
+    feed(other, "--2")
+    feed(third, "--1")
+    who = player(one, "Maren").id
+    for desk, hand in ((one, "left"), (other, "right")):
+        desk.book.db.execute("UPDATE player SET hand = ? WHERE id = ?", [hand, who])
+    gather(one.book, other.book.path, nobody_asks, START)
+    before = [(found.where, found.here) for found in disagreements(one.book)]
+    assert len(before) == 2
+    decide(one.book, [1, 2])
+    (left,) = disagreements(one.book)
+    assert (left.where, left.here, left.decided) == (*before[1], True)
+    gather(other.book, one.book.path, nobody_asks, START)
+    assert disagreements(other.book) == [left]
+    assert shared(one.book) == shared(other.book)
+    gather(one.book, third.book.path, nobody_asks, START)
+    assert False in [found.decided for found in disagreements(one.book)]
+    with pytest.raises(BookError, match="no line 9"):
+        decide(one.book, [1, 9])
 
 
 def test_the_same_key_taken_back_on_both(tmp_path: Path) -> None:
