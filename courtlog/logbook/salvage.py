@@ -2,6 +2,8 @@
 
 Rows are read in the order of their keys. Where reading stops, a search by halves finds the next
 place from which rows can be read again, so that a bad page costs the rows on it and not the rest.
+Without the pages that say which table begins where, no row can be told from another: there is only
+the last backup then.
 """
 
 from __future__ import annotations
@@ -56,6 +58,12 @@ def save(damaged: Path, new: Path, at: int) -> Saved:
             part = Path(f"{damaged}{ending}")
             if part.exists():
                 shutil.copyfile(part, f"{patient}{ending}")
+        if not _says_what_lies_where(patient):
+            raise NotABookError(
+                f"Not one ball could be read from {damaged}: the page that says what lies where"
+                " is damaged.",
+                "Restore the last backup: `courtlog restore` lists them.",
+            )
         book = create_or_open(new, at)
         balls = 0
         try:
@@ -70,6 +78,14 @@ def save(damaged: Path, new: Path, at: int) -> Saved:
             f"Not one ball could be read from {damaged}.", "`courtlog restore` lists the backups."
         )
     return saved
+
+
+def _says_what_lies_where(patient: Path) -> bool:
+    try:
+        with closing(copying.reading(patient)) as source:
+            return bool(source.execute("SELECT sql FROM sqlite_master").fetchall())
+    except sqlite3.DatabaseError:
+        return False
 
 
 def _save(patient: Path, book: Book, folder: Path) -> Saved:

@@ -166,6 +166,23 @@ def _has_dbstat(book: Book) -> bool:
     )
 
 
+@pytest.mark.parametrize("at", [0, 100])
+def test_without_the_page_that_says_what_lies_where_there_is_only_the_backup(
+    tmp_path: Path, at: int
+) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222 000")
+    desk.book.close()
+    path = desk.book.path
+    spoilt = path.read_bytes()[:at] + bytes(4096 - at) + path.read_bytes()[4096:]
+    path.write_bytes(spoilt)
+    assert doctor.damage(path) is not None
+    with pytest.raises(NotABookError, match=r"says what lies where.*\. Restore the last backup"):
+        salvage.save(path, tmp_path / "new.db", START)
+    assert path.read_bytes() == spoilt
+    assert not (tmp_path / "new.db").exists()
+
+
 def test_from_a_file_with_nothing_in_it_nothing_is_made(tmp_path: Path) -> None:
     path = tmp_path / "book.db"
     path.write_bytes(b"SQLite format 3\x00" + b"\xff" * 9000)
