@@ -168,6 +168,7 @@ def forked(tmp_path: Path) -> tuple[Desk, Desk]:
     feed(one, "--0")
     feed(other, "--2")
     gather(one.book, other.book.path, nobody_asks, START)
+    one.book.close()
     return again(one), other
 
 
@@ -196,6 +197,15 @@ def test_a_ball_put_right_on_one_laptop_before_joining_decides_nothing(tmp_path:
     both_ways(tmp_path, one, other)
     gather(one.book, other.book.path, nobody_asks, START)
     assert [found.decided for found in disagreements(one.book)] == [False]
+
+
+def test_a_decision_goes_with_the_person(tmp_path: Path) -> None:
+    one, _ = forked(tmp_path)
+    decide(one.book, [1])
+    held = "SELECT count(*) FROM former WHERE tbl = 'journal'"
+    assert one.book.db.execute(held).fetchone() == (1,)
+    erasing.erase(one.book, one_called(one.book, "Maren"), START, False, False)
+    assert one.book.db.execute(held).fetchone() == (0,)
 
 
 def test_what_stands_can_be_decided_as_it_is(tmp_path: Path) -> None:
