@@ -12,7 +12,7 @@ import pytest
 import typer
 from typer.core import TyperGroup
 
-from courtlog.cli import agree
+from courtlog.cli import agreeing
 from courtlog.cli.door import app
 from courtlog.logbook.holder import Claim, Holder
 from tests.cli.program import Home
@@ -148,7 +148,7 @@ def test_what_adds_comes_in_beside_the_court(played: Home, command: str) -> None
 def test_nothing_is_written_while_another_computer_may_have_the_book(
     played: Home, command: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(agree, "has_terminal", lambda: True)
+    monkeypatch.setattr(agreeing, "has_terminal", lambda: True)
     Claim(played.book, INES).path.write_text(json.dumps(asdict(AFAR)), encoding="utf-8")
     before = files(played)
     words = (ALONE | BESIDE | {"agree rate": "--coach Bo"})[command]
