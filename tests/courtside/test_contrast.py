@@ -59,6 +59,18 @@ SCREENS: dict[str, list[str]] = {
 }
 
 
+BACK_TWICE = {
+    "court",
+    "court said",
+    "uncoached",
+    "round over",
+    "help",
+    "a player's card",
+    "one player's trend",
+}
+"""Screens from which the court is two steps away."""
+
+
 def luminance(red: int, green: int, blue: int) -> float:
     """Relative luminance of an sRGB colour, WCAG 2.1."""
     parts = [
@@ -117,15 +129,7 @@ def test_every_text_on_every_screen_can_be_read_in_the_sun(tmp_path: Path, theme
                 await pilot.pause()
                 found[name] = faint(app.screen)
                 await pilot.press("escape")
-                if name in (
-                    "court",
-                    "court said",
-                    "uncoached",
-                    "round over",
-                    "help",
-                    "a player's card",
-                    "one player's trend",
-                ):
+                if name in BACK_TWICE:
                     await pilot.press("escape")
                 await pilot.pause()
         return found
