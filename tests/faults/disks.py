@@ -50,8 +50,6 @@ SLOW = (10, 50)
 HURRY = 20
 """Keys typed ahead of it at once."""
 
-MARK = "WRITING"
-
 
 def slow_disk(folder: Path, long: bool) -> Figure:
     """Keys come faster than the disk is: each is shown in its order, and waits under a mark."""
@@ -82,9 +80,9 @@ def slow_disk(folder: Path, long: bool) -> Figure:
             console.wait_until_none(lambda: sights.differences(console.lines, book))
             frames = console.frames()[before:]
             with figure.trial(f"{delay} ms: a mark for each key"):
-                marked = [lines for lines in frames if MARK in lines[0]]
+                marked = [lines for lines in frames if sights.WAITS in lines[0]]
                 assert len(marked) >= len(wanted), f"{len(marked)} marks for {len(wanted)} keys"
-                console.wait_for(lambda: MARK not in console.lines[0])
+                console.wait_for(lambda: sights.WAITS not in console.lines[0])
             for live in wanted:
                 with figure.trial(f"{delay} ms: ball {live.feeding.number}"):
                     while not sights.shows(frames[0], live):

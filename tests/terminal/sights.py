@@ -23,6 +23,9 @@ _CUE_ROW = re.compile(
 )
 """Three keys with their shapes, the open ball's grade if it has one, the marks of the round."""
 
+WAITS = "WRITING"
+"""At the end of the top line while a slow disk stores a key."""
+
 _FEW_MARKS = 10
 """Marks a cue row must have room for; older ones may have left on the left."""
 

@@ -31,14 +31,15 @@ def deaths(seed: int, long_run: bool) -> list[int]:
     return list(points) if long_run else sorted(random.Random(seed).sample(points, KILLS))
 
 
-def without_clock(lines: list[str]) -> list[str]:
-    """The turn's clock goes on while the program is down."""
-    return [re.sub(r"(turn \d+ · )[\d:]+", r"\1-", line) for line in lines]
+def at_rest(lines: list[str]) -> list[str]:
+    """Without the turn's clock, which goes on while the program is down, and the mark of waiting."""
+    still = [re.sub(r"(turn \d+ · )[\d:]+", r"\1-", line) for line in lines]
+    return [still[0].removesuffix(sights.WAITS).rstrip(), *still[1:]]
 
 
 def changed_rows(before: list[str], after: list[str]) -> list[str]:
     """Rows that differ, but for the words about the last key, which a restart may leave out."""
-    rows = enumerate(zip(without_clock(before), without_clock(after), strict=True))
+    rows = enumerate(zip(at_rest(before), at_rest(after), strict=True))
     changed = {at: row for at, row in rows if row[0] != row[1]}
     return [f"{changed[at]}" for at in changed if at not in words_left_out(changed, after)]
 
@@ -46,7 +47,7 @@ def changed_rows(before: list[str], after: list[str]) -> list[str]:
 def lost_rows(before: list[str], at_death: list[str], after: list[str]) -> list[str]:
     """Rows with a sign that was neither there before the key nor is there after the restart."""
     changed = {}
-    screens = map(without_clock, (before, at_death, after))
+    screens = map(at_rest, (before, at_death, after))
     for at, (old, seen, new) in enumerate(zip(*screens, strict=True)):
         width = max(len(old), len(seen), len(new))
         cells = zip(old.ljust(width), seen.ljust(width), new.ljust(width), strict=True)
