@@ -32,7 +32,7 @@ def deaths(seed: int, long_run: bool) -> list[int]:
 
 
 def at_rest(lines: list[str]) -> list[str]:
-    """Without the turn's clock, which goes on while the program is down, and the mark of waiting."""
+    """Without the mark of waiting, and the clock, which goes on while the program is down."""
     still = [re.sub(r"(turn \d+ · )[\d:]+", r"\1-", line) for line in lines]
     return [still[0].removesuffix(sights.WAITS).rstrip(), *still[1:]]
 
