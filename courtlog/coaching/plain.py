@@ -7,6 +7,7 @@ and never obeyed by a terminal.
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Sequence
 
 _PICTURES = {code: chr(0x2400 + code) for code in range(0x20)} | {0x7F: "␡"}
 _JOINERS = {0x200C, 0x200D}
@@ -23,6 +24,16 @@ def plain(text: str) -> str:
 def many(count: int, word: str) -> str:
     """`1 ball`, `2 balls`."""
     return f"{count} {word}{'' if count == 1 else 's'}"
+
+
+def listed(parts: Sequence[str]) -> str:
+    """`turn, spacing and finish`."""
+    return " and ".join(filter(None, (", ".join(parts[:-1]), *parts[-1:])))
+
+
+def each_of(names: Sequence[str], words: str) -> str:
+    """`turn, 9 of 11` of one, `turn and finish, 9 of 11 each` of more that are alike."""
+    return f"{listed(names)}, {words}{' each' if len(names) > 1 else ''}"
 
 
 def _visible(character: str) -> str:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog import private
-from courtlog.coaching.plain import many
+from courtlog.coaching.plain import listed, many
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook import backups, copying
 from courtlog.logbook.holder import Claim, Holder
@@ -34,7 +34,7 @@ class Loss:
             for count, word in ((self.balls, "ball"), (self.rounds, "round"), (self.keys, "key"))
             if count
         ]
-        return " and ".join(filter(None, (", ".join(parts[:-1]), *parts[-1:])))
+        return listed(parts)
 
 
 def loss(book: Path, copy: Path) -> Loss | None:

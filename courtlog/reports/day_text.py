@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from courtlog.coaching import times
-from courtlog.coaching.plain import many, plain
+from courtlog.coaching.plain import each_of, many, plain
 from courtlog.measures.enough import Level, Question, level
 from courtlog.reports import minors
 from courtlog.reports.arm_text import arm_block, heat_block
@@ -66,7 +66,7 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
         yield "  No balls today."
     best = _best(player.cues)
     if best is not None:
-        yield f"  Most often made: {plain(best.name)} ({plain(best.title)}), {best.today.words()}."
+        yield from lines_of(f"Most often made: {_with_its_like(player.cues, best)}.", "  ")
     for look in player.looks:
         yield from block("saw", [f"{plain(look.title)} · {look_words(look)}"])
     for stroke in dict.fromkeys(cue.title for cue in player.cues):
@@ -106,6 +106,14 @@ def _best(cues: Sequence[CueFacts]) -> CueFacts | None:
     if best is None or level(Question.RATE, best.today.seen) is Level.REFUSE:
         return None
     return best
+
+
+def _with_its_like(cues: Sequence[CueFacts], best: CueFacts) -> str:
+    """The best cue, and those of its stroke that were made just as often."""
+    words = best.today.words()
+    alike = [cue for cue in cues if cue.title == best.title and cue.today.words() == words]
+    names = [plain(cue.name) for cue in alike]
+    return each_of([*names[:-1], f"{names[-1]} ({plain(best.title)})"], words)
 
 
 def _round_words(played: RoundFacts) -> str:

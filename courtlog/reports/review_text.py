@@ -9,7 +9,7 @@ from rich.cells import set_cell_size
 from courtlog.coaching import statements
 from courtlog.coaching.drills import Cue
 from courtlog.coaching.live import LiveRound
-from courtlog.coaching.plain import many, plain
+from courtlog.coaching.plain import each_of, many, plain
 from courtlog.coaching.proposing import MEASURED_BALLS
 from courtlog.coaching.review import QuickReview
 from courtlog.coaching.rounds import Purpose
@@ -36,7 +36,8 @@ def _lines(review: QuickReview, live: LiveRound, speak: Speak) -> Iterator[Line]
     )
     best = review.cues[0]
     if best.today.made:
-        yield f"Made most today: {names[best.cue]}, {best.today.words()}.", True
+        alike = [names[cue.cue] for cue in review.cues if cue.today.words() == best.today.words()]
+        yield f"Made most today: {each_of(alike, best.today.words())}.", True
     yield "", False
     yield f"{'':14}{'this round':<17}{'today':<18}{'days':<9}today's rounds", False
     for cue in review.cues:

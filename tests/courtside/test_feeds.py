@@ -153,7 +153,7 @@ def test_a_review_of_every_second_ball_counts_the_rated_ones(tmp_path: Path) -> 
     text = on_court(desk, ["space", "h", "space", "q"])
     assert "practice · 4 balls, 2 rated" in text
     assert "Spoke after 1 of 2 balls (plan: 2)" in text
-    assert "Made most today: turn, 2 of 2." in text
+    assert "Made most today: turn, spacing and finish, 2 of 2 each." in text
     assert "say it on 3 of 5 balls" in text
 
 

@@ -61,11 +61,7 @@ def slow_disk(folder: Path, long: bool) -> Figure:
     for delay in SLOW:
         switch = folder / f"slow{delay}"
         home, path = _home(folder, f"slow-{delay}")
-        more = {
-            "LD_PRELOAD": str(library),
-            "COURTLOG_FAULTS": str(switch),
-            "COURTLOG_FAULT_ON": str(path),
-        }
+        more = _preloaded(library, switch, path)
         keys = mixed_keys(HURRY * (10 if long else 1), seed=delay)
         with (
             Console(court(path), environment(home, **more), 80, 24, True) as console,
@@ -118,11 +114,7 @@ def failing_disk(folder: Path, long: bool) -> Figure:
         return figure
     switch = folder / "faults"
     home, path = _home(folder, "failing")
-    more = {
-        "LD_PRELOAD": str(library),
-        "COURTLOG_FAULTS": str(switch),
-        "COURTLOG_FAULT_ON": str(path),
-    }
+    more = _preloaded(library, switch, path)
 
     @contextmanager
     def failing(call: str, error: int) -> Iterator[None]:
@@ -229,6 +221,15 @@ def _home(folder: Path, name: str) -> tuple[Path, Path]:
     home.mkdir()
     books.prepare(home / "book.db")
     return home, home / "book.db"
+
+
+def _preloaded(library: Path, switch: Path, book: Path) -> dict[str, str]:
+    """What makes a program's writes to this book fail as the switch says."""
+    return {
+        "LD_PRELOAD": str(library),
+        "COURTLOG_FAULTS": str(switch),
+        "COURTLOG_FAULT_ON": str(book),
+    }
 
 
 def _compiled(folder: Path) -> Path | None:
