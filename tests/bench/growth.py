@@ -22,7 +22,7 @@ from tests.bench import big
 from tests.bench.looks import trends, view_of
 from tests.court import START
 
-REPEATS = 9
+REPEATS = 21
 REGULARS = 19
 """Earlier clinics of the same twelve players: ten seasons, in a third book of a million balls."""
 

@@ -41,6 +41,9 @@ SIZES = ((120, 40), (80, 24))
 GAP = (0.06, 0.12)
 """Seconds between two keys: nobody rates faster, and no two keys overlap."""
 
+SILENCE = 0.02
+"""Seconds without a byte after which a key's screen is complete; a frame takes 0.017."""
+
 CALM = 1.0
 """Seconds before the first key, so that the program has finished starting."""
 
@@ -145,14 +148,18 @@ def begin(path: Path) -> int:
 
 
 def strike(console: Console, key: bytes, gap: float) -> tuple[float, int]:
-    """Write a key, read for `gap` seconds; milliseconds to the last byte, and bytes in all."""
+    """Write a key, read for `gap` seconds; milliseconds to the last byte it brought, and bytes.
+
+    What comes after a silence is not the key's: the turn's clock goes on every second.
+    """
     fd, size = console.fileno(), 0
     start = last = time.perf_counter()
     os.write(fd, key)
     while (left := start + gap - time.perf_counter()) > 0:
         if select.select([fd], [], [], left)[0]:
-            size += len(os.read(fd, 65536))
-            last = time.perf_counter()
+            read, now = len(os.read(fd, 65536)), time.perf_counter()
+            if not size or now - last < SILENCE:
+                size, last = size + read, now
     return (last - start) * 1000, size
 
 
