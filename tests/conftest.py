@@ -11,7 +11,7 @@ import pytest
 import textual.app
 import textual.pilot
 
-from courtlog.courtside import app
+from courtlog.courtside import own_app
 from tests.courtside.screen import settled
 
 
@@ -32,7 +32,7 @@ MANY_FILES = 200
 @pytest.fixture(autouse=True)
 def nothing_frozen(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """The app sweeps its memory and keeps what it has loaded; a test's app must go when it ends."""
-    monkeypatch.setattr(app, "gc", mock.Mock(spec=gc))
+    monkeypatch.setattr(own_app, "gc", mock.Mock(spec=gc))
     yield
     open_files = Path("/proc/self/fd")
     if open_files.is_dir() and sum(1 for _ in open_files.iterdir()) > MANY_FILES:

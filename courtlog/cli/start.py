@@ -12,7 +12,7 @@ from courtlog.errors import CourtlogError, LibraryError
 
 def main() -> None:
     """Run a command; a refusal is one sentence on standard error and exit code 1."""
-    # A command is over before its memory is worth sweeping; the court screen sweeps once it stands.
+    # A command is over before its memory is worth sweeping; a screen sweeps what comes after it.
     gc.disable()
     # One thread is as fast on arrays this small, and leaves the battery alone.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")

@@ -2,30 +2,20 @@
 
 from __future__ import annotations
 
-import gc
-import os
 from collections.abc import Callable, Mapping
 from pathlib import Path
-from typing import ClassVar
 
-from rich.console import RenderableType
-from textual._compositor import ChopsUpdate
-from textual.app import App
-from textual.binding import BindingType
 from textual.message import Message
-from textual.screen import Screen
 from textual.worker import get_current_worker
 
 from courtlog import settings as settings_file
 from courtlog.coaching.drills import Ladder
-from courtlog.courtside import blank, terminal
 from courtlog.courtside.abreast import first_words
 from courtlog.courtside.court import CourtScreen, DayBegun
 from courtlog.courtside.desk import Desk
-from courtlog.courtside.exact import ExactUpdate
+from courtlog.courtside.own_app import OwnApp
 from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.courtside.setup import NOTHING, Beginning, Known, SetUpScreen
-from courtlog.courtside.themes import NO_COLOUR, THEMES
 from courtlog.errors import CourtlogError
 from courtlog.settings import Settings
 
@@ -41,13 +31,8 @@ class BackupFailed(Message):
         self.words = words
 
 
-class CourtlogApp(App[None]):
+class CourtlogApp(OwnApp):
     """Opens where the book was left, or asks what a new book needs."""
-
-    CSS_PATH = "court.tcss"
-    TITLE = "courtlog"
-    ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[BindingType]] = [blank.BINDING]
 
     def __init__(
         self,
@@ -60,14 +45,9 @@ class CourtlogApp(App[None]):
         self._keep_copy = keep_copy
         self._settings_path = settings_path
         self._zone = zone
-        # Decided before the first theme: Textual chooses its colour filters here.
-        super().__init__(driver_class=terminal.driver(), ansi_color=True if _no_colour() else None)
-        for theme in (*THEMES.values(), NO_COLOUR):
-            self.register_theme(theme)
-        self._dress(desk.settings)
+        super().__init__(desk.settings)
 
     def on_mount(self) -> None:
-        terminal.leave_with(self)
         self._desk.open_last_day()
         known = PeopleDesk(self._desk).asks(self._zone)
         if known is None:
@@ -75,9 +55,6 @@ class CourtlogApp(App[None]):
             self._to_court()
         else:
             self._set_up(known)
-
-    def action_blank(self) -> None:
-        blank.blank(self)
 
     def _set_up(self, known: Known, typed: Mapping[str, str] = NOTHING, caution: str = "") -> None:
         """Ask what a clinic without a day still needs, then go straight to its first ball."""
@@ -119,9 +96,6 @@ class CourtlogApp(App[None]):
     def _to_court(self) -> CourtScreen:
         screen = CourtScreen(self._desk, self._keep_settings)
         self.push_screen(screen)
-        # What is loaded by now stays, and is never swept: that would cost 30 ms of one key.
-        screen.call_after_refresh(gc.freeze)
-        screen.call_after_refresh(gc.enable)
         screen.call_after_refresh(self._keep_a_copy)
         return screen
 
@@ -147,20 +121,6 @@ class CourtlogApp(App[None]):
         self.run_worker(copy, thread=True)
 
     def _keep_settings(self, settings: Settings) -> None:
-        self._dress(settings)
+        self.dress(settings)
         if self._settings_path is not None:
             settings_file.write(self._settings_path, settings)
-
-    def _display(self, screen: Screen[object], renderable: RenderableType | None) -> None:
-        """Textual's way to the terminal; on it a partial update is cut to the changed cells."""
-        if isinstance(renderable, ChopsUpdate):
-            renderable = ExactUpdate.of(renderable)
-        super()._display(screen, renderable)
-
-    def _dress(self, settings: Settings) -> None:
-        self.theme = NO_COLOUR.name if _no_colour() else settings.theme
-
-
-def _no_colour() -> bool:
-    """NO_COLOR set to anything but nothing asks for no colour (no-color.org)."""
-    return bool(os.environ.get("NO_COLOR"))

@@ -5,12 +5,9 @@ Every key is in the book before it is shown; a go that was left is resumed at it
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Sequence
-from typing import ClassVar
 
-from textual.app import App, ComposeResult
-from textual.binding import BindingType
+from textual.app import ComposeResult
 from textual.content import Content
 from textual.events import Key
 from textual.screen import Screen
@@ -21,10 +18,9 @@ from courtlog.coaching.feeding import CleanBall, Rate, TakeBall
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import many, plain
-from courtlog.courtside import blank
 from courtlog.courtside.keymap import Pad, key_name, meaning_of, pad_of
 from courtlog.courtside.lettering import fit, fit_short
-from courtlog.courtside.themes import NO_COLOUR, THEMES
+from courtlog.courtside.own_app import OwnApp
 from courtlog.errors import CourtlogError
 from courtlog.logbook import day_lookups, second_door, second_lookups
 from courtlog.logbook.opening import Book
@@ -187,24 +183,12 @@ class SecondLookScreen(Screen[None]):
         )
 
 
-class SecondLookApp(App[None]):
-    """The screen by itself, in the coach's own theme."""
-
-    CSS_PATH = "court.tcss"
-    TITLE = "courtlog"
-    ENABLE_COMMAND_PALETTE = False
-    BINDINGS: ClassVar[list[BindingType]] = [blank.BINDING]
+class SecondLookApp(OwnApp):
+    """The screen by itself."""
 
     def __init__(self, seat: Seat, settings: Settings) -> None:
-        no_colour = bool(os.environ.get("NO_COLOR"))
-        super().__init__(ansi_color=True if no_colour else None)
-        for theme in (*THEMES.values(), NO_COLOUR):
-            self.register_theme(theme)
-        self.theme = NO_COLOUR.name if no_colour else settings.theme
+        super().__init__(settings)
         self._seat, self._settings = seat, settings
 
     def on_mount(self) -> None:
         self.push_screen(SecondLookScreen(self._seat, self._settings))
-
-    def action_blank(self) -> None:
-        blank.blank(self)
