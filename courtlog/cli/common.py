@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from datetime import date
 from pathlib import Path
 
@@ -34,12 +34,8 @@ def library() -> Library:
 @contextmanager
 def existing_book(path: Path | None) -> Iterator[Book]:
     """The coach's book, closed again afterwards. Raises BookError."""
-    book = open_existing(path or locations.book(), now())
-    try:
-        with book.told():
-            yield book
-    finally:
-        book.close()
+    with closing(open_existing(path or locations.book(), now())) as book, book.told():
+        yield book
 
 
 def chosen_clinic(book: Book, name: str | None) -> Clinic:

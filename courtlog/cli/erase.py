@@ -13,7 +13,7 @@ from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
 from courtlog.coaching.people import Player
-from courtlog.coaching.plain import many, plain
+from courtlog.coaching.plain import listed, many, plain
 from courtlog.errors import CourtlogError
 from courtlog.logbook import backups, copying, erasing
 from courtlog.logbook.called import one_called
@@ -115,7 +115,7 @@ def _words(who: Player, gone: Gone, keep_counts: bool, in_notes: bool, copies: i
     lines = [f"{who.shown} is gone: {_what(rows)}."]
     if kept:
         lines.append(
-            f"Kept without a name, a time or a word: {' and '.join(kept)}."
+            f"Kept without a name, a time or a word: {listed(kept)}."
             " In a small group people may still guess whose they were."
         )
     if gone.mentions and in_notes:

@@ -7,7 +7,7 @@ it at its next key. What takes away, changes what was fed, or replaces the book 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
 
 from courtlog import locations
@@ -24,14 +24,11 @@ def book_alone(path: Path | None, new: bool = False) -> Iterator[Book]:
     Raises HeldElsewhereError while anybody else writes in it, and BookError.
     """
     where = path or locations.book()
-    book = (create_or_open if new else open_existing)(where, now(), me())
-    try:
+    with closing((create_or_open if new else open_existing)(where, now(), me())) as book:
         if book.claim is not None:
             book.claim.check()
         with book.told():
             yield book
-    finally:
-        book.close()
 
 
 @contextmanager
@@ -47,12 +44,9 @@ def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
             claim.release()
         elif claim.is_afar:
             raise claim.refusal()
-    book = (create_or_open if new else open_existing)(where, now())
-    try:
-        with book.told():
-            yield book
-    finally:
-        book.close()
+    opened = (create_or_open if new else open_existing)(where, now())
+    with closing(opened) as book, book.told():
+        yield book
 
 
 def me() -> Holder:

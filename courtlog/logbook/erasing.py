@@ -10,7 +10,7 @@ import contextlib
 import re
 import sqlite3
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Mapping, Sequence, Set
 from contextlib import closing
 from dataclasses import dataclass
 from graphlib import TopologicalSorter
@@ -22,6 +22,7 @@ from courtlog.logbook.database import Database
 from courtlog.logbook.migrations import APPLICATION_ID
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import insert
+from courtlog.logbook.triggers import without_triggers
 
 SOMEONE = "someone"
 """What stands where a name was."""
@@ -165,7 +166,7 @@ def _erase(db: Database, player: int, names: Set[str], nobody: int | None, in_no
     links = _links(db)
     hanging = _hanging(links)
     rows: Counter[str] = Counter()
-    with _unguarded(db):
+    with without_triggers(db):
         for link in links:
             if not link.must and link.parent in hanging:
                 db.execute(
@@ -217,17 +218,6 @@ def _hanging(links: Sequence[_Link]) -> dict[str, str]:
         if reasons:
             found[table] = " OR ".join(reasons)
     return dict(reversed(found.items()))
-
-
-@contextlib.contextmanager
-def _unguarded(db: Database) -> Iterator[None]:
-    """Without the triggers that keep rows from being removed, until the transaction goes on."""
-    guards = db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
-    for name, _ in guards:
-        db.execute(f"DROP TRIGGER {name}")
-    yield
-    for _, sql in guards:
-        db.execute(sql)
 
 
 def _nobody(book: Book, at: int) -> int:

@@ -6,7 +6,6 @@ balls by their journal, all in one transaction after a backup; the other book is
 
 from __future__ import annotations
 
-import contextlib
 import json
 import sqlite3
 import tempfile
@@ -27,6 +26,7 @@ from courtlog.logbook.opening import Book, open_copy
 from courtlog.logbook.readings import Past, Pasts
 from courtlog.logbook.soundness import faults
 from courtlog.logbook.tables import Table, tables
+from courtlog.logbook.triggers import without_triggers
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +62,7 @@ def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
             book.db.execute("PRAGMA main.secure_delete = ON")
             book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
             try:
-                with book.writing() as db, _untriggered(db):
+                with book.writing() as db, without_triggers(db):
                     went = _still_there(db, gone)
                     _erase(db, gone)
                     came = _join(db, theirs, ask)
@@ -76,7 +76,7 @@ def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
 
 def _copy_checked(other: Path, copy: Path, at: int) -> None:
     """The other book as it stands, in today's schema, in a file of our own."""
-    with contextlib.closing(open_copy(other, copy, at)) as book:
+    with closing(open_copy(other, copy, at)) as book:
         with book.told():
             sound = book.db.execute("PRAGMA integrity_check").fetchone() == ("ok",)
         if not sound or next(faults(book.db, tables(book.db)), None) is not None:
@@ -84,17 +84,6 @@ def _copy_checked(other: Path, copy: Path, at: int) -> None:
                 f"The book {other} is not sound; nothing was changed.",
                 f"`courtlog --book {other} doctor` says what is wrong with it.",
             )
-
-
-@contextlib.contextmanager
-def _untriggered(db: Database) -> Iterator[None]:
-    """Without triggers: what is written here is no change by anybody."""
-    found = db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
-    for name, _ in found:
-        db.execute(f"DROP TRIGGER {name}")
-    yield
-    for _, sql in found:
-        db.execute(sql)
 
 
 def _check_links(db: Database) -> None:
