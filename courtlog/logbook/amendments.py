@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import contextlib
 import json
+import sqlite3
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -17,7 +18,6 @@ from courtlog.coaching.grades import Grade
 from courtlog.coaching.rounds import Ball
 from courtlog.errors import BookError
 from courtlog.logbook import tallies
-from courtlog.logbook.database import Database
 from courtlog.logbook.joined_balls import decide_forks
 from courtlog.logbook.journal import ball_state, state_text
 from courtlog.logbook.numbering import renumber
@@ -77,7 +77,7 @@ class Deed:
     """One deed while it is being done, within its transaction."""
 
     book: Book
-    db: Database
+    db: sqlite3.Connection
     id: int
     at: int
     rounds: set[int] = field(default_factory=set)
@@ -191,7 +191,9 @@ def take_back(book: Book, amendment: int, who: str, at: int) -> None:
 _ON_BALLS = {What.STATE, What.STRUCK, What.PLACE}
 
 
-def regrade(book: Book, db: Database, ball: int, after: str, at: int, undoes: int | None) -> int:
+def regrade(
+    book: Book, db: sqlite3.Connection, ball: int, after: str, at: int, undoes: int | None
+) -> int:
     """Write a ball's grades and the line of its journal that says so; returns the line's id.
 
     `undoes` is the key it takes back. Leaves the tallies to the caller.
@@ -200,7 +202,7 @@ def regrade(book: Book, db: Database, ball: int, after: str, at: int, undoes: in
     then, _ = ball_state(after)
     db.execute("UPDATE ball SET tough = ?, clip_at = ? WHERE id = ?", [then.tough, then.clip, ball])
     db.execute("DELETE FROM rating WHERE ball_id = ?", [ball])
-    db.conn.executemany(
+    db.executemany(
         "INSERT INTO rating VALUES (?, ?, ?)",
         [(ball, row, int(grade)) for row, grade in enumerate(then.grades) if grade is not None],
     )
@@ -218,7 +220,7 @@ def regrade(book: Book, db: Database, ball: int, after: str, at: int, undoes: in
     )
 
 
-def value_now(db: Database, what: What, row: int) -> Value:
+def value_now(db: sqlite3.Connection, what: What, row: int) -> Value:
     """The value as it stands."""
     if what is What.STATE:
         return state_text(*ball_now(db, row))
@@ -229,7 +231,7 @@ def value_now(db: Database, what: What, row: int) -> Value:
     return value
 
 
-def ball_now(db: Database, ball: int) -> tuple[Ball, bool]:
+def ball_now(db: sqlite3.Connection, ball: int) -> tuple[Ball, bool]:
     """A ball as it stands, and whether it is open; one struck out is not."""
     taken, tough, clip, number, cues = db.execute(
         "SELECT taken, tough, clip_at, number, (SELECT count(*) FROM round_cue"
@@ -242,7 +244,7 @@ def ball_now(db: Database, ball: int) -> tuple[Ball, bool]:
     return Ball(tuple(grades), bool(tough), clip), not taken and number > 0
 
 
-def standing(db: Database) -> set[int]:
+def standing(db: sqlite3.Connection) -> set[int]:
     """The deeds not taken back, at the court neither; what took one back is not there either."""
     undone_by: dict[int, int] = {}
     first: list[int] = []
@@ -268,7 +270,7 @@ def standing(db: Database) -> set[int]:
     return {row for row in first if stands(row)} - at_the_court
 
 
-def last_deed(db: Database) -> tuple[int, set[int]] | None:
+def last_deed(db: sqlite3.Connection) -> tuple[int, set[int]] | None:
     """What to take back to undo the last deed that stands, and its rounds; None without one."""
     deed = max(standing(db), default=None)
     if deed is None:
@@ -279,7 +281,7 @@ def last_deed(db: Database) -> tuple[int, set[int]] | None:
     return deed, set(rounds) - {None}
 
 
-def _found(db: Database, amendment: int) -> tuple[Kind, int, int | None]:
+def _found(db: sqlite3.Connection, amendment: int) -> tuple[Kind, int, int | None]:
     row = db.execute(
         "SELECT kind, round_id, other_id FROM amendment WHERE id = ?", [amendment]
     ).fetchone()
@@ -291,7 +293,9 @@ def _found(db: Database, amendment: int) -> tuple[Kind, int, int | None]:
     return Kind(kind), one, other
 
 
-def _changes(db: Database, amendment: int) -> list[tuple[int | None, What, int, Value, Value]]:
+def _changes(
+    db: sqlite3.Connection, amendment: int
+) -> list[tuple[int | None, What, int, Value, Value]]:
     return [
         (journal, What(what), row, json.loads(before), json.loads(after))
         for journal, what, row, before, after in db.execute(
@@ -302,7 +306,9 @@ def _changes(db: Database, amendment: int) -> list[tuple[int | None, What, int, 
     ]
 
 
-def _check_free(db: Database, amendment: int, kind: Kind, rounds: set[int | None]) -> None:
+def _check_free(
+    db: sqlite3.Connection, amendment: int, kind: Kind, rounds: set[int | None]
+) -> None:
     """No later deed on whole rounds stands on this one."""
     if kind not in _SHAPING:
         return
@@ -330,11 +336,11 @@ def _moved_on(what: What) -> str:
             return "The round was changed again since."
 
 
-def _round_of(db: Database, ball: int) -> int:
+def _round_of(db: sqlite3.Connection, ball: int) -> int:
     return int(db.execute("SELECT round_id FROM ball WHERE id = ?", [ball]).fetchone()[0])
 
 
-def _undoable(db: Database, journal: int | None) -> int | None:
+def _undoable(db: sqlite3.Connection, journal: int | None) -> int | None:
     """The journal's line, if it is a key that no other line has undone."""
     row = db.execute(
         "SELECT id FROM journal WHERE id = ? AND kind = 'key'"
@@ -344,7 +350,7 @@ def _undoable(db: Database, journal: int | None) -> int | None:
     return None if row is None else int(row[0])
 
 
-def _leave_emptied(db: Database, one: int, other: int | None) -> None:
+def _leave_emptied(db: sqlite3.Connection, one: int, other: int | None) -> None:
     """The court goes along when all balls of the round on court went to the other round."""
     db.execute(
         "UPDATE bookmark SET round_id = CASE round_id WHEN :one THEN :other ELSE :one END"

@@ -18,8 +18,6 @@ from typing import TextIO
 from courtlog.errors import BookError, LibraryError, Problem
 from courtlog.logbook import tallies
 from courtlog.logbook.cells import iso_moment, read
-from courtlog.logbook.database import Database
-from courtlog.logbook.migrations import migrations
 from courtlog.logbook.opening import Book
 from courtlog.logbook.package import DESCRIPTOR, FORMAT
 from courtlog.logbook.soundness import faults
@@ -173,9 +171,9 @@ def _insert(file: _File, heading: list[str] | None, rows: int = 1) -> str:
     return f"INSERT INTO {file.table.name} ({columns}) VALUES ({'), ('.join(taken)})"
 
 
-def _load(db: Database, file: _File) -> None:
+def _load(db: sqlite3.Connection, file: _File) -> None:
     """A whole file at once; any error at all means that some line is wrong."""
-    db.conn.create_function("iso_moment", 1, iso_moment, deterministic=True)
+    db.create_function("iso_moment", 1, iso_moment, deterministic=True)
     with _open(file) as text:
         reader = csv.reader(text, strict=True)
         heading = next(reader, None)
@@ -190,8 +188,12 @@ def _load(db: Database, file: _File) -> None:
 
 def _mistakes(files: Sequence[_File]) -> LibraryError:
     """Every wrong line of every file, found in a scratch book row by row."""
-    scratch = Database(memory=True)
-    migrations.apply(scratch)
+    from courtlog.logbook.database import Database
+    from courtlog.logbook.migrations import migrations
+
+    fresh = Database(memory=True)
+    migrations.apply(fresh)
+    scratch = fresh.conn
     problems: list[Problem] = []
     lines: dict[tuple[str, tuple[object, ...]], int] = {}
     paths = {file.table.name: str(file.path) for file in files}
@@ -219,7 +221,7 @@ def _refused(problems: Sequence[Problem]) -> LibraryError:
 
 
 def _row_by_row(
-    db: Database, file: _File, lines: dict[tuple[str, tuple[object, ...]], int]
+    db: sqlite3.Connection, file: _File, lines: dict[tuple[str, tuple[object, ...]], int]
 ) -> list[Problem]:
     problems: list[Problem] = []
     table, line = file.table, 1
@@ -227,7 +229,7 @@ def _row_by_row(
     def wrong(sentence: str) -> None:
         problems.append(Problem(str(file.path), str(line), sentence))
 
-    db.conn.create_function("iso_moment", 1, iso_moment, deterministic=True)
+    db.create_function("iso_moment", 1, iso_moment, deterministic=True)
     try:
         with _open(file) as text:
             rows = csv.reader(text, strict=True)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import sqlite3
+
 from courtlog.coaching.records import CheckIn, CheckInMoment, signs_of
-from courtlog.logbook.database import Database
 from courtlog.logbook.ids import Ids
 from courtlog.logbook.rows import insert
 
@@ -28,7 +29,13 @@ def as_check_in(
 
 
 def insert_check_in(
-    db: Database, ids: Ids, at: int, day: int, player: int, round_id: int | None, check_in: CheckIn
+    db: sqlite3.Connection,
+    ids: Ids,
+    at: int,
+    day: int,
+    player: int,
+    round_id: int | None,
+    check_in: CheckIn,
 ) -> int:
     """A check-in's row, inside the caller's transaction; returns its id."""
     return insert(

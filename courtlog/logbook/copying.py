@@ -20,7 +20,7 @@ from pathlib import Path
 
 from courtlog.coaching import times
 from courtlog.errors import NotABookError
-from courtlog.logbook.migrations import APPLICATION_ID
+from courtlog.logbook.shape import APPLICATION_ID
 
 PAGES = 256
 """Pages copied in one step (a megabyte); between two steps the copying can be stopped."""

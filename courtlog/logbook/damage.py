@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+import sqlite3
+
 from courtlog.coaching import times
 from courtlog.logbook import tallies
-from courtlog.logbook.database import Database
 from courtlog.logbook.soundness import faults
 from courtlog.logbook.tables import tables
 
 
-def is_damaged(db: Database) -> bool:
+def is_damaged(db: sqlite3.Connection) -> bool:
     """Whether pages, types, checks, links or values of the file are broken."""
     try:
         if db.execute("PRAGMA integrity_check(1)").fetchone() != ("ok",):

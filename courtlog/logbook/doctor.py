@@ -14,7 +14,6 @@ from pathlib import Path
 
 from courtlog.coaching.plain import many
 from courtlog.logbook import copying, journal, tallies
-from courtlog.logbook.database import Database
 from courtlog.logbook.numbering import renumber
 from courtlog.logbook.opening import Book
 
@@ -31,9 +30,9 @@ class Finding:
 class _Check:
     """How many are wrong, the sentence for that many, and how to mend them if that can be done."""
 
-    count: Callable[[Database], int]
+    count: Callable[[sqlite3.Connection], int]
     words: Callable[[int], str]
-    mend: Callable[[Database], None] | None = None
+    mend: Callable[[sqlite3.Connection], None] | None = None
 
 
 def damage(path: Path) -> str | None:
@@ -65,33 +64,33 @@ def mend(book: Book) -> None:
         mend_in(db)
 
 
-def mend_in(db: Database) -> None:
+def mend_in(db: sqlite3.Connection) -> None:
     """The same within a transaction that is open already."""
     for check in _CHECKS:
         if check.mend is not None and check.count(db):
             check.mend(db)
 
 
-def _number(sql: str) -> Callable[[Database], int]:
-    def count(db: Database) -> int:
+def _number(sql: str) -> Callable[[sqlite3.Connection], int]:
+    def count(db: sqlite3.Connection) -> int:
         return int(db.execute(f"SELECT count(*) FROM ({sql})").fetchone()[0])
 
     return count
 
 
-def _statements(*statements: str) -> Callable[[Database], None]:
-    def mend(db: Database) -> None:
+def _statements(*statements: str) -> Callable[[sqlite3.Connection], None]:
+    def mend(db: sqlite3.Connection) -> None:
         for statement in statements:
             db.execute(statement)
 
     return mend
 
 
-def _loose(db: Database) -> int:
+def _loose(db: sqlite3.Connection) -> int:
     return len(db.execute("PRAGMA foreign_key_check").fetchall())
 
 
-def _told_otherwise(db: Database) -> int:
+def _told_otherwise(db: sqlite3.Connection) -> int:
     """Balls that are not as the last line of their journal left them."""
     grades: dict[int, dict[int, int]] = {}
     for ball, row, grade in db.execute("SELECT ball_id, row, grade FROM rating"):
@@ -114,7 +113,7 @@ _NUMBERED = (
 )
 
 
-def _number_anew(db: Database) -> None:
+def _number_anew(db: sqlite3.Connection) -> None:
     wrong = f"SELECT DISTINCT round_id FROM ({_NUMBERED}) WHERE place <> number"
     for (round_id,) in db.execute(wrong).fetchall():
         renumber(db, round_id)

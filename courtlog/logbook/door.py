@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import secrets
+import sqlite3
 from collections.abc import Sequence
 from datetime import date
 
@@ -15,7 +16,6 @@ from courtlog.coaching.feeds import FeedChoice, draw_feeds
 from courtlog.coaching.rounds import Purpose
 from courtlog.errors import BookError, ChangedElsewhereError
 from courtlog.logbook import tallies
-from courtlog.logbook.database import Database
 from courtlog.logbook.feed_rows import feed_values
 from courtlog.logbook.journal import state_text
 from courtlog.logbook.opening import Book
@@ -159,7 +159,7 @@ class Door:
 
     def _new_round(
         self,
-        db: Database,
+        db: sqlite3.Connection,
         player: int,
         used: UsedDrill,
         purpose: Purpose,
@@ -202,7 +202,7 @@ class Door:
         db.execute("UPDATE bookmark SET round_id = ?", [round_id])
         return round_id
 
-    def _last_key(self, db: Database, round_id: int, number: int) -> int:
+    def _last_key(self, db: sqlite3.Connection, round_id: int, number: int) -> int:
         """The round's last key that stands, which must be one of that ball."""
         last, of_ball = db.execute(
             "SELECT max(journal.id), number FROM journal JOIN ball ON ball.id = journal.ball_id"
@@ -217,7 +217,13 @@ class Door:
         return int(last)
 
     def _write_step(
-        self, db: Database, round_id: int, step: Step, at: int, kind: str, undoes: int | None
+        self,
+        db: sqlite3.Connection,
+        round_id: int,
+        step: Step,
+        at: int,
+        kind: str,
+        undoes: int | None,
     ) -> None:
         ball = self._ball(db, round_id, step.number, at)
         self._check_unchanged(db, ball, step)
@@ -251,7 +257,7 @@ class Door:
             at=at,
         )
 
-    def _check_unchanged(self, db: Database, ball: int, step: Step) -> None:
+    def _check_unchanged(self, db: sqlite3.Connection, ball: int, step: Step) -> None:
         """The ball stands as this window shows it, or nothing is written."""
         last = db.execute(
             "SELECT after FROM journal WHERE ball_id = ? AND kind <> 'move'"
@@ -268,7 +274,7 @@ class Door:
         if step.was_open and step.number != others + 1:
             raise _changed_elsewhere()
 
-    def _ball(self, db: Database, round_id: int, number: int, at: int) -> int:
+    def _ball(self, db: sqlite3.Connection, round_id: int, number: int, at: int) -> int:
         row = db.execute(
             "SELECT id FROM ball WHERE round_id = ? AND number = ?", [round_id, number]
         ).fetchone()
@@ -278,7 +284,7 @@ class Door:
             db, self._book.ids, at, "ball", round_id=round_id, number=number, taken=0, tough=0
         )
 
-    def _move_basket(self, db: Database, round_id: int, by: int) -> None:
+    def _move_basket(self, db: sqlite3.Connection, round_id: int, by: int) -> None:
         """One ball out of the basket, or back into it, on feeds that take from it."""
         db.execute(
             "UPDATE bookmark SET basket_left = max(0, min(basket_size, basket_left + ?))"

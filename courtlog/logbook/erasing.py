@@ -18,10 +18,10 @@ from pathlib import Path
 
 from courtlog.coaching.people import Player
 from courtlog.logbook import readings
-from courtlog.logbook.database import Database
-from courtlog.logbook.migrations import APPLICATION_ID
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import insert
+from courtlog.logbook.shape import APPLICATION_ID
+from courtlog.logbook.tables import columns_of
 from courtlog.logbook.triggers import without_triggers
 
 SOMEONE = "someone"
@@ -112,20 +112,20 @@ def erase_from_copies(
 
 
 def _erase_from_copy(path: Path, who: Player, in_notes: bool) -> bool:
-    with closing(sqlite3.connect(path, timeout=1)) as connection:
-        db = Database(connection, execute_plugins=False)
+    with closing(sqlite3.connect(path, timeout=1, isolation_level=None)) as db:
         if db.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
             return False
         db.execute("PRAGMA foreign_keys = ON")
         _be_alone(db)
-        with db.atomic():
+        with db:
+            db.execute("BEGIN IMMEDIATE")
             names = {who.name, who.short, *names_of(db, who.id)} - {""}
             gone = _erase(db, who.id, names, None, in_notes)
         db.execute("VACUUM")
         return bool(gone.rows or gone.mentions)
 
 
-def erased_in(db: Database) -> set[int]:
+def erased_in(db: sqlite3.Connection) -> set[int]:
     """Who was removed for good, by id; minus the id: texts about others lost the name too.
 
     Nothing but these numbers is left of them. They travel with the book.
@@ -133,7 +133,7 @@ def erased_in(db: Database) -> set[int]:
     return {row for (row,) in db.execute("SELECT player_id FROM erased")}
 
 
-def erase_within(db: Database, player: int, names: Set[str], in_notes: bool) -> None:
+def erase_within(db: sqlite3.Connection, player: int, names: Set[str], in_notes: bool) -> None:
     """Remove the person inside a transaction of another, counts and all.
 
     `names` are those that another book knows; the person may be gone from this one already.
@@ -141,16 +141,16 @@ def erase_within(db: Database, player: int, names: Set[str], in_notes: bool) -> 
     _erase(db, player, names | names_of(db, player), None, in_notes)
 
 
-def names_of(db: Database, player: int) -> set[str]:
+def names_of(db: sqlite3.Connection, player: int) -> set[str]:
     """What the person is called and was called before, short names too; nothing once gone."""
-    columns = db.table("player").columns_dict.keys() & {"name", "short_name"}
+    columns = columns_of(db, "player") & {"name", "short_name"}
     rows = db.execute(f"SELECT {', '.join(columns)} FROM player WHERE id = ?", [player]).fetchall()
-    if db.table("former").exists():
+    if columns_of(db, "former"):
         rows += readings.earlier(db, "player", player, columns)
     return {name for row in rows for name in row if name}
 
 
-def _be_alone(db: Database) -> None:
+def _be_alone(db: sqlite3.Connection) -> None:
     """Fails while anybody else has the file open; from here on nothing that goes leaves a trace.
 
     Without a write-ahead log the pages are written over where they lie, and the rollback journal
@@ -161,7 +161,9 @@ def _be_alone(db: Database) -> None:
     db.execute("PRAGMA temp_store = MEMORY")
 
 
-def _erase(db: Database, player: int, names: Set[str], nobody: int | None, in_notes: bool) -> Gone:
+def _erase(
+    db: sqlite3.Connection, player: int, names: Set[str], nobody: int | None, in_notes: bool
+) -> Gone:
     """Inside a transaction; `nobody` takes over what is counted."""
     links = _links(db)
     hanging = _hanging(links)
@@ -182,18 +184,18 @@ def _erase(db: Database, player: int, names: Set[str], nobody: int | None, in_no
                 done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": player})
                 rows[table] += done.rowcount
         mentions = _mentions(db, names, in_notes)
-        if db.table("former").exists():
+        if columns_of(db, "former"):
             readings.forget(db, player)
             if in_notes:
                 db.execute("DELETE FROM former WHERE reading <> unnamed(reading)")
                 db.execute("DELETE FROM conflict WHERE reading <> unnamed(reading)")
-    if db.table("erased").exists():
+    if columns_of(db, "erased"):
         for row in (player, *([-player] if in_notes else [])):
             db.execute("INSERT OR IGNORE INTO erased VALUES (?)", [row])
     return Gone(+rows, mentions)
 
 
-def _links(db: Database) -> list[_Link]:
+def _links(db: sqlite3.Connection) -> list[_Link]:
     rows = db.execute(
         'SELECT master.name, key."from", key."table", info."notnull" OR info.pk'
         " FROM sqlite_master AS master, pragma_foreign_key_list(master.name) AS key"
@@ -228,7 +230,7 @@ def _nobody(book: Book, at: int) -> int:
     return insert(book.db, book.ids, at, "player", name=f"{SOMEONE} {before + 1}")
 
 
-def _make_nameless(db: Database, player: int, nobody: int | None) -> Counter[str]:
+def _make_nameless(db: sqlite3.Connection, player: int, nobody: int | None) -> Counter[str]:
     """Rounds, balls and tallies pass to nobody, without a clock time or a clip; how many."""
     if nobody is None:
         return Counter()
@@ -247,15 +249,15 @@ def _make_nameless(db: Database, player: int, nobody: int | None) -> Counter[str
     return Counter(round=rounds, ball=balls)
 
 
-def _mentions(db: Database, names: Set[str], change: bool) -> int:
+def _mentions(db: sqlite3.Connection, names: Set[str], change: bool) -> int:
     """Texts of others that hold one of the names; with `change` it is taken out of them."""
     parts = names | {part for name in names for part in name.split() if len(part) >= _SHORTEST}
     words = "|".join(map(re.escape, sorted(parts, key=len, reverse=True)))
     named = re.compile(rf"(?<!\w)(?:{words})(?!\w)" if words else "(?!)", re.IGNORECASE)
-    db.conn.create_function("unnamed", 1, lambda text: named.sub(SOMEONE, text))
+    db.create_function("unnamed", 1, lambda text: named.sub(SOMEONE, text))
     found = 0
     for table, columns in FREE_TEXT.items():
-        there = db.table(table).columns_dict if db.table(table).exists() else {}
+        there = columns_of(db, table)
         for column in filter(there.__contains__, columns):
             where = f"{column} <> '' AND {column} <> unnamed({column})"
             if change:

@@ -17,7 +17,6 @@ from courtlog.coaching import times
 from courtlog.errors import CourtlogError
 from courtlog.logbook import left_out, nameless
 from courtlog.logbook.cells import written
-from courtlog.logbook.database import Database
 from courtlog.logbook.opening import Book
 from courtlog.logbook.package import DESCRIPTOR, describe, file_of
 from courtlog.logbook.tables import Column, Table, tables
@@ -68,7 +67,7 @@ def export(book: Book, folder: Path, wish: Wish, at: int) -> Export:
 class _Choice:
     """The rows and values that travel, as SELECTs."""
 
-    db: Database
+    db: sqlite3.Connection
     tables: tuple[Table, ...]
     partly: bool
     anonymous: bool
@@ -101,18 +100,19 @@ class _Choice:
 
     def _select(self, table: Table, value: Callable[[Column], str]) -> sqlite3.Cursor:
         columns = ", ".join(map(value, table.columns))
-        return self.db.conn.execute(
+        return self.db.execute(
             f"SELECT {columns} FROM main.{table.name} WHERE {self._which(table)}"
             f" ORDER BY {table.in_order}"
         )
 
 
 @contextlib.contextmanager
-def _choosing(db: Database, wish: Wish) -> Iterator[_Choice]:
+def _choosing(db: sqlite3.Connection, wish: Wish) -> Iterator[_Choice]:
     """One view of the book while it is read, though another window goes on writing."""
     every = tables(db)
     seeds = [] if wish.clinic is None else [left_out.other_clinics(wish.clinic)]
-    with db.atomic():
+    with db:
+        db.execute("BEGIN")
         (minors,) = db.execute(
             f"SELECT count(*) FROM player WHERE {left_out.MINORS['player']}"
         ).fetchone()

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import secrets
+import sqlite3
 
 from courtlog.coaching.feeds import FeedChoice, Feeds, draw_feeds
 from courtlog.coaching.live import LiveRound
 from courtlog.coaching.speaking import Wording, next_wording
 from courtlog.errors import BookError, ChangedElsewhereError
-from courtlog.logbook.database import Database
 from courtlog.logbook.feed_rows import FEED_COLUMNS, feed_values, feeds_of
 from courtlog.logbook.opening import Book
 
@@ -61,7 +61,7 @@ class FeedsDoor:
                 db.execute("INSERT OR REPLACE INTO said VALUES (?, ?, ?)", [ball, wording, at])
             return wording
 
-    def _write(self, db: Database, round_id: int, feeds: Feeds) -> None:
+    def _write(self, db: sqlite3.Connection, round_id: int, feeds: Feeds) -> None:
         values = feed_values(feeds)
         places = ", ".join(f"{column} = ?" for column in values)
         db.execute(f"UPDATE round SET {places} WHERE id = ?", [*values.values(), round_id])

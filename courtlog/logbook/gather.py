@@ -17,7 +17,6 @@ from pathlib import Path
 from courtlog.coaching.people import Player
 from courtlog.errors import BookError
 from courtlog.logbook import backups, erasing, home, leaves, matching, readings, tallies
-from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.joined_balls import join_balls
 from courtlog.logbook.matching import Ask, Matching
@@ -54,8 +53,7 @@ def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
         copy = Path(scratch) / "other.db"
         _copy_checked(other, copy, at)
         backups.keep(book.path, at)
-        with closing(sqlite3.connect(copy, isolation_level=None)) as connection:
-            theirs = Database(connection, execute_plugins=False)
+        with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
             gone = _gone(book.db, theirs)
             _erase(theirs, gone)
             book.db.execute("ATTACH ? AS theirs", [str(copy)])
@@ -86,13 +84,13 @@ def _copy_checked(other: Path, copy: Path, at: int) -> None:
             )
 
 
-def _check_links(db: Database) -> None:
+def _check_links(db: sqlite3.Connection) -> None:
     loose = db.execute("PRAGMA main.foreign_key_check").fetchone()
     if loose is not None:
         raise sqlite3.IntegrityError(f"a row of {loose[0]} names a {loose[2]} that is not there")
 
 
-def _join(db: Database, theirs: Database, ask: Ask) -> Gathered:
+def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> Gathered:
     every = readings.kept(db)
     by_name = {table.name: table for table in every}
     leaves.part(db, every)
@@ -123,7 +121,7 @@ _Gone = list[tuple[int, frozenset[str], bool]]
 """Everybody whom either book removed for good: the names either knows, whether to go from notes."""
 
 
-def _gone(*books: Database) -> _Gone:
+def _gone(*books: sqlite3.Connection) -> _Gone:
     rows = {row for db in books for row in erasing.erased_in(db)}
     return [
         (row, frozenset().union(*(erasing.names_of(db, row) for db in books)), -row in rows)
@@ -132,13 +130,13 @@ def _gone(*books: Database) -> _Gone:
     ]
 
 
-def _still_there(db: Database, gone: _Gone) -> tuple[Went, ...]:
+def _still_there(db: sqlite3.Connection, gone: _Gone) -> tuple[Went, ...]:
     rows = db.execute("SELECT id, name, hand, short_name FROM player").fetchall()
     people = {player.id: player for player in (Player(*row) for row in rows)}
     return tuple(Went(people[row], in_notes) for row, _, in_notes in gone if row in people)
 
 
-def _erase(db: Database, gone: _Gone) -> None:
+def _erase(db: sqlite3.Connection, gone: _Gone) -> None:
     """Whom one book removed is removed from the other, and the names that may stand nowhere too."""
     for player, names, in_notes in gone:
         erasing.erase_within(db, player, names, in_notes)
@@ -150,7 +148,7 @@ def _ids(pasts: Pasts, table: str) -> set[int]:
     }
 
 
-def _rounds_of_balls(db: Database) -> Iterator[int]:
+def _rounds_of_balls(db: sqlite3.Connection) -> Iterator[int]:
     rounds = "SELECT round_id FROM main.ball UNION SELECT round_id FROM theirs.ball"
     yield from (row for (row,) in db.execute(rounds))
 
@@ -184,7 +182,7 @@ def _bring_back(pasts: Pasts, key: tuple[str, str]) -> None:
         pasts[key] = Past({(revision + 1, reading)}, past.former)
 
 
-def _rename_local(db: Database, said: Matching) -> None:
+def _rename_local(db: sqlite3.Connection, said: Matching) -> None:
     """What belongs to this laptop alone goes on under the ids that stand."""
     for table in tables(db):
         if table.name not in ("bookmark", "standing"):
@@ -204,7 +202,7 @@ _PLACES = (
 )
 
 
-def _number(db: Database) -> None:
+def _number(db: sqlite3.Connection) -> None:
     """Rounds of a day by their clock, balls of a round by their ids, each from 1."""
     db.execute(
         "UPDATE note SET round_id = ball.round_id FROM ball"

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import hashlib
 import platform
+import sqlite3
 from pathlib import Path
 
-from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS, Ids, higher_tag
 
 
@@ -20,7 +20,7 @@ def place_of(path: Path) -> str:
     return hashlib.sha256(where.encode(errors="replace")).hexdigest()[:16]
 
 
-def ids_of(db: Database) -> Ids:
+def ids_of(db: sqlite3.Connection) -> Ids:
     """Ids that go on from those of the book."""
     (tag,) = db.execute("SELECT coalesce((SELECT tag FROM home), tag) FROM book").fetchone()
     ids = Ids(tag)
@@ -28,12 +28,12 @@ def ids_of(db: Database) -> Ids:
     return ids
 
 
-def go_on(db: Database, ids: Ids) -> None:
+def go_on(db: sqlite3.Connection, ids: Ids) -> None:
     """Another program may have handed out ids meanwhile."""
     ids.go_on_from(_highest_id(db, ids.ceiling))
 
 
-def settle(db: Database, ids: Ids, place: str) -> None:
+def settle(db: sqlite3.Connection, ids: Ids, place: str) -> None:
     """Inside a transaction that writes: where the book is a copy, higher ids from here on."""
     row = db.execute("SELECT place, tag FROM home").fetchone()
     if row is not None and row[0] == place:
@@ -46,7 +46,7 @@ def settle(db: Database, ids: Ids, place: str) -> None:
     ids.go_on_in(tag)
 
 
-def rise_above_all(db: Database, ids: Ids) -> None:
+def rise_above_all(db: sqlite3.Connection, ids: Ids) -> None:
     """After rows of other books came in: new ids sort after theirs too."""
     (tag,) = db.execute("SELECT tag FROM home").fetchone()
     highest = _highest_id(db) >> COUNT_BITS
@@ -56,7 +56,7 @@ def rise_above_all(db: Database, ids: Ids) -> None:
         ids.go_on_in(tag)
 
 
-def _highest_id(db: Database, below: int = 2**63 - 1) -> int:
+def _highest_id(db: sqlite3.Connection, below: int = 2**63 - 1) -> int:
     """The highest id of all, or of those below a number."""
     last = 0
     tables = db.execute(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -10,7 +11,6 @@ from courtlog.coaching.records import BallRecord, CheckIn, ClinicRecord, DayReco
 from courtlog.errors import BookError
 from courtlog.logbook import tallies
 from courtlog.logbook.check_ins import insert_check_in
-from courtlog.logbook.database import Database
 from courtlog.logbook.feed_rows import order_text
 from courtlog.logbook.ids import Ids
 from courtlog.logbook.opening import Book
@@ -46,7 +46,7 @@ def take_in(book: Book, clinic: ClinicRecord, drills: Mapping[str, UsedDrill], a
 
 @dataclass(slots=True)
 class _Writer:
-    db: Database
+    db: sqlite3.Connection
     ids: Ids
     drills: Mapping[str, UsedDrill]
     at: int
@@ -123,7 +123,7 @@ class _Writer:
             ended_at=round_.ended,
             paused_ms=1000 * round_.paused,
         )
-        self.db.conn.executemany(
+        self.db.executemany(
             "INSERT INTO round_cue VALUES (?, ?, ?)",
             [(round_id, row, cue) for row, cue in enumerate(round_.cues)],
         )
@@ -136,7 +136,7 @@ class _Writer:
     def _balls(self, round_id: int, records: Sequence[BallRecord]) -> None:
         """All balls of a round at once, then their grades, then their notes."""
         balls = [(self.ids.next(self.at), record) for record in records]
-        self.db.conn.executemany(
+        self.db.executemany(
             "INSERT INTO ball (id, round_id, number, taken, tough, clip_at)"
             " VALUES (?, ?, ?, 1, ?, ?)",
             [
@@ -144,7 +144,7 @@ class _Writer:
                 for number, (ball_id, record) in enumerate(balls, 1)
             ],
         )
-        self.db.conn.executemany(
+        self.db.executemany(
             "INSERT INTO rating VALUES (?, ?, ?)",
             [
                 (ball_id, row, int(grade))

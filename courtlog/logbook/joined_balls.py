@@ -7,10 +7,10 @@ as a line that does not begin where the one before it ended.
 
 from __future__ import annotations
 
+import sqlite3
 from dataclasses import dataclass
 
 from courtlog.errors import BookError
-from courtlog.logbook.database import Database
 from courtlog.logbook.journal import ball_state
 
 FORKS = (
@@ -27,7 +27,7 @@ IS_DECIDED = f"(({_DECIDED}) IN (SELECT tbl, key, revision, reading FROM main.fo
 """A fork that somebody decided: what the line before it left counts among former readings."""
 
 
-def decide_forks(db: Database, ball: int) -> None:
+def decide_forks(db: sqlite3.Connection, ball: int) -> None:
     """Somebody has put the ball right, or said that it is right, since it was joined."""
     db.execute(
         f"INSERT OR IGNORE INTO former SELECT {_DECIDED} FROM ({FORKS}) AS fork WHERE ball_id = ?",
@@ -43,7 +43,7 @@ class Came:
     keys: int
 
 
-def join_balls(db: Database) -> Came:
+def join_balls(db: sqlite3.Connection) -> Came:
     """Take in balls, grades and journal of the attached book `theirs`."""
     clash = db.execute(
         "SELECT count(*) FROM main.journal AS ours JOIN theirs.journal AS other USING (id)"
@@ -99,7 +99,7 @@ def join_balls(db: Database) -> Came:
     return Came(balls, keys)
 
 
-def _retell(db: Database, ball: int) -> None:
+def _retell(db: sqlite3.Connection, ball: int) -> None:
     """The ball as its whole journal tells it."""
     last, moved, taken_at = "", None, None
     (struck,) = db.execute("SELECT number < 0 FROM ball WHERE id = ?", [ball]).fetchone()
@@ -139,7 +139,7 @@ def _retell(db: Database, ball: int) -> None:
         ],
     )
     db.execute("DELETE FROM rating WHERE ball_id = ?", [ball])
-    db.conn.executemany(
+    db.executemany(
         "INSERT INTO rating VALUES (?, ?, ?)",
         [(ball, row, int(grade)) for row, grade in enumerate(state.grades) if grade is not None],
     )

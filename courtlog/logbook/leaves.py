@@ -7,10 +7,10 @@ readings (readings.py). Most of a book's rows that are no balls are of this kind
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator, Sequence
 
 from courtlog.logbook import readings
-from courtlog.logbook.database import Database
 from courtlog.logbook.tables import Table
 
 _KEEP_THEIR_IDS = {"round", "ball"}
@@ -26,7 +26,7 @@ def leaves(every: Sequence[Table]) -> list[Table]:
     ]
 
 
-def part(db: Database, every: Sequence[Table]) -> None:
+def part(db: sqlite3.Connection, every: Sequence[Table]) -> None:
     """Note in the temporary table `discussed` the keys of leaves that need their readings."""
     db.execute("CREATE TEMP TABLE discussed (tbl TEXT, key TEXT, PRIMARY KEY (tbl, key))")
     for table in leaves(every):
@@ -52,7 +52,7 @@ def discussed(table: Table) -> str:
     )
 
 
-def take_in(db: Database, every: Sequence[Table]) -> None:
+def take_in(db: sqlite3.Connection, every: Sequence[Table]) -> None:
     """Those of the other book that are not here yet; forgets what was noted."""
     for table in leaves(every):
         same = " AND ".join(f"here.{name} = {table.name}.{name}" for name in table.key)
@@ -64,7 +64,7 @@ def take_in(db: Database, every: Sequence[Table]) -> None:
     db.execute("DROP TABLE temp.discussed")
 
 
-def needed(db: Database, every: Sequence[Table]) -> Iterator[int]:
+def needed(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[int]:
     """The rounds that such rows of either book hang on."""
     for table in leaves(every):
         for link in table.links:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Sequence
 
-from courtlog.logbook.database import Database
 from courtlog.logbook.tables import Table
 
 MINORS = {"player": "age_group = 'minor'"}
@@ -28,7 +28,9 @@ def other_clinics(clinic: int) -> dict[str, str]:
     }
 
 
-def stay_home(db: Database, every: Sequence[Table], seeds: Sequence[dict[str, str]]) -> None:
+def stay_home(
+    db: sqlite3.Connection, every: Sequence[Table], seeds: Sequence[dict[str, str]]
+) -> None:
     """Note in temporary tables `home_NAME` the ids of the rows that do not travel."""
     for table in every:
         if table.key != ("id",):
@@ -43,7 +45,7 @@ def stay_home(db: Database, every: Sequence[Table], seeds: Sequence[dict[str, st
             )
 
 
-def come_back(db: Database, every: Sequence[Table]) -> None:
+def come_back(db: sqlite3.Connection, every: Sequence[Table]) -> None:
     """Drop the temporary tables."""
     for table in every:
         db.execute(f"DROP TABLE IF EXISTS temp.home_{table.name}")

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from courtlog.logbook.database import Database
 from courtlog.logbook.readings import Past, Pasts, as_json, columns
 from courtlog.logbook.tables import Table
 
@@ -71,7 +71,7 @@ class Matching:
         return same | {row for row in apart if row[1] != row[2]}  # type: ignore[misc]
 
 
-def load(*books: Database) -> Matching:
+def load(*books: sqlite3.Connection) -> Matching:
     """What was said in any of these books."""
     found = Matching()
     for db in books:
@@ -83,14 +83,14 @@ def load(*books: Database) -> Matching:
     return found
 
 
-def store(db: Database, matching: Matching) -> None:
+def store(db: sqlite3.Connection, matching: Matching) -> None:
     """Write it into the book."""
     held = set(db.execute("SELECT * FROM matched").fetchall())
-    db.conn.executemany(
+    db.executemany(
         "DELETE FROM matched WHERE (tbl, one_id, other_id, same) = (?, ?, ?, ?)",
         held - matching.rows(),
     )
-    db.conn.executemany("INSERT INTO matched VALUES (?, ?, ?, ?)", matching.rows() - held)
+    db.executemany("INSERT INTO matched VALUES (?, ?, ?, ?)", matching.rows() - held)
 
 
 def renamed(pasts: Pasts, every: Sequence[Table], matching: Matching) -> Pasts:

@@ -7,9 +7,6 @@ from courtlog.logbook.database import Database, Migrations
 
 migrations = Migrations("courtlog")
 
-APPLICATION_ID = 0x43_54_4C_47
-"""`CTLG`, written into the file's header: this is a book and nothing else."""
-
 _FIRST = """
 -- Moments are INTEGER milliseconds UTC since 1970. Ids tell which book made them (see ids.py).
 CREATE TABLE book (
@@ -430,5 +427,5 @@ def m001_first_book(db: Database) -> None:
 def m002_run_the_clinic(db: Database) -> None:
     """Player cards, rotation, feed plans, what was said, arm and heat care, plans for a day."""
     db.executescript(_RUNNING)
-    views.create(db)
-    readings.watch(db)
+    views.create(db.conn)
+    readings.watch(db.conn)

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import hashlib
 import json
+import sqlite3
 from typing import Any
 
-from courtlog.logbook.database import Database
 from courtlog.logbook.tables import Column, Kind, Table
 
 NOBODY = "00000000-0000-0000-0000-000000000000"
@@ -43,7 +43,7 @@ _LEFT_OUT = "left out"
 _NUMBERED = {("clinic", "name"), ("coach", "name"), ("player", "name"), ("day", "court")}
 
 
-def give_numbers(db: Database) -> None:
+def give_numbers(db: sqlite3.Connection) -> None:
     """Temporary tables `called_NAME`: `player 1`, courts as numbers, cards without words."""
     for table, column in sorted(_NUMBERED):
         word = "" if column == "court" else f"{table} "
@@ -79,7 +79,7 @@ def _without_texts(value: Any, name: str) -> Any:
     return value
 
 
-def forget_numbers(db: Database) -> None:
+def forget_numbers(db: sqlite3.Connection) -> None:
     """Drop the temporary tables."""
     for table in ("drill_used", *(table for table, _ in _NUMBERED)):
         db.execute(f"DROP TABLE IF EXISTS temp.called_{table}")

@@ -5,7 +5,7 @@ Ids rise with time, so their order is that of the balls, whichever round they we
 
 from __future__ import annotations
 
-from courtlog.logbook.database import Database
+import sqlite3
 
 _ORDER = (
     "number < 0, taken DESC, CASE WHEN taken OR tough OR clip_at IS NOT NULL THEN 0"
@@ -16,7 +16,7 @@ _FAR = 10**9
 """Further than any round's balls reach."""
 
 
-def renumber(db: Database, round_id: int) -> None:
+def renumber(db: sqlite3.Connection, round_id: int) -> None:
     """Number a round's balls anew: taken ones, the open one, then any taken back to nothing."""
     rows = db.execute(
         f"SELECT id, number FROM ball WHERE round_id = ? ORDER BY {_ORDER}", [round_id]
@@ -27,13 +27,13 @@ def renumber(db: Database, round_id: int) -> None:
     wanted += [(-place, ball) for place, ball in enumerate(struck, 1)]
     # First far out of the way: no two balls of a round may share a number for a moment.
     for far in (_FAR, 0):
-        db.conn.executemany(
+        db.executemany(
             "UPDATE ball SET number = ? WHERE id = ?",
             [(place + far if place > 0 else place - far, ball) for place, ball in wanted],
         )
 
 
-def renumber_all(db: Database) -> None:
+def renumber_all(db: sqlite3.Connection) -> None:
     """The same in every round that needs it."""
     db.execute(
         "CREATE TEMP TABLE counted AS SELECT * FROM (SELECT id, number AS had, row_number() OVER"

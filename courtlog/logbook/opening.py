@@ -16,10 +16,8 @@ from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABook
 from courtlog.logbook import backups, home
 from courtlog.logbook.commits import Commits
 from courtlog.logbook.damage import is_damaged
-from courtlog.logbook.database import Database
 from courtlog.logbook.holder import Claim, Holder
 from courtlog.logbook.ids import Ids, new_tag
-from courtlog.logbook.migrations import APPLICATION_ID, migrations
 from courtlog.logbook.read_only import copied, fits_its_log, has_log, log_of, may_write
 from courtlog.logbook.refusals import (
     as_book_error,
@@ -28,10 +26,8 @@ from courtlog.logbook.refusals import (
     not_writable,
     unreadable,
 )
+from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
 from courtlog.logbook.watch import Watch
-
-SCHEMA = 2
-"""How many migrations this courtlog knows; a book with more is of a later one."""
 
 OLDEST_SQLITE = (3, 37, 0)
 """The first with STRICT tables."""
@@ -51,7 +47,7 @@ class Book:
     """
 
     path: Path
-    db: Database
+    db: sqlite3.Connection
     ids: Ids
     claim: Claim | None = None
     fixed: bool = False
@@ -75,7 +71,7 @@ class Book:
             self.claim.release()
 
     @contextlib.contextmanager
-    def writing(self) -> Iterator[Database]:
+    def writing(self) -> Iterator[sqlite3.Connection]:
         """One transaction; a failure of the disk becomes a BookError and nothing is kept of it.
 
         Inside another it is a part of that one. Raises HeldElsewhereError while another window
@@ -85,7 +81,7 @@ class Book:
             raise not_writable(self.path)
         if self.claim is not None:
             self.claim.check()
-        if self.db.conn.in_transaction:
+        if self.db.in_transaction:
             yield self.db
             return
         try:
@@ -105,8 +101,8 @@ class Book:
         try:
             yield
         except BaseException:
-            if self.db.conn.in_transaction:
-                self.db.conn.rollback()
+            if self.db.in_transaction:
+                self.db.rollback()
             raise
 
     @contextlib.contextmanager
@@ -202,10 +198,10 @@ def _to_write(path: Path, now: int, claim: Claim | None) -> Book:
         db.execute("PRAGMA recursive_triggers = ON")  # a row that is replaced was another before
         db.execute("PRAGMA journal_mode = WAL")
         db.execute("PRAGMA synchronous = FULL")
-        if migrations.pending(db):
+        if (schema := _schema(db)) < SCHEMA:
             if claim is not None:
                 claim.check()
-            if migrations.applied(db):
+            if schema:
                 with contextlib.suppress(BookError):
                     backups.keep(path, now)
             _bring_up(db, now)
@@ -215,18 +211,19 @@ def _to_write(path: Path, now: int, claim: Claim | None) -> Book:
 def _to_read(path: Path, now: int, *to: str) -> Book:
     """A copy, in memory or a file, of a book that is not written to; its file stays as it is."""
     with _ready(path, lambda: copied(path, *to)) as db:
-        if migrations.pending(db):
+        if _schema(db) < SCHEMA:
             _bring_up(db, now)
         return Book(path, db, home.ids_of(db), fixed=True)
 
 
 @contextlib.contextmanager
-def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[Database]:
+def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[sqlite3.Connection]:
     """A connection to what is a book of our time; closed again when opening it fails."""
     with contextlib.ExitStack() as undo:
         try:
-            db = Database(connect(), execute_plugins=False)
+            db = connect()
             undo.callback(db.close)
+            db.isolation_level = None  # a transaction begins where it is written, never by itself
             _check_kind(path, db)
             yield db
         except sqlite3.Error as error:
@@ -256,15 +253,14 @@ def _close_to_others(path: Path) -> None:
             path.chmod(private.FILE)
 
 
-def _check_kind(path: Path, db: Database) -> None:
+def _check_kind(path: Path, db: sqlite3.Connection) -> None:
     (kind,) = db.execute("PRAGMA application_id").fetchone()
     (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
     if kind != APPLICATION_ID and tables:
         raise no_book(path)
     if not tables:
         return
-    (schema,) = db.execute("PRAGMA user_version").fetchone()
-    if schema > SCHEMA:
+    if _schema(db) > SCHEMA:
         row = db.execute("SELECT app_version FROM book").fetchone()
         raise NewerBookError(
             f"The book {path} is of a later courtlog ({row[0]}) than this one ({__version__}).",
@@ -272,10 +268,19 @@ def _check_kind(path: Path, db: Database) -> None:
         )
 
 
-def _bring_up(db: Database, now: int) -> None:
-    fresh = not migrations.applied(db)
-    with db.atomic():
-        migrations.apply(db)
+def _schema(db: sqlite3.Connection) -> int:
+    """How many migrations the book has been through."""
+    return int(db.execute("PRAGMA user_version").fetchone()[0])
+
+
+def _bring_up(db: sqlite3.Connection, now: int) -> None:
+    from courtlog.logbook.database import Database
+    from courtlog.logbook.migrations import migrations  # a book of today needs neither
+
+    kept = Database(db, execute_plugins=False)
+    fresh = not migrations.applied(kept)
+    with kept.atomic():
+        migrations.apply(kept)
         db.execute(f"PRAGMA user_version = {SCHEMA}")
         if fresh:
             db.execute(f"PRAGMA application_id = {APPLICATION_ID}")

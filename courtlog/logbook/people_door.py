@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Sequence
 
 from courtlog.coaching.cards import Focus, PlayerCard, same_name
 from courtlog.errors import BookError
-from courtlog.logbook.database import Database
 from courtlog.logbook.opening import Book
 from courtlog.logbook.reds import flag_reds_everywhere
 from courtlog.logbook.rows import add_to_roster, insert, player_id
@@ -104,7 +104,9 @@ class PeopleDoor:
                 ],
             )
 
-    def _add(self, db: Database, clinic: int, card: PlayerCard, at: int, other: bool) -> None:
+    def _add(
+        self, db: sqlite3.Connection, clinic: int, card: PlayerCard, at: int, other: bool
+    ) -> None:
         if other or self._is_here(db, clinic, card.name):
             player = insert(db, self._book.ids, at, "player", name=card.name)
         else:
@@ -114,7 +116,7 @@ class PeopleDoor:
         db.execute(_PLACE, [*_place(card), clinic, player])
         flag_reds_everywhere(db, self._book.ids, player, at)
 
-    def _is_here(self, db: Database, clinic: int, name: str) -> bool:
+    def _is_here(self, db: sqlite3.Connection, clinic: int, name: str) -> bool:
         rows = db.execute(
             "SELECT name FROM roster JOIN player ON player.id = player_id WHERE clinic_id = ?",
             [clinic],

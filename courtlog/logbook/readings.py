@@ -10,11 +10,11 @@ what, and `former` only which line of it was decided against.
 from __future__ import annotations
 
 import json
+import sqlite3
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from courtlog.logbook.database import Database
 from courtlog.logbook.tables import Table, tables
 
 _ELSEWHERE = {
@@ -74,7 +74,7 @@ def as_json(values: object) -> str:
     return json.dumps(values, ensure_ascii=False, separators=(",", ":"))
 
 
-def kept(db: Database) -> tuple[Table, ...]:
+def kept(db: sqlite3.Connection) -> tuple[Table, ...]:
     """The tables whose rows have readings, parents first."""
     return tuple(table for table in tables(db) if table.name not in _ELSEWHERE)
 
@@ -86,7 +86,7 @@ def columns(table: Table) -> tuple[str, ...]:
     )
 
 
-def watch(db: Database) -> None:
+def watch(db: sqlite3.Connection) -> None:
     """Make the triggers."""
     for table in kept(db):
         for event, when in (
@@ -96,7 +96,7 @@ def watch(db: Database) -> None:
             db.execute(_trigger(table, event, when))
 
 
-def load(db: Database, book: str = "main", only: Mapping[str, str] = _ALL) -> Pasts:
+def load(db: sqlite3.Connection, book: str = "main", only: Mapping[str, str] = _ALL) -> Pasts:
     """Every row that has readings, and every one that had, of the book or an attached one.
 
     `only` says by table (as a WHERE) which of its rows are wanted.
@@ -118,14 +118,16 @@ def load(db: Database, book: str = "main", only: Mapping[str, str] = _ALL) -> Pa
     return pasts
 
 
-def settle(db: Database, key: Key) -> None:
+def settle(db: sqlite3.Connection, key: Key) -> None:
     """What the row says now is right, and later than everything that was said of it."""
     one = "tbl = ? AND key = ?"
     db.execute(f"INSERT OR IGNORE INTO former SELECT * FROM conflict WHERE {one}", key)
     db.execute(f"DELETE FROM conflict WHERE {one}", key)
 
 
-def earlier(db: Database, name: str, row: int, wanted: Iterable[str]) -> list[tuple[Any, ...]]:
+def earlier(
+    db: sqlite3.Connection, name: str, row: int, wanted: Iterable[str]
+) -> list[tuple[Any, ...]]:
     """These columns of every reading a row had before, or has in another book."""
     (table,) = (table for table in kept(db) if table.name == name)
     places = [columns(table).index(column) for column in wanted]
@@ -138,7 +140,7 @@ def earlier(db: Database, name: str, row: int, wanted: Iterable[str]) -> list[tu
     return [tuple(reading[at] for at in places) for reading in readings]
 
 
-def forget(db: Database, player: int) -> None:
+def forget(db: sqlite3.Connection, player: int) -> None:
     """Nothing of what rows read before that speaks of the player, or of a row that is gone."""
     db.execute(
         "DELETE FROM former WHERE tbl = 'journal'"
@@ -154,7 +156,7 @@ def forget(db: Database, player: int) -> None:
             )
 
 
-def store(db: Database, every: Iterable[Table], before: Pasts, after: Pasts) -> None:
+def store(db: sqlite3.Connection, every: Iterable[Table], before: Pasts, after: Pasts) -> None:
     """Write what is not in the book yet; the triggers are off meanwhile."""
     by_name = {table.name: table for table in every}
     gone: dict[str, list[list[Any]]] = {name: [] for name in by_name}
@@ -171,7 +173,7 @@ def store(db: Database, every: Iterable[Table], before: Pasts, after: Pasts) -> 
     places = dict(db.execute("SELECT id, place FROM round").fetchall())
     for name, keys in gone.items():
         where = " AND ".join(f"{column} = ?" for column in by_name[name].key)
-        db.conn.executemany(f"DELETE FROM {name} WHERE {where}", keys)
+        db.executemany(f"DELETE FROM {name} WHERE {where}", keys)
     for name, rows in come.items():
         names = [*by_name[name].key, *columns(by_name[name])]
         if name == "round":
@@ -180,11 +182,11 @@ def store(db: Database, every: Iterable[Table], before: Pasts, after: Pasts) -> 
             rows = [[*row, places.get(row[0], -row[0])] for row in rows]
         marks = ", ".join("?" * len(names))
         quoted = ", ".join(f'"{column}"' for column in names)
-        db.conn.executemany(f"INSERT INTO {name} ({quoted}) VALUES ({marks})", rows)
+        db.executemany(f"INSERT INTO {name} ({quoted}) VALUES ({marks})", rows)
     _store_readings(db, after)
 
 
-def _store_readings(db: Database, pasts: Mapping[Key, Past]) -> None:
+def _store_readings(db: sqlite3.Connection, pasts: Mapping[Key, Past]) -> None:
     wanted = {
         "former": {(*key, *version) for key, past in pasts.items() for version in past.former},
         "conflict": {
@@ -196,10 +198,10 @@ def _store_readings(db: Database, pasts: Mapping[Key, Past]) -> None:
     }
     for name, rows in wanted.items():
         held = set(db.execute(f"SELECT * FROM {name}").fetchall())
-        db.conn.executemany(
+        db.executemany(
             f"DELETE FROM {name} WHERE (tbl, key, revision, reading) = (?, ?, ?, ?)", held - rows
         )
-        db.conn.executemany(f"INSERT INTO {name} VALUES (?, ?, ?, ?)", rows - held)
+        db.executemany(f"INSERT INTO {name} VALUES (?, ?, ?, ?)", rows - held)
 
 
 def key_sql(table: Table, row: str) -> str:

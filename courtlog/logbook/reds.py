@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+import sqlite3
 from datetime import date
 
 from courtlog.coaching.arm_care import Level, OnDate, cautions
 from courtlog.logbook.check_ins import COLUMNS, as_check_in
-from courtlog.logbook.database import Database
 from courtlog.logbook.ids import Ids
 from courtlog.logbook.rows import insert
 
 
-def said_by(db: Database, clinic_id: int, player_id: int) -> list[tuple[int, OnDate]]:
+def said_by(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[tuple[int, OnDate]]:
     """A player's check-ins of a clinic with their ids, in order of dates and as they came in."""
     rows = db.execute(
         f"SELECT check_in.id, date, {COLUMNS}"
@@ -26,18 +26,18 @@ def said_by(db: Database, clinic_id: int, player_id: int) -> list[tuple[int, OnD
     ]
 
 
-def is_minor(db: Database, player_id: int) -> bool:
+def is_minor(db: sqlite3.Connection, player_id: int) -> bool:
     """Whether the player's card says minor; a card that says nothing does not."""
     return age_group(db, player_id) == "minor"
 
 
-def age_group(db: Database, player_id: int) -> str:
+def age_group(db: sqlite3.Connection, player_id: int) -> str:
     """`adult`, `minor`, or nothing where nobody asked."""
     row = db.execute("SELECT age_group FROM player WHERE id = ?", [player_id]).fetchone()
     return str(row[0])
 
 
-def flag_reds(db: Database, ids: Ids, clinic_id: int, player_id: int, at: int) -> None:
+def flag_reds(db: sqlite3.Connection, ids: Ids, clinic_id: int, player_id: int, at: int) -> None:
     """A red for every check-in of the player in a clinic that calls for one and has none yet.
 
     Runs inside the caller's transaction.
@@ -63,7 +63,7 @@ def flag_reds(db: Database, ids: Ids, clinic_id: int, player_id: int, at: int) -
             )
 
 
-def flag_reds_everywhere(db: Database, ids: Ids, player_id: int, at: int) -> None:
+def flag_reds_everywhere(db: sqlite3.Connection, ids: Ids, player_id: int, at: int) -> None:
     """The same in every clinic: what a card comes to say is said of all of them."""
     clinics = db.execute(
         "SELECT DISTINCT clinic_id FROM check_in JOIN day ON day.id = day_id WHERE player_id = ?",
@@ -73,6 +73,6 @@ def flag_reds_everywhere(db: Database, ids: Ids, player_id: int, at: int) -> Non
         flag_reds(db, ids, clinic, player_id, at)
 
 
-def _day_of(db: Database, check_in: int) -> int:
+def _day_of(db: sqlite3.Connection, check_in: int) -> int:
     row = db.execute("SELECT day_id FROM check_in WHERE id = ?", [check_in]).fetchone()
     return int(row[0])

@@ -6,6 +6,7 @@ A ball taken by mistake is struck out: it counts for nothing, stays in the book 
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Sequence
 
 from courtlog.coaching.drills import UsedDrill
@@ -13,7 +14,6 @@ from courtlog.coaching.plain import many
 from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.errors import BookError
 from courtlog.logbook.amendments import Deed, Kind, Value, What, ball_now, deed
-from courtlog.logbook.database import Database
 from courtlog.logbook.feed_rows import FEED_COLUMNS, feed_values, feeds_of
 from courtlog.logbook.journal import state_text
 from courtlog.logbook.opening import Book
@@ -171,7 +171,7 @@ def _to_a_twin(
 
 
 def _twin(
-    book: Book, db: Database, source: int, player: int, first: tuple[int, int], at: int
+    book: Book, db: sqlite3.Connection, source: int, player: int, first: tuple[int, int], at: int
 ) -> int:
     """A round like the source right after it, fed from where its first ball was.
 
@@ -238,7 +238,7 @@ def _feed_on(doing: Deed, round_id: int, spots: dict[int, str]) -> None:
         doing.change(What.ORDER, round_id, fed + order[done:] + order[:done])
 
 
-def _spots(db: Database, round_id: int) -> dict[int, str]:
+def _spots(db: sqlite3.Connection, round_id: int) -> dict[int, str]:
     """The spot, as a digit of the feed order, to which each taken ball went."""
     order = str(_value(db, round_id, "feed_order"))
     return {
@@ -249,7 +249,7 @@ def _spots(db: Database, round_id: int) -> dict[int, str]:
     }
 
 
-def _likeness(db: Database, round_id: int) -> list[tuple[object, ...]]:
+def _likeness(db: sqlite3.Connection, round_id: int) -> list[tuple[object, ...]]:
     return db.execute(
         "SELECT day_id, player_id, drill_id, purpose, rate_every, row, cue FROM round"
         " JOIN round_cue ON round_id = round.id WHERE round.id = ? ORDER BY row",
@@ -257,12 +257,12 @@ def _likeness(db: Database, round_id: int) -> list[tuple[object, ...]]:
     ).fetchall()
 
 
-def _value(db: Database, round_id: int, column: str) -> Value:
+def _value(db: sqlite3.Connection, round_id: int, column: str) -> Value:
     value: Value = db.execute(f"SELECT {column} FROM round WHERE id = ?", [round_id]).fetchone()[0]
     return value
 
 
-def _times(db: Database, one: int, other: int) -> tuple[int | None, int] | None:
+def _times(db: sqlite3.Connection, one: int, other: int) -> tuple[int | None, int] | None:
     """End and pause (ms) of two rounds made one; the time between them is a pause.
 
     None when nobody noted when one of them began.
@@ -279,7 +279,7 @@ def _times(db: Database, one: int, other: int) -> tuple[int | None, int] | None:
     return at_last, paused + more + between
 
 
-def _open_balls(db: Database, round_id: int) -> int:
+def _open_balls(db: sqlite3.Connection, round_id: int) -> int:
     """Balls that are touched and not taken."""
     (count,) = db.execute(
         "SELECT count(*) FROM ball WHERE round_id = ? AND NOT taken AND number > 0"
@@ -290,7 +290,7 @@ def _open_balls(db: Database, round_id: int) -> int:
     return int(count)
 
 
-def _on_court(db: Database, round_id: int) -> bool:
+def _on_court(db: sqlite3.Connection, round_id: int) -> bool:
     return bool(
         db.execute(
             "SELECT 1 FROM bookmark JOIN round ON round.id = round_id"
@@ -300,28 +300,28 @@ def _on_court(db: Database, round_id: int) -> bool:
     )
 
 
-def _count(db: Database, round_id: int) -> int:
+def _count(db: sqlite3.Connection, round_id: int) -> int:
     (taken,) = db.execute(
         "SELECT count(*) FROM ball WHERE round_id = ? AND taken", [round_id]
     ).fetchone()
     return int(taken)
 
 
-def _rated(db: Database, round_id: int, number: int) -> int:
+def _rated(db: sqlite3.Connection, round_id: int, number: int) -> int:
     """The id of a taken ball that is rated. Raises BookError."""
     if _value(db, round_id, "rate_every") == 2 and number % 2 == 0:
         raise BookError(f"Ball {number} was fed in between and is not rated.")
     return _taken(db, round_id, [number])[0]
 
 
-def _fed_between(db: Database, round_id: int, number: int) -> list[int]:
+def _fed_between(db: sqlite3.Connection, round_id: int, number: int) -> list[int]:
     """The ball fed after this one, where every second ball is rated."""
     if _value(db, round_id, "rate_every") == 1 or number >= _count(db, round_id):
         return []
     return _taken(db, round_id, [number + 1])
 
 
-def _taken(db: Database, round_id: int, numbers: Sequence[int]) -> list[int]:
+def _taken(db: sqlite3.Connection, round_id: int, numbers: Sequence[int]) -> list[int]:
     """Ids of a round's taken balls of these numbers. Raises BookError when one is not there."""
     found = dict(
         db.execute(

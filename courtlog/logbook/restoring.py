@@ -13,7 +13,7 @@ from courtlog.coaching.plain import listed, many
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook import backups, copying
 from courtlog.logbook.holder import Claim, Holder
-from courtlog.logbook.opening import SCHEMA
+from courtlog.logbook.shape import SCHEMA
 
 _BESIDE = ("-wal", "-shm")
 """Files that SQLite keeps beside a book in use; a stale one would be read into the next book."""

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import hashlib
+import sqlite3
 from datetime import date
 
 from courtlog.coaching.drills import UsedDrill
-from courtlog.logbook.database import Database
 from courtlog.logbook.ids import Ids
 
 
-def insert(db: Database, ids: Ids, moment: int, table: str, /, **values: object) -> int:
+def insert(db: sqlite3.Connection, ids: Ids, moment: int, table: str, /, **values: object) -> int:
     """A row with a new id; returns the id."""
     row = ids.next(moment)
     names = ", ".join(("id", *values))
@@ -19,13 +19,15 @@ def insert(db: Database, ids: Ids, moment: int, table: str, /, **values: object)
     return row
 
 
-def coach_id(db: Database, ids: Ids, at: int, name: str) -> int:
+def coach_id(db: sqlite3.Connection, ids: Ids, at: int, name: str) -> int:
     """The coach of that name, made new if need be."""
     row = db.execute("SELECT id FROM coach WHERE name = ?", [name]).fetchone()
     return int(row[0]) if row else insert(db, ids, at, "coach", name=name)
 
 
-def day_id(db: Database, ids: Ids, at: int, clinic: int, day: date, court: str, coach: int) -> int:
+def day_id(
+    db: sqlite3.Connection, ids: Ids, at: int, clinic: int, day: date, court: str, coach: int
+) -> int:
     """The clinic's day of that date on that court, made new if need be."""
     row = db.execute(
         "SELECT id FROM day WHERE clinic_id = ? AND date = ? AND court = ?",
@@ -38,7 +40,7 @@ def day_id(db: Database, ids: Ids, at: int, clinic: int, day: date, court: str, 
     )
 
 
-def drill_id(db: Database, ids: Ids, at: int, used: UsedDrill) -> int:
+def drill_id(db: sqlite3.Connection, ids: Ids, at: int, used: UsedDrill) -> int:
     """The drill exactly as it reads now, kept once."""
     card = used.model_dump_json()
     digest = hashlib.sha256(card.encode()).hexdigest()
@@ -59,7 +61,7 @@ def drill_id(db: Database, ids: Ids, at: int, used: UsedDrill) -> int:
     )
 
 
-def player_id(db: Database, ids: Ids, at: int, name: str, hand: str) -> int:
+def player_id(db: sqlite3.Connection, ids: Ids, at: int, name: str, hand: str) -> int:
     """A player for a clinic's roster: the book's only one of exactly that name, else a new one."""
     known = db.execute("SELECT id FROM player WHERE name = ?", [name]).fetchall()
     if len(known) == 1:
@@ -67,7 +69,7 @@ def player_id(db: Database, ids: Ids, at: int, name: str, hand: str) -> int:
     return insert(db, ids, at, "player", name=name, hand=hand)
 
 
-def add_to_roster(db: Database, clinic: int, player: int) -> None:
+def add_to_roster(db: sqlite3.Connection, clinic: int, player: int) -> None:
     """At the end of the clinic's roster."""
     db.execute(
         "INSERT INTO roster (clinic_id, player_id, place)"
@@ -76,7 +78,7 @@ def add_to_roster(db: Database, clinic: int, player: int) -> None:
     )
 
 
-def next_place(db: Database, day: int) -> int:
+def next_place(db: sqlite3.Connection, day: int) -> int:
     """The place of the day's next round."""
     (place,) = db.execute(
         "SELECT coalesce(max(place), 0) + 1 FROM round WHERE day_id = ?", [day]
@@ -84,7 +86,7 @@ def next_place(db: Database, day: int) -> int:
     return int(place)
 
 
-def leave_round(db: Database, at: int) -> None:
+def leave_round(db: sqlite3.Connection, at: int) -> None:
     """End the round on court; forget it when it never saw a ball, a note or a check-in."""
     end_pause(db, at)
     if not forget_if_empty(db):
@@ -96,7 +98,7 @@ def leave_round(db: Database, at: int) -> None:
         )
 
 
-def forget_if_empty(db: Database) -> bool:
+def forget_if_empty(db: sqlite3.Connection) -> bool:
     """Forget the round on court when nothing was ever said of it; whether it was so."""
     row = db.execute(
         "SELECT round_id FROM bookmark WHERE round_id IS NOT NULL"
@@ -114,7 +116,7 @@ def forget_if_empty(db: Database) -> bool:
     return True
 
 
-def end_pause(db: Database, at: int) -> None:
+def end_pause(db: sqlite3.Connection, at: int) -> None:
     """Add a running pause to the round on court, and end it."""
     db.execute(
         "UPDATE round SET paused_ms = paused_ms + max(0, ? - bookmark.paused_at) FROM bookmark"

@@ -19,7 +19,6 @@ from pathlib import Path
 
 from courtlog.errors import NotABookError
 from courtlog.logbook import backups, copying, doctor
-from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.journal import ball_state
 from courtlog.logbook.opening import Book, create_or_open
@@ -100,7 +99,7 @@ def _save(patient: Path, book: Book, folder: Path) -> Saved:
     return Saved(balls, rows, filled, loose)
 
 
-def _tables(db: Database) -> list[str]:
+def _tables(db: sqlite3.Connection) -> list[str]:
     rows = db.execute(
         "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
         " AND name NOT LIKE '\\_%' ESCAPE '\\' AND name <> ? ORDER BY rowid",
@@ -109,7 +108,7 @@ def _tables(db: Database) -> list[str]:
     return [table for (table,) in rows]
 
 
-def _table(source: sqlite3.Connection, db: Database, table: str) -> int:
+def _table(source: sqlite3.Connection, db: sqlite3.Connection, table: str) -> int:
     info = db.execute(f"SELECT name, pk FROM pragma_table_info('{table}')").fetchall()
     try:
         held = {name for _, name, *_ in source.execute(f"PRAGMA table_info({table})")}
@@ -120,13 +119,13 @@ def _table(source: sqlite3.Connection, db: Database, table: str) -> int:
     if not columns or not held.issuperset(keys):
         return 0
     names, marks = ", ".join(columns), ", ".join("?" * len(columns))
-    before = db.conn.total_changes
+    before = db.total_changes
     for row in _readable(source, table, names, keys):
         try:
             db.execute(f"INSERT OR REPLACE INTO {table} ({names}) VALUES ({marks})", row)
         except sqlite3.IntegrityError:
             continue  # a value that no book may hold: the damage reached into this row
-    return db.conn.total_changes - before
+    return db.total_changes - before
 
 
 def _readable(source: sqlite3.Connection, table: str, names: str, keys: list[str]) -> Iterator[Row]:
@@ -159,7 +158,7 @@ def _readable(source: sqlite3.Connection, table: str, names: str, keys: list[str
             gaps += [(reached, middle), (middle, back)]
 
 
-def _fill(db: Database, folder: Path) -> int:
+def _fill(db: sqlite3.Connection, folder: Path) -> int:
     """Rows that are lost and stand in the last backup of this book; returns how many.
 
     A grade may have been taken back since, so grades come from the last line of a ball's journal,
@@ -171,7 +170,7 @@ def _fill(db: Database, folder: Path) -> int:
     copies = backups.paths(folder, tag)
     if not copies:
         return 0
-    before = db.conn.total_changes
+    before = db.total_changes
     with closing(copying.reading(copies[-1])) as copy:
         for table in sorted(_tables(db), key="rating".__eq__):
             held = [name for _, name, *_ in copy.execute(f"PRAGMA table_info({table})")]
@@ -182,28 +181,28 @@ def _fill(db: Database, folder: Path) -> int:
             if table == "rating":
                 told = {ball for (ball,) in db.execute("SELECT DISTINCT ball_id FROM journal")}
                 rows = (row for row in rows if row[0] not in told)
-            db.conn.executemany(
+            db.executemany(
                 f"INSERT OR IGNORE INTO {table} ({', '.join(held)}) VALUES ({marks})", rows
             )
-    return db.conn.total_changes - before
+    return db.total_changes - before
 
 
-def _grade(db: Database) -> int:
+def _grade(db: sqlite3.Connection) -> int:
     """Grades that are lost, from the last line of each ball's journal; returns how many."""
-    before = db.conn.total_changes
+    before = db.total_changes
     for ball, last in db.execute(
         "SELECT ball_id, after FROM journal WHERE id IN"
         " (SELECT max(id) FROM journal WHERE kind <> 'move' GROUP BY ball_id)"
     ).fetchall():
         grades, _ = ball_state(last)
-        db.conn.executemany(
+        db.executemany(
             "INSERT OR IGNORE INTO rating VALUES (?, ?, ?)",
             [(ball, row, int(g)) for row, g in enumerate(grades.grades) if g is not None],
         )
-    return db.conn.total_changes - before
+    return db.total_changes - before
 
 
-def _drop_loose(db: Database) -> int:
+def _drop_loose(db: sqlite3.Connection) -> int:
     """Leave out rows whose round, ball or player is lost; returns how many there were.
 
     Where a row can stand without what it points at, it does.
@@ -223,9 +222,9 @@ def _drop_loose(db: Database) -> int:
             ).fetchall():
                 lost = f"{column} IS NOT NULL AND {column} NOT IN (SELECT id FROM {parent})"
                 if column in needed:
-                    before = db.conn.total_changes
+                    before = db.total_changes
                     db.execute(f"DELETE FROM {table} WHERE {lost}")
-                    dropped += db.conn.total_changes - before
+                    dropped += db.total_changes - before
                 else:
                     db.execute(f"UPDATE {table} SET {column} = NULL WHERE {lost}")
     return dropped

@@ -6,6 +6,7 @@ Each check names the rows that break it, so that an import can say which line it
 from __future__ import annotations
 
 import hashlib
+import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -15,7 +16,6 @@ from courtlog.coaching import times
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.records import signs_of
 from courtlog.coaching.speaking import Speak
-from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS, LATEST, TAG_BITS
 from courtlog.logbook.journal import ball_state
 from courtlog.logbook.tables import LATEST_MOMENT, Kind, Table
@@ -71,7 +71,7 @@ class Fault:
     sentence: str
 
 
-def faults(db: Database, every: Sequence[Table]) -> Iterator[Fault]:
+def faults(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[Fault]:
     """All of them; none in a book that courtlog wrote."""
     if db.execute("SELECT count(*) FROM book").fetchone() != (1,):
         yield Fault("book", (), "there is not one row in it")
@@ -118,7 +118,7 @@ def _values(table: Table) -> Iterator[tuple[str, str]]:
             )
 
 
-def _clinics(db: Database) -> Iterator[Fault]:
+def _clinics(db: sqlite3.Connection) -> Iterator[Fault]:
     for key, name in db.execute("SELECT id, zone FROM clinic"):
         try:
             times.zone(name)
@@ -126,7 +126,7 @@ def _clinics(db: Database) -> Iterator[Fault]:
             yield Fault("clinic", (key,), f"{error}.")
 
 
-def _drills(db: Database) -> Iterator[Fault]:
+def _drills(db: sqlite3.Connection) -> Iterator[Fault]:
     """A card reads as the drill that its row names."""
     for key, name, stroke, rung, feed, card, digest in db.execute(
         "SELECT id, name, stroke, rung, feed, card, digest FROM drill_used"
@@ -143,7 +143,9 @@ def _drills(db: Database) -> Iterator[Fault]:
             yield Fault("drill_used", (key,), "the card was changed after its digest was taken.")
 
 
-def _words(db: Database, table: str, column: str, read: Callable[[str], object]) -> Iterator[Fault]:
+def _words(
+    db: sqlite3.Connection, table: str, column: str, read: Callable[[str], object]
+) -> Iterator[Fault]:
     """A column of words that only some are allowed in, but for the empty text."""
     for (words,) in db.execute(f"SELECT DISTINCT {column} FROM {table} WHERE {column} <> ''"):
         try:
@@ -153,7 +155,7 @@ def _words(db: Database, table: str, column: str, read: Callable[[str], object])
                 yield Fault(table, key, f"{error}.")
 
 
-def _journal(db: Database) -> Iterator[Fault]:
+def _journal(db: sqlite3.Connection) -> Iterator[Fault]:
     """A line's two states are balls with as many grades as the ball's round has cues."""
     for cues, before, after in db.execute(
         "WITH cues AS MATERIALIZED (SELECT round_id, count(*) AS n FROM round_cue GROUP BY 1)"

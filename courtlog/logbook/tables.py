@@ -6,11 +6,10 @@ own, so that a new table travels from the day it is in the schema.
 
 from __future__ import annotations
 
+import sqlite3
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
-
-from courtlog.logbook.database import Database
 
 STAYS = ("tally", "home")
 """Counted anew after an import or a joining, and what one laptop knows of its own file."""
@@ -65,7 +64,7 @@ class Table:
         return ", ".join(self.key)
 
 
-def tables(db: Database) -> tuple[Table, ...]:
+def tables(db: sqlite3.Connection) -> tuple[Table, ...]:
     """Every table that travels, each after those its rows name."""
     names = db.execute(
         "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT IN (?, ?)"
@@ -83,7 +82,12 @@ def tables(db: Database) -> tuple[Table, ...]:
     return tuple(sorted_out.values())
 
 
-def _table(db: Database, name: str) -> Table:
+def columns_of(db: sqlite3.Connection, table: str) -> set[str]:
+    """The names of a table's columns; none where there is no such table."""
+    return {name for (name,) in db.execute("SELECT name FROM pragma_table_info(?)", [table])}
+
+
+def _table(db: sqlite3.Connection, name: str) -> Table:
     parents = {
         column: parent
         for parent, column in db.execute(

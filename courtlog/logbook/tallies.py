@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from courtlog.logbook.database import Database
+import sqlite3
 
 _COUNTED = """
 SELECT round.player_id, drill_used.stroke, round_cue.cue, round.day_id, round.drill_id,
@@ -43,43 +43,43 @@ _DAY_IN = _ADD.format(
 _ALL = _COUNTED.format(sign="1", which="true")
 
 
-def count_ball(db: Database, ball_id: int) -> None:
+def count_ball(db: sqlite3.Connection, ball_id: int) -> None:
     """Add a taken ball to the tallies; an open one counts for nothing."""
     db.execute(_BALL_IN, [ball_id])
 
 
-def uncount_ball(db: Database, ball_id: int) -> None:
+def uncount_ball(db: sqlite3.Connection, ball_id: int) -> None:
     """Take a taken ball out of the tallies, before anything about it changes."""
     db.execute(_BALL_OUT, [ball_id])
 
 
-def count_round(db: Database, round_id: int) -> None:
+def count_round(db: sqlite3.Connection, round_id: int) -> None:
     """Add all taken balls of a round that was not counted yet."""
     db.execute(_ROUND_IN, [round_id])
 
 
-def uncount_round(db: Database, round_id: int) -> None:
+def uncount_round(db: sqlite3.Connection, round_id: int) -> None:
     """Take all taken balls of a round out of the tallies, before anything about it changes."""
     db.execute(_ROUND_OUT, [round_id])
 
 
-def count_day(db: Database, day_id: int) -> None:
+def count_day(db: sqlite3.Connection, day_id: int) -> None:
     """Add all taken balls of a day of which none was counted yet."""
     db.execute(_DAY_IN, [day_id])
 
 
-def forget_zeros(db: Database) -> None:
+def forget_zeros(db: sqlite3.Connection) -> None:
     """Leave out tallies of balls that went elsewhere."""
     db.execute("DELETE FROM tally WHERE NOT (missed OR near OR made OR unseen)")
 
 
-def recount(db: Database) -> None:
+def recount(db: sqlite3.Connection) -> None:
     """Count all balls anew."""
     db.execute("DELETE FROM tally")
     db.execute(_ADD.format(counted=_ALL))
 
 
-def proof(db: Database) -> list[tuple[object, ...]]:
+def proof(db: sqlite3.Connection) -> list[tuple[object, ...]]:
     """Rows in which the kept tallies and a recount of all balls differ; none when all is well."""
     kept = set(db.execute("SELECT * FROM tally WHERE missed OR near OR made OR unseen").fetchall())
     return sorted(kept ^ set(db.execute(_ALL).fetchall()), key=repr)

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from courtlog.logbook.database import Database
-
 
 @contextmanager
-def without_triggers(db: Database) -> Iterator[None]:
+def without_triggers(db: sqlite3.Connection) -> Iterator[None]:
     """Rows go and come unguarded and unnoted; for use in a transaction, whose failure undoes it."""
     found = db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
     for name, _ in found:

@@ -5,10 +5,10 @@ A view keeps its columns: one that has shipped gets new ones at its end, never o
 
 from __future__ import annotations
 
+import sqlite3
 from dataclasses import dataclass
 
 from courtlog.coaching.grades import LOOKS
-from courtlog.logbook.database import Database
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +152,7 @@ VIEWS = (
 )
 
 
-def create(db: Database) -> None:
+def create(db: sqlite3.Connection) -> None:
     """Make every view."""
     for view in VIEWS:
         db.execute(view.sql)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from courtlog.logbook.database import Database
+import sqlite3
 
 
 class Watch:
     """Looks at one connection; what that connection writes itself is never news."""
 
-    def __init__(self, db: Database) -> None:
+    def __init__(self, db: sqlite3.Connection) -> None:
         self._db = db
         self._seen = self._version()
 

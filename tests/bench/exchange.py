@@ -123,7 +123,7 @@ def fill(folder: Path, balls: int) -> None:
     names = [column for _, column, *_ in db.execute("PRAGMA table_info(round)")]
     rest = ", ".join(name for name in names if name not in ("id", "place", "player_id"))
     at = START
-    with db.atomic():
+    with book.writing():
         for number in range(balls // A_ROUND):
             round_id = book.ids.next(at)
             db.execute(
@@ -152,7 +152,7 @@ def fill(folder: Path, balls: int) -> None:
                 ]
             for table, some in rows.items():
                 marks = ", ".join("?" * len(some[0]))
-                db.conn.executemany(f"INSERT INTO {table} VALUES ({marks})", some)
+                db.executemany(f"INSERT INTO {table} VALUES ({marks})", some)
         tallies.recount(db)
     db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     book.close()

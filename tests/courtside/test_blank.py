@@ -45,7 +45,7 @@ HABITS = ["u", "i", "o", "space", "enter", "tab", "t", "backspace", "up", "q", "
 
 def rows(desk: Desk) -> list[str]:
     """Everything the book holds."""
-    return list(desk.book.db.conn.iterdump())
+    return list(desk.book.db.iterdump())
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (60, 15)])

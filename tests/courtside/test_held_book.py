@@ -54,10 +54,10 @@ EVERY_WAY_TO_WRITE = (
 def test_no_key_of_the_second_window_changes_the_book(tmp_path: Path, keys: list[str]) -> None:
     first = held(tmp_path)
     feed(first, "2-")
-    before = list(first.book.db.conn.iterdump())
+    before = list(first.book.db.iterdump())
     text = on_court(beside(first), keys)
     assert HELD in text
-    assert list(first.book.db.conn.iterdump()) == before
+    assert list(first.book.db.iterdump()) == before
 
 
 def test_the_second_window_says_so_and_can_look(tmp_path: Path) -> None:

@@ -7,8 +7,9 @@ from contextlib import closing
 from pathlib import Path
 
 from courtlog.logbook.database import Database
-from courtlog.logbook.migrations import APPLICATION_ID, migrations
+from courtlog.logbook.migrations import migrations
 from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.shape import APPLICATION_ID
 from courtlog.logbook.tables import tables
 from tests.court import START, desk_in, feed, player
 
@@ -20,7 +21,7 @@ AWKWARD = (
 Rows = dict[str, list[tuple[object, ...]]]
 
 
-def content(db: Database) -> Rows:
+def content(db: sqlite3.Connection) -> Rows:
     """Every row of every table that travels, by table."""
     return {
         table.name: db.execute(f"SELECT * FROM {table.name} ORDER BY {table.in_order}").fetchall()
@@ -28,7 +29,7 @@ def content(db: Database) -> Rows:
     }
 
 
-def counts(db: Database) -> set[tuple[object, ...]]:
+def counts(db: sqlite3.Connection) -> set[tuple[object, ...]]:
     """The tallies that say something."""
     return set(db.execute("SELECT * FROM tally WHERE missed OR near OR made OR unseen").fetchall())
 
@@ -49,7 +50,7 @@ def full_book(folder: Path) -> Book:
     db = desk.book.db
     people = {name: player(desk, name).id for name in ("Maren", "Tove", "Ruben")}
     clinic, day = desk.view.clinic.id, desk.view.day.id
-    with db.atomic():
+    with desk.book.writing():
         db.execute("UPDATE player SET age_group = 'minor' WHERE id = ?", [people["Ruben"]])
         db.execute(
             "UPDATE player SET short_name = 'Mar', complaints = 'left knee', contact = 'aunt Jorun'"
@@ -122,7 +123,7 @@ def awkward_book(folder: Path) -> Book:
     """A book whose texts are those that files and spreadsheets stumble over."""
     book = full_book(folder)
     round_id, ball_id = book.db.execute("SELECT round_id, id FROM ball LIMIT 1").fetchone()
-    with book.db.atomic():
+    with book.writing():
         for number, text in enumerate(AWKWARD, 100):
             book.db.execute("INSERT INTO player (id, name) VALUES (?, ?)", [number, text])
             book.db.execute(

@@ -25,7 +25,8 @@ from courtlog.logbook.called import one_called
 from courtlog.logbook.disagreements import decide, disagreements
 from courtlog.logbook.gather import gather
 from courtlog.logbook.matching import Question
-from courtlog.logbook.opening import SCHEMA, Book, create_or_open
+from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.shape import SCHEMA
 from tests.court import LIBRARY, START, again, desk_in, feed, player, used
 from tests.exchange.books import Rows, book_of_the_first_shape, content, counts, full_book
 from tests.measures.steady import steady
@@ -56,7 +57,7 @@ def copied(desk: Desk, folder: Path) -> Desk:
     """The same book on another laptop."""
     folder.mkdir()
     with contextlib.closing(sqlite3.connect(folder / "book.db")) as target:
-        desk.book.db.conn.backup(target)
+        desk.book.db.backup(target)
     other = Desk(
         create_or_open(folder / "book.db", START), lambda: LIBRARY, desk.settings, desk.clock
     )
@@ -346,7 +347,7 @@ def test_a_book_of_the_first_shape_joins_as_it_would_after_it_was_brought_up(
     was = desk_in(tmp_path / "was")
     feed(was, "210 -- 1! _ @")
     was.note("late")
-    with was.book.db.atomic():
+    with was.book.writing():
         was.book.db.execute(
             "INSERT INTO check_in (id, day_id, player_id, moment, pain, place, note, at)"
             " VALUES (1, ?, ?, 'arrival', 6, 'elbow', '', ?)",

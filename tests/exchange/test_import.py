@@ -110,7 +110,7 @@ def test_what_was_put_right_and_who_is_who_come_in_without_names_too(tmp_path: P
     (row,) = book.db.execute("SELECT min(id) FROM round").fetchone()
     repairs.strike(book, row, 1, "Ines", START)
     book.db.execute("INSERT INTO matched VALUES ('player', 1, 2, 0)")
-    book.db.conn.commit()
+    book.db.commit()
     export(book, tmp_path / "out", Wish(anonymous=True), START)
     again = empty_book(tmp_path)
     bring_in(again, tmp_path / "out")

@@ -29,7 +29,7 @@ EACH_SAMPLE = pytest.mark.parametrize("file", SAMPLES, ids=lambda file: file.ste
 
 def dump(book: Book) -> list[str]:
     """Every row of the book, as SQLite's own dump writes them."""
-    return list(book.db.conn.iterdump())
+    return list(book.db.iterdump())
 
 
 def read(text: str) -> ClinicRecord:

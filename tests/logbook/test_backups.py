@@ -41,7 +41,7 @@ def test_a_backup_is_the_book_in_one_private_file(tmp_path: Path) -> None:
     assert stat.S_IMODE(path.parent.stat().st_mode) == 0o700
     assert sorted(path.parent.iterdir()) == [path]
     with closing(sqlite3.connect(path)) as copy:
-        assert list(copy.iterdump()) == list(desk.book.db.conn.iterdump())
+        assert list(copy.iterdump()) == list(desk.book.db.iterdump())
     copied = backups.look_at(path)
     assert (copied.at, copied.held.balls, copied.size) == (START, 2, path.stat().st_size)
 

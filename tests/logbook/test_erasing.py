@@ -67,7 +67,7 @@ def desk(tmp_path: Path) -> Iterator[Desk]:
         desk.note(f"{secret} on a ball")
     feed(desk, "1")
     who, other = person(desk.book), person(desk.book, "Tove")
-    desk.book.db.conn.executescript(
+    desk.book.db.executescript(
         WRITTEN.format(
             *SECRETS,
             name=NAME,
@@ -96,7 +96,7 @@ def held(folder: Path, *words: str) -> dict[str, list[str]]:
     return {name: words for name, words in found.items() if words}
 
 
-def hanging(db: Database, who: int) -> dict[str, int]:
+def hanging(db: sqlite3.Connection, who: int) -> dict[str, int]:
     """How many rows of each table hang on the person."""
     tables = erasing._hanging(erasing._links(db))
     return {
@@ -114,7 +114,7 @@ def others(book: Book, who: int) -> dict[str, list[tuple[object, ...]]]:
         table: book.db.execute(
             f"SELECT * FROM {table} WHERE NOT ({tables.get(table, 'false')})", {"player": who}
         ).fetchall()
-        for table in book.db.table_names()
+        for table in Database(book.db).table_names()
         if table not in ("erased", "bookmark", "former", "conflict")
     }
 
@@ -148,7 +148,7 @@ def test_no_byte_of_any_file_holds_a_word_of_the_person(desk: Desk, keep_counts:
     folder = desk.book.path.parent
     words = (NAME, SHORT, *SECRETS)
     desk.book.db.execute("DELETE FROM note WHERE text LIKE '%SPEAKS on%'")  # on free pages now
-    desk.book.db.conn.commit()
+    desk.book.db.commit()
     assert set(held(folder, *words)) >= {"book.db-wal"}
     copies(desk.book)
     who = person(desk.book)
@@ -171,7 +171,7 @@ def copies(book: Book) -> None:
     folder = book.path.parent / "backups" / "deeper"
     folder.mkdir(parents=True)
     with closing(sqlite3.connect(folder / "one.db")) as target:
-        book.db.conn.backup(target)
+        book.db.backup(target)
     for ending in ("", "-wal"):
         shutil.copy(f"{book.path}{ending}", f"{folder}/two.db{ending}")
 
@@ -270,17 +270,17 @@ def test_a_second_person_without_a_name_gets_the_next_number(desk: Desk) -> None
 def test_a_book_that_is_open_elsewhere_is_left_as_it_is(desk: Desk) -> None:
     window = open_book(desk.book.path.parent)
     desk.book.db.execute("PRAGMA busy_timeout = 0")
-    before = list(desk.book.db.conn.iterdump())
+    before = list(desk.book.db.iterdump())
     with pytest.raises(BookLockedError):
         erase(desk.book, person(desk.book), START, keep_counts=False, in_notes=False)
-    assert list(desk.book.db.conn.iterdump()) == before
+    assert list(desk.book.db.iterdump()) == before
     window.close()
 
 
 def test_looking_first_changes_nothing(desk: Desk) -> None:
-    before = list(desk.book.db.conn.iterdump())
+    before = list(desk.book.db.iterdump())
     seen = erasing.preview(desk.book, person(desk.book))
-    assert list(desk.book.db.conn.iterdump()) == before
+    assert list(desk.book.db.iterdump()) == before
     assert seen == erase(desk.book, person(desk.book), START, keep_counts=False, in_notes=False)
 
 
@@ -322,7 +322,7 @@ FIXED = {
 
 
 def test_every_text_of_the_book_is_known_to_be_free_or_fixed(desk: Desk) -> None:
-    db = desk.book.db
+    db = Database(desk.book.db)
     texts = {
         (table, name)
         for table in db.table_names()

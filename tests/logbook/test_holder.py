@@ -135,6 +135,7 @@ def test_a_book_is_not_brought_up_under_the_hands_of_another(tmp_path: Path) -> 
     path = tmp_path / "book.db"
     first = create_or_open(path, START, INES)
     first.db.execute("DELETE FROM _sqlite_migrations WHERE name LIKE 'm002%'")
+    first.db.execute("PRAGMA user_version = 1")
     with pytest.raises(HeldElsewhereError):
         create_or_open(path, START, TOVE)
 

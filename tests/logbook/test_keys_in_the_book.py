@@ -112,9 +112,9 @@ def test_a_trend_reads_days_and_not_balls(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_" * 5)
     plan: list[str] = []
-    desk.book.db.conn.set_trace_callback(plan.append)
+    desk.book.db.set_trace_callback(plan.append)
     desk._look_at_trends()
-    desk.book.db.conn.set_trace_callback(None)
+    desk.book.db.set_trace_callback(None)
     asked = " ".join(plan)
     assert "FROM tally" in asked
     assert "ball" not in asked

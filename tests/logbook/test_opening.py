@@ -12,8 +12,9 @@ from courtlog.errors import BookError, NewerBookError, NotABookError
 from courtlog.logbook import backups, lookups
 from courtlog.logbook.database import Database
 from courtlog.logbook.ids import COUNT_BITS, Ids, new_tag
-from courtlog.logbook.migrations import APPLICATION_ID, migrations
-from courtlog.logbook.opening import SCHEMA, create_or_open, open_existing
+from courtlog.logbook.migrations import migrations
+from courtlog.logbook.opening import create_or_open, open_existing
+from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
 from tests.court import START, desk_in, feed
 
 
@@ -32,7 +33,7 @@ def test_a_new_book_is_safe_private_and_strict(tmp_path: Path) -> None:
     ).fetchall()
     assert len(tables) > 12
     assert all(strict for _, strict in tables)
-    assert len(migrations.applied(book.db)) == SCHEMA
+    assert len(migrations.applied(Database(book.db))) == SCHEMA
 
 
 def test_the_wal_is_private_too(tmp_path: Path) -> None:
@@ -53,10 +54,10 @@ def test_a_book_opened_to_others_is_closed_to_them_again(tmp_path: Path) -> None
 def test_opening_twice_changes_nothing(tmp_path: Path) -> None:
     path = tmp_path / "book.db"
     book = create_or_open(path, START)
-    dump = list(book.db.conn.iterdump())
+    dump = list(book.db.iterdump())
     book.close()
     again = create_or_open(path, START + 1)
-    assert list(again.db.conn.iterdump()) == dump
+    assert list(again.db.iterdump()) == dump
 
 
 @pytest.mark.parametrize(

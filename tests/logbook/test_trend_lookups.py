@@ -146,9 +146,9 @@ def test_no_ball_is_read_and_the_tally_is_searched(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_" * 5)
     asked: list[str] = []
-    desk.book.db.conn.set_trace_callback(asked.append)
+    desk.book.db.set_trace_callback(asked.append)
     roster_trends(desk.book, desk.view.clinic.id, DAY)
-    desk.book.db.conn.set_trace_callback(None)
+    desk.book.db.set_trace_callback(None)
     everything = " ".join(asked)
     assert "FROM tally" in everything
     assert "ball" not in everything

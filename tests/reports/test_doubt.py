@@ -50,7 +50,7 @@ def rate_again(book: Book, differently: bool, balls: int = 30) -> None:
     """The turn of the first balls rated once more, all the other way round or all the same."""
     clinic = lookups.clinics(book)[0]
     book.db.execute("UPDATE ball SET taken_at = id / 1000")
-    book.db.conn.commit()
+    book.db.commit()
     looks = second_lookups.to_look_at(book, clinic.id)[:balls]
     first = dict(book.db.execute("SELECT ball_id, grade FROM rating WHERE row = 0"))
     again = [
