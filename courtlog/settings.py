@@ -2,64 +2,65 @@
 
 from __future__ import annotations
 
+import json
 import os
+from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Annotated, Literal
-
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from typing import Annotated, Literal, get_args, get_type_hints
 
 from courtlog import private
 from courtlog.errors import SettingsError
+from courtlog.values import NOTHING_ELSE, Several, Text, Whole, WrongValueError, take, take_json
 
-PADS = ("numbers", "right", "left", "taught")
-THEMES = ("sun", "shade", "night")
+Theme = Literal["sun", "shade", "night"]
+
+THEMES: tuple[Theme, ...] = get_args(Theme)
 
 
-class Settings(BaseModel):
+@dataclass(frozen=True, slots=True)
+class Settings:
     """What a coach sets once; each field says what it does."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    __pydantic_config__ = NOTHING_ELSE
 
     pad: Annotated[
         Literal["numbers", "right", "left", "taught"],
-        Field(description="keys that rate: numbers, right, left, or taught"),
+        "keys that rate: numbers, right, left, or taught",
     ] = "right"
     taught: Annotated[
-        tuple[str, ...],
-        Field(description="the keys that were taught, row by row", max_length=12),
+        tuple[str, ...], Several(most=12), "the keys that were taught, row by row"
     ] = ()
-    theme: Annotated[
-        Literal["sun", "shade", "night"],
-        Field(description="sun is black on white, shade softer, night dark"),
-    ] = "sun"
-    bell: Annotated[bool, Field(description="ring the bell when a round or the basket ends")] = True
-    review: Annotated[
-        bool, Field(description="show the quick review by itself at the end of a round")
-    ] = True
+    theme: Annotated[Theme, "sun is black on white, shade softer, night dark"] = "sun"
+    bell: Annotated[bool, "ring the bell when a round or the basket ends"] = True
+    review: Annotated[bool, "show the quick review by itself at the end of a round"] = True
     speak: Annotated[
-        Literal["plan", "band", "off"],
-        Field(description="when to speak: plan (fading), band (a miss), off"),
+        Literal["plan", "band", "off"], "when to speak: plan (fading), band (a miss), off"
     ] = "plan"
     marks: Annotated[
-        Literal["shapes", "letters"],
-        Field(description="shapes ●◐○, or letters #~x where a font lacks them"),
+        Literal["shapes", "letters"], "shapes ●◐○, or letters #~x where a font lacks them"
     ] = "shapes"
-    basket: Annotated[int, Field(description="usable balls of a full basket", ge=1, le=999)] = 60
-    coach: Annotated[str, Field(description="your name, for new days", max_length=80)] = ""
+    basket: Annotated[int, Whole(1, 999, typed=True), "usable balls of a full basket"] = 60
+    coach: Annotated[str, Text(80, empty=True), "your name, for new days"] = ""
     second_backup: Annotated[
-        str, Field(description="a folder for backups too, like one on a stick", max_length=500)
+        str, Text(500, empty=True), "a folder for backups too, like one on a stick"
     ] = ""
+
+
+def said() -> dict[str, str]:
+    """What each setting does, by name."""
+    hints = get_type_hints(Settings, include_extras=True)
+    return {name: hint.__metadata__[-1] for name, hint in hints.items()}
 
 
 def read(path: Path) -> Settings:
     """The settings of this file; the defaults when there is none. Raises SettingsError."""
     try:
-        return Settings.model_validate_json(path.read_bytes())
+        return take_json(Settings, path.read_bytes())
     except FileNotFoundError:
         return Settings()
-    except (OSError, ValidationError) as error:
+    except (OSError, WrongValueError) as error:
         raise SettingsError(
-            f"The settings file {path} cannot be read ({_first_line(error)}).",
+            f"The settings file {path} cannot be read ({str(error).splitlines()[0]}).",
             "Mend it, or delete it to start from the defaults.",
         ) from error
 
@@ -67,10 +68,11 @@ def read(path: Path) -> Settings:
 def write(path: Path, settings: Settings) -> None:
     """Write the settings; the old file stays whole until the new one is. Raises SettingsError."""
     draft = path.with_suffix(".new")
+    text = json.dumps(asdict(settings), ensure_ascii=False, indent=2)
     try:
         private.make_folder(path.parent)
         draft.unlink(missing_ok=True)
-        private.write_new(draft, settings.model_dump_json(indent=2) + "\n")
+        private.write_new(draft, text + "\n")
         os.replace(draft, path)  # noqa: PTH105 - atomic on every system, unlike Path.rename
     except OSError as error:
         raise SettingsError(
@@ -82,13 +84,6 @@ def write(path: Path, settings: Settings) -> None:
 def changed(settings: Settings, **values: object) -> Settings:
     """The settings with these values, checked. Raises SettingsError."""
     try:
-        return Settings.model_validate(settings.model_dump() | values)
-    except ValidationError as error:
-        raise SettingsError(f"That cannot be set: {_first_line(error)}.") from error
-
-
-def _first_line(error: Exception) -> str:
-    if isinstance(error, ValidationError):
-        first = error.errors(include_url=False)[0]
-        return f"{'.'.join(map(str, first['loc']))}: {first['msg']}"
-    return str(error).splitlines()[0]
+        return take(Settings, asdict(settings) | values)
+    except WrongValueError as error:
+        raise SettingsError(f"That cannot be set: {error}.") from error

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -32,9 +33,7 @@ SHIPPED: Library = load([locations.shipped_drills()])
 def without_planned_tough(library: Library) -> Library:
     """The same drills, but a ball is tough only when a test says so."""
     usual = {
-        stroke: ladder.model_copy(
-            update={"drills": tuple(d.model_copy(update={"tough": 0}) for d in ladder.drills)}
-        )
+        stroke: replace(ladder, drills=tuple(replace(d, tough=0) for d in ladder.drills))
         for stroke, ladder in library.ladders.items()
     }
     return Library(usual)

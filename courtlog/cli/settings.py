@@ -6,23 +6,23 @@ from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.coaching.plain import plain
 from courtlog.errors import SettingsError, UnknownNameError
-from courtlog.settings import Settings, changed
+from courtlog.settings import changed
 
 
 def show_or_change(name: str | None, value: str | None) -> None:
     """Show all settings, or change one and show it."""
     path = locations.settings()
-    current = settings_file.read(path)
+    current, said = settings_file.read(path), settings_file.said()
     if name is not None:
-        if name not in Settings.model_fields:
-            known = ", ".join(Settings.model_fields)
+        if name not in said:
+            known = ", ".join(said)
             raise UnknownNameError(f"There is no setting called {name!r}.", f"There are {known}.")
         if value is None:
             raise SettingsError(f"Write a value after {name}.")
         current = changed(current, **{name: value.split() if name == "taught" else value})
         settings_file.write(path, current)
-    for field, info in Settings.model_fields.items():
+    for field, says in said.items():
         if name in (None, field):
             shown = getattr(current, field)
             words = " ".join(shown) if isinstance(shown, tuple) else str(shown)
-            print(plain(f"{field:<13} {words or '-':<12} {info.description}"))
+            print(plain(f"{field:<13} {words or '-':<12} {says}"))

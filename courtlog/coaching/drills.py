@@ -2,22 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated
 
-from pydantic import (
-    BaseModel,
-    ConfigDict,
-    Field,
-    StringConstraints,
-    ValidationInfo,
-    field_validator,
-)
-from pydantic_core import PydanticCustomError
+from courtlog.values import NOTHING_ELSE, Several, Text, Whole
 
-Sentence = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=2000)]
-Phrase = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=80)]
-Key = Annotated[str, StringConstraints(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", max_length=40)]
+Sentence = Annotated[str, Text(2000)]
+Phrase = Annotated[str, Text(80)]
+Key = Annotated[str, Text(40, r"[a-z0-9]+(-[a-z0-9]+)*")]
 
 MOST_CUES = 4
 """Rows on the pad: three, and a fourth that draws a caution."""
@@ -67,12 +60,11 @@ class Part(StrEnum):
     FINISH = "finish"
 
 
-class _Card(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class Cue(_Card):
+@dataclass(frozen=True, slots=True)
+class Cue:
     """One thing to look at in a stroke, with what each grade looks like and what to say."""
+
+    __pydantic_config__ = NOTHING_ELSE
 
     key: Key
     name: Phrase
@@ -84,48 +76,44 @@ class Cue(_Card):
     say_outer: Phrase
 
 
-class Drill(_Card):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drill:
     """One rung of a stroke's ladder, written so that an assistant can run it."""
+
+    __pydantic_config__ = NOTHING_ELSE
 
     key: Key
     name: Phrase
-    rung: Annotated[int, Field(ge=1, le=20, strict=True)]
+    rung: Annotated[int, Whole(1, 20)]
     feed: Feed
-    spots: Annotated[tuple[Phrase, ...], Field(min_length=1, max_length=8)]
+    spots: Annotated[tuple[Phrase, ...], Several(1, 8)]
     order: Order
-    balls: Annotated[int, Field(ge=1, le=200, strict=True)]
-    tough: Annotated[int, Field(ge=0, strict=True)] = 0
+    balls: Annotated[int, Whole(1, 200)]
+    tough: Annotated[int, Whole(0)] = 0
     station: Station
     kit: tuple[Phrase, ...]
     run: Sentence
     look: Sentence
     caution: Sentence
 
-    @field_validator("tough")
-    @classmethod
-    def _at_most_half(cls, tough: int, info: ValidationInfo) -> int:
+    @property
+    def most_tough(self) -> int:
         """No two tough balls follow each other and none is first, so half is the most."""
-        most = info.data.get("balls", 2 * tough) // 2
-        if tough > most:
-            raise PydanticCustomError(
-                "tough",
-                "at most half of the balls can be planned tough, here {most}",
-                {"most": most},
-            )
-        return tough
+        return self.balls // 2
 
 
-class Ladder(_Card):
+@dataclass(frozen=True, slots=True)
+class Ladder:
     """All of one stroke: its cues in stroke order and its drills by rung."""
+
+    __pydantic_config__ = NOTHING_ELSE
 
     stroke: Key
     title: Phrase
     about: Sentence
-    first_cues: Annotated[tuple[Key, ...], Field(min_length=1, max_length=MOST_CUES)]
-    cues: Annotated[tuple[Cue, ...], Field(min_length=1, alias="cue")]
-    drills: Annotated[tuple[Drill, ...], Field(min_length=1, alias="drill")]
-
-    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
+    first_cues: Annotated[tuple[Key, ...], Several(1, MOST_CUES)]
+    cues: Annotated[tuple[Cue, ...], Several(1)]
+    drills: Annotated[tuple[Drill, ...], Several(1)]
 
     @property
     def top(self) -> int:
@@ -162,8 +150,11 @@ class Ladder(_Card):
         return next(other for other in self.drills if other.rung == rung)
 
 
-class UsedDrill(_Card):
+@dataclass(frozen=True, slots=True)
+class UsedDrill:
     """A drill as it read when a round was played, with the cues of its stroke at that time."""
+
+    __pydantic_config__ = NOTHING_ELSE
 
     stroke: Key
     title: Phrase

@@ -10,13 +10,17 @@ import re
 import tomllib
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
-
-from pydantic import ValidationError
 
 from courtlog.coaching.drills import Drill, Ladder, Part
 from courtlog.errors import LibraryError, Problem, UnknownNameError
+from courtlog.values import WrongValueError, take
+
+_FIELDS = {"cue": "cues", "drill": "drills"}
+"""What the file's [[tables]] are called once they are read."""
+
+_TABLES: dict[int | str, str] = {field: table for table, field in _FIELDS.items()}
 
 _TOML_LINE = re.compile(r"\(at line (\d+), column \d+\)")
 
@@ -107,11 +111,11 @@ def read_file(file: Path) -> tuple[Ladder | None, list[Problem]]:
     except (ValueError, RecursionError) as error:
         return None, [_toml_problem(file, text, error)]
     try:
-        return Ladder.model_validate(table), []
-    except ValidationError as error:
+        return take(Ladder, {_FIELDS.get(key, key): value for key, value in table.items()}), []
+    except WrongValueError as error:
         return None, [
-            Problem(str(file), _key_path(fault["loc"], table), f"{fault['msg']}.")
-            for fault in error.errors(include_url=False)
+            Problem(str(file), _key_path(path, table), f"{sentence}.")
+            for path, sentence in error.faults
         ]
 
 
@@ -123,10 +127,10 @@ def _toml_problem(file: Path, text: str, error: Exception) -> Problem:
 
 
 def _key_path(loc: tuple[int | str, ...], table: dict[str, object]) -> str:
-    """`drill "hand-feed".balls` reads better than `drill.3.balls`."""
+    """`drill "hand-feed".balls` reads better than `drills.3.balls`."""
     path = ""
     node: object = table
-    for step in loc:
+    for step in (_TABLES.get(loc[0], loc[0]), *loc[1:]) if loc else ():
         if isinstance(step, int):
             node = node[step] if isinstance(node, list) and step < len(node) else None
             key = node.get("key") if isinstance(node, dict) else None
@@ -143,7 +147,7 @@ def _laid_over(own: Ladder, shipped: Ladder) -> Ladder:
     in_stroke_order = sorted(cues.values(), key=lambda cue: list(Part).index(cue.part))
     drills = {drill.key: drill for drill in shipped.drills}
     drills |= {drill.key: drill for drill in own.drills}
-    return own.model_copy(update={"cues": tuple(in_stroke_order), "drills": tuple(drills.values())})
+    return replace(own, cues=tuple(in_stroke_order), drills=tuple(drills.values()))
 
 
 def _doubled_keys(file: str, ladder: Ladder) -> Iterator[Problem]:
@@ -164,6 +168,13 @@ def _ladder_problems(file: str, ladder: Ladder) -> Iterator[Problem]:
     for rung in range(1, ladder.top):
         if rung not in rungs:
             yield Problem(file, "drill", f"rung {rung} is missing: rungs run 1 to {ladder.top}.")
+    for drill in ladder.drills:
+        if drill.tough > drill.most_tough:
+            yield Problem(
+                file,
+                f'drill "{drill.key}".tough',
+                f"at most half of the balls can be planned tough, here {drill.most_tough}.",
+            )
     parts = [cue.part for cue in ladder.cues]
     if parts != sorted(parts, key=list(Part).index):
         yield Problem(file, "cue", "cues must stand in stroke order: preparation, contact, finish.")

@@ -8,6 +8,7 @@ from courtlog.coaching.rounds import Purpose
 from courtlog.coaching.speaking import Wording
 from courtlog.logbook.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.logbook.opening import Book
+from courtlog.values import json_of
 
 _WITH_TOUGH = ", ".join(f"'{purpose}'" for purpose in Purpose if purpose.plans_tough)
 
@@ -25,7 +26,7 @@ def last_choice(book: Book, clinic_id: int, used: UsedDrill) -> FeedChoice:
     The share of tough balls is that of the last round in which any could be planned.
     """
     card = FeedChoice.of_card(used.drill)
-    key = [clinic_id, used.model_dump_json()]
+    key = [clinic_id, json_of(used)]
     row = book.db.execute(_LAST.format(""), key).fetchone()
     if row is None:
         return card

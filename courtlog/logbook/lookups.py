@@ -20,6 +20,7 @@ from courtlog.logbook.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.logbook.journal import as_step
 from courtlog.logbook.opening import Book
 from courtlog.measures.schedule import Turn
+from courtlog.values import take_json
 
 
 def bookmark(book: Book) -> Bookmark | None:
@@ -193,7 +194,7 @@ def last_drill_of(
     ).fetchone()
     if row is None:
         return None
-    return UsedDrill.model_validate_json(row[1]), _cue_keys(book, row[0])
+    return take_json(UsedDrill, row[1]), _cue_keys(book, row[0])
 
 
 def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tuple[str, ...] | None:
@@ -223,7 +224,7 @@ def live_round(book: Book, round_id: int) -> LiveRound:
         round_id,
         day_id,
         _player_of_round(book, day_id, player_id),
-        UsedDrill.model_validate_json(card),
+        take_json(UsedDrill, card),
         Purpose(purpose),
         cue_keys,
         _feeding(book, round_id, len(cue_keys), feeds_of(*feeds)),

@@ -8,6 +8,7 @@ from datetime import date
 
 from courtlog.coaching.drills import UsedDrill
 from courtlog.logbook.ids import Ids
+from courtlog.values import json_of
 
 
 def insert(db: sqlite3.Connection, ids: Ids, moment: int, table: str, /, **values: object) -> int:
@@ -42,7 +43,7 @@ def day_id(
 
 def drill_id(db: sqlite3.Connection, ids: Ids, at: int, used: UsedDrill) -> int:
     """The drill exactly as it reads now, kept once."""
-    card = used.model_dump_json()
+    card = json_of(used)
     digest = hashlib.sha256(card.encode()).hexdigest()
     row = db.execute("SELECT id FROM drill_used WHERE digest = ?", [digest]).fetchone()
     if row:

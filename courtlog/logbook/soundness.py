@@ -10,8 +10,6 @@ import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
-from pydantic import ValidationError
-
 from courtlog.coaching import times
 from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.records import signs_of
@@ -19,6 +17,7 @@ from courtlog.coaching.speaking import Speak
 from courtlog.logbook.ids import COUNT_BITS, LATEST, TAG_BITS
 from courtlog.logbook.journal import ball_state
 from courtlog.logbook.tables import LATEST_MOMENT, Kind, Table
+from courtlog.values import WrongValueError, take_json
 
 Key = tuple[object, ...]
 
@@ -132,8 +131,8 @@ def _drills(db: sqlite3.Connection) -> Iterator[Fault]:
         "SELECT id, name, stroke, rung, feed, card, digest FROM drill_used"
     ):
         try:
-            used = UsedDrill.model_validate_json(card)
-        except (ValidationError, ValueError):
+            used = take_json(UsedDrill, card)
+        except WrongValueError:
             yield Fault("drill_used", (key,), "the card is no drill.")
             continue
         told = (used.name, used.stroke, used.drill.rung, str(used.drill.feed))

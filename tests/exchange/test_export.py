@@ -6,7 +6,9 @@ import csv
 import json
 import stat
 import sys
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import frictionless
 import pytest
@@ -18,6 +20,7 @@ from courtlog.logbook.bring_in import bring_in
 from courtlog.logbook.export import Wish, export
 from courtlog.logbook.rows import drill_id
 from courtlog.logbook.tables import tables
+from courtlog.values import take_json
 from tests.court import LIBRARY, START
 from tests.exchange.books import awkward_book, content, empty_book, full_book
 
@@ -132,16 +135,15 @@ def test_no_text_of_a_drill_goes_out_without_names(tmp_path: Path) -> None:
     ladder, drill = LIBRARY.drill("forehand/hand-feed")
     card = UsedDrill.of(ladder, drill)
     for name in ("Jorun's own way", "Pilou's own way"):
-        texts = dict.fromkeys(("name", "run", "look", "caution"), name) | {"kit": (name,)}
-        cue_texts = dict.fromkeys(
+        texts: dict[str, Any] = dict.fromkeys(("name", "run", "look", "caution"), name)
+        cue_texts: dict[str, Any] = dict.fromkeys(
             ("name", "made", "near", "missed", "say_inner", "say_outer"), name
         )
-        own = card.model_copy(
-            update={
-                "title": name,
-                "drill": drill.model_copy(update=texts | {"spots": (name,) * len(drill.spots)}),
-                "cues": tuple(cue.model_copy(update=cue_texts) for cue in card.cues),
-            }
+        own = replace(
+            card,
+            title=name,
+            drill=replace(drill, spots=(name,) * len(drill.spots), kit=(name,), **texts),
+            cues=tuple(replace(cue, **cue_texts) for cue in card.cues),
         )
         with book.writing() as db:
             drill_id(db, book.ids, START, own)
@@ -154,7 +156,7 @@ def test_no_text_of_a_drill_goes_out_without_names(tmp_path: Path) -> None:
     new = empty_book(tmp_path)
     bring_in(new, tmp_path / "out")
     cards = [text for (text,) in new.db.execute("SELECT card FROM drill_used ORDER BY id")]
-    read = [UsedDrill.model_validate_json(text) for text in cards]
+    read = [take_json(UsedDrill, text) for text in cards]
     assert [one.drill.name for one in read] == [f"drill {n}" for n in range(1, len(read) + 1)]
     assert {one.drill.balls for one in read if one.drill.key == drill.key} == {drill.balls}
 

@@ -221,7 +221,7 @@ def test_the_next_round_of_the_drill_goes_on_with_what_was_chosen(tmp_path: Path
     desk.start(drill=LIBRARY.drill("forehand/hand-feed"), purpose=Purpose.PRACTICE)
     assert on(desk).feeding.feeds.every == 1, "another drill has its own card"
     ladder, card = LIBRARY.drill("forehand/racquet-feed")
-    edited = card.model_copy(update={"order": Order.BLOCKED})
+    edited = replace(card, order=Order.BLOCKED)
     desk.start(drill=(ladder, edited), purpose=Purpose.PRACTICE)
     assert on(desk).feeding.feeds.kind is Order.BLOCKED, "an edited card begins anew"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 import sqlite3
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -156,9 +157,7 @@ def test_two_rounds_of_a_drill_keep_its_text_once_and_an_edit_keeps_both(tmp_pat
     assert live is not None
     desk.start(player=player(desk, "Tove"))
     assert desk.book.db.execute("SELECT count(*) FROM drill_used").fetchone() == (1,)
-    edited = live.drill.model_copy(
-        update={"drill": live.drill.drill.model_copy(update={"look": "Something else."})}
-    )
+    edited = replace(live.drill, drill=replace(live.drill.drill, look="Something else."))
     desk._door.start_round(live.player.id, edited, live.purpose, live.cue_keys, desk.clock())
     assert desk.book.db.execute("SELECT count(*) FROM drill_used").fetchone() == (2,)
     assert lookups.live_round(desk.book, live.id).drill == live.drill

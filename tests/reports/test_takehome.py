@@ -148,7 +148,7 @@ def test_the_rung_is_that_of_the_last_days_practice() -> None:
 def test_a_ladder_without_lonely_drills_still_makes_a_plan() -> None:
     history = past("1 yardstick 222*20")
     fed = tuple(drill for drill in LADDER.drills if drill.station == "feed")
-    ladder = LADDER.model_copy(update={"drills": fed})
+    ladder = replace(LADDER, drills=fed)
     plan = homework.homework(history, stroke_answer(history, [day(1)], CUES), ladder, 5)
     assert (plan.drills, plan.weeks) == ((), ())
     assert plan.yardstick is not None
