@@ -43,14 +43,15 @@ def main() -> None:
 
 def _run(words: list[str]) -> None:
     """The court screen needs none of the commands, and does not wait for them to be loaded."""
-    if words:
-        from courtlog.cli.door import app
+    match words:
+        case [] | ["--book", _]:
+            from courtlog.cli.opening import open_court
 
-        app()
-    else:
-        from courtlog.cli.opening import open_court
+            open_court(Path(words[1]) if words else None)
+        case _:
+            from courtlog.cli.door import app
 
-        open_court(None)
+            app()
 
 
 def _swallow_output() -> None:

@@ -26,6 +26,9 @@ LIMITS = (
     " not in children; the cut is not universal."
 )
 
+BEFORE_COURT = f"{STOP} {DEFER} {LIMITS} courtlog records; you decide."
+"""Read before a player whom a red keeps off the feed is put on court all the same."""
+
 AMBER_ABOVE, RED_ABOVE = 2, 5
 """Pain 0-10 above which a caution is shown; see PAIN_MODEL."""
 

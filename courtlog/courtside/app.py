@@ -14,8 +14,7 @@ from courtlog.courtside.abreast import first_words
 from courtlog.courtside.court import CourtScreen, DayBegun
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.own_app import OwnApp
-from courtlog.courtside.people_desk import PeopleDesk
-from courtlog.courtside.setup import NOTHING, Beginning, Known, SetUpScreen
+from courtlog.courtside.people_desk import NOTHING, Beginning, Known, PeopleDesk
 from courtlog.errors import CourtlogError
 from courtlog.settings import Settings
 
@@ -58,6 +57,8 @@ class CourtlogApp(OwnApp):
 
     def _set_up(self, known: Known, typed: Mapping[str, str] = NOTHING, caution: str = "") -> None:
         """Ask what a clinic without a day still needs, then go straight to its first ball."""
+        from courtlog.courtside.setup import SetUpScreen
+
         people = PeopleDesk(self._desk)
 
         def begin(beginning: Beginning | None) -> None:

@@ -12,7 +12,7 @@ from textual.events import Key
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from courtlog.coaching.arm_care import DEFER, LIMITS, PLACES, STOP, Caution, Level, louder, told
+from courtlog.coaching.arm_care import PLACES, STOP, Caution, Level, louder, told
 from courtlog.coaching.clinic_plan import MOST_RULE, ClinicPlan, plan_with
 from courtlog.coaching.heat_care import reading_of
 from courtlog.coaching.people import Player
@@ -81,10 +81,6 @@ def _wrong_with(answers: Answers) -> str:
         return "How much does it hurt there, 0 to 10? Write it in the line of pain."
     said = ("pain", "effort", "minutes", "note", *Sign)
     return "" if any(answers[key] for key in said) else "Nothing to keep yet: write the pain, 0-10."
-
-
-BEFORE_COURT = f"{STOP} {DEFER} {LIMITS} courtlog records; you decide."
-"""Read before a player whom a red keeps off the feed is put on court all the same."""
 
 
 class Told(ModalScreen[None]):

@@ -15,21 +15,20 @@ from textual.reactive import reactive
 from textual.screen import Screen
 
 from courtlog.coaching import times
+from courtlog.coaching.arm_care import BEFORE_COURT
 from courtlog.coaching.drills import Drill, Ladder
 from courtlog.coaching.people import Player
-from courtlog.courtside import blank, care
+from courtlog.courtside import blank
 from courtlog.courtside.abreast import Abreast
 from courtlog.courtside.commands import BY_KEY, FOOT
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.rounds import drill_choices
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask, Decide, Pick
-from courtlog.courtside.help import HelpScreen
 from courtlog.courtside.keymap import key_name, meaning_of
 from courtlog.courtside.layout import CourtLayout
 from courtlog.courtside.own_keys import OwnKeys
 from courtlog.courtside.surface import Surface
-from courtlog.courtside.teach import TeachScreen
 from courtlog.courtside.view import CourtView
 from courtlog.errors import BookError, CourtlogError, HeldElsewhereError
 from courtlog.logbook.holder import Holder
@@ -182,7 +181,7 @@ class CourtScreen(OwnKeys[None]):
 
         words = f"{player.shown} is kept off the feed: {reason}."
         if self.desk.care.held_back(player):
-            words = f"{words} {care.BEFORE_COURT}"
+            words = f"{words} {BEFORE_COURT}"
         # Not Enter: pressed twice in a row it would pass over the caution unread.
         question = Decide(words, "puts them on all the same", "leaves it", ("ctrl+y", "Ctrl+Y"))
         self.open(question, answered)
@@ -287,10 +286,13 @@ class CourtScreen(OwnKeys[None]):
 
     def show_help(self) -> None:
         """The pad as it is now, and every command."""
+        from courtlog.courtside.help import HelpScreen
+
         self.open(HelpScreen(self.desk.view))
 
     def teach(self) -> None:
         """Learn nine keys, and use them."""
+        from courtlog.courtside.teach import TeachScreen
 
         def learned(keys: tuple[str, ...]) -> None:
             self.keep(changed(self.desk.settings, pad="taught", taught=keys), "Pad: taught keys.")

@@ -29,7 +29,7 @@ from courtlog.courtside.said import FEED_ONE, step_words, whose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
-from courtlog.logbook import day_lookups, lookups, repairs
+from courtlog.logbook import day_lookups, lookups
 from courtlog.logbook.door import Door
 from courtlog.logbook.opening import Book
 from courtlog.settings import Settings
@@ -284,12 +284,14 @@ class Desk:
 
     def move_balls(self, player: Player, count: int) -> None:
         """The last `count` balls were another player's. Raises CourtlogError."""
+        from courtlog.logbook.repairs import move_balls
+
         live = self.view.live
         if live is None:
             raise CourtlogError("There is no round on court to move balls from.")
         taken = len(live.feeding.taken)
         numbers = range(taken - count + 1, taken + 1)
-        repairs.move_balls(self.book, live.id, numbers, player.id, self.who, self.clock())
+        move_balls(self.book, live.id, numbers, player.id, self.who, self.clock())
         self.resettle(f"{many(count, 'ball')} moved to {player.shown}, who is on court now.")
 
     def pick_up(self, size: int | None = None) -> None:

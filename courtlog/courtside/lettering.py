@@ -26,6 +26,11 @@ def big(number: str) -> tuple[str, str, str]:
     return top, middle, low
 
 
+def cells(text: str) -> int:
+    """How many cells a text takes; a plain one is not worth the cache that Rich keeps."""
+    return len(text) if text.isascii() and text.isprintable() else cell_len(text)
+
+
 def fit(text: str, width: int) -> str:
     """The text in exactly this many cells."""
     return set_cell_size(text, max(width, 0))
@@ -33,6 +38,6 @@ def fit(text: str, width: int) -> str:
 
 def fit_short(text: str, width: int) -> str:
     """The text in at most this many cells, with … where it was cut."""
-    if cell_len(text) <= width:
+    if cells(text) <= width:
         return text
     return set_cell_size(text, max(width - 1, 0)).rstrip() + "…" * (width > 0)

@@ -8,7 +8,9 @@ from typing import ClassVar
 
 from rich.console import RenderableType
 from textual._compositor import ChopsUpdate
+from textual._styles_cache import StylesCache
 from textual.app import App
+from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
 from textual.screen import Screen
 
@@ -41,11 +43,18 @@ class OwnApp(App[None]):
         """Comes after the application's own `on_mount`, which shows its first screen."""
         terminal.leave_with(self)
         # What is loaded by then stays, and is never swept: that would cost 30 ms of one key.
+        self.call_after_refresh(gc.collect)
         self.call_after_refresh(gc.freeze)
         self.call_after_refresh(gc.enable)
 
     def action_blank(self) -> None:
         blank.blank(self)
+
+    def pop_screen(self) -> AwaitComplete:
+        """A cache of Textual's for colours would keep every line of the screens that have gone."""
+        StylesCache.get_inner_outer.cache_clear()
+        self.call_after_refresh(gc.collect)
+        return super().pop_screen()
 
     def _display(self, screen: Screen[object], renderable: RenderableType | None) -> None:
         """Textual's way to the terminal; on it a partial update is cut to the changed cells."""

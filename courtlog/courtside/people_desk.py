@@ -2,17 +2,57 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
 from courtlog.coaching import times
 from courtlog.coaching.cards import Focus, PlayerCard, card_of, same_name
 from courtlog.coaching.people import Clinic, Player
 from courtlog.courtside.desk import Desk
-from courtlog.courtside.setup import Beginning, Known
 from courtlog.errors import CourtlogError
 from courtlog.logbook import clinics, lookups, people_lookups
 from courtlog.logbook.clinics import First
 from courtlog.logbook.people_door import PeopleDoor
 from courtlog.logbook.people_lookups import Entry, Look
 from courtlog.settings import changed
+
+NOTHING: Mapping[str, str] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Beginning:
+    """What a clinic needs to begin; `stroke` is empty where no drill could be read.
+
+    `typed` is what stood in each line, to be shown again when it cannot be stored.
+    """
+
+    clinic: str
+    zone: str
+    coach: str
+    court: str
+    players: tuple[PlayerCard, ...]
+    stroke: str
+    pad: str
+    typed: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What need not be asked: a clinic without a day yet, its players, a book in use.
+
+    `coach`, `court`, `zone` and `pad` stand in their lines when these are asked.
+    """
+
+    coach: str
+    court: str
+    zone: str
+    pad: str
+    clinic: Clinic | None = None
+    has_players: bool = False
+    has_coach: bool = False
+    escape: str = "leaves"
+    asks_pad: bool = True
 
 
 class PeopleDesk:

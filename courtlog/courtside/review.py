@@ -42,8 +42,8 @@ class ReviewScreen(ModalScreen[str | None]):
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="box review"):
-            for text, bold in self._lines:
-                yield Static(Content.styled(text, "bold" if bold else ""))
+            lines = (Content.styled(text, "bold" if bold else "") for text, bold in self._lines)
+            yield Static(Content("\n").join(lines))
         yield Static(foot(FOOT), id="review-foot")
 
     def on_key(self, event: Key) -> None:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
-from types import MappingProxyType
+from dataclasses import replace
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -15,51 +14,14 @@ from textual.screen import Screen
 from textual.widgets import Static
 
 from courtlog.coaching import times
-from courtlog.coaching.cards import PlayerCard, from_first_line, same_name
+from courtlog.coaching.cards import from_first_line, same_name
 from courtlog.coaching.drills import Ladder
-from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import plain
 from courtlog.courtside.keymap import PADS
 from courtlog.courtside.line_form import Line, LineForm
+from courtlog.courtside.people_desk import NOTHING, Beginning, Known
 
 FIRST_STROKE = "forehand"
-
-NOTHING: Mapping[str, str] = MappingProxyType({})
-
-
-@dataclass(frozen=True, slots=True)
-class Beginning:
-    """What a clinic needs to begin; `stroke` is empty where no drill could be read.
-
-    `typed` is what stood in each line, to be shown again when it cannot be stored.
-    """
-
-    clinic: str
-    zone: str
-    coach: str
-    court: str
-    players: tuple[PlayerCard, ...]
-    stroke: str
-    pad: str
-    typed: Mapping[str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Known:
-    """What need not be asked: a clinic without a day yet, its players, a book in use.
-
-    `coach`, `court`, `zone` and `pad` stand in their lines when these are asked.
-    """
-
-    coach: str
-    court: str
-    zone: str
-    pad: str
-    clinic: Clinic | None = None
-    has_players: bool = False
-    has_coach: bool = False
-    escape: str = "leaves"
-    asks_pad: bool = True
 
 
 class SetUpScreen(Screen[Beginning | None]):

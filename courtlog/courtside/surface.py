@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import ClassVar
 
-from rich.cells import cell_len, set_cell_size
+from rich.cells import set_cell_size
 from rich.segment import Segment
 from rich.style import Style
 from textual.content import Content
@@ -19,6 +19,7 @@ from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
+from courtlog.courtside.lettering import cells
 from courtlog.courtside.view import CourtView
 
 Run = tuple[str, str]
@@ -180,7 +181,7 @@ def changed_cells(old: Row, new: Row) -> tuple[int, int]:
     """First and last cell (not included) in which two rows of one width differ."""
     head = _same(old, new)
     tail = _same(old[::-1], new[::-1], from_end=True)
-    width = sum(cell_len(text) for text, _ in new)
+    width = sum(cells(text) for text, _ in new)
     return min(head, width - 1), max(width - tail, head + 1)
 
 
@@ -194,13 +195,13 @@ def _row(text: Content, start: int, end: int, width: int) -> Row:
     edges = sorted(cuts)
     for low, high in pairwise(edges):
         piece = text.plain[low:high]
-        cells = cell_len(piece)
-        if cells > left:
-            piece, cells = set_cell_size(piece, left), left
+        wide = cells(piece)
+        if wide > left:
+            piece, wide = set_cell_size(piece, left), left
         style = " ".join(str(span.style) for span in spans if span.start <= low < span.end)
         if piece:
             runs.append((piece, style))
-        left -= cells
+        left -= wide
     if left > 0:
         runs.append((" " * left, ""))
     return tuple(runs)
@@ -208,23 +209,23 @@ def _row(text: Content, start: int, end: int, width: int) -> Row:
 
 def _same(old: Row, new: Row, from_end: bool = False) -> int:
     """Cells from one end in which two rows are alike."""
-    cells = 0
+    same = 0
     for (a, style_a), (b, style_b) in zip(old, new, strict=False):
         if (a, style_a) == (b, style_b):
-            cells += cell_len(a)
+            same += cells(a)
             continue
         if style_a == style_b:
-            cells += _same_text(a[::-1], b[::-1]) if from_end else _same_text(a, b)
+            same += _same_text(a[::-1], b[::-1]) if from_end else _same_text(a, b)
         break
-    return cells
+    return same
 
 
 def _same_text(a: str, b: str) -> int:
     """Cells of the common beginning; a mark that is drawn over its letter belongs to it."""
-    cells = last = 0
+    same = last = 0
     for one, other in zip(a, b, strict=False):
         if one != other:
-            return cells if cell_len(one) and cell_len(other) else cells - last
-        last = cell_len(one) or last
-        cells += cell_len(one)
-    return cells
+            return same if cells(one) and cells(other) else same - last
+        last = cells(one) or last
+        same += cells(one)
+    return same

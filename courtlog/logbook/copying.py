@@ -25,6 +25,9 @@ from courtlog.logbook.shape import APPLICATION_ID
 PAGES = 256
 """Pages copied in one step (a megabyte); between two steps the copying can be stopped."""
 
+_CACHE = "PRAGMA cache_size = -256"
+"""Kilobytes: pages are read once here, and what a thread used the program never gives back."""
+
 _DRAFT = re.compile(r"book-[a-z0-9_]{8}\.new(-journal|-wal|-shm)?")
 """How half-made copies are called, and SQLite's files beside them."""
 
@@ -70,6 +73,8 @@ def copy_to(book: Path, draft: Path, stopped: Callable[[], bool] = lambda: False
 
     with closing(reading(book)) as source, closing(sqlite3.connect(draft)) as target:
         # Within one reading transaction all steps copy one moment, and no key begins them anew.
+        for db in (source, target):
+            db.execute(_CACHE)
         source.execute("BEGIN")
         (newest,) = source.execute("SELECT coalesce(max(id), 0) FROM journal").fetchone()
         target.execute("PRAGMA synchronous = OFF")

@@ -5,13 +5,14 @@ from __future__ import annotations
 import sqlite3
 
 from courtlog.coaching import times
-from courtlog.logbook import tallies
-from courtlog.logbook.soundness import faults
-from courtlog.logbook.tables import tables
 
 
 def is_damaged(db: sqlite3.Connection) -> bool:
     """Whether pages, types, checks, links or values of the file are broken."""
+    from courtlog.logbook import tallies  # asked only where something went wrong
+    from courtlog.logbook.soundness import faults
+    from courtlog.logbook.tables import tables
+
     try:
         if db.execute("PRAGMA integrity_check(1)").fetchone() != ("ok",):
             return True

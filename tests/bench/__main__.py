@@ -60,9 +60,9 @@ def of_starts(python: str) -> Iterator[Line]:
     yield Line("day against its libraries", cost["day"] / cost["libraries"], 2.5)
 
 
-def of_memory(_: str) -> Iterator[Line]:
+def of_memory(python: str) -> Iterator[Line]:
     """The court screen's own pages."""
-    found = memory.figures(memory.run())
+    found = memory.figures(memory.run(python))
     print(found)
     yield Line("memory after 5,000 keys against bare", found["times_bare"], 1.6)
     yield Line("memory after 5,000 keys against 1,000", found["times_after_1000"], 1.01)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from contextlib import suppress
 from pathlib import Path
 
+from tests.terminal.console import environment
+
 
 def processor_ms(process: int) -> float:
     """Milliseconds of processor time of all its threads, those that have ended left out.
@@ -16,6 +18,11 @@ def processor_ms(process: int) -> float:
         with suppress(OSError):
             spent += int(thread.read_text().split()[0])
     return spent / 1e6
+
+
+def installed(home: Path) -> dict[str, str]:
+    """The environment of a program as it is installed, without the path to this code."""
+    return {name: value for name, value in environment(home).items() if name != "PYTHONPATH"}
 
 
 def memory_kb(process: int) -> int:

@@ -1,6 +1,8 @@
 """Memory of the court screen after 1,000 and 5,000 keys, beside the bare counting app.
 
-Run with `python -m tests.bench.memory`. Counted are the pages that are the program's own.
+Run with `python -m tests.bench.memory [PYTHON]`; PYTHON has courtlog and its run-time packages
+alone. Keys come in rounds, each with its quick review, as on a court. Counted are the pages that
+are the program's own.
 """
 
 from __future__ import annotations
@@ -11,45 +13,56 @@ import tempfile
 from contextlib import closing
 from pathlib import Path
 
+from tests.bench import bare
 from tests.bench.keys import SEED, prepare, script
-from tests.bench.machine import memory_kb
-from tests.terminal.console import Console, court, environment
+from tests.bench.machine import installed, memory_kb
+from tests.terminal.console import Console
 
 AFTER = (1000, 5000)
 """Keys after which it is looked at."""
 
-SLICE = 100
-"""Keys typed at once."""
+A_ROUND = 200
+"""Keys of a round: sixty balls and what is taken back."""
 
 TARGET = "at most 1.6 x bare after 5,000 keys, no growth from 1,000"
 
 
-def run() -> dict[str, list[int]]:
+def run(python: str = sys.executable) -> dict[str, list[int]]:
     """Kilobytes of each program after so many keys."""
     with tempfile.TemporaryDirectory(prefix="courtlog-bench-") as folder:
         path = Path(folder) / "book.db"
         prepare(path)
-        env = environment(path.parent)
-        keys = [key for _, key, _ in script(AFTER[-1], SEED)]
+        env = installed(path.parent)
         with (
-            Console(court(path), env, 120, 40) as console,
-            Console([sys.executable, "-m", "tests.bench.bare"], env, 120, 40) as bare,
+            Console([python, "-m", "courtlog"], env, 120, 40) as court,
+            Console([python, bare.__file__], env, 120, 40) as counter,
             closing(sqlite3.connect(path)) as book,
         ):
-            console.wait_for("next up")
-            bare.wait_for("keys: 0")
+            court.wait_for("next up")
+            counter.wait_for("keys: 0")
             found: dict[str, list[int]] = {"court": [], "bare": []}
-            for typed in range(0, AFTER[-1], SLICE):
-                for program in (console, bare):
-                    program.press(b"".join(keys[typed : typed + SLICE]))
-                bare.wait_for(f"keys: {typed + SLICE}")
-                while book.execute("SELECT count(*) FROM journal").fetchone()[0] < typed + SLICE:
-                    console.read_for(0.005)
-                if typed + SLICE in AFTER:
-                    console.read_for(1.0)
-                    found["court"].append(memory_kb(console.process))
-                    found["bare"].append(memory_kb(bare.process))
+            for typed in range(A_ROUND, AFTER[-1] + 1, A_ROUND):
+                keys = b"".join(key for _, key, _ in script(A_ROUND, SEED + typed))
+                counter.press(keys)
+                counter.wait_for(f"keys: {typed}")
+                before = _journal(book)
+                court.press(keys)
+                while _journal(book) < before + A_ROUND:
+                    court.read_for(0.005)
+                court.press(b"\t")
+                court.wait_for("today's rounds")
+                court.press(b"\t")
+                court.wait_for("next up")
+                if typed in AFTER:
+                    court.read_for(1.0)
+                    found["court"].append(memory_kb(court.process))
+                    found["bare"].append(memory_kb(counter.process))
             return found
+
+
+def _journal(book: sqlite3.Connection) -> int:
+    (lines,) = book.execute("SELECT count(*) FROM journal").fetchone()
+    return int(lines)
 
 
 def figures(found: dict[str, list[int]]) -> dict[str, float]:
@@ -64,4 +77,4 @@ def figures(found: dict[str, list[int]]) -> dict[str, float]:
 
 
 if __name__ == "__main__":
-    print(figures(run()), "target:", TARGET)
+    print(figures(run(*sys.argv[1:2])), "target:", TARGET)

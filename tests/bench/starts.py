@@ -16,8 +16,8 @@ from statistics import median
 
 from tests.bench import bare, big
 from tests.bench.keys import begin, prepare
-from tests.bench.machine import processor_ms
-from tests.terminal.console import Console, environment
+from tests.bench.machine import installed, processor_ms
+from tests.terminal.console import Console
 
 REPEATS = 9
 BIG = 10
@@ -53,20 +53,15 @@ def run(python: str = sys.executable, repeats: int = REPEATS) -> Costs:
         return {name: round(median(costs)) for name, costs in found.items()}
 
 
-def _env(home: Path) -> dict[str, str]:
-    """Without the path to this code: measured is what is installed there."""
-    return {name: value for name, value in environment(home).items() if name != "PYTHONPATH"}
-
-
 def _screen(argv: list[str], home: Path, sight: str) -> float:
-    with Console(argv, _env(home), 120, 40) as console:
+    with Console(argv, installed(home), 120, 40) as console:
         console.wait_for(sight)
         return processor_ms(console.process)
 
 
 def _command(argv: list[str], home: Path) -> float:
     before = os.times()
-    subprocess.run(argv, env=_env(home), cwd=home, stdout=subprocess.DEVNULL, check=True)
+    subprocess.run(argv, env=installed(home), cwd=home, stdout=subprocess.DEVNULL, check=True)
     after = os.times()
     spent = after.children_user + after.children_system
     return (spent - before.children_user - before.children_system) * 1000

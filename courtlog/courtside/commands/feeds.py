@@ -5,8 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from courtlog.courtside.commands.base import Command
-from courtlog.courtside.feeds_desk import FeedsDesk
-from courtlog.courtside.feeds_screen import FeedsScreen
 
 if TYPE_CHECKING:
     from courtlog.courtside.court import CourtScreen
@@ -18,6 +16,8 @@ class SaidIt(Command):
     keys, shown, label, in_foot = ("h", "+"), "h", "you spoke", False
 
     def run(self, court: CourtScreen) -> None:
+        from courtlog.courtside.feeds_desk import FeedsDesk
+
         FeedsDesk(court.desk).say()
 
 
@@ -27,6 +27,8 @@ class OtherSpot(Command):
     keys, shown, label, in_foot = ("right",), "→", "other spot", False
 
     def run(self, court: CourtScreen) -> None:
+        from courtlog.courtside.feeds_desk import FeedsDesk
+
         FeedsDesk(court.desk).other_spot()
 
 
@@ -36,5 +38,8 @@ class FeedsOfRound(Command):
     keys, shown, label, in_foot = ("f10",), "F10", "feeds", False
 
     def run(self, court: CourtScreen) -> None:
+        from courtlog.courtside.feeds_desk import FeedsDesk
+        from courtlog.courtside.feeds_screen import FeedsScreen
+
         feeds = FeedsDesk(court.desk)
         court.ask(FeedsScreen(feeds.live(), court.desk.view.speak), feeds.choose)
