@@ -64,6 +64,13 @@ class Book:
         """Whether nothing may be written here now."""
         return self.fixed or (self.claim is not None and not self.claim.held)
 
+    def stay_small(self) -> None:
+        """Half a megabyte of the file in memory, for a screen that is open for hours.
+
+        The system keeps the file's pages too: no look-up was seen to take longer.
+        """
+        self.db.execute("PRAGMA cache_size = -500")
+
     def close(self) -> None:
         """Close the file, and let go of it."""
         self.db.close()

@@ -1,12 +1,18 @@
-"""Both applications leave with their terminal, and sweep what comes after their first screen."""
+"""Both applications leave with their terminal, and keep their memory from growing."""
 
 from __future__ import annotations
 
 import asyncio
+import gc
+import weakref
 from pathlib import Path
 from unittest import mock
 
 import pytest
+from textual._styles_cache import StylesCache
+from textual.app import ComposeResult
+from textual.screen import ModalScreen
+from textual.widgets import Static
 
 from courtlog.courtside import own_app, terminal
 from courtlog.courtside.app import CourtlogApp
@@ -36,4 +42,31 @@ def test_an_application_leaves_and_sweeps(
 
     asyncio.run(run())
     assert left == [app]
-    assert swept.mock_calls == [mock.call.freeze(), mock.call.enable()]
+    assert swept.mock_calls == [mock.call.collect(), mock.call.freeze(), mock.call.enable()]
+
+
+class Page(ModalScreen[None]):
+    """A line over the court."""
+
+    def compose(self) -> ComposeResult:
+        yield Static("a line")
+
+
+def test_a_screen_that_has_gone_leaves_nothing_behind(tmp_path: Path) -> None:
+    """Textual keeps the colours of what was painted by who painted it, with all its lines."""
+    app = CourtlogApp(desk_in(tmp_path), None, "UTC")
+    painters: list[weakref.ref[StylesCache]] = []
+
+    async def run() -> None:
+        async with app.run_test() as pilot:
+            for _ in range(4):
+                app.push_screen(page := Page())
+                await pilot.pause()
+                painters.append(weakref.ref(page.query_one(Static)._styles_cache))
+                del page
+                app.pop_screen()
+                await pilot.pause()
+            gc.collect()
+
+    asyncio.run(run())
+    assert [painter() is None for painter in painters[:3]] == [True] * 3
