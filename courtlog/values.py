@@ -149,6 +149,12 @@ def json_of(value: Any) -> str:
     return json.dumps(asdict(value), ensure_ascii=False, separators=(",", ":"))
 
 
+def jsonable(value: object) -> Any:
+    """A dataclass as tables, lists, texts, numbers and nothing else."""
+    kind: Any = type(value)
+    return _judge(kind).dump_python(value, mode="json")
+
+
 def _judged(kind: Any, table: object) -> Any:
     from pydantic import ValidationError
 

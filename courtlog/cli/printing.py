@@ -8,9 +8,8 @@ from collections.abc import Callable
 from enum import Enum
 from pathlib import Path
 
-from pydantic import BaseModel
-
 from courtlog.cli.common import chosen_clinic, existing_book, typed_date
+from courtlog.values import jsonable
 
 
 class Form(Enum):
@@ -68,13 +67,13 @@ def print_player(path: Path | None, clinic: str | None, player: str, form: Form)
         write(facts, lambda: player_text(facts), form)
 
 
-def write(facts: BaseModel, page: Callable[[], str], form: Form) -> None:
+def write(facts: object, page: Callable[[], str], form: Form) -> None:
     """The page, in letters alone if wished, or the facts as JSON.
 
     JSON is in ASCII: no character of a name reaches the terminal as a command.
     """
     if form is Form.JSON:
-        text = json.dumps(facts.model_dump(mode="json"), ensure_ascii=True, indent=2) + "\n"
+        text = json.dumps(jsonable(facts), ensure_ascii=True, indent=2) + "\n"
     elif form is Form.PLAIN:
         from courtlog.reports.page import in_letters
 

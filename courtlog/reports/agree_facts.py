@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
-
-from pydantic import BaseModel, ConfigDict
 
 from courtlog.coaching.agreeing import CueAgreement, Sitting, agreements
 from courtlog.coaching.people import Clinic
@@ -13,11 +12,8 @@ from courtlog.logbook.opening import Book
 from courtlog.measures.agreement import Agreement
 
 
-class _Facts(BaseModel):
-    model_config = ConfigDict(frozen=True)
-
-
-class ShareFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class ShareFacts:
     """Agreement beyond luck with its interval: 1 is full agreement, 0 what luck gives."""
 
     value: float
@@ -25,7 +21,8 @@ class ShareFacts(_Facts):
     high: float
 
 
-class SittingFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class SittingFacts:
     """One go of the second coach; p is exact, that as many changes one way are luck alone."""
 
     number: int
@@ -39,7 +36,8 @@ class SittingFacts(_Facts):
     direction: str | None
 
 
-class CueAgreementFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class CueAgreementFacts:
     """A cue between two ratings; `weighted` counts near as half, `ac1` holds where one grade rules.
 
     `level` is refuse, weak or normal, by the number of balls.
@@ -60,7 +58,8 @@ class CueAgreementFacts(_Facts):
     sittings: tuple[SittingFacts, ...]
 
 
-class AgreeFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class AgreeFacts:
     """Every cue of a clinic that was rated twice."""
 
     clinic: str

@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date
-
-from pydantic import BaseModel, ConfigDict
 
 from courtlog.coaching.counts import Counts
 
 
-class _Facts(BaseModel):
-    model_config = ConfigDict(frozen=True)
-
-
-class ChangeFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class ChangeFacts:
     """Later against earlier on shared kinds: counts, difference of shares, interval, words."""
 
     late: str
@@ -31,7 +27,8 @@ class ChangeFacts(_Facts):
     sentence: str
 
 
-class CurveFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class CurveFacts:
     """The skill curve ball by ball, 5, 50 and 95 %, and the balls since which it is surely up."""
 
     low: tuple[float, ...]
@@ -42,7 +39,8 @@ class CurveFacts(_Facts):
     since_target: int | None
 
 
-class CueChange(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class CueChange:
     """One cue: what changed, learning first."""
 
     cue: str
@@ -62,7 +60,8 @@ class CueChange(_Facts):
     curve_words: str
 
 
-class StrokeChange(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class StrokeChange:
     """One stroke of a player."""
 
     stroke: str
@@ -71,7 +70,8 @@ class StrokeChange(_Facts):
     together: str
 
 
-class CueDay(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class CueDay:
     """One cue on one date: balls missed, near, made and not seen, and the share made of seen."""
 
     date: date
@@ -87,7 +87,8 @@ class CueDay(_Facts):
         return Counts(self.missed, self.near, self.made, self.unseen)
 
 
-class CueFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class CueFacts:
     """One cue of one stroke across the clinic's dates, oldest first."""
 
     stroke: str
@@ -110,7 +111,8 @@ class CueFacts(_Facts):
         return None
 
 
-class RoundFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class RoundFacts:
     """One round as played."""
 
     drill: str
@@ -122,7 +124,8 @@ class RoundFacts(_Facts):
     minutes: float | None
 
 
-class NoteFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class NoteFacts:
     """A note or clip mark, with its drill, ball (none: the whole round) and time of day."""
 
     drill: str
@@ -131,7 +134,8 @@ class NoteFacts(_Facts):
     time: str | None
 
 
-class StrokeHits(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class StrokeHits:
     """Balls hit at full speed with one stroke."""
 
     stroke: str
@@ -139,14 +143,16 @@ class StrokeHits(_Facts):
     hits: int
 
 
-class WordFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class WordFacts:
     """What a clinician said of a red."""
 
     who: str
     text: str
 
 
-class RedFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class RedFacts:
     """A red and the clinicians' words beside it."""
 
     date: date
@@ -154,7 +160,8 @@ class RedFacts(_Facts):
     words: tuple[WordFacts, ...]
 
 
-class ArmFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class ArmFacts:
     """A player's arm on a day: serves apart from the other strokes; reds of the clinic so far."""
 
     full_speed: tuple[StrokeHits, ...]
@@ -170,7 +177,8 @@ class ArmFacts(_Facts):
         return any(red.date == on or not red.words for red in self.reds)
 
 
-class HeatFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class HeatFacts:
     """The day's last heat reading: degrees Celsius, per cent, the time of day, its words."""
 
     celsius: float | None
@@ -180,7 +188,8 @@ class HeatFacts(_Facts):
     words: tuple[str, ...]
 
 
-class LookFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class LookFacts:
     """What the coach saw on a stroke: what is good already, the chosen cues, and why these."""
 
     stroke: str
@@ -190,7 +199,8 @@ class LookFacts(_Facts):
     why: str
 
 
-class PlayerDay(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class PlayerDay:
     """One player's day."""
 
     player: str
@@ -213,7 +223,8 @@ class PlayerDay(_Facts):
     tomorrow: str
 
 
-class DayFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class DayFacts:
     """One date of a clinic, on all its courts."""
 
     clinic: str
@@ -228,7 +239,8 @@ class DayFacts(_Facts):
     heat: HeatFacts | None
 
 
-class PlayerFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class PlayerFacts:
     """The player's answer: every stroke over the clinic's dates."""
 
     clinic: str
@@ -237,7 +249,8 @@ class PlayerFacts(_Facts):
     changes: tuple[StrokeChange, ...]
 
 
-class TrendFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class TrendFacts:
     """One player's cues across all dates of a clinic."""
 
     clinic: str

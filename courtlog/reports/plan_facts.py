@@ -6,8 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from pydantic import BaseModel, ConfigDict
-
 from courtlog.coaching import statements
 from courtlog.coaching.day_plan import (
     PRACTICE_TURNS,
@@ -33,11 +31,8 @@ from courtlog.logbook.plan_lookups import planned
 from courtlog.logbook.standings import latest_drill, standings
 
 
-class _Facts(BaseModel):
-    model_config = ConfigDict(frozen=True)
-
-
-class PlanLine(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class PlanLine:
     """One planned round; rung and top are None for a drill the library no longer has."""
 
     place: int
@@ -51,14 +46,16 @@ class PlanLine(_Facts):
     reason: str
 
 
-class PlayerReason(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class PlayerReason:
     """Why a player's rounds are as they are; practice with the rung call it starts from."""
 
     player: str
     rounds: tuple[str, ...]
 
 
-class LimitFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class LimitFacts:
     """A player's ball limit of the day, balls planned, and rounds left out because of it."""
 
     player: str
@@ -67,7 +64,8 @@ class LimitFacts(_Facts):
     left_out: int
 
 
-class EffortFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class EffortFacts:
     """Balls, baskets and minutes; the paces are common practice, no source."""
 
     balls: int
@@ -79,7 +77,8 @@ class EffortFacts(_Facts):
     minutes_slow: int
 
 
-class DifferenceFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class DifferenceFacts:
     """Rounds of a player that only the proposal has, and those that only the kept plan has."""
 
     player: str
@@ -87,7 +86,8 @@ class DifferenceFacts(_Facts):
     kept: tuple[PlanLine, ...]
 
 
-class HeldBack(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class HeldBack:
     """A player whom a red keeps off the feed, why, and whether a kept plan has rounds for them."""
 
     player: str
@@ -95,7 +95,8 @@ class HeldBack(_Facts):
     planned: bool
 
 
-class PlanFacts(_Facts):
+@dataclass(frozen=True, kw_only=True)
+class PlanFacts:
     """The plan of one date, kept or proposed."""
 
     clinic: str

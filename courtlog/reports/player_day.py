@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from courtlog.coaching import statements, times
@@ -78,7 +78,13 @@ def player_day(
         minutes=round(sum(minutes), 1) if minutes else None,
         rounds=tuple(_round_facts(round_) for round_ in rounds),
         looks=tuple(
-            LookFacts.model_validate(look, from_attributes=True)
+            LookFacts(
+                stroke=look.stroke,
+                title=look.title,
+                strengths=look.strengths,
+                cues=look.cues,
+                why=look.why,
+            )
             for look in people_lookups.looks(ahead.book, ahead.clinic.id, player.id)
             if look.on <= ahead.today
         ),
@@ -148,4 +154,4 @@ def _clip(clip: Noted, clinic: Clinic) -> NoteFacts:
         for cue, digit in zip(pieces[::2], pieces[1::2], strict=True)
     ]
     text = ", ".join(words) or "no cue seen"
-    return _note(clip, clinic).model_copy(update={"text": text})
+    return replace(_note(clip, clinic), text=text)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from datetime import date
 from pathlib import Path
@@ -19,6 +18,7 @@ from courtlog.logbook.opening import Book
 from courtlog.reports import arm_text
 from courtlog.reports.day_facts import day_facts
 from courtlog.reports.day_text import day_text
+from courtlog.values import jsonable
 from tests.court import START
 from tests.reports.test_pages import book_of
 
@@ -85,7 +85,7 @@ def test_a_red_stays_on_the_page_with_the_clinicians_word(tmp_path: Path) -> Non
     text = page(book, 12)
     assert "pain elbow 2 in the morning, 1 the morning before" in text
     assert "more than 5. Dr Jorun said: rest␛[31m. The red stays." in text
-    facts = json.loads(day_facts(book, clinic, date(2026, 5, 12), "Ada").model_dump_json())
+    facts = jsonable(day_facts(book, clinic, date(2026, 5, 12), "Ada"))
     arm = facts["players"][0]["arm"]
     assert arm["reds"][0]["words"] == [{"who": "Dr Jorun", "text": "rest\x1b[31m"}]
     assert (arm["full_speed"], arm["serves"], arm["load"]) == (

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from pathlib import Path
 
@@ -22,6 +21,7 @@ from courtlog.reports.day_text import day_text
 from courtlog.reports.player_text import player_text
 from courtlog.reports.trend_facts import trend_facts
 from courtlog.reports.trend_text import trend_text
+from courtlog.values import jsonable
 from tests.court import LIBRARY, START, open_book
 
 FORBIDDEN = re.compile(r"\b(cause[sd]?|because|cured?|injury risk|safe|safely|root)\b", re.I)
@@ -167,7 +167,7 @@ def test_what_is_printed_is_what_is_in_the_json(tmp_path: Path) -> None:
     clinic = lookups.clinics(book)[0]
     facts = player_facts(book, clinic, "Maren")
     page = " ".join(player_text(facts).split())
-    data = json.loads(facts.model_dump_json())
+    data = jsonable(facts)
     for cue in data["changes"][0]["cues"]:
         for sentence in (cue["learned"], *cue["more"], cue["trend"], cue["curve_words"]):
             assert " ".join(sentence.split()) in page
