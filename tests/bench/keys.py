@@ -9,6 +9,7 @@ import json
 import os
 import platform
 import random
+import re
 import select
 import sqlite3
 import statistics
@@ -43,6 +44,9 @@ GAP = (0.06, 0.12)
 
 SILENCE = 0.02
 """Seconds without a byte after which a key's screen is complete; a frame takes 0.017."""
+
+CLOCK = re.compile(rb"(\x1b\[\d+;\d+H\x1b\[[\d;]*m[\d:]+\x1b\[0m)+\x1b\[1;1H")
+"""A frame of digits alone: the clock's second."""
 
 CALM = 1.0
 """Seconds before the first key, so that the program has finished starting."""
@@ -150,16 +154,16 @@ def begin(path: Path) -> int:
 def strike(console: Console, key: bytes, gap: float) -> tuple[float, int]:
     """Write a key, read for `gap` seconds; milliseconds to the last byte it brought, and bytes.
 
-    What comes after a silence is not the key's: the turn's clock goes on every second.
+    What comes after a silence, or is nothing but the turn's clock going on, is not the key's.
     """
     fd, size = console.fileno(), 0
     start = last = time.perf_counter()
     os.write(fd, key)
     while (left := start + gap - time.perf_counter()) > 0:
         if select.select([fd], [], [], left)[0]:
-            read, now = len(os.read(fd, 65536)), time.perf_counter()
-            if not size or now - last < SILENCE:
-                size, last = size + read, now
+            read, now = os.read(fd, 65536), time.perf_counter()
+            if not CLOCK.fullmatch(read) and (not size or now - last < SILENCE):
+                size, last = size + len(read), now
     return (last - start) * 1000, size
 
 
