@@ -51,5 +51,12 @@ def test_printing_never_loads_the_court_screen(harbour: Home, args: list[str]) -
     assert {name for name in loaded if name.startswith("courtlog.courtside")} == set()
 
 
+@pytest.mark.parametrize(
+    "args", [["day"], ["trend", "Tove"], ["player", "Tove"], ["plan"]], ids=" ".join
+)
+def test_a_book_of_today_is_not_migrated(harbour: Home, args: list[str]) -> None:
+    assert "sqlite_utils" not in imported(harbour, *args)
+
+
 def test_json_loads_no_charts(harbour: Home) -> None:
     assert imported(harbour, "day", "--json") & {"plotext", "rich"} == set()

@@ -1,0 +1,48 @@
+"""The court screen stands without what it does not need, however it was opened."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.terminal.books import prepare
+from tests.terminal.console import CTRL_Q, Console, environment
+
+LOOK = """
+import json, os, pathlib, sys
+sys.argv = ["courtlog", *sys.argv[1:]]
+from courtlog.cli.start import main
+main()
+pathlib.Path(os.environ["LOADED"]).write_text(json.dumps(sorted(sys.modules)))
+"""
+
+HEAVY = {
+    "typer",
+    "click",
+    "pydantic",
+    "pydantic_core",
+    "sqlite_utils",
+    "numpy",
+    "plotext",
+    "pandas",
+}
+
+
+@pytest.mark.parametrize("named", [False, True], ids=["the usual book", "a book by its name"])
+def test_the_court_screen_loads_nothing_heavy(tmp_path: Path, named: bool) -> None:
+    book = tmp_path / ("another.db" if named else "book.db")
+    prepare(book)
+    loaded = tmp_path / "loaded.json"
+    env = environment(tmp_path, LOADED=str(loaded))
+    words = ["--book", str(book)] if named else []
+    with Console([sys.executable, "-c", LOOK, *words], env) as console:
+        console.wait_for("next up")
+        for key in (b"u", b"k", b".", b"\t"):
+            console.press(key)
+        console.wait_for("today's rounds")
+        console.press(CTRL_Q)
+        assert console.read_to_end() == 0
+    assert set(json.loads(loaded.read_text())) & HEAVY == set()
