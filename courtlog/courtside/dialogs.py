@@ -16,6 +16,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from courtlog.coaching.plain import plain
+from courtlog.courtside.answer import Answer
 from courtlog.courtside.own_keys import STEPS
 
 T = TypeVar("T")
@@ -40,19 +41,6 @@ def _folded(text: str) -> str:
     """Without case and accents, as it is typed in a hurry."""
     apart = unicodedata.normalize("NFKD", text.casefold())
     return "".join(character for character in apart if not unicodedata.combining(character))
-
-
-class Answer(Input):
-    """A line of text whose keys take effect in the order in which they were typed.
-
-    Left to find its binding on the way up, Backspace would come behind letters typed after it.
-    """
-
-    async def on_key(self, event: Key) -> None:
-        for binding in self._bindings.key_to_bindings.get(event.key, ()):
-            event.stop()
-            event.prevent_default()
-            await self.run_action(binding.action)
 
 
 class Pick(ModalScreen[T | None]):

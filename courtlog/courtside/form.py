@@ -10,9 +10,10 @@ from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.events import Key
 from textual.screen import ModalScreen
-from textual.widgets import Input, Static
+from textual.widgets import Static
 
 from courtlog.coaching.plain import plain
+from courtlog.courtside.answer import Answer
 
 Answers = Mapping[str, str]
 
@@ -52,7 +53,7 @@ class TickOff:
 Field = Write | Choose | TickOff
 
 
-class _Written(Input):
+class _Written(Answer):
     def __init__(self, field: Write) -> None:
         super().__init__(field.value, max_length=field.most, compact=True, id=field.key)
         self._usual = ("", *field.usual)

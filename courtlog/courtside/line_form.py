@@ -17,6 +17,7 @@ from textual.widget import Widget
 from textual.widgets import Input, Static
 
 from courtlog.coaching.plain import plain
+from courtlog.courtside.answer import Answer
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +87,7 @@ class LineForm(Vertical):
                     if line.choices:
                         yield Chooser(line)
                     else:
-                        yield Input(
+                        yield Answer(
                             plain(line.value), id=line.key, max_length=line.most, compact=True
                         )
         yield Static("", id="hint")

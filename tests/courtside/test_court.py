@@ -350,6 +350,23 @@ def test_a_mended_answer_typed_in_one_go_is_as_it_was_typed(tmp_path: Path) -> N
     assert live.player.name == "Ruben"
 
 
+def test_a_mended_line_of_a_form_typed_in_one_go_is_as_it_was_typed(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+
+    async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
+        for opens, typed in ((["f8", "enter"], "3<4"), (["f9", "enter"], "<<<<<To<íne")):
+            await pilot.press(*opens)
+            for character in typed:
+                back = character == "<"
+                app.post_message(Key("backspace" if back else character, character))
+            await pilot.pause()
+            await pilot.press(*(["enter", "enter"] if typed[0] == "3" else ["ctrl+s", "escape"]))
+
+    on_court(desk, then=burst)
+    assert [*desk.book.db.execute("SELECT pain FROM check_in")] == [(4,)]
+    assert "Tíne" in [name for (name,) in desk.book.db.execute("SELECT name FROM player")]
+
+
 def test_a_book_filled_by_a_sheet_goes_on_with_its_clinic(tmp_path: Path) -> None:
     sheet = """
 clinic Harbour Week zone UTC
