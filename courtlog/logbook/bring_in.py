@@ -17,7 +17,7 @@ from typing import TextIO
 
 from courtlog.errors import BookError, LibraryError, Problem
 from courtlog.logbook import tallies
-from courtlog.logbook.cells import iso_moment, read
+from courtlog.logbook.cells import read, teach
 from courtlog.logbook.opening import Book
 from courtlog.logbook.package import DESCRIPTOR, FORMAT
 from courtlog.logbook.soundness import faults
@@ -173,7 +173,7 @@ def _insert(file: _File, heading: list[str] | None, rows: int = 1) -> str:
 
 def _load(db: sqlite3.Connection, file: _File) -> None:
     """A whole file at once; any error at all means that some line is wrong."""
-    db.create_function("iso_moment", 1, iso_moment, deterministic=True)
+    teach(db)
     with _open(file) as text:
         reader = csv.reader(text, strict=True)
         heading = next(reader, None)
@@ -229,7 +229,7 @@ def _row_by_row(
     def wrong(sentence: str) -> None:
         problems.append(Problem(str(file.path), str(line), sentence))
 
-    db.create_function("iso_moment", 1, iso_moment, deterministic=True)
+    teach(db)
     try:
         with _open(file) as text:
             rows = csv.reader(text, strict=True)

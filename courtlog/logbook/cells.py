@@ -8,34 +8,66 @@ the column must hold a text; where it need not, the empty text is a lone apostro
 
 from __future__ import annotations
 
+import re
+import sqlite3
+from collections.abc import Callable
 from datetime import datetime
+from functools import lru_cache
 
 from courtlog.coaching.times import as_moment
-from courtlog.logbook.tables import Column, Kind
+from courtlog.logbook.tables import Column, Kind, Table
 
 GUARD = "'"
 RISKY = "=+-@\t\r\n＝＋－＠" + GUARD
 """The apostrophe is among them so that a text of the coach's that begins with one keeps it."""
 
-_RISKY = ", ".join(f"char({ord(character)})" for character in RISKY)
-_GUARD = f"char({ord(GUARD)})"
+_QUOTED = re.compile('[,"\r\n]')
 
 _SURELY_A_DAY = ("????-??-[01]?T??:??:??.???Z", "????-??-2[0-8]T??:??:??.???Z")
 
 
-def written(column: Column, value: str = "") -> str:
-    """The SQL of a cell as it stands in the file; `value` is SQL to use instead of the column."""
-    value = value or f'"{column.name}"'
+def line(table: Table, value: Callable[[Column], str]) -> str:
+    """The SQL of a row's line in the file; `value` gives the SQL that stands for a column."""
+    return "||','||".join(written(column, value(column)) for column in table.columns)
+
+
+def written(column: Column, value: str) -> str:
+    """The SQL of a value's cell as it stands in the file; it needs the functions of `teach`."""
     match column.kind:
         case Kind.MOMENT:
             iso = f"strftime('%Y-%m-%dT%H:%M:%fZ', {value} / 1000.0, 'unixepoch')"
-            return f"coalesce({iso}, {value})"
-        case Kind.STRING:
-            empty = "" if column.required else f"{value} = '' OR "
-            risky = f"{empty}substr({value}, 1, 1) IN ({_RISKY})"
-            return f"CASE WHEN {risky} THEN {_GUARD} || {value} ELSE {value} END"
+            return f"coalesce({iso}, {value}, '')"
+        case Kind.STRING if not column.required:
+            return f"CASE {value} WHEN '' THEN '{GUARD * 2}' ELSE text_cell({value}) END"
+        case Kind.STRING | Kind.DATE:
+            return f"text_cell({value})"
+        case Kind.NUMBER:
+            return f"number_cell({value})"
         case _:
-            return value
+            return value if column.required else f"ifnull({value}, '')"
+
+
+def teach(db: sqlite3.Connection) -> None:
+    """Give the connection the functions that `written` and `read` call."""
+    for function in (text_cell, number_cell, iso_moment):
+        db.create_function(function.__name__, 1, function, deterministic=True)
+
+
+@lru_cache(maxsize=1024)
+def text_cell(text: str | None) -> str:
+    """A text with its guard, in quotes where RFC 4180 wants them (section 2, rules 6 and 7)."""
+    if not text:
+        return ""
+    cell = GUARD + text if text[0] in RISKY else text
+    if not _QUOTED.search(cell):
+        return cell
+    doubled = cell.replace('"', '""')
+    return f'"{doubled}"'
+
+
+def number_cell(number: float | None) -> str:
+    """In the fewest digits that read back as the same number; SQLite would keep fifteen."""
+    return "" if number is None else repr(number)
 
 
 def read(column: Column, place: int) -> str:

@@ -3,25 +3,27 @@
 from __future__ import annotations
 
 import contextlib
-import csv
 import os
 import shutil
 import sqlite3
 import tempfile
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import TextIO
 
 from courtlog.coaching import times
 from courtlog.errors import CourtlogError
-from courtlog.logbook import left_out, nameless
-from courtlog.logbook.cells import written
+from courtlog.logbook import cells, left_out, nameless
 from courtlog.logbook.opening import Book
 from courtlog.logbook.package import DESCRIPTOR, describe, file_of
 from courtlog.logbook.tables import Column, Table, tables
 
 _BUFFER = 1 << 20
+_TOGETHER = 5000
+"""Lines that are written at once."""
+
 _HELD_TEXTS = {"former", "conflict"}
 """Earlier readings hold names and texts as they were; they travel with a whole book only."""
 
@@ -52,7 +54,7 @@ def export(book: Book, folder: Path, wish: Wish, at: int) -> Export:
     with _new_folder(folder) as scratch, book.told(), _choosing(book.db, wish) as choice:
         rows = {table.name: choice.count(table) for table in choice.tables}
         for table in choice.tables:
-            _write(scratch / file_of(table), table.names, choice.cells(table))
+            _write(scratch / file_of(table), table.names, choice.lines(table))
         with _private(scratch / DESCRIPTOR) as file:
             file.write(describe(choice.tables, created, wish.anonymous))
         if wish.parquet:
@@ -73,13 +75,13 @@ class _Choice:
     anonymous: bool
     minors: int
 
-    def cells(self, table: Table) -> sqlite3.Cursor:
+    def lines(self, table: Table) -> sqlite3.Cursor:
         """Rows as they stand in the file."""
-        return self._select(table, lambda column: written(column, self._value(table, column)))
+        return self._select(table, cells.line(table, partial(self._value, table)))
 
     def values(self, table: Table) -> sqlite3.Cursor:
         """Rows as they stand in the book."""
-        return self._select(table, lambda column: self._value(table, column))
+        return self._select(table, ", ".join(self._value(table, one) for one in table.columns))
 
     def count(self, table: Table) -> int:
         """How many rows."""
@@ -98,10 +100,9 @@ class _Choice:
             return "false"
         return left_out.travels(table) if self.partly else "true"
 
-    def _select(self, table: Table, value: Callable[[Column], str]) -> sqlite3.Cursor:
-        columns = ", ".join(map(value, table.columns))
+    def _select(self, table: Table, what: str) -> sqlite3.Cursor:
         return self.db.execute(
-            f"SELECT {columns} FROM main.{table.name} WHERE {self._which(table)}"
+            f"SELECT {what} FROM main.{table.name} WHERE {self._which(table)}"
             f" ORDER BY {table.in_order}"
         )
 
@@ -109,6 +110,7 @@ class _Choice:
 @contextlib.contextmanager
 def _choosing(db: sqlite3.Connection, wish: Wish) -> Iterator[_Choice]:
     """One view of the book while it is read, though another window goes on writing."""
+    cells.teach(db)
     every = tables(db)
     seeds = [] if wish.clinic is None else [left_out.other_clinics(wish.clinic)]
     with db:
@@ -168,9 +170,9 @@ def _private(path: Path) -> Iterator[TextIO]:
         os.fsync(number)
 
 
-def _write(path: Path, names: Sequence[str], rows: Iterable[tuple[object, ...]]) -> None:
-    """A CSV file as RFC 4180 has it."""
+def _write(path: Path, names: Sequence[str], lines: sqlite3.Cursor) -> None:
+    """A CSV file as RFC 4180 has it; no column's name needs quotes."""
     with _private(path) as file:
-        to = csv.writer(file, lineterminator="\r\n")
-        to.writerow(names)
-        to.writerows(rows)
+        file.write(",".join(names) + "\r\n")
+        while some := lines.fetchmany(_TOGETHER):
+            file.write("".join([line + "\r\n" for (line,) in some]))

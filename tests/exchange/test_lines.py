@@ -1,0 +1,65 @@
+"""A line of an exported file is what Python's csv module writes of the same row (RFC 4180)."""
+
+from __future__ import annotations
+
+import contextlib
+import csv
+import io
+import sqlite3
+from datetime import UTC, datetime, timedelta
+
+from hypothesis import example, given
+from hypothesis import strategies as st
+
+from courtlog.logbook.cells import GUARD, RISKY, line, teach
+from courtlog.logbook.tables import LATEST_MOMENT, Column, Kind, Table
+from tests.exchange.books import AWKWARD
+
+INTEGERS = st.integers(-(2**63), 2**63 - 1)
+TEXTS = st.one_of(st.text(), st.text(f'{RISKY}a,"\r\n\0'), st.sampled_from(AWKWARD))
+VALUES = {
+    Kind.INTEGER: INTEGERS,
+    Kind.NUMBER: st.floats(allow_nan=False),
+    Kind.STRING: TEXTS,
+    Kind.DATE: st.dates().map(str),
+    Kind.MOMENT: st.integers(0, LATEST_MOMENT),
+    Kind.YES_NO: st.integers(0, 1),
+}
+COLUMNS = tuple(
+    Column(f"{kind}_{required}", kind, required, None, None)
+    for kind in VALUES
+    for required in (True, False)
+)
+ROWS = st.tuples(
+    *(
+        VALUES[column.kind] if column.required else st.none() | VALUES[column.kind]
+        for column in COLUMNS
+    )
+)
+
+
+def cell(column: Column, value: object) -> object:
+    """What is told of cells in the descriptor, said once more without SQL."""
+    match column.kind, value:
+        case Kind.MOMENT, int():
+            moment = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=value)
+            return moment.isoformat(timespec="milliseconds").replace("+00:00", "Z")
+        case Kind.STRING, "":
+            return "" if column.required else GUARD
+        case Kind.STRING, str() if value.startswith(tuple(RISKY)):
+            return GUARD + value
+    return value
+
+
+@given(ROWS)
+@example((0, None, 0.1 + 0.2, 1e300, 'a,"b', "", "2026-05-12", None, 1778571000001, None, 1, None))
+def test_a_line_is_what_the_csv_module_writes(row: tuple[object, ...]) -> None:
+    wanted = io.StringIO()
+    csv.writer(wanted, lineterminator="\r\n").writerow(map(cell, COLUMNS, row))
+    with contextlib.closing(sqlite3.connect(":memory:")) as db:
+        teach(db)
+        names = dict(zip(COLUMNS, (f"v{n}" for n in range(len(COLUMNS))), strict=True))
+        stored = ", ".join(f"?{n} AS v{n - 1}" for n in range(1, len(COLUMNS) + 1))
+        told = line(Table("row", COLUMNS, ()), names.__getitem__)
+        ((got,),) = db.execute(f"SELECT {told} FROM (SELECT {stored})", row)
+    assert f"{got}\r\n" == wanted.getvalue()
