@@ -8,8 +8,8 @@ from __future__ import annotations
 import sqlite3
 
 _ORDER = (
-    "number < 0, taken DESC, CASE WHEN taken OR tough OR clip_at IS NOT NULL THEN 0"
-    " ELSE NOT EXISTS (SELECT 1 FROM rating WHERE ball_id = ball.id) END, id"
+    "CASE WHEN taken THEN 0 WHEN tough OR clip_at IS NOT NULL THEN 1"
+    " ELSE 1 + NOT EXISTS (SELECT 1 FROM rating WHERE ball_id = ball.id) END, id"
 )
 
 _FAR = 10**9

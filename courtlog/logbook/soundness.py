@@ -52,8 +52,10 @@ _ROWS = {
     ),
     "rating": (
         (
-            "NOT EXISTS (SELECT 1 FROM ball JOIN round_cue USING (round_id)"
-            " WHERE ball.id = ball_id AND round_cue.row = rating.row)",
+            "(ball_id, row) IN (SELECT ball_id, rating.row FROM rating"
+            " LEFT JOIN ball ON ball.id = ball_id LEFT JOIN round_cue"
+            " ON round_cue.round_id = ball.round_id AND round_cue.row = rating.row"
+            " WHERE round_cue.row IS NULL)",
             "the ball's round has no such cue",
         ),
     ),
