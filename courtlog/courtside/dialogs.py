@@ -55,7 +55,8 @@ class Pick(ModalScreen[T | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box"):
-            yield Static(Content(f"{self._title}: type to narrow, Enter takes, Escape leaves"))
+            type_ = " Type" if self._title.endswith("?") else ": type"
+            yield Static(Content(f"{self._title}{type_} to narrow, Enter takes, Escape leaves"))
             yield Answer(compact=True)
             yield Static(Content("nothing fits"), id="none")
             yield OptionList(compact=True)
