@@ -45,7 +45,7 @@ class WrongValueError(ValueError):
 
     def __init__(self, faults: list[tuple[tuple[int | str, ...], str]]) -> None:
         path, sentence = faults[0]
-        super().__init__(f"{'.'.join(map(str, path))}: {sentence}")
+        super().__init__(": ".join(filter(None, (".".join(map(str, path)), sentence))))
         self.faults = faults
 
 
