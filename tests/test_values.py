@@ -99,7 +99,7 @@ def test_every_mistake_is_told_with_its_place() -> None:
     assert [path for path, _ in wrong.value.faults] == [("feed",), ("balls",)]
     with pytest.raises(SettingsError, match="basket: Input should be less than or equal to 999"):
         changed(Settings(), basket=1000)
-    with pytest.raises(WrongValueError, match="^it is no JSON"):
+    with pytest.raises(WrongValueError, match=r"^it is no JSON"):
         take_json(Settings, "{")
 
 

@@ -9,8 +9,10 @@ from courtlog.cli.common import existing_book, now
 from courtlog.cli.erase import erase_from_backups, refuse_unread
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
+from courtlog.coaching.arm_care import BEFORE_COURT
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
+from courtlog.logbook.care_lookups import reds_in_words
 from courtlog.logbook.disagreements import decide, disagreements
 from courtlog.logbook.gather import Went, gather
 from courtlog.logbook.matching import Question
@@ -49,6 +51,8 @@ def gather_books(
                     f"{plain(str(other))}: {many(came.balls, 'ball')} and"
                     f" {many(came.keys, 'key')} came in."
                 )
+                for red in reds_in_words(book, came.reds):
+                    print(plain(f"A red that both books together call for: {red}. {BEFORE_COURT}"))
                 for went in came.went:
                     _tell(book, went)
     if decided:

@@ -31,7 +31,7 @@ class CareDoor:
             kept = replace(check_in, at=at - at % 1000)
             row = insert_check_in(db, self._book.ids, at, day_id, player_id, None, kept)
             (clinic,) = db.execute("SELECT clinic_id FROM day WHERE id = ?", [day_id]).fetchone()
-            flag_reds(db, self._book.ids, clinic, player_id, at)
+            flag_reds(db, clinic, player_id)
             said = said_by(db, clinic, player_id)
             place = [row_id for row_id, _ in said].index(row)
             found = cautions([on_date for _, on_date in said], is_minor(db, player_id))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -47,6 +48,21 @@ def reds(book: Book, clinic_id: int, until: date) -> list[Red]:
     return [
         Red(row_id, player, date.fromisoformat(on), reason, tuple(said.get(row_id, ())))
         for row_id, player, on, reason in rows
+    ]
+
+
+def reds_in_words(book: Book, ids: Sequence[int]) -> list[str]:
+    """`Tove, Tue 12 May: pain 6, more than 5`, for each of these reds."""
+    rows = [
+        book.db.execute(
+            "SELECT player.name, date, reason FROM red_flag JOIN day ON day.id = day_id"
+            " JOIN player ON player.id = player_id WHERE red_flag.id = ?",
+            [red],
+        ).fetchone()
+        for red in ids
+    ]
+    return [
+        f"{name}, {times.date_words(date.fromisoformat(on))}: {reason}" for name, on, reason in rows
     ]
 
 

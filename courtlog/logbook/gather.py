@@ -23,6 +23,7 @@ from courtlog.logbook.matching import Ask, Matching
 from courtlog.logbook.numbering import renumber_all
 from courtlog.logbook.opening import Book, open_copy
 from courtlog.logbook.readings import Past, Pasts
+from courtlog.logbook.reds import flag_reds_everywhere
 from courtlog.logbook.soundness import faults
 from courtlog.logbook.tables import Table, tables
 from courtlog.logbook.triggers import without_triggers
@@ -38,10 +39,14 @@ class Went:
 
 @dataclass(frozen=True, slots=True)
 class Gathered:
-    """What came in, and who went because another book had removed them for good."""
+    """What came in, the reds that follow from both books together, and who went.
+
+    A person goes whom another book had removed for good.
+    """
 
     balls: int
     keys: int
+    reds: tuple[int, ...] = ()
     went: tuple[Went, ...] = ()
 
 
@@ -114,7 +119,7 @@ def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> Gathe
     _rename_local(db, said)
     _number(db)
     tallies.recount(db)
-    return Gathered(came.balls, came.keys)
+    return Gathered(came.balls, came.keys, tuple(flag_reds_everywhere(db)))
 
 
 _Gone = list[tuple[int, frozenset[str], bool]]

@@ -65,7 +65,7 @@ class _Writer:
         for day in clinic.days:
             self._day(clinic_id, day, players)
         for player in players.values():
-            flag_reds(self.db, self.ids, clinic_id, player, self.at)
+            flag_reds(self.db, clinic_id, player)
         rounds = [round_ for day in clinic.days for round_ in day.rounds]
         balls = sum(len(round_.balls) for round_ in rounds)
         return Intake(clinic_id, len(clinic.days), len(rounds), balls)

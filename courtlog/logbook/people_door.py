@@ -64,7 +64,7 @@ class PeopleDoor:
                 )
             db.execute(_PERSON, [card.name, *_person(card), player])
             db.execute(_PLACE, [*_place(card), clinic, player])
-            flag_reds_everywhere(db, self._book.ids, player, at)
+            flag_reds_everywhere(db, player)
 
     def move(self, clinic: int, player: int, by: int) -> None:
         """The player changes places with the one before (-1) or after (1), if there is one."""
@@ -114,7 +114,7 @@ class PeopleDoor:
         db.execute(_FILL, [*_person(card), player])
         add_to_roster(db, clinic, player)
         db.execute(_PLACE, [*_place(card), clinic, player])
-        flag_reds_everywhere(db, self._book.ids, player, at)
+        flag_reds_everywhere(db, player)
 
     def _is_here(self, db: sqlite3.Connection, clinic: int, name: str) -> bool:
         rows = db.execute(

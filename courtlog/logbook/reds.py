@@ -7,8 +7,6 @@ from datetime import date
 
 from courtlog.coaching.arm_care import Level, OnDate, cautions
 from courtlog.logbook.check_ins import COLUMNS, as_check_in
-from courtlog.logbook.ids import Ids
-from courtlog.logbook.rows import insert
 
 
 def said_by(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[tuple[int, OnDate]]:
@@ -37,42 +35,36 @@ def age_group(db: sqlite3.Connection, player_id: int) -> str:
     return str(row[0])
 
 
-def flag_reds(db: sqlite3.Connection, ids: Ids, clinic_id: int, player_id: int, at: int) -> None:
+def flag_reds(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[int]:
     """A red for every check-in of the player in a clinic that calls for one and has none yet.
 
-    Runs inside the caller's transaction.
+    Such a red has its check-in's id and moment, so that it is one and the same red whichever book
+    saw first that it was due. Gives back the ids of the new ones. Runs inside the caller's
+    transaction.
     """
     said = said_by(db, clinic_id, player_id)
     reasons: dict[int, list[str]] = {}
     for caution in cautions([on_date for _, on_date in said], is_minor(db, player_id)):
         if caution.level is Level.RED:
             reasons.setdefault(said[caution.place][0], []).append(caution.reason)
-    for check_in, why in reasons.items():
-        known = db.execute("SELECT 1 FROM red_flag WHERE check_in_id = ?", [check_in]).fetchone()
-        if known is None:
-            insert(
-                db,
-                ids,
-                at,
-                "red_flag",
-                day_id=_day_of(db, check_in),
-                player_id=player_id,
-                check_in_id=check_in,
-                reason="; ".join(why),
-                at=at,
-            )
+    rows = db.execute("SELECT check_in_id FROM red_flag WHERE player_id = ?", [player_id])
+    known = {row for (row,) in rows}
+    new = [row for row in reasons if row not in known]
+    for row in new:
+        db.execute(
+            "INSERT INTO red_flag SELECT check_in.id, day_id, player_id, check_in.id, ?,"
+            " coalesce(at, 1000 * CAST(strftime('%s', date) AS INTEGER))"
+            " FROM check_in JOIN day ON day.id = day_id WHERE check_in.id = ?",
+            ["; ".join(reasons[row]), row],
+        )
+    return new
 
 
-def flag_reds_everywhere(db: sqlite3.Connection, ids: Ids, player_id: int, at: int) -> None:
-    """The same in every clinic: what a card comes to say is said of all of them."""
-    clinics = db.execute(
-        "SELECT DISTINCT clinic_id FROM check_in JOIN day ON day.id = day_id WHERE player_id = ?",
+def flag_reds_everywhere(db: sqlite3.Connection, player_id: int | None = None) -> list[int]:
+    """The same in every clinic, of a player or of all: what a card says is said of all of them."""
+    rows = db.execute(
+        "SELECT DISTINCT clinic_id, player_id FROM check_in JOIN day ON day.id = day_id"
+        " WHERE player_id = ?1 OR ?1 IS NULL",
         [player_id],
     ).fetchall()
-    for (clinic,) in clinics:
-        flag_reds(db, ids, clinic, player_id, at)
-
-
-def _day_of(db: sqlite3.Connection, check_in: int) -> int:
-    row = db.execute("SELECT day_id FROM check_in WHERE id = ?", [check_in]).fetchone()
-    return int(row[0])
+    return [red for clinic, player in rows for red in flag_reds(db, clinic, player)]

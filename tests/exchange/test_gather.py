@@ -17,15 +17,20 @@ from hypothesis import given
 from hypothesis import settings as asked
 from hypothesis import strategies as st
 
+from courtlog.coaching.cards import PlayerCard
+from courtlog.coaching.records import CheckIn
 from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookError, NewerBookError, NotABookError
 from courtlog.logbook import amendments, backups, doctor, erasing, lookups, repairs, tallies
 from courtlog.logbook.called import one_called
+from courtlog.logbook.care_door import CareDoor
+from courtlog.logbook.care_lookups import reds_in_words
 from courtlog.logbook.disagreements import decide, disagreements
 from courtlog.logbook.gather import gather
 from courtlog.logbook.matching import Question
 from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.people_door import PeopleDoor
 from courtlog.logbook.shape import SCHEMA
 from tests.court import LIBRARY, START, again, desk_in, feed, player, used
 from tests.exchange.books import Rows, book_of_the_first_shape, content, counts, full_book
@@ -366,6 +371,30 @@ def test_a_book_of_the_first_shape_joins_as_it_would_after_it_was_brought_up(
     assert joined(tmp_path, "later", one.book.path, old) == there
     assert joined(tmp_path, "back", old, one.book.path) == there
     assert joined(tmp_path, "twice", tmp_path / "there" / "book.db", old) == there
+
+
+def test_two_books_call_for_a_red_that_neither_did_alone(tmp_path: Path) -> None:
+    """One laptop heard of a sore elbow, the other knows that the player is growing."""
+    one = desk_in(tmp_path / "one")
+    CareDoor(one.book).check_in(
+        one.view.day.id, player(one, "Ruben").id, CheckIn("Ruben", pain=1, place="elbow"), START
+    )
+    other = desk_in(tmp_path / "other")
+    PeopleDoor(other.book).edit(
+        other.view.clinic.id,
+        player(other, "Ruben").id,
+        PlayerCard("Ruben", age="minor"),
+        START,
+    )
+    assert [shared(desk.book)["red_flag"] for desk in (one, other)] == [[], []]
+    there = both_ways(tmp_path, one, other)
+    ((row, *_, check_in, reason, at),) = there["red_flag"]
+    assert (row, reason) == (check_in, "pain elbow 1, in a joint of a growing player")
+    assert at == START - START % 1000
+    came = gather(one.book, other.book.path, yes, START)
+    assert reds_in_words(one.book, came.reds) == [f"Ruben, Tue 12 May: {reason}"]
+    assert gather(one.book, tmp_path / "there" / "book.db", yes, START + 1).reds == ()
+    assert shared(one.book)["red_flag"] == there["red_flag"]
 
 
 def test_a_book_of_a_later_courtlog_is_refused_and_nothing_changes(tmp_path: Path) -> None:

@@ -111,7 +111,7 @@ def test_a_minor_is_red_at_once_and_when_the_card_says_so_later(tmp_path: Path) 
     with desk.book.writing() as db:
         db.execute("UPDATE player SET age_group = 'minor' WHERE id = ?", [tove])
         for _ in range(2):
-            flag_reds(db, desk.book.ids, desk.view.clinic.id, tove, START)
+            flag_reds(db, desk.view.clinic.id, tove)
     assert held(desk)["Tove"] == "red today: pain elbow 1, in a joint of a growing player"
     with desk.book.writing() as db:
         db.execute("UPDATE player SET age_group = 'adult'")
