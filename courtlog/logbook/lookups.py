@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
+from functools import lru_cache
 
 from courtlog.coaching.cards import labels, same_name
 from courtlog.coaching.drills import UsedDrill
@@ -182,6 +183,12 @@ def last_round_before(book: Book, round_id: int) -> int | None:
     return None if row is None else int(row[0])
 
 
+@lru_cache(16)
+def _used(card: str) -> UsedDrill:
+    """A drill from its card; a clinic reads the same few again and again."""
+    return take_json(UsedDrill, card)
+
+
 def last_drill_of(
     book: Book, player_id: int, clinic_id: int
 ) -> tuple[UsedDrill, tuple[str, ...]] | None:
@@ -194,7 +201,7 @@ def last_drill_of(
     ).fetchone()
     if row is None:
         return None
-    return take_json(UsedDrill, row[1]), _cue_keys(book, row[0])
+    return _used(row[1]), _cue_keys(book, row[0])
 
 
 def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tuple[str, ...] | None:
@@ -224,7 +231,7 @@ def live_round(book: Book, round_id: int) -> LiveRound:
         round_id,
         day_id,
         _player_of_round(book, day_id, player_id),
-        take_json(UsedDrill, card),
+        _used(card),
         Purpose(purpose),
         cue_keys,
         _feeding(book, round_id, len(cue_keys), feeds_of(*feeds)),
