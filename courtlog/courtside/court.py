@@ -158,6 +158,9 @@ class CourtScreen(OwnKeys[None]):
         Takes the drill the player had last; asks for one when there is none. Who is kept off the
         feed goes on only `knowing` why.
         """
+        self._do(lambda: self._put_on(player, knowing))
+
+    def _put_on(self, player: Player | None, knowing: bool) -> None:
         live = self.desk.view.live
         on_court = live is not None and not self.desk.view.ended and live.feeding.taken
         if on_court and not (self.end_round() and self.on_top):
@@ -166,11 +169,11 @@ class CourtScreen(OwnKeys[None]):
             return
         kept_off = self.desk.view.rotation.court.off.get(player.id) if player else None
         if player is None:
-            self._do(lambda: self.desk.tell("Nobody is here to hit: F12 says who is, F9 adds one."))
+            self.desk.tell("Nobody is here to hit: F12 says who is, F9 adds one.")
         elif kept_off and not knowing:
             self._ask_to_put_on(player, kept_off)
         elif self.desk.has_drill_for(player):
-            self._do(lambda: self.desk.start(player=player))
+            self.desk.start(player=player)
         else:
             self.choose_drill(player)
 

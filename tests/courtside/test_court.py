@@ -9,16 +9,19 @@ import pytest
 from textual.events import Key
 from textual.pilot import Pilot
 
+from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli.sheets import put_in
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
+from courtlog.library.drills import Library, load
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook import lookups
 from courtlog.settings import Settings
 from tests.court import LIBRARY, START, Clock, again, desk_in, feed, open_book, written
 from tests.courtside.screen import line_with, on_court
+from tests.library.shelf import put
 
 
 def round_on(desk: Desk) -> str:
@@ -287,6 +290,20 @@ def test_a_new_book_says_what_is_missing(tmp_path: Path, keys: list[str], words:
     desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
     assert words in on_court(desk, keys)
     assert not desk.is_begun()
+
+
+@pytest.mark.parametrize("key", ["", "enter", "tab", "y", "g"])
+def test_a_mistake_in_a_drill_file_is_told_at_the_court(tmp_path: Path, key: str) -> None:
+    wrong = put(tmp_path / "drills", lob="stroke = 3")
+
+    def library() -> Library:
+        return load([locations.shipped_drills(), wrong])
+
+    desk = Desk(open_book(tmp_path), library, Settings(), Clock())
+    keys = [*"Bay", "enter", *"Ada", *["enter"] * 5, *([key] if key else [])]
+    text = on_court(desk, [*keys, *(["enter"] if key == "y" else [])])
+    assert "mistakes. Mend them, or see `courtlog drills check`." in " ".join(text.split())
+    assert desk.view.live is None
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (40, 12), (20, 5), (1, 1)])
