@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from textwrap import wrap
 
-from rich.cells import cell_len
 from textual.content import Content
 
 from courtlog.coaching.drills import Cue
@@ -13,7 +12,7 @@ from courtlog.coaching.live import LiveRound
 from courtlog.coaching.plain import plain
 from courtlog.coaching.rounds import Ball, cue_counts
 from courtlog.coaching.speaking import Advice
-from courtlog.courtside.lettering import big, fit, fit_short
+from courtlog.courtside.lettering import big, cells, fit, fit_short
 from courtlog.courtside.surface import Part
 from courtlog.courtside.view import CourtView
 from courtlog.reports.sparks import spark
@@ -44,7 +43,7 @@ class TopLine(Part):
         right = "PAUSED " if view.paused else ""
         right = "READ ONLY " if view.read_only else right
         right = "WRITING " if view.writing else right
-        if view.care.heat and cell_len(line) + len(view.care.heat) + len(right) + 2 <= width:
+        if view.care.heat and cells(line) + len(view.care.heat) + len(right) + 2 <= width:
             right = f"{view.care.heat} {right}"
         return Content.styled(fit(line, width - len(right)) + right, "$band bold")
 
@@ -279,7 +278,7 @@ def advised(advice: Advice | None, label: str, width: int) -> list[tuple[str, st
     if advice is None:
         return [(f"{label}\n", "$quiet")]
     words = fit_short(plain(advice.words), width)
-    label = fit_short(f" · {label}", width - cell_len(words))
+    label = fit_short(f" · {label}", width - cells(words))
     return [(words, "bold reverse" if advice.speak else "$quiet"), (f"{label}\n", "$quiet")]
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -18,7 +17,7 @@ from textual.widgets import Static
 from courtlog.coaching.cards import FIELDS, Focus, PlayerCard, missing
 from courtlog.coaching.plain import plain
 from courtlog.courtside.dialogs import Ask, Decide
-from courtlog.courtside.lettering import fit, fit_short
+from courtlog.courtside.lettering import cells, fit, fit_short
 from courtlog.courtside.line_form import Line, LineForm
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys, moved
@@ -231,7 +230,7 @@ def roster_lines(entries: Sequence[Entry], width: int) -> list[str]:
     """A head and a line a player, all columns under each other, `width` cells wide."""
     names = [plain(entry.player.full) for entry in entries]
     free = max(width - NUMBER - HAND - LIMIT - AGE, LEAST_NAME)
-    name_width = min(max(max(map(cell_len, names)) + 2, LEAST_NAME), max(free * 2 // 3, LEAST_NAME))
+    name_width = min(max(max(map(cells, names)) + 2, LEAST_NAME), max(free * 2 // 3, LEAST_NAME))
     level_width = free - name_width
     lines = [_line("", "name", "hand", "level", "balls", "", name_width, level_width)]
     for number, (name, entry) in enumerate(zip(names, entries, strict=True), 1):

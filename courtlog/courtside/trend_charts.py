@@ -8,9 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rich.cells import cell_len
-
 from courtlog.coaching.plain import plain
+from courtlog.courtside.lettering import cells
 from courtlog.courtside.trends import short_date
 from courtlog.logbook.trend_lookups import CueTrend, TrendDate
 from courtlog.reports.cells import SCALE, Spot, built, draw, figure, that_fit
@@ -26,7 +25,7 @@ Slot = TrendDate | str
 def cue_letters(cues: Sequence[CueTrend]) -> list[str]:
     """The key and the point of each cue: a letter of its name, or its number."""
     found = letters([plain(cue.name).casefold() for cue in cues])
-    return [letter if cell_len(letter) == 1 else str(at) for at, letter in enumerate(found, 1)]
+    return [letter if cells(letter) == 1 else str(at) for at, letter in enumerate(found, 1)]
 
 
 def axis_slots(places: Sequence[TrendDate]) -> tuple[Slot, ...]:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.events import Key
@@ -18,7 +17,7 @@ from textual.widgets import Static
 
 from courtlog.coaching import times
 from courtlog.coaching.plain import plain
-from courtlog.courtside.lettering import fit, fit_short
+from courtlog.courtside.lettering import cells, fit, fit_short
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.view import CourtView
@@ -176,13 +175,13 @@ def list_lines(
 ) -> list[str]:
     """One line a player, all columns under each other, `width` cells wide."""
     names = [plain(trend.player.shown) for trend in trends]
-    name_width = max(min(max(map(cell_len, names)), max(width // 6, LEAST_PLAYER)), 4)
+    name_width = max(min(max(map(cells, names)), max(width // 6, LEAST_PLAYER)), 4)
     most = next((cues for least, cues in FEWER_CUES if width >= least), 0)
     shown = [_shown_cues(trend, most) for trend in trends]
     columns = max(map(len, shown), default=0)
     cell = (width - name_width - 4) // columns if columns else 0
     cues = [cue for row in shown for cue in row]
-    cue_width = min(max((cell_len(plain(cue.name)) for cue in cues), default=0), max(cell // 3, 4))
+    cue_width = min(max((cells(plain(cue.name)) for cue in cues), default=0), max(cell // 3, 4))
     for in_full in (True, False):
         counted = [[_counted(cue, today, in_full) for cue in row] for row in shown]
         counts_width = max((len(words) for row in counted for words in row), default=0)

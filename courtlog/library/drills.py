@@ -20,7 +20,7 @@ from courtlog.values import WrongValueError, take
 _FIELDS = {"cue": "cues", "drill": "drills"}
 """What the file's [[tables]] are called once they are read."""
 
-_TABLES: dict[int | str, str] = {field: table for table, field in _FIELDS.items()}
+_TABLES = {field: table for table, field in _FIELDS.items()}
 
 _TOML_LINE = re.compile(r"\(at line (\d+), column \d+\)")
 
@@ -110,8 +110,9 @@ def read_file(file: Path) -> tuple[Ladder | None, list[Problem]]:
         table = tomllib.loads(text)
     except (ValueError, RecursionError) as error:
         return None, [_toml_problem(file, text, error)]
+    table = {_FIELDS.get(key, key): value for key, value in table.items()}
     try:
-        return take(Ladder, {_FIELDS.get(key, key): value for key, value in table.items()}), []
+        return take(Ladder, table), []
     except WrongValueError as error:
         return None, [
             Problem(str(file), _key_path(path, table), f"{sentence}.")
@@ -130,14 +131,14 @@ def _key_path(loc: tuple[int | str, ...], table: dict[str, object]) -> str:
     """`drill "hand-feed".balls` reads better than `drills.3.balls`."""
     path = ""
     node: object = table
-    for step in (_TABLES.get(loc[0], loc[0]), *loc[1:]) if loc else ():
+    for step in loc:
         if isinstance(step, int):
             node = node[step] if isinstance(node, list) and step < len(node) else None
             key = node.get("key") if isinstance(node, dict) else None
             path += f' "{key}"' if isinstance(key, str) else f"[{step + 1}]"
         else:
             node = node.get(step) if isinstance(node, dict) else None
-            path += f".{step}" if path else step
+            path += f".{step}" if path else _TABLES.get(step, step)
     return path
 
 

@@ -127,14 +127,22 @@ def _clinics(db: sqlite3.Connection) -> Iterator[Fault]:
             yield Fault("clinic", (key,), f"{error}.")
 
 
+def _drill_of(card: str) -> UsedDrill | None:
+    """The drill that a card tells of; None where it tells of none."""
+    try:
+        used = take_json(UsedDrill, card)
+    except WrongValueError:
+        return None
+    return used if used.drill.tough <= used.drill.most_tough else None
+
+
 def _drills(db: sqlite3.Connection) -> Iterator[Fault]:
     """A card reads as the drill that its row names."""
     for key, name, stroke, rung, feed, card, digest in db.execute(
         "SELECT id, name, stroke, rung, feed, card, digest FROM drill_used"
     ):
-        try:
-            used = take_json(UsedDrill, card)
-        except WrongValueError:
+        used = _drill_of(card)
+        if used is None:
             yield Fault("drill_used", (key,), "the card is no drill.")
             continue
         told = (used.name, used.stroke, used.drill.rung, str(used.drill.feed))

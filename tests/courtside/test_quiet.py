@@ -8,6 +8,7 @@ from pathlib import Path
 from textual.pilot import Pilot
 
 from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.desk import Desk
 from tests.court import DAY, Clock, again, desk_in, feed
 from tests.courtside.screen import on_court
 
@@ -75,11 +76,23 @@ def test_whoever_goes_on_with_the_day_before_is_asked_once(tmp_path: Path) -> No
     assert not desk.view.ended
 
 
-def test_hours_without_a_key_are_said_and_are_no_time_of_the_round(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path)
+def after_a_ball(folder: Path) -> tuple[Desk, Clock]:
+    """A round whose first ball was just taken."""
+    desk = desk_in(folder)
     clock = desk.clock
     assert isinstance(clock, Clock)
     feed(desk, "222")
+    return desk, clock
+
+
+def paused(desk: Desk) -> int:
+    """Milliseconds that are no time of the round."""
+    ((found,),) = desk.book.db.execute("SELECT paused_ms FROM round")
+    return int(found)
+
+
+def test_hours_without_a_key_are_said_and_are_no_time_of_the_round(tmp_path: Path) -> None:
+    desk, clock = after_a_ball(tmp_path)
     clock.pass_seconds(3 * HOUR)
     assert "No key for 3:00:00: counted as a pause." in on_court(desk, ["space"])
     clock.pass_seconds(19 * 60)
@@ -87,26 +100,20 @@ def test_hours_without_a_key_are_said_and_are_no_time_of_the_round(tmp_path: Pat
     clock.pass_seconds(HOUR)
     text = on_court(again(desk), ["u"])
     assert "No key for 1:00:00: counted as a pause." in text
-    assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (4 * HOUR * 1000,)
+    assert paused(desk) == 4 * HOUR * 1000
 
 
 def test_a_pause_that_was_asked_for_is_not_counted_twice(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path)
-    clock = desk.clock
-    assert isinstance(clock, Clock)
-    feed(desk, "222")
+    desk, clock = after_a_ball(tmp_path)
     desk.toggle_pause()
     clock.pass_seconds(HOUR)
     feed(desk, "222")
-    assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (HOUR * 1000,)
+    assert paused(desk) == HOUR * 1000
     assert "counted as" not in desk.view.said
 
 
 def test_a_pause_is_not_counted_again_after_a_restart_with_no_key_between(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path)
-    clock = desk.clock
-    assert isinstance(clock, Clock)
-    feed(desk, "222")
+    desk, clock = after_a_ball(tmp_path)
     clock.pass_seconds(2 * HOUR)
     feed(desk, "222")
     clock.pass_seconds(60)
@@ -115,17 +122,14 @@ def test_a_pause_is_not_counted_again_after_a_restart_with_no_key_between(tmp_pa
     desk.toggle_pause()
     clock.pass_seconds(60)
     assert "counted as" not in on_court(again(desk), ["u"])
-    assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (3 * HOUR * 1000,)
+    assert paused(desk) == 3 * HOUR * 1000
 
 
 def test_hours_after_a_pause_are_counted_after_a_restart_as_well(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path)
-    clock = desk.clock
-    assert isinstance(clock, Clock)
-    feed(desk, "222")
+    desk, clock = after_a_ball(tmp_path)
     desk.toggle_pause()
     clock.pass_seconds(HOUR)
     again(desk).toggle_pause()
     clock.pass_seconds(HOUR / 2)
     assert "No key for 30:00: counted as a pause." in on_court(again(desk), ["u"])
-    assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (1.5 * HOUR * 1000,)
+    assert paused(desk) == 1.5 * HOUR * 1000

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import itertools
 import json
 import os
@@ -69,6 +70,24 @@ def looked_at(book: Book) -> None:
     for (round_id,) in book.db.execute("SELECT id FROM round").fetchall():
         lookups.live_round(book, round_id)
     lookups.bookmark(book)
+
+
+@pytest.mark.parametrize(
+    ("change", "sound"),
+    [({"tough": 5}, True), ({"tough": 6}, False), ({"balls": 0}, False), ({"wind": 1}, False)],
+)
+def test_a_card_in_the_book_holds_what_a_drill_may(
+    tmp_path: Path, change: dict[str, int], sound: bool
+) -> None:
+    book = full_book(tmp_path / "b")
+    row, text = book.db.execute("SELECT id, card FROM drill_used").fetchone()
+    card = json.loads(text)
+    card["drill"] |= {"balls": 10} | change
+    text = json.dumps(card)
+    digest = hashlib.sha256(text.encode()).hexdigest()
+    book.db.execute("UPDATE drill_used SET card = ?, digest = ? WHERE id = ?", [text, digest, row])
+    found = [fault.sentence for fault in faults(book.db, tables(book.db))]
+    assert found == ([] if sound else ["the card is no drill."])
 
 
 @pytest.mark.parametrize("make", [full_book, awkward_book])
