@@ -20,7 +20,8 @@ def main(arguments: list[str]) -> int:
         figures.append(figure)
         print(figure.line(), *figure.troubles, sep="\n    ", flush=True)
     tried = sum(figure.tried for figure in figures)
-    print(f"{tried} trials, {sum(figure.lost for figure in figures)} ratings lost")
+    lost, left = (sum(getattr(f, name) for f in figures) for name in ("lost", "left_behind"))
+    print(f"{tried} trials, {lost} ratings lost, {left} files left behind")
     return int(not all(figure.good for figure in figures))
 
 

@@ -12,19 +12,24 @@ from courtlog.coaching.feeding import Feeding
 
 @dataclass
 class Figure:
-    """Trials of one fault; `lost` counts ratings that had been shown and are not in the book."""
+    """Trials of one fault.
+
+    `lost` counts ratings that had been shown or told and are not in the book; `left_behind` counts
+    drafts, half written files and locks that nobody asked for.
+    """
 
     fault: str
     tried: int = 0
     survived: int = 0
     lost: int = 0
+    left_behind: int = 0
     skipped: str = ""
     troubles: list[str] = field(default_factory=list)
 
     @property
     def good(self) -> bool:
-        """Whether nothing was lost and every trial went as it should."""
-        return not self.lost and self.survived == self.tried
+        """Whether nothing was lost or left behind, and every trial went as it should."""
+        return not self.lost and not self.left_behind and self.survived == self.tried
 
     @contextmanager
     def trial(self, what: str) -> Iterator[None]:
@@ -41,7 +46,9 @@ class Figure:
         """The line of the report."""
         if self.skipped:
             return f"{self.fault:<58} left out: {self.skipped}"
-        return f"{self.fault:<58}{self.tried:>7}{self.survived:>10}{self.lost:>6}"
+        return (
+            f"{self.fault:<58}{self.tried:>7}{self.survived:>10}{self.lost:>6}{self.left_behind:>6}"
+        )
 
 
 def lost(seen: Feeding, kept: Feeding) -> int:
@@ -55,4 +62,4 @@ def lost(seen: Feeding, kept: Feeding) -> int:
     )
 
 
-HEAD = f"{'fault':<58}{'tried':>7}{'survived':>10}{'lost':>6}"
+HEAD = f"{'fault':<58}{'tried':>7}{'survived':>10}{'lost':>6}{'left':>6}"
