@@ -18,14 +18,3 @@ def make_folder(path: Path) -> None:
 def make_file(path: Path) -> int:
     """A new empty file, open for reading and writing; its number. Raises FileExistsError."""
     return os.open(path, os.O_CREAT | os.O_EXCL | os.O_RDWR, FILE)
-
-
-def write_new(path: Path, text: str) -> None:
-    """A new file with this text; nothing half written stays. Raises OSError."""
-    number = make_file(path)
-    try:
-        with os.fdopen(number, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-    except OSError:
-        path.unlink(missing_ok=True)
-        raise

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import json
-import os
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Annotated, Literal, get_args, get_type_hints
 
-from courtlog import private
+from courtlog import drafts, private
 from courtlog.errors import SettingsError
 from courtlog.values import NOTHING_ELSE, Several, Text, Whole, WrongValueError, take, take_json
 
@@ -67,13 +66,10 @@ def read(path: Path) -> Settings:
 
 def write(path: Path, settings: Settings) -> None:
     """Write the settings; the old file stays whole until the new one is. Raises SettingsError."""
-    draft = path.with_suffix(".new")
     text = json.dumps(asdict(settings), ensure_ascii=False, indent=2)
     try:
         private.make_folder(path.parent)
-        draft.unlink(missing_ok=True)
-        private.write_new(draft, text + "\n")
-        os.replace(draft, path)  # noqa: PTH105 - atomic on every system, unlike Path.rename
+        drafts.write(path, text + "\n")
     except OSError as error:
         raise SettingsError(
             f"The settings file {path} cannot be written ({error.strerror}).",

@@ -8,7 +8,7 @@ from contextlib import closing, contextmanager
 from datetime import date
 from pathlib import Path
 
-from courtlog import locations, private
+from courtlog import drafts, locations
 from courtlog.coaching.people import Clinic
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drills import Library, load
@@ -72,7 +72,7 @@ def typed_date(text: str | None) -> date | None:
 def write_new(path: Path, text: str) -> None:
     """A new file that only its owner can read; nothing half written stays. Raises CourtlogError."""
     try:
-        private.write_new(path, text)
+        drafts.write_new(path, text)
     except OSError as error:
         raise CourtlogError(
             f"The file {path} cannot be written ({error.strerror}).", "Name another file."

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import sys
-import tempfile
 import time
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from courtlog import locations
+from courtlog import drafts, locations
 from courtlog.cli.common import library
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.sheets import parse, put_in
@@ -32,11 +31,11 @@ def run_demo() -> None:
     """On a terminal the court screen; without one the printed day."""
     drills = library()
     clinic = parse(locations.shipped_samples() / SAMPLE, drills, "UTC")
-    with tempfile.TemporaryDirectory(prefix="courtlog-demo-") as folder:
+    with drafts.folder_in(drafts.scratch_place()) as folder:
         if has_terminal():
-            _open(Path(folder), clinic, drills)
+            _open(folder, clinic, drills)
         else:
-            _print(Path(folder), clinic, drills)
+            _print(folder, clinic, drills)
 
 
 def _print(folder: Path, clinic: ClinicRecord, drills: Library) -> None:

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog import locations
+from courtlog import drafts, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
@@ -15,7 +15,7 @@ from courtlog.cli.writing import book_alone
 from courtlog.coaching.people import Player
 from courtlog.coaching.plain import listed, many, plain
 from courtlog.errors import CourtlogError
-from courtlog.logbook import backups, copying, erasing
+from courtlog.logbook import backups, erasing
 from courtlog.logbook.called import one_called
 from courtlog.logbook.erasing import Gone
 
@@ -59,8 +59,8 @@ def erase_from_backups(book: Path, who: Player, in_notes: bool) -> tuple[int, li
         folders.append(Path(second).expanduser())
         found += backups.paths(folders[-1])
     changed, unreadable = erasing.erase_from_copies(sorted(found), who, in_notes)
-    drafts = [draft for folder in folders for draft in copying.drafts(folder)]
-    return len(changed), unreadable + [draft for draft in drafts if not _removed(draft)]
+    left = [draft for folder in folders for draft in drafts.left_in(folder)]
+    return len(changed), unreadable + [draft for draft in left if not drafts.remove(draft)]
 
 
 def refuse_unread(who: Player, files: Sequence[Path]) -> None:
@@ -71,14 +71,6 @@ def refuse_unread(who: Player, files: Sequence[Path]) -> None:
             f"{who.shown} may still be in a backup that cannot be read: {names}.",
             "Delete it by hand.",
         )
-
-
-def _removed(draft: Path) -> bool:
-    try:
-        draft.unlink(missing_ok=True)
-    except OSError:
-        return False
-    return True
 
 
 def _confirm(who: Player, typed: str, yes: bool, gone: Gone) -> None:

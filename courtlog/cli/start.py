@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+import signal
 import sys
 from pathlib import Path
 
@@ -19,6 +20,7 @@ def main() -> None:
     # A key that comes right after the clock was painted waits 4 ms for the next frame, not 17.
     os.environ.setdefault("TEXTUAL_FPS", "240")
     _ready_streams()
+    _leave_in_order()
     try:
         try:
             _run(sys.argv[1:])
@@ -54,6 +56,19 @@ def _run(words: list[str]) -> None:
             from courtlog.cli.door import app
 
             app()
+
+
+def _leave_in_order() -> None:
+    """Told to end, or left by its terminal, a command first removes what it has half written."""
+
+    def leave(number: int, _frame: object) -> None:
+        signal.signal(number, signal.SIG_IGN)  # once is enough: what goes on is tidying up
+        sys.exit(128 + number)
+
+    for name in ("SIGTERM", "SIGHUP"):
+        number = getattr(signal, name, None)  # Windows has no second one
+        if number is not None and signal.getsignal(number) is signal.SIG_DFL:
+            signal.signal(number, leave)
 
 
 def _swallow_output() -> None:

@@ -10,16 +10,13 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog import private
+from courtlog import drafts, private
 from courtlog.errors import BookError, NotABookError
 from courtlog.logbook import copying
-from courtlog.logbook.copying import Held, Stopped, draft_in, put
+from courtlog.logbook.copying import Held, Stopped
 
 KEPT = 14
 """Backups kept of one book: two a day, for a week."""
-
-_STALE = 3600.0
-"""Seconds after which a half-made copy is of a program that has died."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +60,7 @@ def keep(
     folder = folder_of(book)
     with _failures():
         private.make_folder(folder)
-        with draft_in(folder) as draft:
+        with drafts.file_in(folder) as draft:
             try:
                 held = copying.copy_to(book, draft, stopped)
             except Stopped:
@@ -75,8 +72,7 @@ def keep(
                 return before[-1], False
             # Names follow the clock, and go on by seconds where it stands still or goes back.
             after = max(at, copying.moment_of(before[-1]) + 1000) if before else at
-            made = copying.free_name(folder, f"book-{held.tag:06x}", after)
-            put(draft, made)
+            made = copying.put_under_free_name(draft, folder, f"book-{held.tag:06x}", after)
         _prune(folder, held.tag)
         return made, True
 
@@ -95,9 +91,9 @@ def keep_also(copy: Path, folder: Path) -> None:
     try:
         if there.exists() and filecmp.cmp(copy, there, shallow=False):
             return
-        with draft_in(folder) as draft:
+        with drafts.file_in(folder) as draft:
             shutil.copyfile(copy, draft)
-            put(draft, there)
+            drafts.put(draft, there)
         _prune(folder, int(copy.name.split("-")[1], 16))
     except OSError as error:
         raise BookError(
@@ -108,11 +104,15 @@ def keep_also(copy: Path, folder: Path) -> None:
 
 def write_to(book: Path, file: Path) -> Held:
     """A checked copy of the book as a new file of that name. Raises BookError."""
+    taken = BookError(f"There is a file {file} already.", "Name a new one.")
     if file.exists():
-        raise BookError(f"There is a file {file} already.", "Name a new one.")
-    with _failures(), draft_in(file.absolute().parent) as draft:
+        raise taken
+    with _failures(), drafts.file_in(file.absolute().parent) as draft:
         held = copying.copy_to(book, draft)
-        put(draft, file)
+        try:
+            drafts.put_new(draft, file)
+        except FileExistsError as error:
+            raise taken from error
     return held
 
 
@@ -134,12 +134,8 @@ def look_at(path: Path, thorough: bool = False) -> Copy:
 def _prune(folder: Path, tag: int) -> None:
     kept = paths(folder, tag)
     for old in kept[:-KEPT]:
-        old.unlink(missing_ok=True)
-    newest = kept[-1].stat().st_mtime
-    for draft in copying.drafts(folder):
-        with contextlib.suppress(OSError):
-            if newest - draft.stat().st_mtime > _STALE:
-                draft.unlink()
+        with contextlib.suppress(OSError):  # one too many is no reason to doubt the new one
+            old.unlink()
 
 
 @contextlib.contextmanager

@@ -1,4 +1,4 @@
-"""Copying a book's file: one moment of it, checked, on disk, then under its name.
+"""Copying a book's file: one moment of it, checked.
 
 SQLite's online backup reads from one snapshot, so that keys go on being stored meanwhile. A copy
 is a single file, readable by its owner alone. Everything here raises sqlite3.Error, OSError or
@@ -7,17 +7,14 @@ NotABookError; who calls says what that means.
 
 from __future__ import annotations
 
-import contextlib
-import os
-import re
 import sqlite3
-import tempfile
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+from courtlog import drafts
 from courtlog.coaching import times
 from courtlog.errors import NotABookError
 from courtlog.logbook.shape import APPLICATION_ID
@@ -27,9 +24,6 @@ PAGES = 256
 
 _CACHE = "PRAGMA cache_size = -256"
 """Kilobytes: pages are read once here, and what a thread used the program never gives back."""
-
-_DRAFT = re.compile(r"book-[a-z0-9_]{8}\.new(-journal|-wal|-shm)?")
-"""How half-made copies are called, and SQLite's files beside them."""
 
 _STAMP = "%Y%m%dT%H%M%S"
 
@@ -86,36 +80,6 @@ def copy_to(book: Path, draft: Path, stopped: Callable[[], bool] = lambda: False
     return held
 
 
-@contextlib.contextmanager
-def draft_in(folder: Path) -> Iterator[Path]:
-    """A new file that only its owner can read, gone afterwards unless it was put in its place."""
-    number, name = tempfile.mkstemp(prefix="book-", suffix=".new", dir=folder)
-    os.close(number)
-    draft = Path(name)
-    try:
-        yield draft
-    finally:
-        draft.unlink(missing_ok=True)
-
-
-def drafts(folder: Path) -> list[Path]:
-    """The half-made copies in a folder: of a program that is at it, or that has died."""
-    return sorted(path for path in folder.glob("book-*") if _DRAFT.fullmatch(path.name))
-
-
-def put(draft: Path, path: Path) -> None:
-    """Give the draft its name once it is on disk; what had that name before is whole until then."""
-    with draft.open("rb+") as file:
-        os.fsync(file.fileno())
-    os.replace(draft, path)  # noqa: PTH105 - atomic on every system, unlike Path.rename
-    with contextlib.suppress(OSError):  # a folder cannot be opened on every system
-        number = os.open(path.parent, os.O_RDONLY)
-        try:
-            os.fsync(number)
-        finally:
-            os.close(number)
-
-
 def free_name(folder: Path, kind: str, at: int) -> Path:
     """`KIND-20260512T073000.db`, of that second (UTC) or the first later one that is free."""
     while True:
@@ -124,6 +88,17 @@ def free_name(folder: Path, kind: str, at: int) -> Path:
         if not path.exists():
             return path
         at += 1000
+
+
+def put_under_free_name(draft: Path, folder: Path, kind: str, at: int) -> Path:
+    """Give the draft the first free name from that moment on, and return it."""
+    while True:
+        path = free_name(folder, kind, at)
+        try:
+            drafts.put_new(draft, path)
+        except FileExistsError:
+            continue  # another program was faster
+        return path
 
 
 def moment_of(copy: Path) -> int:

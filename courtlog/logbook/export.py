@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import contextlib
-import os
-import shutil
 import sqlite3
-import tempfile
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
-from typing import TextIO
 
+from courtlog import drafts, private
 from courtlog.coaching import times
 from courtlog.errors import CourtlogError
 from courtlog.logbook import cells, left_out, nameless
@@ -55,7 +52,7 @@ def export(book: Book, folder: Path, wish: Wish, at: int) -> Export:
         rows = {table.name: choice.count(table) for table in choice.tables}
         for table in choice.tables:
             _write(scratch / file_of(table), table.names, choice.lines(table))
-        with _private(scratch / DESCRIPTOR) as file:
+        with drafts.on_disk(scratch / DESCRIPTOR) as file:
             file.write(describe(choice.tables, created, wish.anonymous))
         if wish.parquet:
             from courtlog.logbook.parquet import write_parquet
@@ -141,18 +138,13 @@ def _new_folder(folder: Path) -> Iterator[Path]:
         if folder.exists() and not folder.is_dir():
             raise CourtlogError(f"{folder} is a file.", "Name a new folder; nothing was written.")
         folder = folder.resolve()
-        scratch = Path(tempfile.mkdtemp(prefix=f".{folder.name}-", dir=folder.parent))
+        with drafts.folder_in(folder.parent) as draft:
+            scratch = draft / "book"
+            private.make_folder(scratch)
+            yield scratch
+            drafts.put_folder(scratch, folder)
     except OSError as error:
         raise _unwritten(folder, error) from error
-    try:
-        yield scratch
-        with contextlib.suppress(FileNotFoundError):
-            folder.rmdir()
-        scratch.rename(folder)
-    except OSError as error:
-        raise _unwritten(folder, error) from error
-    finally:
-        shutil.rmtree(scratch, ignore_errors=True)
 
 
 def _unwritten(folder: Path, error: OSError) -> CourtlogError:
@@ -161,18 +153,9 @@ def _unwritten(folder: Path, error: OSError) -> CourtlogError:
     )
 
 
-@contextlib.contextmanager
-def _private(path: Path) -> Iterator[TextIO]:
-    number = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    with os.fdopen(number, "w", buffering=_BUFFER, encoding="utf-8", newline="") as file:
-        yield file
-        file.flush()
-        os.fsync(number)
-
-
 def _write(path: Path, names: Sequence[str], lines: sqlite3.Cursor) -> None:
     """A CSV file as RFC 4180 has it; no column's name needs quotes."""
-    with _private(path) as file:
+    with drafts.on_disk(path, _BUFFER) as file:
         file.write(",".join(names) + "\r\n")
         while some := lines.fetchmany(_TOGETHER):
             file.write("".join([line + "\r\n" for (line,) in some]))

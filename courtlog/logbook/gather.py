@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import json
 import sqlite3
-import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from courtlog import drafts
 from courtlog.coaching.people import Player
 from courtlog.errors import BookError
 from courtlog.logbook import backups, erasing, home, leaves, matching, readings, tallies
@@ -54,8 +54,8 @@ def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
     """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed."""
     if other.exists() and other.samefile(book.path):
         raise BookError("A book cannot be joined with itself.", "Name another book.")
-    with tempfile.TemporaryDirectory(prefix="courtlog-") as scratch:
-        copy = Path(scratch) / "other.db"
+    with drafts.scratch_near(book.path) as scratch:
+        copy = scratch / "other.db"
         _copy_checked(other, copy, at)
         backups.keep(book.path, at)
         with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:

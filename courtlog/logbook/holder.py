@@ -18,6 +18,7 @@ from datetime import datetime
 from pathlib import Path
 
 from courtlog.errors import HeldElsewhereError
+from courtlog.processes import runs
 
 _MOST = 2000
 """Bytes of the file that are read; it holds far fewer."""
@@ -138,7 +139,7 @@ class Claim:
             if error.errno in (errno.EACCES, errno.EAGAIN, errno.EDEADLK):
                 self.other = last or UNKNOWN
                 return
-            if last is not None and last.host == self.me.host and _lives(last.process):
+            if last is not None and last.host == self.me.host and runs(last.process):
                 self.other = last
                 return
         if last is not None and last.host != self.me.host and not anyway:
@@ -178,24 +179,8 @@ if sys.platform == "win32":
         os.lseek(file, _FAR, os.SEEK_SET)
         msvcrt.locking(file, msvcrt.LK_NBLCK, 1)
 
-    def _lives(process: int) -> bool:
-        """Asking for a process there would end it, so it is taken to live."""
-        return process > 0
-
 else:
     import fcntl
 
     def _lock(file: int) -> None:
         fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)
-
-    def _lives(process: int) -> bool:
-        """Whether a process of this number is there, whoever it belongs to."""
-        if process <= 0 or process == os.getpid():
-            return False
-        try:
-            os.kill(process, 0)
-        except ProcessLookupError:
-            return False
-        except OSError:
-            return True
-        return True

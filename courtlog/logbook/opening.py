@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from courtlog import __version__, private
+from courtlog import __version__, drafts, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook import backups, home
 from courtlog.logbook.commits import Commits
@@ -172,6 +172,8 @@ def _open(path: Path, now: int, me: Holder | None = None) -> Book:
     _check_file(path)
     if not may_write(path):
         return _to_read(path, now)
+    for folder in (path.absolute().parent, backups.folder_of(path)):
+        drafts.sweep(folder)
     claim = None if me is None else Claim(path, me)
     try:
         if claim is not None:

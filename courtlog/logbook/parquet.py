@@ -7,6 +7,7 @@ import os
 import sqlite3
 from pathlib import Path
 
+from courtlog import drafts, private
 from courtlog.errors import CourtlogError
 from courtlog.logbook.tables import Kind, Table
 
@@ -36,11 +37,13 @@ def write_parquet(path: Path, table: Table, rows: sqlite3.Cursor) -> None:
         Kind.YES_NO: pa.int64(),
     }
     final = {Kind.DATE: pa.date32(), Kind.YES_NO: pa.bool_()}
-    number = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
     schema = pa.schema(
         [(column.name, final.get(column.kind, kinds[column.kind])) for column in table.columns]
     )
-    with os.fdopen(number, "wb") as file, parquet.ParquetWriter(file, schema) as to:
+    with (
+        os.fdopen(private.make_file(path), "wb") as file,
+        parquet.ParquetWriter(file, schema) as to,
+    ):
         while batch := rows.fetchmany(_BATCH):
             arrays = [
                 pa.array(values, kinds[column.kind]).cast(field.type)
@@ -49,3 +52,4 @@ def write_parquet(path: Path, table: Table, rows: sqlite3.Cursor) -> None:
                 )
             ]
             to.write_batch(pa.record_batch(arrays, schema=schema))
+    drafts.flush(path)

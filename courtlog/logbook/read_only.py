@@ -8,10 +8,11 @@ from __future__ import annotations
 import os
 import shutil
 import sqlite3
-import tempfile
 from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
+
+from courtlog import drafts
 
 LOG = "-wal"
 """What SQLite calls the file beside the book that holds what was written last."""
@@ -50,8 +51,8 @@ def copied(path: Path, target: str = _MEMORY) -> sqlite3.Connection:
 
 def with_its_log(path: Path, target: str = _MEMORY) -> sqlite3.Connection:
     """The same from a copy of both files in a private folder. Raises sqlite3.Error, OSError."""
-    with tempfile.TemporaryDirectory(prefix="courtlog-") as folder:
-        copy = Path(folder) / "book.db"
+    with drafts.scratch_near(path) as folder:
+        copy = folder / "book.db"
         shutil.copyfile(path, copy)
         if has_log(path):
             shutil.copyfile(log_of(path), log_of(copy))

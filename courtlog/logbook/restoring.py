@@ -8,7 +8,7 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog import private
+from courtlog import drafts, private
 from courtlog.coaching.plain import listed, many
 from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
 from courtlog.logbook import backups, copying
@@ -85,14 +85,14 @@ def _replace(book: Path, copy: Path, wanted: backups.Copy, at: int) -> Path | No
     kept = None
     try:
         private.make_folder(book.absolute().parent)
-        with copying.draft_in(book.absolute().parent) as draft:
+        with drafts.file_in(book.absolute().parent) as draft:
             copying.copy_to(copy, draft)
             if book.exists():
                 kept = _set_aside(book, at)
                 _hold_alone(book, kept)
             for ending in _BESIDE:
                 _part(book, ending).unlink(missing_ok=True)
-            copying.put(draft, book)
+            drafts.put(draft, book)
         if copying.held_in(book, thorough=True) == wanted.held:
             return kept
     except (OSError, sqlite3.Error) as error:
@@ -132,7 +132,7 @@ def _set_aside(book: Path, at: int) -> Path:
     kept = copying.free_name(folder, "replaced", at)
     for ending in ("", *_BESIDE[:1]):
         if _part(book, ending).exists():
-            with copying.draft_in(folder) as draft:
+            with drafts.file_in(folder) as draft:
                 shutil.copyfile(_part(book, ending), draft)
-                copying.put(draft, _part(kept, ending))
+                drafts.put_new(draft, _part(kept, ending))
     return kept

@@ -10,13 +10,13 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
-import tempfile
 from collections import deque
 from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from courtlog import drafts
 from courtlog.errors import NotABookError
 from courtlog.logbook import backups, copying, doctor
 from courtlog.logbook.ids import COUNT_BITS
@@ -51,8 +51,8 @@ def save(damaged: Path, new: Path, at: int) -> Saved:
 
     Works on a copy, so that not even SQLite touches the damaged file.
     """
-    with tempfile.TemporaryDirectory(prefix="courtlog-") as folder:
-        patient = Path(folder) / "book.db"
+    with drafts.folder_in(new.parent) as folder:
+        patient = folder / "book.db"
         for ending in ("", "-wal"):
             part = Path(f"{damaged}{ending}")
             if part.exists():
@@ -63,19 +63,15 @@ def save(damaged: Path, new: Path, at: int) -> Saved:
                 " is damaged.",
                 "Restore the last backup: `courtlog restore` lists them.",
             )
-        book = create_or_open(new, at)
-        balls = 0
-        try:
+        draft = folder / "saved.db"
+        with closing(create_or_open(draft, at)) as book:
             saved = _save(patient, book, backups.folder_of(damaged))
-            balls = saved.balls
-        finally:
-            book.close()
-            if not balls:
-                new.unlink()
-    if not balls:
-        raise NotABookError(
-            f"Not one ball could be read from {damaged}.", "`courtlog restore` lists the backups."
-        )
+        if not saved.balls:
+            raise NotABookError(
+                f"Not one ball could be read from {damaged}.",
+                "`courtlog restore` lists the backups.",
+            )
+        drafts.put_new(draft, new)
     return saved
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from courtlog import private
+from courtlog import drafts
 from courtlog.settings import Settings, write
 from tests.cli.program import HARBOUR, Home
 from tests.court import desk_in, feed, open_book
@@ -68,7 +68,6 @@ def test_a_book_and_settings_left_open_are_closed_at_the_next_use(tmp_path: Path
     book, settings = tmp_path / "book.db", tmp_path / "settings.json"
     book.touch()
     settings.touch()
-    settings.with_suffix(".new").touch()
     open_book(tmp_path).close()
     write(settings, Settings())
     assert loose(tmp_path) == {}
@@ -80,5 +79,5 @@ def test_a_new_file_replaces_nothing_and_follows_no_link(tmp_path: Path) -> None
     target.write_text("mine", encoding="utf-8")
     (tmp_path / "page.html").symlink_to(target)
     with pytest.raises(FileExistsError):
-        private.write_new(tmp_path / "page.html", "other")
+        drafts.write_new(tmp_path / "page.html", "other")
     assert target.read_text(encoding="utf-8") == "mine"

@@ -1,0 +1,242 @@
+"""The one way to write a file: a draft beside it, on disk, then under its final name.
+
+A draft lies in a private folder of its own, which goes in every ending with all that a writer left
+in it, SQLite's side files too. The folder's name says which program writes there, so that the
+drafts of dead programs are found and swept. What can fail here raises OSError.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+import re
+import shutil
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TextIO
+
+from courtlog import private, processes
+
+_NAME = re.compile(r"\.courtlog-([0-9a-f]{8})-(\d+)-[0-9a-f]{8}\.new")
+"""How drafts are called: the computer, the process, and a number drawn at random."""
+
+_OLDER_NAME = re.compile(r"book-[a-z0-9_]{8}\.new(-journal|-wal|-shm)?")
+"""How earlier versions called half-made copies of a book."""
+
+_A_DAY = 86_400.0
+"""Seconds after which a draft is dead where its program cannot be asked for."""
+
+_NO_HARD_LINKS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EXDEV}
+"""What a file system answers that has no second names for a file (FAT, some of the network)."""
+
+_ours: set[Path] = set()
+"""Drafts that this program writes just now."""
+
+
+@contextlib.contextmanager
+def folder_in(place: Path) -> Iterator[Path]:
+    """A new folder in an existing one that only its owner can read, gone afterwards.
+
+    Sweeps what dead programs left in that place.
+    """
+    sweep(place)
+    name = f".courtlog-{processes.computer()}-{os.getpid()}-{os.urandom(4).hex()}.new"
+    draft = place.absolute() / name
+    _ours.add(draft)
+    try:
+        draft.mkdir(mode=private.FOLDER)
+        yield draft
+    finally:
+        remove(draft)
+        _ours.discard(draft)
+
+
+@contextlib.contextmanager
+def file_in(place: Path) -> Iterator[Path]:
+    """A new empty file that only its owner can read, gone afterwards unless it was put in place."""
+    with folder_in(place) as folder:
+        draft = folder / "draft"
+        os.close(private.make_file(draft))
+        yield draft
+
+
+@contextlib.contextmanager
+def scratch_near(path: Path) -> Iterator[Path]:
+    """A folder for working copies of a file, gone afterwards.
+
+    It lies beside the file, or in the system's folder where nothing can be written beside it.
+    """
+    beside = path.absolute().parent
+    with folder_in(beside if os.access(beside, os.W_OK) else scratch_place()) as folder:
+        yield folder
+
+
+def scratch_place() -> Path:
+    """The system's folder for files that nobody will miss."""
+    return Path(tempfile.gettempdir())
+
+
+@contextlib.contextmanager
+def on_disk(path: Path, buffering: int = -1) -> Iterator[TextIO]:
+    """A new private text file to write to, line ends as given; on disk when this is over."""
+    number = private.make_file(path)
+    with os.fdopen(number, "w", buffering=buffering, encoding="utf-8", newline="") as file:
+        yield file
+        file.flush()
+        os.fsync(number)
+
+
+def write(path: Path, text: str) -> None:
+    """Write a text file; what had that name before stays whole until the new one is.
+
+    A link goes on pointing where it did, at the new text.
+    """
+    final = Path(os.path.realpath(path))
+    with folder_in(final.parent) as folder:
+        with on_disk(folder / "draft") as file:
+            file.write(text)
+        put(folder / "draft", final)
+
+
+def write_new(path: Path, text: str) -> None:
+    """Write a text file of a name that is free. Raises FileExistsError."""
+    if os.path.lexists(path):
+        raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path))
+    with folder_in(path.absolute().parent) as folder:
+        with on_disk(folder / "draft") as file:
+            file.write(text)
+        put_new(folder / "draft", path)
+
+
+def put(draft: Path, path: Path) -> None:
+    """Give the draft its final name, in the place of what had it before."""
+    flush(draft)
+    os.replace(draft, path)  # noqa: PTH105 - atomic on every system, unlike Path.rename
+    _flush_folder(path.parent)
+
+
+def put_new(draft: Path, path: Path) -> None:
+    """Give the draft a final name that is free.
+
+    Raises FileExistsError when another program was faster.
+    """
+    flush(draft)
+    if sys.platform == "win32":
+        draft.rename(path)  # which replaces nothing there
+    else:
+        try:
+            os.link(draft, path)  # the draft's own name goes with its folder
+        except OSError as error:
+            if error.errno not in _NO_HARD_LINKS:
+                raise
+            _put_without_links(draft, path)
+    _flush_folder(path.parent)
+
+
+def put_folder(draft: Path, folder: Path) -> None:
+    """Give a folder of flushed files its final name, which is free or that of an empty folder."""
+    _flush_folder(draft)
+    if sys.platform == "win32":
+        with contextlib.suppress(FileNotFoundError):
+            folder.rmdir()
+    draft.rename(folder)
+    _flush_folder(folder.parent)
+
+
+def flush(path: Path) -> None:
+    """What was written to a file is on disk when this is over."""
+    number = os.open(path, os.O_RDWR)
+    try:
+        os.fsync(number)
+    finally:
+        os.close(number)
+
+
+def sweep(place: Path) -> None:
+    """Remove the drafts of dead programs from a folder, as far as that can be done."""
+    for draft in left_in(place):
+        if _is_dead(draft):
+            remove(draft)
+
+
+def left_in(place: Path) -> list[Path]:
+    """All drafts in a folder: of programs that write there now, or that have died."""
+    try:
+        with os.scandir(place) as found:
+            names = [one.name for one in found]
+    except OSError:
+        return []
+    return [
+        place / name
+        for name in sorted(names)
+        if _NAME.fullmatch(name) or _OLDER_NAME.fullmatch(name)
+    ]
+
+
+def remove(draft: Path) -> bool:
+    """Remove a draft with all that is in it; whether it is gone now.
+
+    One refusal of the system, or the order to leave, comes between; then it is tried once more.
+    """
+    try:
+        _remove(draft)
+    except OSError:
+        with contextlib.suppress(OSError):
+            _remove(draft)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            _remove(draft)
+        raise
+    return not os.path.lexists(draft)
+
+
+def _remove(draft: Path) -> None:
+    with contextlib.suppress(FileNotFoundError):
+        if draft.is_symlink() or not draft.is_dir():
+            draft.unlink()
+            return
+        try:
+            draft.rmdir()  # an empty one goes even where no file can be opened any more
+        except OSError:
+            shutil.rmtree(draft)
+
+
+def _is_dead(draft: Path) -> bool:
+    """Whether the program that wrote it is gone."""
+    parts = _NAME.fullmatch(draft.name)
+    if parts is not None and parts[1] == processes.computer():
+        process = int(parts[2])
+        if process == os.getpid():
+            return draft.absolute() not in _ours
+        if not processes.runs(process):
+            return True
+        if sys.platform != "win32":
+            return False
+    try:
+        return time.time() - draft.lstat().st_mtime > _A_DAY
+    except OSError:
+        return False
+
+
+def _put_without_links(draft: Path, path: Path) -> None:
+    """An empty file keeps the name for the draft, so that whoever comes second finds it taken."""
+    os.close(private.make_file(path))
+    try:
+        os.replace(draft, path)  # noqa: PTH105
+    except BaseException:
+        path.unlink(missing_ok=True)
+        raise
+
+
+def _flush_folder(folder: Path) -> None:
+    """A name is safe once its folder is on disk; not every system can open a folder."""
+    with contextlib.suppress(OSError):
+        number = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(number)
+        finally:
+            os.close(number)

@@ -1,0 +1,34 @@
+"""Other programs of this computer: does one still run, and which computer is this."""
+
+from __future__ import annotations
+
+import os
+import platform
+import sys
+import zlib
+
+
+def computer() -> str:
+    """Eight hexadecimal digits that stand for this computer's name."""
+    return f"{zlib.crc32(platform.node().encode(errors='replace')):08x}"
+
+
+if sys.platform == "win32":
+
+    def runs(process: int) -> bool:
+        """Whether it may run. Asking for a process there would end it, so it is taken to live."""
+        return process > 0
+
+else:
+
+    def runs(process: int) -> bool:
+        """Whether another process of this number is there, whoever it belongs to."""
+        if process <= 0 or process == os.getpid():
+            return False
+        try:
+            os.kill(process, 0)
+        except ProcessLookupError:
+            return False
+        except OSError:
+            return True
+        return True
