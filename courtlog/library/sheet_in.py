@@ -7,6 +7,8 @@ player Maren   drill forehand/racquet-feed   purpose practice   cues turn spacin
 222 212 2-0! 022 . 221@09:31:07 "late on the high one"
 pain elbow 2   effort 6   note "tension on high balls"
 checkin Maren  when arrival  pain elbow 1  effort 2  minutes 30  time 09:00:00
+
+`pain elbow -` has a place and no number; `pain -` is a check-in in which neither was said.
 """
 
 from __future__ import annotations
@@ -45,6 +47,9 @@ KEYWORDS = {
 
 MOST_PAUSED = 366 * 86_400
 """Seconds; a laptop left with a round open counts its days as a pause."""
+
+NO_NUMBER = Word("-")
+"""Stands where no number of a pain was said."""
 
 _KIND = dict.fromkeys(("signs", "effort", "minutes", "note", "when", "time"), "pain")
 _ball = lru_cache(maxsize=1024)(Ball.from_token)
@@ -238,8 +243,9 @@ class _Reader:
         pain, place = None, ""
         if "pain" in found:
             *where, how_much = found["pain"] or [Word("")]
-            pain = sheet_values.number(how_much.text, 0, 10, "pain")
             place = text_of(where)
+            if how_much != NO_NUMBER:
+                pain = sheet_values.number(how_much.text, 0, 10, "pain")
         when = text_of(found.get("when", []))
         if when and when not in set(CheckInMoment):
             raise ValueError(f"when is one of {', '.join(CheckInMoment)}, not {when!r}")

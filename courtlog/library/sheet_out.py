@@ -15,7 +15,7 @@ from courtlog.coaching.records import (
     RoundRecord,
 )
 from courtlog.library import sheet_times
-from courtlog.library.sheet_in import KEYWORDS
+from courtlog.library.sheet_in import KEYWORDS, NO_NUMBER
 from courtlog.library.sheet_words import as_written, quoted
 
 BALLS_A_LINE = 10
@@ -74,7 +74,11 @@ def _round(round_: RoundRecord, on: date, place: ZoneInfo) -> Iterator[str]:
         yield f"note {quoted(note)}"
     for check_in in round_.check_ins:
         not_before = sheet_times.said_from(round_, on, place)
-        yield "  ".join(_check_in(check_in, on, place, not_before))
+        said = list(_check_in(check_in, on, place, not_before))
+        if all(part.startswith("note ") for part in said):
+            # A note alone would be one of the round, and nothing at all no line.
+            said.insert(0, f"pain {NO_NUMBER.text}")
+        yield "  ".join(said)
 
 
 def _ball(record: BallRecord, on: date, place: ZoneInfo, started: int | None) -> str:
@@ -87,9 +91,9 @@ def _ball(record: BallRecord, on: date, place: ZoneInfo, started: int | None) ->
 def _check_in(
     check_in: CheckIn, on: date, place: ZoneInfo, not_before: int | None = None
 ) -> Iterator[str]:
-    if check_in.pain is not None:
+    if check_in.pain is not None or check_in.place:
         where = as_written(check_in.place, KEYWORDS["pain"]) + " " if check_in.place else ""
-        yield f"pain {where}{check_in.pain}"
+        yield f"pain {where}{NO_NUMBER.text if check_in.pain is None else check_in.pain}"
     if check_in.signs:
         yield f"signs {', '.join(check_in.signs)}"
     if check_in.effort is not None:

@@ -1,40 +1,51 @@
-"""Moments on a sheet: a clock where that says enough, else with the date: `2026-05-14T00:10:00`."""
+"""Moments on a sheet: a clock where that says enough, else with the date: `2026-05-14T00:10:00`.
+
+An hour that comes twice, when clocks go back, is told apart by UTC: `2026-10-25T01:10:00Z`.
+"""
 
 from __future__ import annotations
 
 import re
-from datetime import date, timedelta
+from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 from courtlog.coaching import times
 from courtlog.coaching.records import RoundRecord
 from courtlog.library import sheet_values
 
-_DATED = re.compile(r"(?P<date>\d{4}-\d\d-\d\d)T(?P<clock>.*)")
+_DATED = re.compile(r"(?P<date>\d{4}-\d\d-\d\d)T(?P<clock>[^Z]*)(?P<utc>Z?)")
 _START = re.compile(r"(\d{4}-\d\d-\d\dT)?[^-]*")
 
 
 def moment(text: str, on: date, place: ZoneInfo, not_before: int | None = None) -> int:
-    """The moment of a clock on that day, or on the next where it would lie before `not_before`.
+    """The first moment of that clock on that day, or on the next, that is not before `not_before`.
 
     One with its date is of that date. Raises ValueError with one sentence.
     """
     dated = _DATED.fullmatch(text)
     if dated:
         day, clock = sheet_values.day(dated["date"]), sheet_values.clock(dated["clock"])
-        return times.moment(day, clock, place)
-    at = times.moment(on, sheet_values.clock(text), place)
-    if not_before is not None and at < not_before - not_before % 1000:
-        at = times.moment(on + timedelta(days=1), sheet_values.clock(text), place)
-    return at
+        return (
+            times.as_moment(datetime.combine(day, clock, UTC))
+            if dated["utc"]
+            else (times.moment(day, clock, place))
+        )
+    clock = sheet_values.clock(text)
+    first = times.moment(on, clock, place)
+    if not_before is None or first >= (earliest := not_before - not_before % 1000):
+        return first
+    again = times.moment(on, clock.replace(fold=1), place)  # where clocks were put back
+    return again if again >= earliest else times.moment(on + timedelta(days=1), clock, place)
 
 
 def moment_words(at: int, on: date, place: ZoneInfo, not_before: int | None = None) -> str:
     """What `moment` reads back as this moment, to the second."""
     clock = times.clock_words(at, place)
-    if moment(clock, on, place, not_before) == at - at % 1000:
-        return clock
-    return f"{times.local_date(at, place).isoformat()}T{clock}"
+    dated = f"{times.local_date(at, place).isoformat()}T{clock}"
+    for words in (clock, dated):
+        if moment(words, on, place, not_before) == at - at % 1000:
+            return words
+    return f"{times.local(at, times.zone('UTC')):%Y-%m-%dT%H:%M:%SZ}"
 
 
 def span(text: str, on: date, place: ZoneInfo) -> tuple[int | None, int | None]:

@@ -283,3 +283,15 @@ def test_the_ends_of_the_calendar_are_a_mistake_or_come_back(day: str) -> None:
 def test_half_a_character_is_a_mistake() -> None:
     with pytest.raises(LibraryError):
         read(SHEET.replace("tension", "\\ud800"))
+
+
+def test_the_hour_that_comes_twice_is_told_apart() -> None:
+    """Lisbon puts its clocks back on 25 October 2026 at 01:00 UTC (IANA tz database)."""
+    lines = "clinic X  zone Europe/Lisbon\nday 2026-10-25\nplayer Bo  drill forehand/live  "
+    found = read(f"{lines}time 01:50-01:10\n222@01:05\n").days[0].rounds[0]
+    first = int(datetime.fromisoformat("2026-10-25T00:50:00+00:00").timestamp()) * 1000
+    assert (found.started, found.ended) == (first, first + 20 * 60_000)
+    assert found.balls[0].ball.clip == first + 15 * 60_000
+    second = read(f"{lines}time 2026-10-25T01:10:00Z\n222\n")
+    assert second.days[0].rounds[0].started == first + 20 * 60_000
+    assert "time 2026-10-25T01:10:00Z\n" in write_sheet(second)
