@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from datetime import date, datetime, time
 from pathlib import Path
-from zoneinfo import ZoneInfo
+from zoneinfo import ZoneInfo, available_timezones
 
 import pytest
 from hypothesis import given
@@ -12,6 +12,7 @@ from hypothesis import settings as asked
 from hypothesis import strategies as st
 
 from courtlog.cli.sheets import parse
+from courtlog.coaching import times
 from courtlog.coaching.grades import Grade
 from courtlog.coaching.records import (
     BallRecord,
@@ -24,9 +25,10 @@ from courtlog.coaching.records import (
 )
 from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.errors import LibraryError
+from courtlog.library import sheet_times
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
-from tests.library.clinics import NASTY, clinics
+from tests.library.clinics import DAYS, NASTY, clinics
 from tests.library.shelf import shipped, steady
 
 SHEET = """\
@@ -295,3 +297,19 @@ def test_the_hour_that_comes_twice_is_told_apart() -> None:
     second = read(f"{lines}time 2026-10-25T01:10:00Z\n222\n")
     assert second.days[0].rounds[0].started == first + 20 * 60_000
     assert "time 2026-10-25T01:10:00Z\n" in write_sheet(second)
+
+
+@given(
+    st.sampled_from(sorted(available_timezones() - {"localtime"})),
+    DAYS,
+    st.integers(-10, 50 * 60),
+    st.integers(0, 5 * 60),
+)
+@asked(steady, max_examples=1500)
+def test_any_span_in_any_zone_comes_back(zone: str, on: date, begun: int, lasted: int) -> None:
+    """Minutes from the local midnight on, in every zone of the IANA database."""
+    place = times.zone(zone)
+    started = times.moment(on, time(0), place) + begun * 60_000
+    ended = started + lasted * 60_000
+    written = sheet_times.span_words(started, ended, on, place)
+    assert sheet_times.span(written, on, place) == (started, ended), written
