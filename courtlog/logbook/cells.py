@@ -28,7 +28,8 @@ _SURELY_A_DAY = ("????-??-[01]?T??:??:??.???Z", "????-??-2[0-8]T??:??:??.???Z")
 
 def line(table: Table, value: Callable[[Column], str]) -> str:
     """The SQL of a row's line in the file; `value` gives the SQL that stands for a column."""
-    return "||','||".join(written(column, value(column)) for column in table.columns)
+    # A table of one whole-number column would else be a number and no text.
+    return "''||" + "||','||".join(written(column, value(column)) for column in table.columns)
 
 
 def written(column: Column, value: str) -> str:

@@ -6,6 +6,7 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
+from courtlog.logbook import readings
 from courtlog.logbook.database import Database
 from courtlog.logbook.migrations import migrations
 from courtlog.logbook.opening import Book, create_or_open
@@ -99,6 +100,25 @@ def full_book(folder: Path) -> Book:
             [day, people["Maren"], people["Ruben"], START],
         )
         db.execute("INSERT INTO heat VALUES (1, ?, 31.5, 60, NULL, ?)", [day, START])
+        ball, row = db.execute("SELECT min(id), max(round_id) FROM ball").fetchone()
+        db.execute(
+            "INSERT INTO amendment VALUES (1, 'purpose', ?, NULL, 'Ines', ?, NULL)", [row, START]
+        )
+        db.execute(
+            "INSERT INTO amended VALUES (1, 1, NULL, 'purpose', ?, '\"hold\"', '\"practice\"')",
+            [row],
+        )
+        db.execute("INSERT INTO coach VALUES (2, 'Berit')")
+        db.execute("INSERT INTO second_rating VALUES (1, ?, 2, 1, 0, 2, ?)", [ball, START])
+        db.execute("INSERT INTO erased VALUES (77)")
+        db.execute("INSERT INTO matched VALUES ('player', ?, 1000000, 0)", [7])
+        (one,) = (table for table in tables(db) if table.name == "player")
+        for revision, name in ((5, "Ruben"), (4, "Rubén")):  # another book writes it otherwise
+            db.execute(
+                f"INSERT INTO conflict SELECT 'player', {readings.key_sql(one, '')}, ?,"
+                f" json_set({readings.reading_sql(one, '')}, '$[0]', ?) FROM player WHERE id = ?",
+                [revision, name, people["Ruben"]],
+            )
         db.execute("INSERT INTO said SELECT id, 'outer', ? FROM ball WHERE number = 1", [START])
     return desk.book
 

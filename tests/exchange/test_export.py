@@ -48,6 +48,11 @@ def test_a_reader_of_the_standard_finds_nothing_wrong(tmp_path: Path, wish: Wish
     assert len(report.tasks) == len(list((tmp_path / "out").glob("*.csv"))) > 20
 
 
+def test_no_table_goes_untried(tmp_path: Path) -> None:
+    empty = [name for name, rows in content(full_book(tmp_path / "b").db).items() if not rows]
+    assert empty == [], "a table without a row in full_book: nobody knows whether it can go out"
+
+
 def test_the_same_reader_finds_a_reference_that_leads_nowhere(tmp_path: Path) -> None:
     export(full_book(tmp_path / "b"), tmp_path / "out", ALL, START)
     note = tmp_path / "out" / "note.csv"
