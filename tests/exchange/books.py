@@ -110,7 +110,7 @@ def full_book(folder: Path) -> Book:
         )
         db.execute("INSERT INTO coach VALUES (2, 'Berit')")
         db.execute("INSERT INTO second_rating VALUES (1, ?, 2, 1, 0, 2, ?)", [ball, START])
-        db.execute("INSERT INTO erased VALUES (77)")
+        db.execute("INSERT INTO erased VALUES (4611686018427387981)")
         db.execute("INSERT INTO matched VALUES ('player', ?, 1000000, 0)", [7])
         (one,) = (table for table in tables(db) if table.name == "player")
         for revision, name in ((5, "Ruben"), (4, "Rubén")):  # another book writes it otherwise
