@@ -1,5 +1,5 @@
 """`python -m courtlog` is `courtlog`."""
 
-from courtlog.cli.start import main
+from courtlog.cli.entry import main
 
 main()

@@ -9,8 +9,9 @@ from typing import Annotated
 import typer
 
 from courtlog.cli.options import AsJson, BookPath, ClinicName, On, OnePlayer
+from courtlog.cli.words_in import Door
 
-agree_app = typer.Typer(
+agree_app = Door(
     help="Are the same balls rated alike twice: by two coaches, or by one.",
     invoke_without_command=True,
 )

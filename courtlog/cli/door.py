@@ -12,9 +12,10 @@ from courtlog.cli.agree import agree_app
 from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On, OnePlayer, PlayerName
 from courtlog.cli.people import clinic_app, roster_app
 from courtlog.cli.plan import plan_app
+from courtlog.cli.words_in import Door
 from courtlog.errors import CourtlogError
 
-app = typer.Typer(
+app = Door(
     name="courtlog",
     help="A court log for tennis coaches: every ball, every cue, every day.",
     no_args_is_help=False,
@@ -22,9 +23,9 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-drills_app = typer.Typer(help="The drill library: list, show, check.", no_args_is_help=True)
-sheet_app = typer.Typer(help="Clinics as plain text: in and out.", no_args_is_help=True)
-history_app = typer.Typer(invoke_without_command=True)
+drills_app = Door(help="The drill library: list, show, check.", no_args_is_help=True)
+sheet_app = Door(help="Clinics as plain text: in and out.", no_args_is_help=True)
+history_app = Door(invoke_without_command=True)
 app.add_typer(clinic_app, name="clinic")
 app.add_typer(roster_app, name="roster")
 app.add_typer(drills_app, name="drills")

@@ -8,9 +8,10 @@ from typing import Annotated
 import typer
 
 from courtlog.cli.options import BookPath, ClinicName
+from courtlog.cli.words_in import Door
 
-clinic_app = typer.Typer(help="A clinic: begin one, show it, change it.", no_args_is_help=True)
-roster_app = typer.Typer(help="Its players: add, edit, list, import.", no_args_is_help=True)
+clinic_app = Door(help="A clinic: begin one, show it, change it.", no_args_is_help=True)
+roster_app = Door(help="Its players: add, edit, list, import.", no_args_is_help=True)
 
 Text = str | None
 

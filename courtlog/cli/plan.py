@@ -9,8 +9,9 @@ from typing import Annotated
 import typer
 
 from courtlog.cli.options import AsJson, AsPlain, BookPath, ClinicName, On, PlayerName
+from courtlog.cli.words_in import Door
 
-plan_app = typer.Typer(invoke_without_command=True)
+plan_app = Door(invoke_without_command=True)
 
 Place = Annotated[int, typer.Argument(help="The round's number in the printed plan.")]
 Stroke = Annotated[

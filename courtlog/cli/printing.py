@@ -75,7 +75,7 @@ def write(facts: object, page: Callable[[], str], form: Form) -> None:
     if form is Form.JSON:
         text = json.dumps(jsonable(facts), ensure_ascii=True, indent=2) + "\n"
     elif form is Form.PLAIN:
-        from courtlog.reports.page import in_letters
+        from courtlog.reports.letters import in_letters
 
         text = in_letters(page())
     else:

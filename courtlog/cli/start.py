@@ -6,34 +6,38 @@ import gc
 import os
 import signal
 import sys
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
+from courtlog.cli import ctrl_c, streams
 from courtlog.errors import CourtlogError, LibraryError
 
 
 def main() -> None:
     """Run a command; a refusal is one sentence on standard error and exit code 1."""
+    ctrl_c.leave_at_once()
     # A command is over before its memory is worth sweeping; a screen sweeps what comes after it.
     gc.disable()
     # One thread is as fast on arrays this small, and leaves the battery alone.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     # A key that comes right after the clock was painted waits 4 ms for the next frame, not 17.
     os.environ.setdefault("TEXTUAL_FPS", "240")
-    _ready_streams()
+    streams.make_ready()
     _leave_in_order()
     try:
         try:
-            _run(sys.argv[1:])
+            ctrl_c.leave_in_order(_command(sys.argv[1:]))
         finally:
             sys.stdout.flush()
             gc.freeze()  # nothing is left that the interpreter would have to look through
     except CourtlogError as error:
-        from courtlog.coaching.plain import plain
+        from courtlog.coaching.plain import brief, plain
 
         if isinstance(error, LibraryError):
             for problem in error.problems:
-                print(plain(str(problem)), file=sys.stderr)
-        print(f"courtlog: {plain(str(error))}", file=sys.stderr)
+                print(brief(plain(str(problem))), file=sys.stderr)
+        print(f"courtlog: {brief(plain(str(error)))}", file=sys.stderr)
         sys.exit(1)
     except BrokenPipeError:
         # The reader of a pipe has gone; the interpreter must not stumble over it once more.
@@ -45,17 +49,21 @@ def main() -> None:
         sys.exit(1)
 
 
-def _run(words: list[str]) -> None:
-    """The court screen needs none of the commands, and does not wait for them to be loaded."""
+def _command(words: list[str]) -> Callable[[], None]:
+    """What was asked for, loaded and not yet begun.
+
+    The court screen needs none of the commands, and does not wait for them to be loaded.
+    """
     match words:
         case [] | ["--book", _]:
             from courtlog.cli.opening import open_court
 
-            open_court(Path(words[1]) if words else None)
+            return partial(open_court, Path(words[1]) if words else None)
         case _:
             from courtlog.cli.door import app
+            from courtlog.cli.words_in import run
 
-            app()
+            return partial(run, app)
 
 
 def _leave_in_order() -> None:
@@ -74,12 +82,3 @@ def _leave_in_order() -> None:
 def _swallow_output() -> None:
     """What is still waiting for an output that has gone must not end in a second error."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-
-
-def _ready_streams() -> None:
-    """Pages are UTF-8 in a pipe or file on every system; a closed stream swallows them."""
-    sys.stdout = sys.stdout or Path(os.devnull).open("w")  # noqa: SIM115 - for the whole run
-    sys.stderr = sys.stderr or Path(os.devnull).open("w")  # noqa: SIM115
-    for stream in (sys.stdout, sys.stderr):
-        if not stream.isatty():
-            stream.reconfigure(encoding="utf-8")  # type: ignore[union-attr]

@@ -10,6 +10,8 @@ import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 
+from courtlog.coaching.plain import is_seen
+
 MINOR, ADULT = "minor", "adult"
 
 MOST_BALLS = 2000
@@ -141,7 +143,7 @@ def from_first_line(text: str) -> list[PlayerCard]:
 
 
 def _mistake(field: CardField, value: str) -> str:
-    if field.key == "name" and not any(map(_can_be_seen, value)):
+    if field.key == "name" and not any(map(is_seen, value)):
         return "a name is needed"
     if len(value) > field.most:
         return f"{field.title} has {len(value)} characters, {field.most} at most"
@@ -154,10 +156,6 @@ def _mistake(field: CardField, value: str) -> str:
 
 def _is_limit(value: str) -> bool:
     return value.isascii() and value.isdigit() and 1 <= int(value) <= MOST_BALLS
-
-
-def _can_be_seen(character: str) -> bool:
-    return not character.isspace() and unicodedata.category(character)[0] not in "CM"
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,8 +10,14 @@ import unicodedata
 from collections.abc import Sequence
 
 _PICTURES = {code: chr(0x2400 + code) for code in range(0x20)} | {0x7F: "␡"}
+_HIDDEN = {"Cc", "Cf", "Cn", "Co", "Cs", "Zl", "Zp"}
 _JOINERS = {0x200C, 0x200D}
 """Zero-width joiners shape letters in several scripts and emoji; alone they do nothing."""
+_FILLERS = frozenset("\u115f\u1160\u2800\u3164\uffa0")
+"""Letters and a symbol that are drawn as nothing (Hangul fillers, the empty Braille pattern)."""
+
+_MOST = 600
+"""Characters of a sentence that are read; more is a text that came in by mistake."""
 
 
 def plain(text: str) -> str:
@@ -19,6 +25,20 @@ def plain(text: str) -> str:
     if text.isprintable():
         return text
     return "".join(map(_visible, text))
+
+
+def is_seen(character: str) -> bool:
+    """Whether it leaves a mark by itself: no blank, control, joiner, filler or combining mark."""
+    if character in _FILLERS or character.isspace():
+        return False
+    return unicodedata.category(character)[0] not in "CMZ"
+
+
+def brief(words: str) -> str:
+    """The words; of very long ones the beginning and the end, where the next step stands."""
+    if len(words) <= _MOST:
+        return words
+    return f"{words[: _MOST // 2]} … {words[-_MOST // 2 :]}"
 
 
 def many(count: int, word: str) -> str:
@@ -42,6 +62,6 @@ def _visible(character: str) -> str:
         return _PICTURES[code]
     if code in _JOINERS:
         return character
-    if unicodedata.category(character) in {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}:
+    if unicodedata.category(character) in _HIDDEN:
         return f"‹{code:04X}›"
     return character

@@ -1,8 +1,9 @@
 """A cell of a CSV file: how a column's value is written, and how it is read back, as SQL.
 
-A text that begins with one of RISKY would be run by a spreadsheet, so it gets one apostrophe in
-front; reading takes one apostrophe off again. An empty cell is no value, or the empty text where
-the column must hold a text; where it need not, the empty text is a lone apostrophe.
+A text whose first visible character is one of RISKY would be run by a spreadsheet, which may drop
+what cannot be seen before it. It gets one apostrophe in front; reading takes one off again. An
+empty cell is no value, or the empty text where the column must hold a text; where it need not, the
+empty text is a lone apostrophe.
 (The list is OWASP's page "CSV Injection", from memory.)
 """
 
@@ -14,6 +15,7 @@ from collections.abc import Callable
 from datetime import datetime
 from functools import lru_cache
 
+from courtlog.coaching.plain import is_seen
 from courtlog.coaching.times import as_moment
 from courtlog.logbook.tables import Column, Kind, Table
 
@@ -59,11 +61,18 @@ def text_cell(text: str | None) -> str:
     """A text with its guard, in quotes where RFC 4180 wants them (section 2, rules 6 and 7)."""
     if not text:
         return ""
-    cell = GUARD + text if text[0] in RISKY else text
+    cell = GUARD + text if _is_risky(text) else text
     if not _QUOTED.search(cell):
         return cell
     doubled = cell.replace('"', '""')
     return f'"{doubled}"'
+
+
+def _is_risky(text: str) -> bool:
+    """Whether it begins with one of RISKY, or has nothing but unseen characters before one."""
+    if text[0].isascii() and text[0].isalnum():
+        return False
+    return text[0] in RISKY or next(filter(is_seen, text), " ") in RISKY
 
 
 def number_cell(number: float | None) -> str:

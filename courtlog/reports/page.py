@@ -9,8 +9,6 @@ from rich.cells import cell_len, set_cell_size
 from rich.console import Console
 from rich.text import Text
 
-from courtlog.reports.sparks import BARS
-
 WIDTH = 78
 LABEL = 12
 """Cells of the label before a block, its two blanks included."""
@@ -40,18 +38,3 @@ def cell(text: str, width: int) -> str:
     if cell_len(text) < width:
         return set_cell_size(text, width)
     return set_cell_size(text, width - 2) + "… "
-
-
-_IN_LETTERS = str.maketrans(
-    dict(zip(BARS, "12345678", strict=True))
-    | dict.fromkeys("┌┐└┘┬┤├┴┼", "+")
-    | {"─": "-", "│": "|", "·": ".", "“": '"', "”": '"', "…": "~", "►": ">", "░": ":", "●": "#"}
-)
-
-
-def in_letters(text: str) -> str:
-    """The page without courtlog's own signs, for a printer or font that lacks them.
-
-    Bars become 1 (least) to 8 (all made), lines + - |, a day without a ball a dot.
-    """
-    return text.translate(_IN_LETTERS)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import gc
 import io
 import os
+import signal
 import subprocess
 import sys
 from collections.abc import Iterator, Sequence
@@ -19,11 +20,14 @@ from unittest import mock
 
 import courtlog
 from courtlog import locations
-from courtlog.cli.start import main
+from courtlog.cli.entry import main
 
 PROJECT = Path(courtlog.__file__).parents[1]
 HARBOUR = locations.shipped_samples() / "harbour-week.txt"
 WEEKEND = locations.shipped_samples() / "two-court-weekend.txt"
+_ANSWERED = [
+    getattr(signal, name) for name in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, name)
+]
 PROGRAM = (sys.executable, "-m", "courtlog")
 
 
@@ -136,8 +140,9 @@ def _said(pipe: io.TextIOWrapper) -> str:
 
 @contextmanager
 def _as_at_the_start(folder: Path) -> Iterator[None]:
-    """In this folder; the mask for new files and the sweeping of memory are put back."""
+    """In this folder; the mask for new files, the sweeping of memory and signals are put back."""
     here, mask = Path.cwd(), os.umask(0o022)
+    answers = {number: signal.getsignal(number) for number in _ANSWERED}
     os.umask(mask)
     os.chdir(folder)
     try:
@@ -147,6 +152,8 @@ def _as_at_the_start(folder: Path) -> Iterator[None]:
         os.umask(mask)
         gc.unfreeze()
         gc.enable()
+        for number, answer in answers.items():
+            signal.signal(number, answer)
 
 
 def home_with(folder: Path, *sheets: Path) -> Home:

@@ -6,17 +6,38 @@ import contextlib
 import csv
 import io
 import sqlite3
+import unicodedata
 from datetime import UTC, datetime, timedelta
 
+import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from courtlog.logbook.cells import GUARD, RISKY, line, teach
+from courtlog.logbook.cells import GUARD, RISKY, line, read, teach, text_cell
 from courtlog.logbook.tables import LATEST_MOMENT, Column, Kind, Table
 from tests.exchange.books import AWKWARD
 
+UNSEEN = "".join(
+    character
+    for character in map(chr, range(0x110000))
+    if unicodedata.category(character)[0] in "CMZ" or character in "\u115f\u1160\u2800\u3164\uffa0"
+)
+"""What a spreadsheet may drop before a formula: all that draws nothing by itself.
+
+Categories and the default ignorable code points are those of the Unicode Character Database; the
+five letters and symbols at the end are from memory.
+"""
+
 INTEGERS = st.integers(-(2**63), 2**63 - 1)
 TEXTS = st.one_of(st.text(), st.text(f'{RISKY}a,"\r\n\0'), st.sampled_from(AWKWARD))
+TEXTS |= st.builds(
+    "".join,
+    st.tuples(
+        st.text(" \t\f\v\xa0\u2003\u200b\ufeff\u3164\u034f\x00", max_size=3),
+        st.sampled_from(RISKY),
+        st.text(),
+    ),
+)
 VALUES = {
     Kind.INTEGER: INTEGERS,
     Kind.NUMBER: st.floats(allow_nan=False),
@@ -46,7 +67,9 @@ def cell(column: Column, value: object) -> object:
             return moment.isoformat(timespec="milliseconds").replace("+00:00", "Z")
         case Kind.STRING, "":
             return "" if column.required else GUARD
-        case Kind.STRING, str() if value.startswith(tuple(RISKY)):
+        case Kind.STRING, str() if value.startswith(tuple(RISKY)) or (
+            value.lstrip(UNSEEN).startswith(tuple(RISKY))
+        ):
             return GUARD + value
     return value
 
@@ -63,3 +86,20 @@ def test_a_line_is_what_the_csv_module_writes(row: tuple[object, ...]) -> None:
         told = line(Table("row", COLUMNS, ()), names.__getitem__)
         ((got,),) = db.execute(f"SELECT {told} FROM (SELECT {stored})", row)
     assert f"{got}\r\n" == wanted.getvalue()
+
+
+@pytest.mark.parametrize("formula", ["=1+1", "+1", "-1", "@SUM(A1)", "＝1+1"])
+def test_no_formula_hides_behind_what_is_not_seen(formula: str) -> None:
+    texts = [unseen + formula for unseen in UNSEEN if unicodedata.category(unseen) != "Cs"]
+    bare = [text for text in texts if not text_cell(text).strip('"').startswith(GUARD)]
+    assert bare == []
+
+
+def test_a_guarded_text_comes_back_as_it_was() -> None:
+    column = Column("note", Kind.STRING, True, None, None)
+    with contextlib.closing(sqlite3.connect(":memory:")) as db:
+        for unseen in " \t\r\n\f\v\x00\xa0\u2003\u2028\u200b\u200f\ufeff\u3164\u034f":
+            text = f"{unseen}=1+1"
+            ((cell,),) = csv.reader(io.StringIO(text_cell(text), newline=""))
+            assert cell == GUARD + text
+            assert db.execute(f"SELECT {read(column, 1)}", [cell]).fetchone() == (text,)

@@ -1,0 +1,64 @@
+"""The one way out: whatever is printed is shown, and never obeyed by a terminal.
+
+Pages, refusals and the option parser all write through `Shown`. A character that the terminal's
+encoding lacks becomes a letter, as with `--plain`.
+"""
+
+from __future__ import annotations
+
+import codecs
+import os
+import sys
+from collections.abc import Iterable
+from io import TextIOWrapper
+from pathlib import Path
+from typing import Any, TextIO, cast
+
+from courtlog.coaching.plain import plain
+
+LETTERS = "courtlog-letters"
+"""How a stream deals with what its encoding lacks."""
+
+
+class Shown:
+    """A text stream on which every hidden character is made visible; a line's end is one."""
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+
+    def write(self, text: str) -> int:
+        """Write the text as it may be shown."""
+        self._stream.write(text if text.isprintable() else "\n".join(map(plain, text.split("\n"))))
+        return len(text)
+
+    def writelines(self, lines: Iterable[str]) -> None:
+        """Write all of them."""
+        for line in lines:
+            self.write(line)
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+
+def make_ready() -> None:
+    """Pages are UTF-8 in a pipe or file on every system; a closed stream swallows them."""
+    codecs.register_error(LETTERS, _in_letters)
+    sys.stdout = _shown(sys.stdout)
+    sys.stderr = _shown(sys.stderr)
+    if sys.stdin is not None:
+        # What is typed in another encoding is a wrong answer, and no failure.
+        cast(TextIOWrapper, sys.stdin).reconfigure(errors="replace")
+
+
+def _shown(stream: TextIO | None) -> TextIO:
+    stream = stream or Path(os.devnull).open("w")  # noqa: SIM115 - for the whole run
+    encoding = None if stream.isatty() else "utf-8"
+    cast(TextIOWrapper, stream).reconfigure(encoding=encoding, errors=LETTERS)
+    return cast(TextIO, Shown(stream))
+
+
+def _in_letters(error: UnicodeError) -> tuple[str, int]:
+    from courtlog.reports.letters import nearest_letters
+
+    assert isinstance(error, UnicodeEncodeError)
+    return nearest_letters(error.object[error.start : error.end]), error.end

@@ -1,0 +1,95 @@
+"""The one way in for words: every command of `Door` takes only text that can be written down.
+
+A text in another encoding than the terminal's is refused and not guessed at: its bytes are `ö` in
+one encoding and `ř` in another, and a wrong guess would be a second player in the book. The name
+of a file is left as it is, since its bytes are what the disk knows it by.
+"""
+
+from __future__ import annotations
+
+import re
+import sys
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+import typer
+from typer.core import TyperCommand, TyperGroup
+
+from courtlog.coaching.plain import brief, plain
+from courtlog.errors import CourtlogError
+
+Function = TypeVar("Function", bound=Callable[..., Any])
+
+_HALF = re.compile(r"[\ud800-\udfff]")
+"""Halves of a character: Python's stand-ins for bytes that it could not decode."""
+
+_WRONG_WORDS: type[Exception] = typer.BadParameter.mro()[2]
+"""Whatever the option parser raises; newer versions of typer carry the parser inside."""
+
+
+class _Sound:
+    """Looks at what was typed once it has been taken apart."""
+
+    params: list[Any]
+
+    def parse_args(self, context: Any, words: list[str]) -> list[str]:
+        rest: list[str] = super().parse_args(context, words)  # type: ignore[misc]
+        for param in self.params:
+            value = context.params.get(param.name)
+            for text in value if isinstance(value, (list, tuple)) else [value]:
+                if isinstance(text, str) and _HALF.search(text):
+                    raise CourtlogError(
+                        f"What was typed for {_called(param)} is in another encoding: {text}.",
+                        "Set the terminal to UTF-8 and type it again; nothing was written.",
+                    )
+        return rest
+
+
+class _Command(_Sound, TyperCommand):
+    """A command that takes only sound text."""
+
+
+class _Group(_Sound, TyperGroup):
+    """The same of a command that has others under it."""
+
+
+class Door(typer.Typer):
+    """A typer app all of whose commands take only sound text."""
+
+    def __init__(self, **more: Any) -> None:
+        super().__init__(cls=_Group, **more)
+
+    def command(self, *names: Any, **more: Any) -> Callable[[Function], Function]:
+        """The decorator of a command."""
+        return super().command(*names, cls=_Command, **more)
+
+
+def run(app: typer.Typer) -> None:
+    """Run the command that was typed. Raises CourtlogError; leaves with 2 if none can be meant."""
+    try:
+        code = app(standalone_mode=False)
+    except _WRONG_WORDS as error:
+        _tell(error)
+        sys.exit(2)
+    except typer.Abort:
+        raise CourtlogError(
+            "No answer came, so the command stopped.", "Give it again and type an answer."
+        ) from None
+    if code:
+        sys.exit(code)
+
+
+def _called(param: Any) -> str:
+    """`--coach`, or `NAME` of an argument."""
+    return str(param.opts[0] if param.param_type_name == "option" else param.name.upper())
+
+
+def _tell(error: Any) -> None:
+    """How the command is used, and on one line what was wrong with these words."""
+    if type(error).__name__ == "NoArgsIsHelpError":
+        print(error.format_message(), file=sys.stderr)
+        return
+    if error.ctx is not None:
+        print(error.ctx.get_usage(), file=sys.stderr)
+        print(f"Try '{error.ctx.command_path} --help' for help.\n", file=sys.stderr)
+    print(f"Error: {brief(plain(error.format_message()))}", file=sys.stderr)
