@@ -178,7 +178,7 @@ def left_in(place: Path) -> list[Path]:
 
 
 def remove(draft: Path) -> bool:
-    """Remove a draft with all that is in it; whether it is gone now.
+    """Remove a draft or another file with all that is in it; whether it is gone now.
 
     One refusal of the system, or the order to leave, comes between; then it is tried once more.
     """

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import typer
 
-from courtlog import locations, private
+from courtlog import deeds, locations, private
 from courtlog import settings as settings_file
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.writing import book_alone, me
@@ -22,12 +22,15 @@ def back_up(path: Path | None, file: Path | None) -> None:
     with existing_book(path) as book:
         if file is not None:
             held = backups.write_to(book.path, file)
+            deeds.note(f"{file} is written")
             print(f"{plain(str(file))} holds {many(held.balls, 'ball')}.")
             return
         kept = backups.keep(book.path, now())
         if kept is None:
             raise CourtlogError("The book has no clinic yet.", "There is nothing to keep.")
         last, is_new = kept
+        if is_new:
+            deeds.note(f"{last} is made")
         held = copying.held_in(last)
         words = "holds" if is_new else "holds the same as the book, nothing to add:"
         print(f"{plain(str(last))} {words} {many(held.balls, 'ball')}.")
@@ -54,6 +57,7 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
             "Nothing was changed. With --yes the backup takes its place, and the book is kept.",
         )
     kept = restoring.restore(book, copy, me())
+    deeds.note("the backup is in the book's place")
     print(f"The book is as it was on {_when(wanted.at)}: {many(wanted.held.balls, 'ball')}.")
     if kept is not None:
         print(f"What it replaced lies at {plain(str(kept))}.")
@@ -94,6 +98,7 @@ def _save(where: Path) -> None:
     private.make_folder(folder)
     new = copying.free_name(folder, "saved", now())
     saved = salvage.save(where, new, now())
+    deeds.note(f"what could be read is in {new}")
     print(f"{many(saved.balls, 'ball')} could be saved; they are in {plain(str(new))}.")
     if saved.filled:
         print(f"{many(saved.filled, 'row')} could not be read and came from the last backup.")

@@ -8,7 +8,7 @@ from contextlib import closing, contextmanager
 from datetime import date
 from pathlib import Path
 
-from courtlog import drafts, locations
+from courtlog import deeds, drafts, locations
 from courtlog.coaching.people import Clinic
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drills import Library, load
@@ -77,3 +77,4 @@ def write_new(path: Path, text: str) -> None:
         raise CourtlogError(
             f"The file {path} cannot be written ({error.strerror}).", "Name another file."
         ) from error
+    deeds.note(f"{path} is written")

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog import drafts, locations
+from courtlog import deeds, drafts, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
@@ -41,6 +41,7 @@ def erase_person(
         # Backups first: as long as the book holds the name, the command can be given again.
         changed, unreadable = erase_from_backups(book.path, who, in_notes)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
+        deeds.note(f"{who.shown} is gone from the book")
     for line in _words(who, gone, keep_counts, in_notes, changed):
         print(plain(line))
     refuse_unread(who, unreadable)
@@ -59,6 +60,8 @@ def erase_from_backups(book: Path, who: Player, in_notes: bool) -> tuple[int, li
         folders.append(Path(second).expanduser())
         found += backups.paths(folders[-1])
     changed, unreadable = erasing.erase_from_copies(sorted(found), who, in_notes)
+    if changed:
+        deeds.note(f"{who.shown} is gone from {many(len(changed), 'backup')}")
     left = [draft for folder in folders for draft in drafts.left_in(folder)]
     return len(changed), unreadable + [draft for draft in left if not drafts.remove(draft)]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from courtlog import locations
+from courtlog import deeds, locations
 from courtlog.cli.common import chosen_clinic, existing_book, now
 from courtlog.cli.writing import book_alone
 from courtlog.coaching.plain import many
@@ -28,6 +28,7 @@ def send_out(
     with existing_book(path) as book:
         only = None if clinic is None else chosen_clinic(book, clinic).id
         out = export(book, folder, Wish(only, with_minors, anonymous, parquet), now())
+    deeds.note(f"{folder} is written")
     print(f"{many(out.balls, 'ball')} and {many(out.rows, 'row')} in all went to {folder}.")
     if out.minors:
         print(

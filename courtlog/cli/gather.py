@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
+from courtlog import deeds
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.erase import erase_from_backups, refuse_unread
 from courtlog.cli.opening import has_terminal
@@ -47,6 +48,7 @@ def gather_books(
         with book_alone(path, new=True) as book:
             for other in others:
                 came = gather(book, other, ask, now())
+                deeds.note(f"{other} is joined")
                 print(
                     f"{plain(str(other))}: {many(came.balls, 'ball')} and"
                     f" {many(came.keys, 'key')} came in."

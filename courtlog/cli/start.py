@@ -9,13 +9,18 @@ import sys
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
+from typing import TextIO
 
+from courtlog import deeds
 from courtlog.cli import ctrl_c, streams
 from courtlog.errors import CourtlogError, LibraryError
 
 
 def main() -> None:
-    """Run a command; a refusal is one sentence on standard error and exit code 1."""
+    """Run a command; a refusal is one sentence on standard error and exit code 1.
+
+    What was done before it is said too.
+    """
     ctrl_c.leave_at_once()
     # A command is over before its memory is worth sweeping; a screen sweeps what comes after it.
     gc.disable()
@@ -25,28 +30,39 @@ def main() -> None:
     os.environ.setdefault("TEXTUAL_FPS", "240")
     streams.make_ready()
     _leave_in_order()
+    deeds.begin()
     try:
         try:
             ctrl_c.leave_in_order(_command(sys.argv[1:]))
+        except CourtlogError as error:
+            _refuse(error)
+            sys.exit(1)
         finally:
-            sys.stdout.flush()
             gc.freeze()  # nothing is left that the interpreter would have to look through
-    except CourtlogError as error:
-        from courtlog.coaching.plain import brief, plain
-
-        if isinstance(error, LibraryError):
-            for problem in error.problems:
-                print(brief(plain(str(problem))), file=sys.stderr)
-        print(f"courtlog: {brief(plain(str(error)))}", file=sys.stderr)
-        sys.exit(1)
+            sys.stdout.flush()
     except BrokenPipeError:
         # The reader of a pipe has gone; the interpreter must not stumble over it once more.
-        _swallow_output()
+        _swallow(sys.stdout)
         sys.exit(1)
     except OSError as error:
-        _swallow_output()
-        print(f"courtlog: the page could not be written ({error.strerror}).", file=sys.stderr)
+        _swallow(sys.stdout)
+        what = "The page" if error.filename is None else f"The file {error.filename}"
+        verb = "written" if error.filename is None else "used"
+        _refuse(CourtlogError(f"{what} could not be {verb} ({error.strerror})."))
         sys.exit(1)
+
+
+def _refuse(error: CourtlogError) -> None:
+    """Say what happened, and what was done for good before it."""
+    from courtlog.coaching.plain import brief, plain
+
+    problems = error.problems if isinstance(error, LibraryError) else ()
+    words = [*map(str, problems), f"courtlog: {error} {deeds.in_words()}".rstrip()]
+    try:
+        for line in words:
+            print(brief(plain(line)), file=sys.stderr)
+    except OSError:
+        _swallow(sys.stderr)  # nobody can be told; the exit code says it
 
 
 def _command(words: list[str]) -> Callable[[], None]:
@@ -79,6 +95,6 @@ def _leave_in_order() -> None:
             signal.signal(number, leave)
 
 
-def _swallow_output() -> None:
+def _swallow(stream: TextIO) -> None:
     """What is still waiting for an output that has gone must not end in a second error."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from courtlog import locations
+from courtlog import deeds, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import now
 from courtlog.logbook.holder import Claim, Holder
@@ -27,7 +27,7 @@ def book_alone(path: Path | None, new: bool = False) -> Iterator[Book]:
     with closing((create_or_open if new else open_existing)(where, now(), me())) as book:
         if book.claim is not None:
             book.claim.check()
-        with book.told():
+        with book.told(), _noted(book):
             yield book
 
 
@@ -45,8 +45,19 @@ def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
         elif claim.is_afar:
             raise claim.refusal()
     opened = (create_or_open if new else open_existing)(where, now())
-    with closing(opened) as book, book.told():
+    with closing(opened) as book, book.told(), _noted(book):
         yield book
+
+
+@contextmanager
+def _noted(book: Book) -> Iterator[None]:
+    """What is in the book stays there, whatever the command still has to do or say."""
+    before = deeds.count()
+    try:
+        yield
+    finally:
+        if book.commits.made and deeds.count() == before:
+            deeds.note("what was asked for is in the book")
 
 
 def me() -> Holder:

@@ -11,10 +11,11 @@ SLOW = 0.008
 
 
 class Commits:
-    """The last commit of one connection, timed."""
+    """The commits of one connection: how many were `made`, and how long the last one took."""
 
     def __init__(self) -> None:
         self.seconds = 0.0
+        self.made = 0
 
     @property
     def slow(self) -> bool:
@@ -27,3 +28,4 @@ class Commits:
         start = perf_counter()
         yield
         self.seconds = perf_counter() - start
+        self.made += 1

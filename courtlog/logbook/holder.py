@@ -17,6 +17,7 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from pathlib import Path
 
+from courtlog import drafts
 from courtlog.errors import HeldElsewhereError
 from courtlog.processes import runs
 
@@ -100,13 +101,11 @@ class Claim:
         file, self._file, self.held = self._file, None, False
         if file is None:
             return
-        with contextlib.suppress(OSError):
-            self.path.unlink()
+        drafts.remove(self.path)
         with contextlib.suppress(OSError):
             os.close(file)
         if sys.platform == "win32":  # an open file cannot be removed there
-            with contextlib.suppress(OSError):
-                self.path.unlink()
+            drafts.remove(self.path)
 
     @property
     def is_afar(self) -> bool:

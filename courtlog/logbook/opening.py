@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import os
 import sqlite3
 import stat
 import uuid
@@ -134,15 +133,24 @@ def create_or_open(path: Path, now: int, me: Holder | None = None) -> Book:
     """
     try:
         private.make_folder(path.parent)
-        # Made here and not by SQLite, so that others cannot read it, not even for a moment.
-        with contextlib.suppress(FileExistsError):
-            os.close(private.make_file(path))
+        if not path.exists():
+            _make_new(path, now)
     except OSError as error:
         raise BookLockedError(
             f"The book {path} cannot be made here ({error.strerror}).",
             "Choose a folder you may write to with --book.",
         ) from error
     return _open(path, now, me)
+
+
+def _make_new(path: Path, now: int) -> None:
+    """A new book, whole from the moment it has its name. Raises OSError and BookError."""
+    with drafts.file_in(path.parent) as draft:
+        with _ready(path, lambda: sqlite3.connect(draft)) as db:
+            _bring_up(db, now)
+            db.close()
+        with contextlib.suppress(FileExistsError):  # another program was faster: as good
+            drafts.put_new(draft, path)
 
 
 def open_existing(path: Path, now: int, me: Holder | None = None) -> Book:

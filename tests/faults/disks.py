@@ -10,9 +10,6 @@ from __future__ import annotations
 
 import errno
 import resource
-import shutil
-import subprocess
-import sys
 from collections.abc import Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import replace
@@ -22,12 +19,12 @@ from pathlib import Path
 from courtlog.coaching import feeding
 from courtlog.coaching.live import LiveRound
 from tests.faults.figures import Figure, lost
+from tests.faults.library import MISSING, compiled
 from tests.terminal import books, sights
 from tests.terminal.burst import MEANINGS, mixed_keys
 from tests.terminal.console import Console, court, environment
 from tests.terminal.mixed import moment, press_and_see
 
-SHIM = Path(__file__).with_name("failing.c")
 KEYS = [b"u", b"k", b".", b" ", b"\r", b"t", b"a", b"b", b"p", b"\x7f", b"\t", b"z"]
 """Keys that write, each for itself."""
 
@@ -54,9 +51,9 @@ HURRY = 20
 def slow_disk(folder: Path, long: bool) -> Figure:
     """Keys come faster than the disk is: each is shown in its order, and waits under a mark."""
     figure = Figure("a slow disk: each key in order, and a mark while it waits")
-    library = _compiled(folder)
+    library = compiled(folder)
     if library is None:
-        figure.skipped = "no C compiler here, or not Linux"
+        figure.skipped = MISSING
         return figure
     for delay in SLOW:
         switch = folder / f"slow{delay}"
@@ -108,9 +105,9 @@ def _one_by_one(live: LiveRound, keys: Sequence[bytes]) -> list[LiveRound]:
 def failing_disk(folder: Path, long: bool) -> Figure:
     """Every key that writes, under every error of writing and syncing."""
     figure = Figure("write and sync errors, disk full (preloaded library)")
-    library = _compiled(folder)
+    library = compiled(folder)
     if library is None:
-        figure.skipped = "no C compiler here, or not Linux"
+        figure.skipped = MISSING
         return figure
     switch = folder / "faults"
     home, path = _home(folder, "failing")
@@ -230,14 +227,3 @@ def _preloaded(library: Path, switch: Path, book: Path) -> dict[str, str]:
         "COURTLOG_FAULTS": str(switch),
         "COURTLOG_FAULT_ON": str(book),
     }
-
-
-def _compiled(folder: Path) -> Path | None:
-    """The library that makes the disk fail; None where it cannot be made."""
-    compiler = shutil.which("cc") or shutil.which("gcc")
-    if compiler is None or not sys.platform.startswith("linux"):
-        return None
-    library = folder / "failing.so"
-    command = [compiler, "-shared", "-fPIC", "-O1", "-o", str(library), str(SHIM), "-ldl"]
-    made = subprocess.run(command, capture_output=True, check=False)
-    return library if made.returncode == 0 else None
