@@ -50,11 +50,11 @@ def test_told_to_end_a_program_removes_its_draft_first(tmp_path: Path) -> None:
         "from pathlib import Path\n"
         "from courtlog import drafts\n"
         "from courtlog.cli import start\n"
-        "def run(words):\n"
+        "def run():\n"
         "    with drafts.file_in(Path(sys.argv[1])) as draft:\n"
         "        os.kill(os.getpid(), int(sys.argv[2]))\n"
         "        draft.rename(Path(sys.argv[1]) / 'went on')\n"
-        "start._run = run\n"
+        "start._command = lambda words: run\n"
         "start.main()\n"
     )
     for number in (signal.SIGTERM, signal.SIGHUP):

@@ -9,6 +9,8 @@ import time
 from collections.abc import Callable
 from types import FrameType
 
+from courtlog import deeds
+
 INTERRUPTED = 130
 """128 and the signal's number, as a shell counts it."""
 
@@ -44,7 +46,8 @@ def leave_in_order(work: Callable[[], None]) -> None:
         if not pressed:
             raise
         leave_at_once()
-        print("courtlog: stopped by Ctrl+C before it was done.", file=sys.stderr)
+        words = f"courtlog: stopped by Ctrl+C before it was done. {deeds.in_words()}"
+        print(words.rstrip(), file=sys.stderr)
         sys.exit(INTERRUPTED)
 
 
