@@ -7,6 +7,7 @@ CourtlogError
 │   ├── BookLockedError  the folder or file cannot be written, or another program holds it
 │   ├── HeldElsewhereError     another window writes in the book; this one reads only
 │   └── ChangedElsewhereError  another window has changed what this one shows
+├── NotAFileError        a path that leads to a folder, a device or a pipe
 ├── LibraryError         drill files or sheets with mistakes, all of them at once
 ├── UnknownNameError     a player, drill, day or clinic that is not there
 └── SettingsError        the settings file cannot be read
@@ -52,6 +53,10 @@ class HeldElsewhereError(BookError):
 
 class ChangedElsewhereError(BookError):
     """Another window has changed what this one shows; nothing was written over it."""
+
+
+class NotAFileError(CourtlogError):
+    """A path that leads to something else than an ordinary file."""
 
 
 class UnknownNameError(CourtlogError):

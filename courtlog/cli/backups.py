@@ -6,14 +6,14 @@ from pathlib import Path
 
 import typer
 
-from courtlog import deeds, locations, private
+from courtlog import deeds, given_files, locations, private
 from courtlog import settings as settings_file
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.writing import book_alone, me
 from courtlog.cli.zones import local_zone
 from courtlog.coaching import times
 from courtlog.coaching.plain import many, plain
-from courtlog.errors import BookError, CourtlogError, NotABookError
+from courtlog.errors import BookError, CourtlogError, NewerBookError
 from courtlog.logbook import backups, copying, doctor, restoring, salvage
 
 
@@ -43,6 +43,7 @@ def back_up(path: Path | None, file: Path | None) -> None:
 def restore(path: Path | None, file: Path | None, sure: bool) -> None:
     """Put a backup in the book's place, or list the backups."""
     book = path or locations.book()
+    given_files.check_ordinary(book, "book")
     if file is None:
         _list(book)
         return
@@ -66,6 +67,7 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
 def examine(path: Path | None, wished: bool) -> None:
     """Say what is wrong with the book, mend what can be if wished; exit code 1 if some is left."""
     where = path or locations.book()
+    given_files.check_ordinary(where, "book")
     damage = doctor.damage(where) if where.exists() else None
     if damage is not None:
         print(f"The book is damaged on disk ({plain(damage)}).")
@@ -119,8 +121,9 @@ def _list(book: Path) -> None:
     for path in found:
         try:
             copy = backups.look_at(path)
-        except NotABookError:
-            print(f"damaged{'':27}{plain(str(path))}")
+        except CourtlogError as error:
+            what = "of a later courtlog" if isinstance(error, NewerBookError) else "damaged"
+            print(f"{what:34}{plain(str(path))}")
             continue
         size = f"{copy.size / 1e6:.1f} MB"
         print(

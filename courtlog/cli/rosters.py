@@ -6,6 +6,7 @@ import sys
 from collections.abc import Mapping
 from pathlib import Path
 
+from courtlog import given_files
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
 from courtlog.cli.writing import book_beside
 from courtlog.coaching.cards import PlayerCard, card_of, same_name
@@ -86,14 +87,9 @@ def _card(values: Mapping[str, str], before: PlayerCard | None = None) -> Player
 
 
 def _bytes(file: Path) -> bytes:
-    """No more of the file than a roster may have, and one byte."""
-    if file.exists() and not file.is_file():
-        raise CourtlogError(f"{file} is no file to read.", "Name a CSV file.")
     try:
-        with file.open("rb") as stream:
-            return stream.read(MOST_BYTES + 1)
-    except (OSError, ValueError) as error:
-        reason = error.strerror if isinstance(error, OSError) else "no such name"
+        return given_files.read_ordinary(file, "roster", MOST_BYTES)
+    except OSError as error:
         raise CourtlogError(
-            f"The roster {file} cannot be read ({reason}).", "Check its name and place."
+            f"The roster {file} cannot be read ({error.strerror}).", "Check its name and place."
         ) from error

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+from courtlog import given_files
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date, write_new
 from courtlog.cli.writing import book_beside
 from courtlog.cli.zones import local_zone
@@ -40,7 +41,8 @@ def parse(file: Path, drills: Library, zone: str) -> ClinicRecord:
 def text_of(file: Path) -> str:
     """The text of a sheet's file. Raises CourtlogError."""
     try:
-        return file.read_text(encoding="utf-8-sig")
+        text = given_files.read_ordinary(file, "sheet").decode("utf-8-sig")
+        return text.replace("\r\n", "\n").replace("\r", "\n")
     except OSError as error:
         raise CourtlogError(
             f"The sheet {file} cannot be read ({error.strerror}).", "Check its name and place."

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from courtlog import deeds, locations
+from courtlog import deeds, given_files, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import now
 from courtlog.logbook.holder import Claim, Holder
@@ -38,6 +38,7 @@ def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
     Raises HeldElsewhereError when another computer has it open: it cannot see what is added.
     """
     where = path or locations.book()
+    given_files.check_ordinary(where, "book")
     if where.exists():
         claim = Claim(where, me())
         if claim.take():

@@ -10,7 +10,9 @@ from courtlog.values import NOTHING_ELSE, Several, Text, Whole
 
 Sentence = Annotated[str, Text(2000)]
 Phrase = Annotated[str, Text(80)]
-Key = Annotated[str, Text(40, r"[a-z0-9]+(-[a-z0-9]+)*")]
+LONGEST_KEY = 40
+KEY = r"[a-z0-9]+(-[a-z0-9]+)*"
+Key = Annotated[str, Text(LONGEST_KEY, KEY)]
 
 MOST_CUES = 4
 """Rows on the pad: three, and a fourth that draws a caution."""

@@ -7,6 +7,9 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
+FIRST_YEAR, LAST_YEAR = 1900, 2200
+"""Years that a clinic can have had, or may have."""
+
 
 def zone(name: str) -> ZoneInfo:
     """The time zone of that IANA name. Raises ValueError with one sentence."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, datetime, time
 
+from courtlog.coaching import times
 from courtlog.coaching.drills import MOST_CUES, Ladder
 from courtlog.coaching.rounds import Purpose
 from courtlog.library.sheet_words import Word, text_of
@@ -23,7 +24,7 @@ def day(text: str) -> date:
         found = date.fromisoformat(text)
     except ValueError:
         raise ValueError(f"{text!r} is no date: write it like 2026-05-12") from None
-    if not 1900 <= found.year <= 2200:
+    if not times.FIRST_YEAR <= found.year <= times.LAST_YEAR:
         raise ValueError(f"{text} is no year for a clinic")
     return found
 

@@ -14,10 +14,12 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from courtlog import drafts
+from courtlog import drafts, given_files
 from courtlog.coaching import times
-from courtlog.errors import NotABookError
-from courtlog.logbook.shape import APPLICATION_ID
+from courtlog.errors import NewerBookError, NotABookError
+from courtlog.logbook import schema_check
+from courtlog.logbook.refusals import no_book, strange
+from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
 
 PAGES = 256
 """Pages copied in one step (a megabyte); between two steps the copying can be stopped."""
@@ -48,8 +50,11 @@ class Held:
 
 
 def reading(path: Path) -> sqlite3.Connection:
-    """A connection that cannot write."""
-    return sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=5)
+    """A connection that cannot write. Raises NotAFileError."""
+    given_files.check_ordinary(path, "book")
+    db = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=5)
+    schema_check.be_wary(db)
+    return db
 
 
 def held_in(path: Path, thorough: bool = False) -> Held:
@@ -70,6 +75,7 @@ def copy_to(book: Path, draft: Path, stopped: Callable[[], bool] = lambda: False
         for db in (source, target):
             db.execute(_CACHE)
         source.execute("BEGIN")
+        _check_schema(book, source)
         (newest,) = source.execute("SELECT coalesce(max(id), 0) FROM journal").fetchone()
         target.execute("PRAGMA synchronous = OFF")
         source.backup(target, pages=PAGES, progress=step)
@@ -110,16 +116,30 @@ def moment_of(copy: Path) -> int:
     return times.as_moment(stamp.replace(tzinfo=UTC))
 
 
+def _check_schema(path: Path, db: sqlite3.Connection) -> int:
+    """The version of a book that is as courtlog makes it. Raises NotABookError, NewerBookError."""
+    (kind,) = db.execute("PRAGMA application_id").fetchone()
+    (version,) = db.execute("PRAGMA user_version").fetchone()
+    if kind != APPLICATION_ID:
+        raise no_book(path)
+    if version > SCHEMA:
+        raise NewerBookError(f"{path} is of a later courtlog.", "Update courtlog first.")
+    if (what := schema_check.strangeness(db)) is not None:
+        raise strange(path, what)
+    return int(version)
+
+
 def _held(path: Path, db: sqlite3.Connection, thorough: bool) -> Held:
     check = "integrity_check" if thorough else "quick_check"
-    (kind,) = db.execute("PRAGMA application_id").fetchone()
-    if kind != APPLICATION_ID or db.execute(f"PRAGMA {check}").fetchone() != ("ok",):
-        raise NotABookError(f"{path} is not a courtlog book, or it is damaged.")
-    return Held(
-        *db.execute(
+    with schema_check.within_bounds(db):
+        version = _check_schema(path, db)
+        if db.execute(f"PRAGMA {check}(1)").fetchone() != ("ok",):
+            raise no_book(path)
+        row = db.execute(
             "SELECT tag, (SELECT count(*) FROM clinic), (SELECT count(*) FROM round),"
             " (SELECT count(*) FROM ball WHERE taken),"
-            " (SELECT coalesce(max(id), 0) FROM journal),"
-            " (SELECT user_version FROM pragma_user_version) FROM book"
+            " (SELECT coalesce(max(id), 0) FROM journal) FROM book"
         ).fetchone()
-    )
+    if row is None:
+        raise no_book(path)
+    return Held(*(*row, version))

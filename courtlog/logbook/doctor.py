@@ -13,9 +13,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog.coaching.plain import many
-from courtlog.logbook import copying, journal, tallies
+from courtlog.logbook import copying, journal, schema_check, tallies
 from courtlog.logbook.numbering import renumber
 from courtlog.logbook.opening import Book
+from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,16 +37,29 @@ class _Check:
 
 
 def damage(path: Path) -> str | None:
-    """The first thing wrong with the file itself, in SQLite's words; None for a sound one.
+    """The first thing wrong with the file itself: its schema, then its pages, in SQLite's words.
 
     Only reads: a damaged file is not opened for writing.
     """
     try:
-        with closing(copying.reading(path)) as db:
+        with closing(copying.reading(path)) as db, schema_check.within_bounds(db):
+            if (what := _strangeness(db)) is not None:
+                return what
             (first,) = db.execute("PRAGMA integrity_check(1)").fetchone()
     except sqlite3.DatabaseError as error:
         return str(error)
     return None if first == "ok" else str(first).splitlines()[-1]
+
+
+def _strangeness(db: sqlite3.Connection) -> str | None:
+    """What of the schema is not ours; a book of another program, or of a later courtlog, is told
+    as what it is when it is opened.
+    """
+    (kind,) = db.execute("PRAGMA application_id").fetchone()
+    (version,) = db.execute("PRAGMA user_version").fetchone()
+    if kind != APPLICATION_ID or version > SCHEMA:
+        return None
+    return schema_check.strangeness(db)
 
 
 def findings(book: Book) -> list[Finding]:

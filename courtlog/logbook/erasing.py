@@ -16,9 +16,12 @@ from dataclasses import dataclass
 from graphlib import TopologicalSorter
 from pathlib import Path
 
+from courtlog import given_files
 from courtlog.coaching.people import Player
-from courtlog.logbook import readings
+from courtlog.errors import CourtlogError
+from courtlog.logbook import readings, schema_check
 from courtlog.logbook.opening import Book
+from courtlog.logbook.refusals import strange
 from courtlog.logbook.rows import insert
 from courtlog.logbook.shape import APPLICATION_ID
 from courtlog.logbook.tables import columns_of
@@ -106,15 +109,18 @@ def erase_from_copies(
         try:
             if _erase_from_copy(path, who, in_notes):
                 changed.append(path)
-        except sqlite3.Error:
+        except (sqlite3.Error, CourtlogError):
             unreadable.append(path)
     return changed, unreadable
 
 
 def _erase_from_copy(path: Path, who: Player, in_notes: bool) -> bool:
+    given_files.check_ordinary(path, "book")
     with closing(sqlite3.connect(path, timeout=1, isolation_level=None)) as db:
         if db.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
             return False
+        if (what := schema_check.strangeness(db)) is not None:
+            raise strange(path, what)
         db.execute("PRAGMA foreign_keys = ON")
         _be_alone(db)
         with db:

@@ -16,6 +16,11 @@ _START = 1_704_067_200_000
 LATEST = 2**COUNT_BITS - 2**32
 """A clock that says later than this is wrong; the count goes on by ones from here."""
 
+LAST_COUNT = LATEST + 2**31
+"""As far as it gets by ones. An id from elsewhere above this would leave no room to go on."""
+
+LAST_TAG = 2**TAG_BITS - 2
+"""The number after the ids of one tag higher is too large for SQLite."""
 
 _STEP = 1024
 
@@ -30,7 +35,7 @@ def higher_tag(tag: int) -> int:
 
     At random, so that two copies do not take the same; at the very top there is none left.
     """
-    return min(tag + 1 + secrets.randbelow(_STEP), (1 << TAG_BITS) - 1)
+    return int(min(tag + 1 + secrets.randbelow(_STEP), LAST_TAG))
 
 
 class Ids:
@@ -43,7 +48,7 @@ class Ids:
     @property
     def ceiling(self) -> int:
         """The first number that is no id of this book any more."""
-        return self._floor + (1 << COUNT_BITS)
+        return min(self._floor + (1 << COUNT_BITS), 2**63 - 1)
 
     def next(self, at: int) -> int:
         """A new id, higher than all before, for something that happened at this moment."""

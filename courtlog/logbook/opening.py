@@ -10,9 +10,9 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from courtlog import __version__, drafts, private
-from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
-from courtlog.logbook import backups, home
+from courtlog import __version__, drafts, given_files, private
+from courtlog.errors import BookError, BookLockedError, NewerBookError
+from courtlog.logbook import backups, home, schema_check
 from courtlog.logbook.commits import Commits
 from courtlog.logbook.damage import is_damaged
 from courtlog.logbook.holder import Claim, Holder
@@ -23,6 +23,7 @@ from courtlog.logbook.refusals import (
     foreign_log,
     no_book,
     not_writable,
+    strange,
     unreadable,
 )
 from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
@@ -131,6 +132,7 @@ def create_or_open(path: Path, now: int, me: Holder | None = None) -> Book:
 
     With `me` the book is claimed: while another window holds it, it opens to read only.
     """
+    given_files.check_ordinary(path, "book")
     try:
         private.make_folder(path.parent)
         if not path.exists():
@@ -155,7 +157,8 @@ def _make_new(path: Path, now: int) -> None:
 
 def open_existing(path: Path, now: int, me: Holder | None = None) -> Book:
     """The book at this path, claimed with `me`. Raises BookError, also when there is none."""
-    if not path.exists() or (path.is_file() and not path.stat().st_size):
+    given_files.check_ordinary(path, "book")
+    if not path.exists() or not path.stat().st_size:
         raise BookError(
             f"There is no book at {path}.",
             "`courtlog` starts one; --book names another file.",
@@ -165,7 +168,8 @@ def open_existing(path: Path, now: int, me: Holder | None = None) -> Book:
 
 def open_copy(path: Path, copy: Path, now: int) -> Book:
     """A copy, in a new file, of the book at this path, in today's schema. Raises BookError."""
-    if not path.exists():
+    given_files.check_ordinary(path, "book")
+    if not path.exists() or not path.stat().st_size:
         raise BookError(f"There is no book at {path}.", "Check its name and place.")
     _check_file(path)
     return _to_read(path, now, str(copy))
@@ -241,7 +245,12 @@ def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[sq
             db = connect()
             undo.callback(db.close)
             db.isolation_level = None  # a transaction begins where it is written, never by itself
-            _check_kind(path, db)
+            with schema_check.within_bounds(db):
+                db.execute("BEGIN")  # one moment of it, while another program may make it
+                try:
+                    _check_kind(path, db)
+                finally:
+                    db.execute("ROLLBACK")
             yield db
         except sqlite3.Error as error:
             raise as_book_error(path, error) from error
@@ -253,8 +262,6 @@ def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[sq
 
 
 def _check_file(path: Path) -> None:
-    if path.is_dir():
-        raise NotABookError(f"{path} is a folder, not a book.", "Name a file with --book.")
     try:
         with path.open("rb") as file:
             head = file.read(len(_HEADER) + 4)
@@ -278,11 +285,21 @@ def _check_kind(path: Path, db: sqlite3.Connection) -> None:
     if not tables:
         return
     if _schema(db) > SCHEMA:
-        row = db.execute("SELECT app_version FROM book").fetchone()
+        of = "" if (version := _later_version(db)) is None else f" ({version})"
         raise NewerBookError(
-            f"The book {path} is of a later courtlog ({row[0]}) than this one ({__version__}).",
+            f"The book {path} is of a later courtlog{of} than this one ({__version__}).",
             "Update courtlog; nothing was changed.",
         )
+    if (what := schema_check.strangeness(db)) is not None:
+        raise strange(path, what)
+
+
+def _later_version(db: sqlite3.Connection) -> str | None:
+    """What a book of a later courtlog calls itself, where it still says so as today's do."""
+    if not schema_check.is_plain_table(db, "book"):
+        return None
+    row = db.execute("SELECT app_version FROM book WHERE length(app_version) < 40").fetchone()
+    return None if row is None else str(row[0])
 
 
 def _schema(db: sqlite3.Connection) -> int:
@@ -299,6 +316,8 @@ def _bring_up(db: sqlite3.Connection, now: int) -> None:
     with kept.atomic():
         migrations.apply(kept)
         db.execute(f"PRAGMA user_version = {SCHEMA}")
+        if schema_check.strangeness(db) is not None:
+            raise sqlite3.DatabaseError("the book cannot be brought up to date")
         if fresh:
             db.execute(f"PRAGMA application_id = {APPLICATION_ID}")
             db.execute(

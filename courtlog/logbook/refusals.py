@@ -32,6 +32,15 @@ def no_book(path: Path) -> NotABookError:
     )
 
 
+def strange(path: Path, what: str) -> NotABookError:
+    """The file holds a database that no courtlog has made; `what` says what is strange."""
+    return NotABookError(
+        f"{path} is not a book as courtlog makes it: {what}.",
+        f"Nothing was changed. `courtlog --book {path} doctor --mend` reads into a new book what"
+        " is a courtlog book's.",
+    )
+
+
 def as_book_error(path: Path, error: sqlite3.Error) -> BookError:
     """What SQLite says, in a coach's words."""
     code = getattr(error, "sqlite_errorname", "") or ""
@@ -43,6 +52,11 @@ def as_book_error(path: Path, error: sqlite3.Error) -> BookError:
         )
     if code.startswith(("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM")):
         return not_writable(path)
+    if code.startswith(("SQLITE_INTERRUPT", "SQLITE_TOOBIG")):
+        return NotABookError(
+            f"The book {path} asks for far more work or room than any book of its size.",
+            "Nothing was changed. Name another file with --book, or `courtlog restore` a copy.",
+        )
     if code.startswith("SQLITE_FULL"):
         return BookError("The disk is full.", "Free some space; the last key was not stored.")
     return BookError(

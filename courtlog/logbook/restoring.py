@@ -8,12 +8,11 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog import drafts, private
+from courtlog import drafts, given_files, private
 from courtlog.coaching.plain import listed, many
-from courtlog.errors import BookError, BookLockedError, NewerBookError, NotABookError
-from courtlog.logbook import backups, copying
+from courtlog.errors import BookError, BookLockedError, NotABookError
+from courtlog.logbook import backups, copying, edges, schema_check
 from courtlog.logbook.holder import Claim, Holder
-from courtlog.logbook.shape import SCHEMA
 
 _BESIDE = ("-wal", "-shm")
 """Files that SQLite keeps beside a book in use; a stale one would be read into the next book."""
@@ -43,6 +42,8 @@ def loss(book: Path, copy: Path) -> Loss | None:
         return Loss(0, 0, 0)
     try:
         with closing(copying.reading(book)) as db:
+            if schema_check.strangeness(db) is not None:
+                return None
             db.execute("ATTACH ? AS copy", [f"{copy.absolute().as_uri()}?mode=ro"])
             counts = [
                 db.execute(
@@ -58,11 +59,11 @@ def loss(book: Path, copy: Path) -> Loss | None:
 
 def check(copy: Path) -> backups.Copy:
     """A backup that this courtlog can put in place. Raises BookError."""
-    if not copy.is_file():
+    given_files.check_ordinary(copy, "book")
+    if not copy.exists():
         raise BookError(f"There is no file {copy}.", "`courtlog restore` lists the backups.")
     found = backups.look_at(copy, thorough=True)
-    if found.held.schema > SCHEMA:
-        raise NewerBookError(f"{copy} is of a later courtlog.", "Update courtlog first.")
+    edges.check_file(copy)
     return found
 
 

@@ -6,27 +6,24 @@ Each check names the rows that break it, so that an import can say which line it
 from __future__ import annotations
 
 import hashlib
+import re
 import sqlite3
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from courtlog.coaching import times
-from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.drills import KEY, LONGEST_KEY, UsedDrill
 from courtlog.coaching.records import signs_of
 from courtlog.coaching.speaking import Speak
-from courtlog.logbook.ids import COUNT_BITS, LATEST, TAG_BITS
+from courtlog.logbook import edges
 from courtlog.logbook.journal import ball_state
-from courtlog.logbook.tables import LATEST_MOMENT, Kind, Table
+from courtlog.logbook.tables import Kind, Table
 from courtlog.values import WrongValueError, take_json
 
 Key = tuple[object, ...]
 
-_COUNT = f"(id & {(1 << COUNT_BITS) - 1})"
 _ROWS = {
-    "book": (
-        (f"tag NOT BETWEEN 1 AND {2**TAG_BITS - 1}", "the book's number is out of range"),
-        ("one IS NULL", "a book has one row here"),
-    ),
+    "book": (("one IS NULL", "a book has one row here"),),
     "round": (
         (
             "(SELECT count(*) FROM round_cue WHERE round_id = round.id) = 0",
@@ -87,8 +84,9 @@ def faults(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[Fault]:
     yield from _clinics(db)
     yield from _drills(db)
     yield from _journal(db)
-    yield from _words(db, "round", "speak", Speak)
-    yield from _words(db, "check_in", "signs", signs_of)
+    for table in every:
+        for column, read in _WORDS.get(table.name, {}).items():
+            yield from _words(db, table, column, read)
 
 
 def _links(table: Table) -> Iterator[tuple[str, str]]:
@@ -101,21 +99,13 @@ def _links(table: Table) -> Iterator[tuple[str, str]]:
 
 
 def _values(table: Table) -> Iterator[tuple[str, str]]:
-    if table.key == ("id",):
-        yield (
-            f"id < 1 OR {_COUNT} > {LATEST}",
-            "the id is out of range",
-        )
+    yield from edges.conditions(table)
     for column in table.columns:
-        if column.kind is Kind.MOMENT:
-            yield (
-                f"{column.name} NOT BETWEEN 0 AND {LATEST_MOMENT}",
-                f"{column.name} is not a time from 1970 to 9999",
-            )
         if column.kind is Kind.DATE:  # without "+0 days" SQLite passes a 31 February
             yield (
-                f"date({column.name}, '+0 days') IS NOT {column.name} OR {column.name} < '0001'",
-                f"{column.name} is no date",
+                f"date({column.name}, '+0 days') IS NOT {column.name}"
+                f" OR {column.name} NOT BETWEEN '{times.FIRST_YEAR}' AND '{times.LAST_YEAR + 1}'",
+                f"{column.name} is no date of a clinic",
             )
 
 
@@ -152,16 +142,39 @@ def _drills(db: sqlite3.Connection) -> Iterator[Fault]:
             yield Fault("drill_used", (key,), "the card was changed after its digest was taken.")
 
 
+def _key(words: str) -> None:
+    """A cue or a stroke, called as a drill file may call it."""
+    if len(words) > LONGEST_KEY or not re.fullmatch(KEY, words):
+        raise ValueError(f"{words[:LONGEST_KEY]!r} is no key of a drill file")
+
+
+def _drill_name(words: str) -> None:
+    for part in words.split("/", 1):
+        _key(part)
+
+
+_WORDS: Mapping[str, Mapping[str, Callable[[str], object]]] = {
+    "round": {"speak": Speak},
+    "round_cue": {"cue": _key},
+    "check_in": {"signs": signs_of},
+    "focus": {"stroke": _key},
+    "planned_round": {"drill": _drill_name},
+}
+
+
 def _words(
-    db: sqlite3.Connection, table: str, column: str, read: Callable[[str], object]
+    db: sqlite3.Connection, table: Table, column: str, read: Callable[[str], object]
 ) -> Iterator[Fault]:
     """A column of words that only some are allowed in, but for the empty text."""
-    for (words,) in db.execute(f"SELECT DISTINCT {column} FROM {table} WHERE {column} <> ''"):
+    name = table.name
+    found = db.execute(f"SELECT DISTINCT {column} FROM {name} WHERE {column} <> ''").fetchall()
+    for (words,) in found:
         try:
             read(words)
         except ValueError as error:
-            for key in db.execute(f"SELECT id FROM {table} WHERE {column} = ?", [words]):
-                yield Fault(table, key, f"{error}.")
+            which = f"SELECT {table.in_order} FROM {name} WHERE {column} = ?"
+            for key in db.execute(which, [words]):
+                yield Fault(name, key, f"{error}.")
 
 
 def _journal(db: sqlite3.Connection) -> Iterator[Fault]:

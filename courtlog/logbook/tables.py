@@ -14,8 +14,11 @@ from functools import cached_property
 STAYS = ("tally", "home")
 """Counted anew after an import or a joining, and what one laptop knows of its own file."""
 
-LATEST_MOMENT = 253_402_300_799_999
-"""9999-12-31T23:59:59.999Z; a moment before 1970 or after this is a mistake."""
+LATEST_MOMENT = 253_402_127_999_999
+"""9999-12-29T23:59:59.999Z: in every time zone still a day that Python knows, and the next one too.
+
+A moment before 1970 or after this is a mistake.
+"""
 
 
 class Kind(StrEnum):

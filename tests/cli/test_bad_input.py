@@ -223,9 +223,11 @@ def test_a_day_that_is_in_the_book(kept: Home) -> None:
     assert "Nothing was written" in said
 
 
-@pytest.mark.parametrize("name", ["none.txt", "."])
-def test_a_sheet_that_is_not_there(home: Home, name: str) -> None:
-    assert "cannot be read" in sentence(refused(home, "sheet", "in", name))
+@pytest.mark.parametrize(
+    ("name", "said"), [("none.txt", "cannot be read"), (".", "is a folder, not a sheet")]
+)
+def test_a_sheet_that_is_not_there(home: Home, name: str, said: str) -> None:
+    assert said in sentence(refused(home, "sheet", "in", name))
 
 
 def test_a_sheet_that_is_not_there_has_a_next_step(home: Home) -> None:

@@ -138,7 +138,7 @@ def test_a_clinic_is_changed_and_shown(bay: Home) -> None:
         (["roster", "add", "A", "--hand", "both"], "Hand is right or left, not 'both'."),
         (["roster", "add", "\u200b"], "A name is needed."),
         (["roster", "import", "none.csv"], "cannot be read"),
-        (["roster", "import", "."], "is no file to read"),
+        (["roster", "import", "."], "is a folder, not a roster"),
     ],
 )
 def test_what_cannot_be_is_said_in_a_sentence(bay: Home, args: list[str], words: str) -> None:

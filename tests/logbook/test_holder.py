@@ -15,6 +15,7 @@ from courtlog.logbook import holder
 from courtlog.logbook.holder import UNKNOWN, Claim, Holder
 from courtlog.logbook.opening import create_or_open
 from tests.court import START
+from tests.exchange.books import book_of_the_first_shape, full_book
 
 INES = Holder("Ines", "court-laptop", 812, START)
 TOVE = Holder("Tove", "court-laptop", 813, START)
@@ -132,10 +133,9 @@ def test_a_book_that_is_held_is_read_and_not_written(tmp_path: Path) -> None:
 
 
 def test_a_book_is_not_brought_up_under_the_hands_of_another(tmp_path: Path) -> None:
-    path = tmp_path / "book.db"
-    first = create_or_open(path, START, INES)
-    first.db.execute("DELETE FROM _sqlite_migrations WHERE name LIKE 'm002%'")
-    first.db.execute("PRAGMA user_version = 1")
+    path = book_of_the_first_shape(full_book(tmp_path / "today"), tmp_path / "book.db")
+    first = Claim(path, INES)
+    assert first.take()
     with pytest.raises(HeldElsewhereError):
         create_or_open(path, START, TOVE)
 
