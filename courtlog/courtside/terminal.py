@@ -12,7 +12,9 @@ import select
 import signal
 import sys
 import threading
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
+
+from courtlog.courtside.sure_output import MOST_FAILURES, SureOutput
 
 if TYPE_CHECKING:
     from textual.app import App
@@ -29,7 +31,10 @@ PATIENCE = 5.0
 
 
 def driver() -> type[Driver] | None:
-    """Textual's driver of this system, mended where it takes the keys twice after going on."""
+    """Textual's driver of this system, mended where it takes the keys twice after going on.
+
+    A write that fails does not end its thread for writing either.
+    """
     if sys.platform == "win32":
         return None
     import termios
@@ -41,11 +46,23 @@ def driver() -> type[Driver] | None:
 
         _modes: list[Any] | None = None
 
+        def __init__(self, *args: Any, **named: Any) -> None:
+            super().__init__(*args, **named)
+            self._file = cast("Any", SureOutput(cast("Any", self._file), self._missed))
+
         def start_application_mode(self) -> None:
-            super().start_application_mode()  # type: ignore[no-untyped-call]
             self._loop = asyncio.get_running_loop()
+            super().start_application_mode()  # type: ignore[no-untyped-call]
             with contextlib.suppress(termios.error):
                 self._modes = termios.tcgetattr(self.fileno)
+
+        def _missed(self, in_a_row: int) -> None:
+            """The terminal did not take what was written; called by the thread that writes."""
+            with contextlib.suppress(RuntimeError):  # the program has ended meanwhile
+                if in_a_row < MOST_FAILURES:
+                    self._loop.call_soon_threadsafe(draw_all, self._app)
+                else:
+                    self._loop.call_soon_threadsafe(_leave_unseen, self._app)
 
         def _sigcont_application(self, *_: object) -> None:
             if self._must_signal_resume:
@@ -62,7 +79,8 @@ def driver() -> type[Driver] | None:
 
 def draw_all(app: App[Any]) -> None:
     """Every line anew: another program has written over them."""
-    app.screen.refresh(layout=True)
+    if app.screen_stack:
+        app.screen.refresh(layout=True)
 
 
 def leave_with(app: App[None]) -> None:
@@ -97,6 +115,12 @@ def has_gone(wait: int = 0) -> bool:
     poll = select.poll()
     poll.register(0, 0)
     return any(found & (select.POLLHUP | select.POLLERR) for _, found in poll.poll(wait))
+
+
+def _leave_unseen(app: App[Any]) -> None:
+    """Nothing can be shown any more: the exit code has to say it."""
+    _let_go_of_the_terminal()
+    app.exit(return_code=1)
 
 
 def _let_go_of_the_terminal() -> None:

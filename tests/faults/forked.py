@@ -1,8 +1,8 @@
 """A program that has everything loaded and starts a command in a child of its own, again and again.
 
-What is asked comes as a line of JSON on standard input, and how the child ended goes out as one.
-The child ends as the program itself does, interpreter and streams included; one that hangs is
-ended by its own alarm.
+What is asked, one command or several at once, comes as a line of JSON on standard input, and how
+they ended goes out as one. A child ends as the program itself does, interpreter and streams
+included; one that hangs is ended by its own alarm.
 """
 
 from __future__ import annotations
@@ -66,15 +66,17 @@ def _stream(number: int, mode: str, write_through: bool = False) -> io.TextIOWra
 
 
 def serve() -> dict[str, Any] | None:
-    """Start a child for every line; returns what was asked in the child, and None at the end."""
+    """Start children for every line; returns what was asked in a child, and None at the end."""
     print("ready", flush=True)
     for line in iter(sys.stdin.readline, ""):
-        job: dict[str, Any] = json.loads(line)
-        child = os.fork()
-        if not child:
-            return job
-        _, status = os.waitpid(child, 0)
-        print(os.waitstatus_to_exitcode(status), flush=True)
+        children = []
+        for job in json.loads(line):
+            child = os.fork()
+            if not child:
+                return dict(job)
+            children.append(child)
+        ends = [os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) for child in children]
+        print(json.dumps(ends), flush=True)
     return None
 
 

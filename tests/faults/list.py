@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.faults import clocks, disks, files, kills, terminals, windows
+from tests.faults import calls, clocks, disks, files, kills, one_file, terminals, windows
 from tests.faults.figures import Figure
 
 FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
@@ -27,6 +27,9 @@ FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
     clocks.sleeps,
     clocks.zones,
     clocks.midnight,
+    calls.failing_calls,
+    calls.killed_commands,
+    one_file.one_new_file,
     terminals.ends,
     terminals.stops,
     terminals.sizes,

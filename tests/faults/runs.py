@@ -6,7 +6,7 @@ import json
 import os
 import subprocess
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
@@ -63,42 +63,69 @@ class Runs:
 
         What it says goes to files beside the home, so that saying it can fail too.
         """
-        beside = home.folder.parent
-        out, err, calls, struck = (
-            beside / name for name in ("said-out", "said-err", "calls", "struck")
-        )
-        for path in (out, err, calls, struck):
-            path.unlink(missing_ok=True)
-        watched = {"COURTLOG_STRIKE_UNDER": f"{beside.resolve()}/", "COURTLOG_STRUCK": str(struck)}
-        watched |= {"COURTLOG_STRIKE": strike} if strike else {"COURTLOG_CALLS": str(calls)}
-        code = self._ask(
-            {
-                "folder": str(home.folder),
-                "environment": home.environment(TMPDIR=str(home.folder / "tmp")),
-                "words": list(words),
-                "out": str(out),
-                "err": str(err),
-                "strike": watched,
-            }
-        )
-        return Ended(
-            code,
-            _text(out),
-            _text(err),
-            tuple(line.partition(" ")[0] for line in _text(calls).splitlines()),
-            _text(struck).strip(),
-        )
+        (ended,) = self.run_together(home, [words], strike)
+        return ended
 
-    def _ask(self, job: Mapping[str, object]) -> int:
+    def run_together(
+        self, home: Home, every: Sequence[Sequence[str]], strike: str = ""
+    ) -> list[Ended]:
+        """The same of several commands that are begun at once."""
+        places = [_Said(home.folder.parent, number) for number in range(len(every))]
+        jobs = [
+            _job(home, words, place, strike) for words, place in zip(every, places, strict=True)
+        ]
         assert self._program.stdin is not None
-        self._program.stdin.write(json.dumps(job) + "\n")
+        self._program.stdin.write(json.dumps(jobs) + "\n")
         self._program.stdin.flush()
-        return int(self._answer())
+        codes = json.loads(self._answer())
+        return [place.ended(code) for place, code in zip(places, codes, strict=True)]
 
     def _answer(self) -> str:
         assert self._program.stdout is not None
         return self._program.stdout.readline().strip()
 
 
-def _text(path: Path) -> str:
-    return path.read_text(encoding="utf-8", errors="replace") if path.exists() else ""
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """Where one run leaves its words and the record of its calls: in files yet to be made."""
+
+    folder: Path
+    number: int
+
+    def __post_init__(self) -> None:
+        for what in ("said-out", "said-err", "calls", "struck"):
+            self.path(what).unlink(missing_ok=True)
+
+    def path(self, what: str) -> Path:
+        """The file for this."""
+        return self.folder / f"{what}-{self.number}"
+
+    def ended(self, code: int) -> Ended:
+        """What these files say."""
+        calls = (line.partition(" ")[0] for line in self._text("calls").splitlines())
+        out, err, struck = map(self._text, ("said-out", "said-err", "struck"))
+        return Ended(code, out, err, tuple(calls), struck.strip())
+
+    def _text(self, what: str) -> str:
+        path = self.path(what)
+        return path.read_text(encoding="utf-8", errors="replace") if path.exists() else ""
+
+
+def _job(home: Home, words: Sequence[str], said: _Said, strike: str) -> dict[str, object]:
+    """What the loaded program is asked to do."""
+    watched = {
+        "COURTLOG_STRIKE_UNDER": f"{said.folder.resolve()}/",
+        "COURTLOG_STRUCK": str(said.path("struck")),
+    }
+    if strike:
+        watched["COURTLOG_STRIKE"] = strike
+    else:
+        watched["COURTLOG_CALLS"] = str(said.path("calls"))
+    return {
+        "folder": str(home.folder),
+        "environment": home.environment(TMPDIR=str(home.folder / "tmp")),
+        "words": list(words),
+        "out": str(said.path("said-out")),
+        "err": str(said.path("said-err")),
+        "strike": watched,
+    }

@@ -127,6 +127,7 @@ def sample_home(folder: Path) -> Home:
     folder.mkdir()
     home = Home(folder)
     (folder / "stick").mkdir()
+    (folder / "tmp").mkdir()
     (folder / "drills").mkdir()
     _write(folder / "sheet.txt", _MORE)
     _write(folder / "bay.txt", _BAY)

@@ -126,6 +126,11 @@ class Console:
         """The screen as it stands."""
         return "\n".join(self.lines)
 
+    @property
+    def ended(self) -> bool:
+        """Whether the program has ended."""
+        return self._process.poll() is not None
+
     def press(self, keys: bytes) -> None:
         """Type these bytes as fast as the terminal takes them, reading what comes meanwhile."""
         while keys:
