@@ -16,10 +16,15 @@ def _shipped(name: str) -> Path:
     return inside if inside.is_dir() else _PACKAGE.parent / name
 
 
-def book() -> Path:
-    """The coach's book; COURTLOG_BOOK names another file."""
-    named = os.environ.get("COURTLOG_BOOK")
-    return Path(named) if named else platformdirs.user_data_path("courtlog", False) / "book.db"
+def book(named: Path | None = None) -> Path:
+    """The named book, else the coach's own; COURTLOG_BOOK names another file.
+
+    Where a link is named it is the file that it leads to, so that a book has one lock, one folder
+    of backups and one file to replace, by whatever name it is opened.
+    """
+    called = named or os.environ.get("COURTLOG_BOOK")
+    path = Path(called) if called else platformdirs.user_data_path("courtlog", False) / "book.db"
+    return Path(os.path.realpath(path)) if path.is_symlink() else path
 
 
 def settings() -> Path:

@@ -42,7 +42,7 @@ def back_up(path: Path | None, file: Path | None) -> None:
 
 def restore(path: Path | None, file: Path | None, sure: bool) -> None:
     """Put a backup in the book's place, or list the backups."""
-    book = path or locations.book()
+    book = locations.book(path)
     given_files.check_ordinary(book, "book")
     if file is None:
         _list(book)
@@ -66,7 +66,7 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
 
 def examine(path: Path | None, wished: bool) -> None:
     """Say what is wrong with the book, mend what can be if wished; exit code 1 if some is left."""
-    where = path or locations.book()
+    where = locations.book(path)
     given_files.check_ordinary(where, "book")
     damage = doctor.damage(where) if where.exists() else None
     if damage is not None:

@@ -34,7 +34,7 @@ def library() -> Library:
 @contextmanager
 def existing_book(path: Path | None) -> Iterator[Book]:
     """The coach's book, closed again afterwards. Raises BookError."""
-    with closing(open_existing(path or locations.book(), now())) as book, book.told():
+    with closing(open_existing(locations.book(path), now())) as book, book.told():
         yield book
 
 

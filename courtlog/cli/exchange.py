@@ -9,6 +9,7 @@ from courtlog.cli.common import chosen_clinic, existing_book, now
 from courtlog.cli.writing import book_alone
 from courtlog.coaching.plain import many
 from courtlog.logbook.bring_in import bring_in
+from courtlog.logbook.bring_in_new import bring_into_new
 from courtlog.logbook.export import Wish, export
 
 
@@ -39,16 +40,12 @@ def send_out(
 
 def take_back(folder: Path, path: Path | None) -> None:
     """Fill a new or empty book from an exported folder and say what came in."""
-    where = path or locations.book()
-    fresh = not where.exists()
-    done = False
-    try:
+    where = locations.book(path)
+    if where.exists():
         with book_alone(where, new=True) as book:
             came = bring_in(book, folder)
-        done = True
-    finally:
-        if fresh and not done:
-            where.unlink(missing_ok=True)
+    else:
+        came = bring_into_new(where, folder, now())
     print(f"{many(came.clinics, 'clinic')} and {many(came.balls, 'ball')} came into {where}.")
 
 

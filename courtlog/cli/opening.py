@@ -25,7 +25,7 @@ def open_court(path: Path | None) -> None:
         )
     settings = settings_file.read(locations.settings())
     me = Holder.here(settings.coach, now())
-    book = create_or_open(path or locations.book(), now(), me)
+    book = create_or_open(locations.book(path), now(), me)
     book.stay_small()
     from courtlog.courtside.abreast import first_words
     from courtlog.courtside.app import CourtlogApp

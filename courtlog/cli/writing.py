@@ -23,7 +23,7 @@ def book_alone(path: Path | None, new: bool = False) -> Iterator[Book]:
 
     Raises HeldElsewhereError while anybody else writes in it, and BookError.
     """
-    where = path or locations.book()
+    where = locations.book(path)
     with closing((create_or_open if new else open_existing)(where, now(), me())) as book:
         if book.claim is not None:
             book.claim.check()
@@ -37,14 +37,9 @@ def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
 
     Raises HeldElsewhereError when another computer has it open: it cannot see what is added.
     """
-    where = path or locations.book()
+    where = locations.book(path)
     given_files.check_ordinary(where, "book")
-    if where.exists():
-        claim = Claim(where, me())
-        if claim.take():
-            claim.release()
-        elif claim.is_afar:
-            raise claim.refusal()
+    Claim(where, me()).check_near()
     opened = (create_or_open if new else open_existing)(where, now())
     with closing(opened) as book, book.told(), _noted(book):
         yield book

@@ -26,6 +26,9 @@ from courtlog.logbook.tables import Kind, Table, tables
 MOST_PROBLEMS = 200
 """More would only scroll away; mend these first."""
 
+JOIN_LATER = "Import into a new book (--book NEW), then `courtlog gather NEW` joins the two."
+"""What to do where the book is not empty."""
+
 _TOGETHER = 50
 """Rows that one INSERT takes: SQLite gets ready for each statement anew, whatever it holds."""
 
@@ -58,16 +61,16 @@ def is_empty(book: Book) -> bool:
 
 def bring_in(book: Book, folder: Path) -> Import:
     """Fill an empty book from the folder. Raises BookError or LibraryError, and writes nothing."""
-    if not is_empty(book):
-        raise BookError(
-            f"The book {book.path} has content already; nothing was written.",
-            "Import into a new book (--book NEW), then `courtlog gather NEW` joins the two.",
-        )
     files = _files(folder, tables(book.db))
     db = book.db
     db.execute("PRAGMA foreign_keys = OFF")
     try:
         with book.writing():
+            if not is_empty(book):  # looked at here, where no other program writes any more
+                raise BookError(
+                    f"The book {book.path} has content already; nothing was written.",
+                    JOIN_LATER,
+                )
             try:
                 db.execute("DELETE FROM book")
                 db.execute("DELETE FROM home")  # the next opening gives it ids of its own

@@ -13,16 +13,23 @@ import json
 import os
 import socket
 import sys
+import time
 from dataclasses import asdict, dataclass
 from datetime import datetime
 from pathlib import Path
 
-from courtlog import drafts
-from courtlog.errors import HeldElsewhereError
+from courtlog import drafts, private
+from courtlog.errors import BookLockedError, HeldElsewhereError
 from courtlog.processes import runs
 
 _MOST = 2000
 """Bytes of the file that are read; it holds far fewer."""
+
+_A_WHILE, _PATIENCE = 0.02, 75
+"""Seconds between two looks at a lock without words, and how many looks are taken."""
+
+_NO_LINK = getattr(os, "O_NOFOLLOW", 0)
+"""Somebody may have put a link there, to a file that would be written over."""
 
 _FAR = 1 << 30
 """Windows locks bytes, not files, and hides them from readers: this one is behind all words."""
@@ -73,13 +80,16 @@ class Claim:
         self.left: Holder | None = None
         self._file: int | None = None
 
-    def take(self, anyway: bool = False) -> bool:
-        """Take hold if nobody has it; with `anyway` also from a computer that may be gone."""
+    def take(self, anyway: bool = False, briefly: bool = False) -> bool:
+        """Take hold if nobody has it; with `anyway` also from a computer that may be gone.
+
+        Who takes it `briefly` leaves no words: others wait for that, and are not refused.
+        """
         if self.held:
             return True
         self.other = self.left = None
         try:
-            file = os.open(self.path, os.O_RDWR | os.O_CREAT, 0o600)
+            file = self._open(os.O_CREAT)
         except OSError:
             # Not even a file can be made here: SQLite's own locks are all there is.
             self.held = True
@@ -87,14 +97,33 @@ class Claim:
         self._look(file, anyway)
         if self.other is None and not self._is_still_there(file):
             os.close(file)
-            return self.take(anyway)
+            return self.take(anyway, briefly)
         self.held = self.other is None and self.left is None
         if self.held:
             self._file = file
-            _write(file, self.me)
+            _write(file, None if briefly else self.me)
         else:
             os.close(file)
         return self.held
+
+    def check_near(self) -> None:
+        """Raises HeldElsewhereError while another computer has the book, or may have it.
+
+        Takes no hold, so that commands which only add never stand in one another's way.
+        """
+        self.other = self.left = None
+        try:
+            file = self._open(0)
+        except OSError:
+            return
+        try:
+            last = _read(file)
+            if last is None or last.host != self.me.host:
+                self._look(file, False)
+        finally:
+            os.close(file)
+        if (self.other or self.left or self.me).host != self.me.host:
+            raise self.refusal()
 
     def release(self) -> None:
         """Let go of the book; the file goes away."""
@@ -106,11 +135,6 @@ class Claim:
             os.close(file)
         if sys.platform == "win32":  # an open file cannot be removed there
             drafts.remove(self.path)
-
-    @property
-    def is_afar(self) -> bool:
-        """Whether another computer has the book, or may still have it."""
-        return self.left is not None or (self.other or self.me).host != self.me.host
 
     def check(self) -> None:
         """Raises HeldElsewhereError while somebody else writes in the book."""
@@ -129,20 +153,45 @@ class Claim:
             f"{other.words()} writes in this book.", "Here it is read only; close it there first."
         )
 
+    def _open(self, create: int) -> int:
+        """The file's number. Raises OSError, and BookLockedError where it is a link."""
+        try:
+            file = os.open(self.path, os.O_RDWR | create | _NO_LINK, private.FILE)
+        except OSError as error:
+            if error.errno == errno.ELOOP:
+                raise self._is_a_link() from error
+            raise
+        if os.fstat(file).st_nlink > 1:
+            os.close(file)
+            raise self._is_a_link()
+        return file
+
     def _look(self, file: int, anyway: bool) -> None:
         """Lock the file, and say who stands in the way."""
-        last = _read(file)
-        try:
-            _lock(file)
-        except OSError as error:
-            if error.errno in (errno.EACCES, errno.EAGAIN, errno.EDEADLK):
-                self.other = last or UNKNOWN
-                return
-            if last is not None and last.host == self.me.host and runs(last.process):
-                self.other = last
-                return
+        for patience in range(_PATIENCE, -1, -1):
+            last = _read(file)
+            try:
+                _lock(file)
+                break
+            except OSError as error:
+                if error.errno in (errno.EACCES, errno.EAGAIN, errno.EDEADLK):
+                    if last is None and patience:
+                        time.sleep(_A_WHILE)  # who has just taken it has not yet written who it is
+                        continue
+                    self.other = last or UNKNOWN
+                    return
+                if last is not None and last.host == self.me.host and runs(last.process):
+                    self.other = last
+                    return
+                break
         if last is not None and last.host != self.me.host and not anyway:
             self.left = last
+
+    def _is_a_link(self) -> BookLockedError:
+        return BookLockedError(
+            f"The file {self.path} is a link to another file; courtlog would write into that one.",
+            "Remove the link; courtlog makes a file of that name itself.",
+        )
 
     def _is_still_there(self, file: int) -> bool:
         """Whether the locked file is the one beside the book, not one just taken away."""
@@ -163,12 +212,13 @@ def _read(file: int) -> Holder | None:
         return None
 
 
-def _write(file: int, holder: Holder) -> None:
+def _write(file: int, holder: Holder | None) -> None:
     """On a full disk the lock holds without its words."""
     with contextlib.suppress(OSError):
         os.ftruncate(file, 0)
         os.lseek(file, 0, os.SEEK_SET)
-        os.write(file, json.dumps(asdict(holder)).encode())
+        if holder is not None:
+            os.write(file, json.dumps(asdict(holder)).encode())
 
 
 if sys.platform == "win32":

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from courtlog import __version__, drafts, given_files, private
+from courtlog import __version__, drafts, given_files, locations, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError
 from courtlog.logbook import backups, home, schema_check
 from courtlog.logbook.commits import Commits
@@ -150,6 +150,7 @@ def _make_new(path: Path, now: int) -> None:
     with drafts.file_in(path.parent) as draft:
         with _ready(path, lambda: sqlite3.connect(draft)) as db:
             _bring_up(db, now)
+            db.execute("PRAGMA journal_mode = WAL")  # here, where nobody else is in the way
             db.close()
         with contextlib.suppress(FileExistsError):  # another program was faster: as good
             drafts.put_new(draft, path)
@@ -168,6 +169,7 @@ def open_existing(path: Path, now: int, me: Holder | None = None) -> Book:
 
 def open_copy(path: Path, copy: Path, now: int) -> Book:
     """A copy, in a new file, of the book at this path, in today's schema. Raises BookError."""
+    path = locations.book(path)
     given_files.check_ordinary(path, "book")
     if not path.exists() or not path.stat().st_size:
         raise BookError(f"There is no book at {path}.", "Check its name and place.")
@@ -202,7 +204,7 @@ def _open(path: Path, now: int, me: Holder | None = None) -> Book:
 def _check_log(path: Path, claim: Claim) -> None:
     """What a program that died left in the log is read into the book only if it is of this book."""
     already = claim.held
-    if not claim.take():
+    if not claim.take(briefly=True):
         return  # somebody writes in it just now
     try:
         if not fits_its_log(path):

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import socket
 from pathlib import Path
 
 import pytest
 
+from courtlog.logbook.holder import Claim, Holder
 from tests.cli.program import PROGRAM, Home
 
 SHEET = "clinic Bay  zone UTC\nday 2026-05-11\nplayer Ada  drill forehand/shadow\n222 220\n"
@@ -29,3 +31,51 @@ def test_a_full_disk_behind_a_page_is_one_sentence(home: Home, command: str) -> 
     assert done.code == 1
     assert "Traceback" not in done.err
     assert "could not be written" in done.err
+
+
+def test_a_link_is_the_book_that_it_leads_to(home: Home) -> None:
+    """One lock, one folder of backups and one file to replace, by whatever name it is opened."""
+    (home.folder / "bay.txt").write_text(SHEET)
+    (home.folder / "stick").mkdir()
+    home.run("--book", "stick/real.db", "sheet", "in", "bay.txt")
+    home.book.symlink_to("stick/real.db")
+    (home.folder / "again.db").symlink_to(home.book)
+    held = Claim(home.folder / "stick" / "real.db", Holder("Ines", socket.gethostname(), 1, 0))
+    assert held.take()
+    for name in (home.book, home.folder / "again.db"):
+        assert "Ines on" in home.run("--book", name, "erase", "Ada", "--yes").err
+    held.release()
+    made = home.run("backup").lines[0].partition(" holds")[0]
+    assert Path(made).parent == home.folder / "stick" / "backups"
+    assert home.run("--book", "again.db", "restore", Path(made).name).lines
+    assert home.book.is_symlink()
+    assert not (home.folder / "stick" / "real.db").is_symlink()
+    assert "Ada   2 balls" in home.run("day").out
+    assert not (home.folder / "backups").exists()
+
+
+def test_a_link_that_leads_nowhere_yet_begins_the_book_there(home: Home) -> None:
+    (home.folder / "bay.txt").write_text(SHEET)
+    (home.folder / "stick").mkdir()
+    home.book.symlink_to("stick/real.db")
+    assert home.run("sheet", "in", "bay.txt").lines
+    assert home.book.is_symlink()
+    assert (home.folder / "stick" / "real.db").is_file()
+
+
+@pytest.mark.parametrize("kind", ["link", "second name"])
+@pytest.mark.parametrize("words", [["erase", "Ada", "--yes"], ["sheet", "in", "bay.txt"]])
+def test_a_link_in_the_locks_place_is_never_written_through(
+    home: Home, kind: str, words: list[str]
+) -> None:
+    (home.folder / "bay.txt").write_text(SHEET)
+    home.run("sheet", "in", "bay.txt")
+    other = home.folder / "letter.txt"
+    other.write_text("Dear Ada", encoding="utf-8")
+    lock = home.folder / "book.db-holder"
+    lock.symlink_to(other) if kind == "link" else lock.hardlink_to(other)
+    refused = home.run(*words)
+    assert refused.code == 1
+    assert "is a link to another file" in refused.err
+    assert other.read_text(encoding="utf-8") == "Dear Ada"
+    assert "Ada   2 balls" in home.run("day").out

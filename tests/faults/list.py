@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.faults import calls, clocks, disks, files, kills, one_file, terminals, windows
+from tests.faults import at_once, calls, clocks, disks, files, kills, one_file, terminals, windows
 from tests.faults.figures import Figure
 
 FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
@@ -23,6 +23,7 @@ FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
     files.logs,
     windows.two_windows,
     windows.commands,
+    at_once.at_once,
     clocks.steps,
     clocks.sleeps,
     clocks.zones,
