@@ -85,7 +85,7 @@ def _drawn(dice: random.Random, at: int, begun: bool) -> Order:
     ]
     if begun:
         others.append(Order(("roster", "add", f"Player {at}"), _has("player", f"Player {at}")))
-    return dice.choice([adds, adds, adds, *others, *others[-1:]])
+    return adds if dice.random() < 0.5 else dice.choice(others)
 
 
 def _has(table: str, name: str) -> Callable[[Path], bool]:
