@@ -24,6 +24,9 @@ from courtlog import private, processes
 _NAME = re.compile(r"\.courtlog-([0-9a-f]{8})-(\d+)-[0-9a-f]{8}\.new")
 """How drafts are called: the computer, the process, and a number drawn at random."""
 
+_ELSEWHERE = "elsewhere"
+"""The file in a draft that notes where another one lies."""
+
 _OLDER_NAME = re.compile(r"book-[a-z0-9_]{8}\.new(-journal|-wal|-shm)?")
 """How earlier versions called half-made copies of a book."""
 
@@ -56,9 +59,30 @@ def folder_in(place: Path) -> Iterator[Path]:
 
 
 @contextlib.contextmanager
-def file_in(place: Path) -> Iterator[Path]:
-    """A new empty file that only its owner can read, gone afterwards unless it was put in place."""
-    with folder_in(place) as folder:
+def folder_noted(place: Path, home: Path) -> Iterator[Path]:
+    """The same, noted in another folder, from which it is found should this program die.
+
+    Without the note nobody would look for it: a draft may lie anywhere.
+    """
+    with folder_in(place) as draft:
+        if not os.access(home, os.W_OK) or home.samefile(place):
+            yield draft
+            return
+        with folder_in(home) as note:
+            (note / _ELSEWHERE).write_text(str(draft), encoding="utf-8", errors="surrogateescape")
+            try:
+                yield draft
+            finally:
+                remove(draft)
+
+
+@contextlib.contextmanager
+def file_in(place: Path, home: Path | None = None) -> Iterator[Path]:
+    """A new empty file that only its owner can read, gone afterwards unless it was put in place.
+
+    With `home` it is noted there.
+    """
+    with folder_in(place) if home is None else folder_noted(place, home) as folder:
         draft = folder / "draft"
         os.close(private.make_file(draft))
         yield draft
@@ -199,10 +223,24 @@ def _remove(draft: Path) -> None:
         if draft.is_symlink() or not draft.is_dir():
             draft.unlink()
             return
+        _remove_noted(draft)
         try:
             draft.rmdir()  # an empty one goes even where no file can be opened any more
         except OSError:
             shutil.rmtree(draft)
+
+
+def _remove_noted(note: Path) -> None:
+    """Remove the draft that another one notes. Raises OSError while its place is not there."""
+    try:
+        written = (note / _ELSEWHERE).read_text(encoding="utf-8", errors="surrogateescape")
+    except (FileNotFoundError, ValueError):
+        return
+    noted = Path(written)
+    if _NAME.fullmatch(noted.name):
+        noted.parent.stat()
+        with contextlib.suppress(FileNotFoundError):
+            shutil.rmtree(noted)
 
 
 def _is_dead(draft: Path) -> bool:

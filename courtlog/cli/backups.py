@@ -14,7 +14,7 @@ from courtlog.cli.zones import local_zone
 from courtlog.coaching import times
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import BookError, CourtlogError, NewerBookError
-from courtlog.logbook import backups, copying, doctor, restoring, salvage
+from courtlog.logbook import backups, copying, doctor, owed, restoring, salvage
 
 
 def back_up(path: Path | None, file: Path | None) -> None:
@@ -35,6 +35,9 @@ def back_up(path: Path | None, file: Path | None) -> None:
         words = "holds" if is_new else "holds the same as the book, nothing to add:"
         print(f"{plain(str(last))} {words} {many(held.balls, 'ball')}.")
         second = settings_file.read(locations.settings()).second_backup
+        changed = owed.erase_owed(book.path, second)
+        if changed:
+            print(f"Who had been erased before is gone from {many(len(changed), 'older backup')}.")
         if second:
             backups.keep_also(last, Path(second).expanduser())
             print(f"So does {plain(str(Path(second) / last.name))}.")

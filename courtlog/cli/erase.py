@@ -18,6 +18,8 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook import backups, erasing
 from courtlog.logbook.called import one_called
 from courtlog.logbook.erasing import Gone
+from courtlog.logbook.mentions import places
+from courtlog.logbook.opening import Book
 
 WORDS = {
     "round": "round",
@@ -39,31 +41,50 @@ def erase_person(
         who = one_called(book, name, where)
         _confirm(who, name, yes, erasing.preview(book, who))
         # Backups first: as long as the book holds the name, the command can be given again.
-        changed, unreadable = erase_from_backups(book.path, who, in_notes)
+        changed, unreadable = erase_from_backups(book, who, in_notes)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
         deeds.note(f"{who.shown} is gone from the book")
-    for line in _words(who, gone, keep_counts, in_notes, changed):
+    for line in [*_words(who, gone, keep_counts, in_notes, changed), *owed_words(who)]:
         print(plain(line))
     refuse_unread(who, unreadable)
 
 
-def erase_from_backups(book: Path, who: Player, in_notes: bool) -> tuple[int, list[Path]]:
+def erase_from_backups(book: Book, who: Player, in_notes: bool) -> tuple[int, list[Path]]:
     """Remove the person from every copy of the book, and what a program left half made of one.
 
     Looks in its folder of backups, in the second place for backups, and for drafts beside it.
     Returns how many backups changed, and the files that may still hold the person.
     """
-    beside = backups.folder_of(book)
-    found, folders = list(beside.rglob("*.db")), [beside, book.absolute().parent]
-    second = settings_file.read(locations.settings()).second_backup
-    if second:
-        folders.append(Path(second).expanduser())
-        found += backups.paths(folders[-1])
-    changed, unreadable = erasing.erase_from_copies(sorted(found), who, in_notes)
+    beside = backups.folder_of(book.path)
+    found, folders = list(beside.rglob("*.db")), [beside, book.path.absolute().parent]
+    second = _second_place()
+    if second is not None:
+        folders.append(second)
+        found += backups.paths(second)
+    known = erasing.whom(book.db, who)
+    changed, unreadable = erasing.erase_from_copies(sorted(found), known, in_notes)
     if changed:
         deeds.note(f"{who.shown} is gone from {many(len(changed), 'backup')}")
     left = [draft for folder in folders for draft in drafts.left_in(folder)]
+    drafts.sweep(drafts.scratch_place())  # of other programs too, that are dead
     return len(changed), unreadable + [draft for draft in left if not drafts.remove(draft)]
+
+
+def owed_words(who: Player) -> list[str]:
+    """What has to wait until the second place for backups is there again."""
+    second = _second_place()
+    if second is None or second.is_dir():
+        return []
+    return [
+        f"The second place for backups ({second}) is not there, so {who.shown} is still in what"
+        " lies in it. That goes when the place is there and the next backup is made"
+        " (`courtlog backup`)."
+    ]
+
+
+def _second_place() -> Path | None:
+    second = settings_file.read(locations.settings()).second_backup
+    return Path(second).expanduser() if second else None
 
 
 def refuse_unread(who: Player, files: Sequence[Path]) -> None:
@@ -117,6 +138,10 @@ def _words(who: Player, gone: Gone, keep_counts: bool, in_notes: bool, copies: i
         lines.append(f"The name was taken out of {_texts(gone)}.")
     elif gone.mentions:
         lines.append(f"{_texts(gone)} may still hold the name: look through their notes.")
+    if gone.elsewhere:
+        lines.append(
+            f"Not changed, and the name may stand there: {listed(places(gone.elsewhere))}."
+        )
     if copies:
         lines.append(f"Gone from {many(copies, 'backup')} too.")
     lines.append(

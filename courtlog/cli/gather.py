@@ -7,7 +7,7 @@ from pathlib import Path
 
 from courtlog import deeds
 from courtlog.cli.common import existing_book, now
-from courtlog.cli.erase import erase_from_backups, refuse_unread
+from courtlog.cli.erase import erase_from_backups, owed_words, refuse_unread
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
 from courtlog.coaching.arm_care import BEFORE_COURT
@@ -65,13 +65,15 @@ def gather_books(
 
 def _tell(book: Book, went: Went) -> None:
     """Who was erased in the other book goes from the backups of this one as well."""
-    changed, unreadable = erase_from_backups(book.path, went.who, went.in_notes)
+    changed, unreadable = erase_from_backups(book, went.who, went.in_notes)
     print(
         plain(
             f"{went.who.shown} was erased from the other book, and is gone from this one"
             f" and from {many(changed, 'backup')}."
         )
     )
+    for line in owed_words(went.who):
+        print(plain(line))
     refuse_unread(went.who, unreadable)
 
 

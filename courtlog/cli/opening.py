@@ -52,6 +52,10 @@ def open_court(path: Path | None) -> None:
         CourtlogApp(desk, locations.settings(), local_zone(), keep_copy).run()
         for words in keep_copy():
             print(plain(words))
+        if not book.read_only:
+            from courtlog.logbook.owed import erase_owed  # needed once the court is closed
+
+            erase_owed(book.path, settings.second_backup)
     finally:
         book.close()
 

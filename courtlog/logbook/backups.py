@@ -107,7 +107,7 @@ def write_to(book: Path, file: Path) -> Held:
     taken = BookError(f"There is a file {file} already.", "Name a new one.")
     if file.exists():
         raise taken
-    with _failures(), drafts.file_in(file.absolute().parent) as draft:
+    with _failures(), drafts.file_in(file.absolute().parent, book.absolute().parent) as draft:
         held = copying.copy_to(book, draft)
         try:
             drafts.put_new(draft, file)

@@ -7,19 +7,19 @@ day. This is the one exception to what the book otherwise never takes away: jour
 from __future__ import annotations
 
 import contextlib
-import re
 import sqlite3
 from collections import Counter
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Iterable, Sequence, Set
 from contextlib import closing
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from graphlib import TopologicalSorter
 from pathlib import Path
 
 from courtlog import given_files
 from courtlog.coaching.people import Player
 from courtlog.errors import CourtlogError
-from courtlog.logbook import readings, schema_check
+from courtlog.logbook import matching, readings, schema_check
+from courtlog.logbook.mentions import SOMEONE, forget_in_readings, mentions
 from courtlog.logbook.opening import Book
 from courtlog.logbook.refusals import strange
 from courtlog.logbook.rows import insert
@@ -27,28 +27,11 @@ from courtlog.logbook.shape import APPLICATION_ID
 from courtlog.logbook.tables import columns_of
 from courtlog.logbook.triggers import without_triggers
 
-SOMEONE = "someone"
-"""What stands where a name was."""
-
 COUNTED = frozenset({"round", "round_cue", "ball", "rating", "tally"})
 """What is left of a person whose counts are kept: grades without a name, a time or a word.
 
 The balls stay with the tallies, because a tally is what a recount of its balls gives.
 """
-
-FREE_TEXT: Mapping[str, Sequence[str]] = {
-    "note": ("text",),
-    "check_in": ("place", "note", "signs"),
-    "player": ("level", "complaints", "contact"),
-    "roster": ("goal", "usual_week"),
-    "focus": ("strengths", "why"),
-    "red_flag": ("reason",),
-    "clinician_word": ("who", "text"),
-}
-"""Where a coach may have written one player's name into another player's rows."""
-
-_SHORTEST = 3
-"""Letters of a part of a name that is looked for by itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +39,20 @@ class Gone:
     """Rows removed (or, where counts are kept, made nameless) by table.
 
     `mentions` counts texts of others that hold the name; they are changed only when that was asked.
+    `elsewhere` counts places that are never changed, and hold the name or a longer word with it.
     """
 
     rows: Counter[str]
     mentions: int
+    elsewhere: Counter[str] = field(default_factory=Counter)
+
+
+@dataclass(frozen=True, slots=True)
+class Whom:
+    """All that one person is known by: ids, of which joined books have several, and names."""
+
+    ids: frozenset[int]
+    names: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +69,23 @@ class _NotYet(Exception):  # noqa: N818 - nothing went wrong
     """Everything was counted; the transaction is to leave no trace."""
 
 
+def whom(db: sqlite3.Connection, who: Player) -> Whom:
+    """What a book knows the person by, today and before; the person may be gone from it already."""
+    known = _whom(db, {who.id})
+    return Whom(known.ids, known.names | ({who.name, who.short} - {""}))
+
+
+def _whom(db: sqlite3.Connection, ids: Iterable[int]) -> Whom:
+    everyone = {same for one in ids for same in matching.same_person(one, db)}
+    names = {name for one in everyone for name in names_of(db, one)}
+    return Whom(frozenset(everyone), frozenset(names))
+
+
 def preview(book: Book, who: Player) -> Gone:
     """What would go; nothing is changed."""
     gone = Gone(Counter(), 0)
     with contextlib.suppress(_NotYet), book.writing() as db:
-        gone = _erase(db, who.id, names_of(db, who.id), None, False)
+        gone = _erase(db, whom(db, who), None, False)
         raise _NotYet
     return gone
 
@@ -91,14 +96,14 @@ def erase(book: Book, who: Player, at: int, keep_counts: bool, in_notes: bool) -
         _be_alone(book.db)
         with book.writing() as db:
             nobody = _nobody(book, at) if keep_counts else None
-            gone = _erase(db, who.id, names_of(db, who.id), nobody, in_notes)
+            gone = _erase(db, whom(db, who), nobody, in_notes)
         book.db.execute("VACUUM")
         book.db.execute("PRAGMA journal_mode = WAL")
     return gone
 
 
 def erase_from_copies(
-    copies: Sequence[Path], who: Player, in_notes: bool
+    copies: Sequence[Path], who: Whom, in_notes: bool
 ) -> tuple[list[Path], list[Path]]:
     """Remove the person from backups; gives back those that changed, and those that cannot be read.
 
@@ -114,7 +119,7 @@ def erase_from_copies(
     return changed, unreadable
 
 
-def _erase_from_copy(path: Path, who: Player, in_notes: bool) -> bool:
+def _erase_from_copy(path: Path, who: Whom, in_notes: bool) -> bool:
     given_files.check_ordinary(path, "book")
     with closing(sqlite3.connect(path, timeout=1, isolation_level=None)) as db:
         if db.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
@@ -125,8 +130,9 @@ def _erase_from_copy(path: Path, who: Player, in_notes: bool) -> bool:
         _be_alone(db)
         with db:
             db.execute("BEGIN IMMEDIATE")
-            names = {who.name, who.short, *names_of(db, who.id)} - {""}
-            gone = _erase(db, who.id, names, None, in_notes)
+            here = _whom(db, who.ids)
+            known = Whom(here.ids, here.names | who.names)
+            gone = _erase(db, known, None, in_notes)
         db.execute("VACUUM")
         return bool(gone.rows or gone.mentions)
 
@@ -144,7 +150,8 @@ def erase_within(db: sqlite3.Connection, player: int, names: Set[str], in_notes:
 
     `names` are those that another book knows; the person may be gone from this one already.
     """
-    _erase(db, player, names | names_of(db, player), None, in_notes)
+    known = Whom(frozenset({player}), frozenset(names | names_of(db, player)))
+    _erase(db, known, None, in_notes)
 
 
 def names_of(db: sqlite3.Connection, player: int) -> set[str]:
@@ -167,38 +174,46 @@ def _be_alone(db: sqlite3.Connection) -> None:
     db.execute("PRAGMA temp_store = MEMORY")
 
 
-def _erase(
-    db: sqlite3.Connection, player: int, names: Set[str], nobody: int | None, in_notes: bool
-) -> Gone:
+def _erase(db: sqlite3.Connection, who: Whom, nobody: int | None, in_notes: bool) -> Gone:
     """Inside a transaction; `nobody` takes over what is counted."""
     links = _links(db)
-    hanging = _hanging(links)
     rows: Counter[str] = Counter()
     with without_triggers(db):
-        for link in links:
-            if not link.must and link.parent in hanging:
-                db.execute(
-                    f"UPDATE {link.child} SET {link.column} = NULL WHERE {link.column} IN"
-                    f" (SELECT id FROM {link.parent} WHERE {hanging[link.parent]})"
-                    f" AND NOT ({hanging.get(link.child, 'false')})",
-                    {"player": player},
-                )
-        for table, where in hanging.items():
-            if nobody is None or table not in COUNTED:
-                if table == "player":
-                    rows += _make_nameless(db, player, nobody)
-                done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": player})
-                rows[table] += done.rowcount
-        mentions = _mentions(db, names, in_notes)
+        for player in sorted(who.ids):
+            rows += _erase_rows(db, links, player, nobody)
+        found = mentions(db, who.names, in_notes)
         if columns_of(db, "former"):
-            readings.forget(db, player)
+            for player in who.ids:
+                readings.forget(db, player)
             if in_notes:
-                db.execute("DELETE FROM former WHERE reading <> unnamed(reading)")
-                db.execute("DELETE FROM conflict WHERE reading <> unnamed(reading)")
+                forget_in_readings(db)
     if columns_of(db, "erased"):
-        for row in (player, *([-player] if in_notes else [])):
-            db.execute("INSERT OR IGNORE INTO erased VALUES (?)", [row])
-    return Gone(+rows, mentions)
+        for player in who.ids:
+            for row in (player, *([-player] if in_notes else [])):
+                db.execute("INSERT OR IGNORE INTO erased VALUES (?)", [row])
+    return Gone(+rows, found.texts, found.elsewhere)
+
+
+def _erase_rows(
+    db: sqlite3.Connection, links: Sequence[_Link], player: int, nobody: int | None
+) -> Counter[str]:
+    hanging = _hanging(links)
+    rows: Counter[str] = Counter()
+    for link in links:
+        if not link.must and link.parent in hanging:
+            db.execute(
+                f"UPDATE {link.child} SET {link.column} = NULL WHERE {link.column} IN"
+                f" (SELECT id FROM {link.parent} WHERE {hanging[link.parent]})"
+                f" AND NOT ({hanging.get(link.child, 'false')})",
+                {"player": player},
+            )
+    for table, where in hanging.items():
+        if nobody is None or table not in COUNTED:
+            if table == "player":
+                rows += _make_nameless(db, player, nobody)
+            done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": player})
+            rows[table] += done.rowcount
+    return rows
 
 
 def _links(db: sqlite3.Connection) -> list[_Link]:
@@ -253,22 +268,3 @@ def _make_nameless(db: sqlite3.Connection, player: int, nobody: int | None) -> C
         both,
     ).rowcount
     return Counter(round=rounds, ball=balls)
-
-
-def _mentions(db: sqlite3.Connection, names: Set[str], change: bool) -> int:
-    """Texts of others that hold one of the names; with `change` it is taken out of them."""
-    parts = names | {part for name in names for part in name.split() if len(part) >= _SHORTEST}
-    words = "|".join(map(re.escape, sorted(parts, key=len, reverse=True)))
-    named = re.compile(rf"(?<!\w)(?:{words})(?!\w)" if words else "(?!)", re.IGNORECASE)
-    db.create_function("unnamed", 1, lambda text: named.sub(SOMEONE, text))
-    found = 0
-    for table, columns in FREE_TEXT.items():
-        there = columns_of(db, table)
-        for column in filter(there.__contains__, columns):
-            where = f"{column} <> '' AND {column} <> unnamed({column})"
-            if change:
-                done = db.execute(f"UPDATE {table} SET {column} = unnamed({column}) WHERE {where}")
-                found += done.rowcount
-            else:
-                found += db.execute(f"SELECT count(*) FROM {table} WHERE {where}").fetchone()[0]
-    return found

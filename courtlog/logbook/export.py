@@ -48,7 +48,11 @@ class Export:
 def export(book: Book, folder: Path, wish: Wish, at: int) -> Export:
     """Write the folder, which must be new or empty. Raises CourtlogError."""
     created = times.local(at, times.zone("UTC")).isoformat(timespec="milliseconds")
-    with _new_folder(folder) as scratch, book.told(), _choosing(book.db, wish) as choice:
+    with (
+        _new_folder(folder, book.path.absolute().parent) as scratch,
+        book.told(),
+        _choosing(book.db, wish) as choice,
+    ):
         rows = {table.name: choice.count(table) for table in choice.tables}
         for table in choice.tables:
             _write(scratch / file_of(table), table.names, choice.lines(table))
@@ -128,7 +132,7 @@ def _choosing(db: sqlite3.Connection, wish: Wish) -> Iterator[_Choice]:
 
 
 @contextlib.contextmanager
-def _new_folder(folder: Path) -> Iterator[Path]:
+def _new_folder(folder: Path, home: Path) -> Iterator[Path]:
     """A scratch folder beside it that takes its name when all is written, else vanishes."""
     try:
         if folder.is_dir() and any(folder.iterdir()):
@@ -138,7 +142,7 @@ def _new_folder(folder: Path) -> Iterator[Path]:
         if folder.exists() and not folder.is_dir():
             raise CourtlogError(f"{folder} is a file.", "Name a new folder; nothing was written.")
         folder = folder.resolve()
-        with drafts.folder_in(folder.parent) as draft:
+        with drafts.folder_noted(folder.parent, home) as draft:
             scratch = draft / "book"
             private.make_folder(scratch)
             yield scratch

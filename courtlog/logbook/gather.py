@@ -127,12 +127,15 @@ _Gone = list[tuple[int, frozenset[str], bool]]
 
 
 def _gone(*books: sqlite3.Connection) -> _Gone:
-    rows = {row for db in books for row in erasing.erased_in(db)}
-    return [
-        (row, frozenset().union(*(erasing.names_of(db, row) for db in books)), -row in rows)
-        for row in sorted(rows)
-        if row > 0
-    ]
+    said = {row for db in books for row in erasing.erased_in(db)}
+    found: dict[int, tuple[int, frozenset[str], bool]] = {}
+    for row in map(abs, said):
+        # Every id of the same person: one book may know an id that the other never did.
+        ids = matching.same_person(row, *books)
+        names = frozenset(name for db in books for one in ids for name in erasing.names_of(db, one))
+        in_notes = any(-one in said for one in ids)
+        found |= {one: (one, names, in_notes) for one in ids}
+    return [found[row] for row in sorted(found)]
 
 
 def _still_there(db: sqlite3.Connection, gone: _Gone) -> tuple[Went, ...]:

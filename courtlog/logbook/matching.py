@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from courtlog.logbook.readings import Past, Pasts, as_json, columns
-from courtlog.logbook.tables import Table
+from courtlog.logbook.tables import Table, columns_of
 
 Pair = tuple[str, int, int]
 """A table and two ids of it, the lower one first."""
@@ -81,6 +81,14 @@ def load(*books: sqlite3.Connection) -> Matching:
             else:
                 found.apart.add((table, low, high))
     return found
+
+
+def same_person(player: int, *books: sqlite3.Connection) -> set[int]:
+    """Every id of this person that these books know; joined books know a person by several."""
+    said = load(*(db for db in books if columns_of(db, "matched")))
+    stands = said.of("player", player)
+    others = {row for row in said.stands_for.get("player", {}) if said.of("player", row) == stands}
+    return {player, stands} | others
 
 
 def store(db: sqlite3.Connection, matching: Matching) -> None:

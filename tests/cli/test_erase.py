@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import shutil
 import sqlite3
+import sys
 from contextlib import closing
 from pathlib import Path
 
@@ -177,3 +178,81 @@ def test_a_number_counts_in_the_clinic_that_shows_it(own: Home) -> None:
     assert "fits 'Maren 2': Maren 2 of Harbour Week, Maren 2 of Other." in refused.err
     said = own.run("erase", "Maren 1", "--yes", "--clinic", "Other").out
     assert said.startswith("Maren 1 is gone: 2 other lines.")
+
+
+BAY = """clinic Bay  zone UTC
+day 2026-05-1{day}
+player Ada  drill forehand/shadow
+222 220 "Ada was late"
+player Bo  drill forehand/shadow
+222 220 "behind Ada"
+"""
+
+
+@pytest.fixture
+def joined(home: Home) -> Home:
+    """Two laptops that each wrote Ada into a book of their own, joined as one person."""
+    for day, name in enumerate(("book.db", "away.db"), 1):
+        (home.folder / "bay.txt").write_text(BAY.format(day=day), encoding="utf-8")
+        assert home.run("--book", name, "sheet", "in", "bay.txt").lines
+    assert home.run("backup").lines
+    (home.folder / "bay.txt").unlink()
+    return home
+
+
+@pytest.mark.parametrize("other_way", [False, True], ids=["here first", "there first"])
+def test_whom_a_joining_made_one_goes_by_every_id(joined: Home, other_way: bool) -> None:
+    """The backup from before the joining knows her by an id that the book has no more."""
+    if other_way:
+        shutil.move(joined.book, joined.folder / "swap.db")
+        shutil.move(joined.folder / "away.db", joined.book)
+        shutil.move(joined.folder / "swap.db", joined.folder / "away.db")
+    shutil.copy(joined.folder / "away.db", joined.folder / "later.db")
+    same = [word for name in ("Bay", "Ada", "Bo") for word in ("--same", name)]
+    assert joined.run("gather", "away.db", *same).lines
+    assert joined.run("erase", "Ada", "--yes", "--in-notes").lines
+    for name in ("away.db", "later.db"):
+        assert joined.run("gather", name, *same).lines
+        assert "no player called 'Ada'" in joined.run("player", "Ada").err
+    for name in ("away.db", "later.db"):
+        (joined.folder / name).unlink()
+    assert with_name(joined, "Ada") == []
+    assert "Bo" in joined.run("day").out
+
+
+def test_a_third_book_that_knows_an_id_of_hers_does_not_bring_her_back(joined: Home) -> None:
+    """Only the third book knows that two ids are one; the first erased her by one of them."""
+    same = [word for name in ("Bay", "Ada", "Bo") for word in ("--same", name)]
+    shutil.copy(joined.book, joined.folder / "third.db")
+    assert joined.run("--book", "third.db", "gather", "away.db", *same).lines
+    assert joined.run("erase", "Ada", "--yes").lines
+    assert joined.run("gather", "third.db", "--same", "Bay", "--same", "Bo").lines
+    assert "no player called 'Ada'" in joined.run("player", "Ada").err
+
+
+def test_what_lies_in_a_second_place_that_is_out_is_owed_and_done_later(own: Home) -> None:
+    stick, drawer = own.folder / "stick", own.folder / "drawer"
+    stick.mkdir()
+    assert own.run("settings", "second_backup", stick).lines
+    assert own.run("backup").lines
+    stick.rename(drawer)
+    lines = own.run("erase", "Maren", "--yes", "--in-notes").lines
+    assert any(f"{stick}) is not there, so Maren is still in what lies in it" in x for x in lines)
+    (held,) = with_name(own, "Maren")
+    assert held.startswith("drawer/book-")
+    drawer.rename(stick)
+    lines = own.run("backup").lines
+    assert "Who had been erased before is gone from 1 older backup." in lines
+    assert with_name(own, "Maren") == []
+
+
+def test_what_a_killed_export_left_in_another_folder_goes_too(own: Home) -> None:
+    out = own.folder / "out"
+    out.mkdir()
+    kill = "import os, courtlog.drafts as d; d.put_folder = lambda *_: os._exit(9); "
+    kill += "from courtlog.cli.start import main; main()"
+    program = [sys.executable, "-c", kill]
+    own.run("export", "out/whole", "--with-minors", program=program)
+    assert [name for name in with_name(own, "Maren") if name.startswith("out/")]
+    assert own.run("erase", "Maren", "--yes", "--in-notes").lines
+    assert with_name(own, "Maren") == []

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import shutil
 import sqlite3
+import unicodedata
 from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
+from typing import Literal
 
 import pytest
 
@@ -16,7 +18,8 @@ from courtlog.errors import BookLockedError
 from courtlog.logbook import day_lookups, erasing, lookups, tallies
 from courtlog.logbook.called import one_called
 from courtlog.logbook.database import Database
-from courtlog.logbook.erasing import FREE_TEXT, erase, erase_from_copies
+from courtlog.logbook.erasing import erase, erase_from_copies, whom
+from courtlog.logbook.mentions import FREE_TEXT, NOT_CHANGED
 from courtlog.logbook.opening import Book
 from tests.court import START, again, desk_in, feed, open_book
 from tests.courtside.screen import on_court
@@ -152,7 +155,7 @@ def test_no_byte_of_any_file_holds_a_word_of_the_person(desk: Desk, keep_counts:
     assert set(held(folder, *words)) >= {"book.db-wal"}
     copies(desk.book)
     who = person(desk.book)
-    changed, unreadable = erase_from_copies(backups(folder), who, in_notes=True)
+    changed, unreadable = erase_from_copies(backups(folder), whom(desk.book.db, who), in_notes=True)
     assert (len(changed), unreadable) == (2, [])
     erase(desk.book, who, START, keep_counts, in_notes=True)
     assert held(folder, *words) == {}, "while the book is still open"
@@ -179,7 +182,7 @@ def copies(book: Book) -> None:
 def test_a_backup_knows_who_is_not_to_come_back(desk: Desk) -> None:
     copies(desk.book)
     who = person(desk.book)
-    erase_from_copies(backups(desk.book.path.parent), who, in_notes=False)
+    erase_from_copies(backups(desk.book.path.parent), whom(desk.book.db, who), in_notes=False)
     for path in backups(desk.book.path.parent):
         with closing(sqlite3.connect(path)) as db:
             assert db.execute("SELECT player_id FROM erased").fetchall() == [(who.id,)]
@@ -198,7 +201,7 @@ def test_what_is_no_book_among_the_backups_is_left_and_named(desk: Desk) -> None
         db.commit()
     before = {path.name: path.read_bytes() for path in folder.iterdir()}
     changed, unreadable = erase_from_copies(
-        sorted(folder.glob("*.db")), person(desk.book), in_notes=True
+        sorted(folder.glob("*.db")), whom(desk.book.db, person(desk.book)), in_notes=True
     )
     assert (changed, [path.name for path in unreadable]) == ([], ["torn.db"])
     assert {path.name: path.read_bytes() for path in folder.iterdir()} == before
@@ -333,4 +336,36 @@ def test_every_text_of_the_book_is_known_to_be_free_or_fixed(desk: Desk) -> None
     fixed = {(table, name) for table, names in FIXED.items() for name in names.split()}
     free = {(table, name) for table, names in FREE_TEXT.items() for name in names}
     assert free <= texts
+    told = {(table, name) for table, names in NOT_CHANGED.items() for name in names}
+    assert told <= fixed, "looked through, and not changed"
     assert texts <= fixed | free, "a new text: may a player's name stand in another's row of it?"
+
+
+Form = Literal["NFC", "NFD"]
+
+
+@pytest.mark.parametrize("kept", ["NFC", "NFD"])
+@pytest.mark.parametrize("written", ["NFC", "NFD"])
+def test_a_name_is_found_in_either_form_of_unicode(desk: Desk, kept: Form, written: Form) -> None:
+    """Unicode Standard Annex 15: an a with two dots is one character, or two."""
+    db, who = desk.book.db, person(desk.book)
+    name, text = unicodedata.normalize(kept, NAME), unicodedata.normalize(written, NAME)
+    db.execute("UPDATE player SET name = ? WHERE id = ?", [name, who.id])
+    db.execute("UPDATE note SET text = ? WHERE id = 2", [f"late, {text}! Ödel too"])
+    db.commit()
+    erase(desk.book, person(desk.book, name), START, keep_counts=False, in_notes=True)
+    (left,) = db.execute("SELECT text FROM note WHERE id = 2").fetchone()
+    assert left == "late, someone! Ödel too"
+
+
+def test_where_the_name_is_not_changed_is_told(desk: Desk) -> None:
+    db, who = desk.book.db, person(desk.book)
+    db.execute("UPDATE clinic SET name = ?, stations = ?", [f"{SHORT} Camp", f'["{SHORT}s wall"]'])
+    db.execute("UPDATE day SET court = ?", [unicodedata.normalize("NFD", f"court {SHORT}")])
+    db.commit()
+    told = {f"{name} of a clinic": 1 for name in ("the name", "the stations")}
+    told["the name of a court"] = 1
+    longer = {"a longer word in a text about others": 1}  # mäxi, in the note on Tove's round
+    assert erasing.preview(desk.book, who).elsewhere == told | longer
+    gone = erase(desk.book, who, START, keep_counts=False, in_notes=True)
+    assert gone.elsewhere == told | longer
