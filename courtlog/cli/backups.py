@@ -19,6 +19,7 @@ from courtlog.logbook import backups, copying, doctor, owed, restoring, salvage
 
 def back_up(path: Path | None, file: Path | None) -> None:
     """A backup now: in the usual places, or as a new file."""
+    second = settings_file.read(locations.settings()).second_backup
     with existing_book(path) as book:
         if file is not None:
             held = backups.write_to(book.path, file)
@@ -34,7 +35,6 @@ def back_up(path: Path | None, file: Path | None) -> None:
         held = copying.held_in(last)
         words = "holds" if is_new else "holds the same as the book, nothing to add:"
         print(f"{plain(str(last))} {words} {many(held.balls, 'ball')}.")
-        second = settings_file.read(locations.settings()).second_backup
         changed = owed.erase_owed(book.path, second)
         if changed:
             print(f"Who had been erased before is gone from {many(len(changed), 'older backup')}.")

@@ -15,6 +15,9 @@ from courtlog.library.drills import Library, load
 from courtlog.logbook import clinics, lookups
 from courtlog.logbook.opening import Book, open_existing
 
+_YEARS = range(1970, 2200)
+"""From where the clock counts to far beyond any plan; others are slips of the keys."""
+
 
 def now() -> int:
     """The moment, milliseconds UTC."""
@@ -60,11 +63,14 @@ def clinic_to_set_up(book: Book, name: str | None) -> Clinic:
 
 
 def typed_date(text: str | None) -> date | None:
-    """A date as typed. Raises UnknownNameError."""
+    """A date as typed, of a year that a clinic may have. Raises UnknownNameError."""
     if text is None:
         return None
     try:
-        return date.fromisoformat(text)
+        typed = date.fromisoformat(text)
+        if typed.year not in _YEARS:
+            raise ValueError
+        return typed
     except ValueError:
         raise UnknownNameError(f"{text!r} is no date.", "Write it like 2026-05-12.") from None
 

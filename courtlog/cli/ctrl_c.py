@@ -18,6 +18,10 @@ _PATIENCE = 3.0
 """Seconds in which further presses (a key that repeats) do not disturb the tidying up."""
 
 
+class _Interrupt(KeyboardInterrupt):
+    """After a KeyboardInterrupt proper that passed an `exec`, Python 3.11 dies by the signal."""
+
+
 def leave_at_once() -> None:
     """From now on Ctrl+C ends the program where it stands: nothing is begun, or all is done."""
     _answer_with(_leave)
@@ -30,7 +34,7 @@ def leave_in_order(work: Callable[[], None]) -> None:
     def stop(_number: int, _frame: FrameType | None) -> None:
         if not pressed:
             pressed.append(time.monotonic())
-            raise KeyboardInterrupt
+            raise _Interrupt
         if time.monotonic() - pressed[0] > _PATIENCE:
             _leave()
 

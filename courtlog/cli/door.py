@@ -356,8 +356,9 @@ def settings(
 def version() -> None:
     """Print the version, and where the book, the settings and your own drills lie."""
     from courtlog import __version__, locations
+    from courtlog.coaching.plain import plain
 
     print(f"courtlog {__version__}")
-    print(f"book      {locations.book()}")
-    print(f"settings  {locations.settings()}")
-    print(f"drills    {locations.own_drills()}")
+    print(plain(f"book      {locations.book()}"))
+    print(plain(f"settings  {locations.settings()}"))
+    print(plain(f"drills    {locations.own_drills()}"))

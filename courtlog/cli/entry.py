@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from courtlog.cli.ctrl_c import leave_at_once
+# The part of `signal` that needs no loading; the rest takes milliseconds.
+import _signal  # type: ignore[import-not-found]
+import os
 
 
 def main() -> None:
     """Run a command."""
-    leave_at_once()
+    if _signal.getsignal(_signal.SIGINT) is _signal.default_int_handler:
+        _signal.signal(_signal.SIGINT, lambda *_: os._exit(130))
     from courtlog.cli.start import main
 
     main()

@@ -7,7 +7,7 @@ from pathlib import Path
 from courtlog import deeds, locations
 from courtlog.cli.common import chosen_clinic, existing_book, now
 from courtlog.cli.writing import book_alone
-from courtlog.coaching.plain import many
+from courtlog.coaching.plain import many, plain
 from courtlog.logbook.bring_in import bring_in
 from courtlog.logbook.bring_in_new import bring_into_new
 from courtlog.logbook.export import Wish, export
@@ -30,7 +30,8 @@ def send_out(
         only = None if clinic is None else chosen_clinic(book, clinic).id
         out = export(book, folder, Wish(only, with_minors, anonymous, parquet), now())
     deeds.note(f"{folder} is written")
-    print(f"{many(out.balls, 'ball')} and {many(out.rows, 'row')} in all went to {folder}.")
+    went = f"{many(out.balls, 'ball')} and {many(out.rows, 'row')} in all went to {folder}."
+    print(plain(went))
     if out.minors:
         print(
             f"{many(out.minors, 'minor')} stayed at home with everything about them;"
@@ -46,7 +47,8 @@ def take_back(folder: Path, path: Path | None) -> None:
             came = bring_in(book, folder)
     else:
         came = bring_into_new(where, folder, now())
-    print(f"{many(came.clinics, 'clinic')} and {many(came.balls, 'ball')} came into {where}.")
+    came_in = f"{many(came.clinics, 'clinic')} and {many(came.balls, 'ball')} came into {where}."
+    print(plain(came_in))
 
 
 def list_views() -> None:

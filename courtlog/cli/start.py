@@ -45,10 +45,12 @@ def main() -> None:
         _swallow(sys.stdout)
         sys.exit(1)
     except OSError as error:
-        _swallow(sys.stdout)
-        what = "The page" if error.filename is None else f"The file {error.filename}"
-        verb = "written" if error.filename is None else "used"
-        _refuse(CourtlogError(f"{what} could not be {verb} ({error.strerror})."))
+        if error.filename is None:
+            _swallow(sys.stdout)
+            _refuse(CourtlogError(f"The page could not be written ({error.strerror})."))
+        else:
+            what = f"The file {error.filename} could not be used ({error.strerror})."
+            _refuse(CourtlogError(what, "Check its name and place."))
         sys.exit(1)
 
 

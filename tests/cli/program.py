@@ -83,14 +83,21 @@ class Home:
         }
 
     def run(
-        self, *args: str | Path, program: Sequence[str] = (), stdin: str = "", **env: str
+        self,
+        *args: str | Path,
+        program: Sequence[str] = (),
+        stdin: str = "",
+        terminal: str = "",
+        **env: str,
     ) -> Said:
         """Run the command in its home, both streams being pipes: in this process, or as a program.
+
+        With `terminal`, an encoding, what it says goes to a terminal of that encoding.
 
         Only a new program sees another locale, time zone or interpreter setting.
         """
         if not program and not any(name.startswith(("PYTHON", "LC_", "TZ")) for name in env):
-            return self._run_here([str(arg) for arg in args], stdin, env)
+            return self._run_here([str(arg) for arg in args], stdin, terminal, env)
         done = subprocess.run(
             [*(program or PROGRAM), *map(str, args)],
             cwd=self.folder,
@@ -102,8 +109,8 @@ class Home:
         )
         return Said(done.returncode, done.stdout.decode("utf-8"), done.stderr.decode("utf-8"))
 
-    def _run_here(self, args: list[str], stdin: str, env: dict[str, str]) -> Said:
-        out, err = _pipe(), _pipe()
+    def _run_here(self, args: list[str], stdin: str, terminal: str, env: dict[str, str]) -> Said:
+        out, err = (_Terminal(terminal) if terminal else _pipe() for _ in range(2))
         code = 0
         with (
             _as_at_the_start(self.folder),
@@ -131,11 +138,21 @@ def _pipe(text: str = "") -> io.TextIOWrapper:
     return io.TextIOWrapper(io.BytesIO(text.encode()), encoding="utf-8", newline="")
 
 
+class _Terminal(io.TextIOWrapper):
+    """What looks like a terminal of an encoding."""
+
+    def __init__(self, encoding: str) -> None:
+        super().__init__(io.BytesIO(), encoding=encoding, newline="")
+
+    def isatty(self) -> bool:
+        return True
+
+
 def _said(pipe: io.TextIOWrapper) -> str:
     pipe.flush()
     said = pipe.buffer
     assert isinstance(said, io.BytesIO)
-    return said.getvalue().decode("utf-8")
+    return said.getvalue().decode(pipe.encoding)
 
 
 @contextmanager

@@ -8,7 +8,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.faults import at_once, calls, clocks, disks, files, kills, one_file, terminals, windows
+from tests.faults import (
+    at_once,
+    bytes_in,
+    calls,
+    clocks,
+    disks,
+    files,
+    interrupts,
+    kills,
+    one_file,
+    terminals,
+    windows,
+    words,
+)
 from tests.faults.figures import Figure
 
 FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
@@ -34,5 +47,10 @@ FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
     terminals.ends,
     terminals.stops,
     terminals.sizes,
+    words.words,
+    words.surroundings,
+    bytes_in.bytes_in,
+    interrupts.interrupts,
+    interrupts.court_interrupts,
 )
 """In the order of the report."""
