@@ -7,6 +7,8 @@ from pathlib import Path
 
 import platformdirs
 
+from courtlog import given_files
+
 _PACKAGE = Path(__file__).resolve().parent
 
 
@@ -20,10 +22,12 @@ def book(named: Path | None = None) -> Path:
     """The named book, else the coach's own; COURTLOG_BOOK names another file.
 
     Where a link is named it is the file that it leads to, so that a book has one lock, one folder
-    of backups and one file to replace, by whatever name it is opened.
+    of backups and one file to replace, by whatever name it is opened. Raises NotAFileError where
+    it can be no file.
     """
     called = named or os.environ.get("COURTLOG_BOOK")
     path = Path(called) if called else platformdirs.user_data_path("courtlog", False) / "book.db"
+    given_files.check_ordinary(path, "book")
     return Path(os.path.realpath(path)) if path.is_symlink() else path
 
 

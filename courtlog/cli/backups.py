@@ -46,10 +46,10 @@ def back_up(path: Path | None, file: Path | None) -> None:
 def restore(path: Path | None, file: Path | None, sure: bool) -> None:
     """Put a backup in the book's place, or list the backups."""
     book = locations.book(path)
-    given_files.check_ordinary(book, "book")
     if file is None:
         _list(book)
         return
+    given_files.check_ordinary(file, "book")
     copy = file if file.exists() else backups.folder_of(book) / file
     wanted = restoring.check(copy)
     lost = restoring.loss(book, copy)
@@ -70,7 +70,6 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
 def examine(path: Path | None, wished: bool) -> None:
     """Say what is wrong with the book, mend what can be if wished; exit code 1 if some is left."""
     where = locations.book(path)
-    given_files.check_ordinary(where, "book")
     damage = doctor.damage(where) if where.exists() else None
     if damage is not None:
         print(f"The book is damaged on disk ({plain(damage)}).")

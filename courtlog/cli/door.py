@@ -238,12 +238,15 @@ def gather_other(
         list[int] | None,
         typer.Option("--decide", help="What stands in this line of the list is right."),
     ] = None,
+    yes: Annotated[
+        bool, typer.Option("--yes", help="People whom another book erased go unasked.")
+    ] = False,
     book: BookPath = None,
 ) -> None:
     """Join the books of other laptops into this one; the others stay as they are."""
     from courtlog.cli.gather import gather_books
 
-    gather_books(book, others or [], same or [], apart or [], show, decide or [])
+    gather_books(book, others or [], same or [], apart or [], show, decide or [], yes)
 
 
 @app.command()

@@ -13,9 +13,11 @@ from courtlog.cli.writing import book_alone
 from courtlog.coaching.arm_care import BEFORE_COURT
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
+from courtlog.logbook import leaving
 from courtlog.logbook.care_lookups import reds_in_words
 from courtlog.logbook.disagreements import decide, disagreements
-from courtlog.logbook.gather import Went, gather
+from courtlog.logbook.gather import gather
+from courtlog.logbook.leaving import Leaver, Removal
 from courtlog.logbook.matching import Question
 from courtlog.logbook.opening import Book
 
@@ -27,10 +29,12 @@ def gather_books(
     apart: Sequence[str],
     show: bool,
     decided: Sequence[int],
+    yes: bool,
 ) -> None:
     """Join every other book into this one, then say what came in and what stands against what.
 
-    `decided` are lines of the list in which what stands is right.
+    `decided` are lines of the list in which what stands is right. With `yes` people go unasked
+    whom another book removed for good.
     """
     if others and decided:
         raise CourtlogError("First join the books, then decide.", "`courtlog gather --show`")
@@ -44,10 +48,13 @@ def gather_books(
             return name in one
         return _asked(question)
 
+    def may_remove(removal: Removal) -> bool:
+        return yes or _asked_about(removal)
+
     if others:
         with book_alone(path, new=True) as book:
             for other in others:
-                came = gather(book, other, ask, now())
+                came = gather(book, other, ask, now(), may_remove)
                 deeds.note(f"{other} is joined")
                 print(
                     f"{plain(str(other))}: {many(came.balls, 'ball')} and"
@@ -57,13 +64,26 @@ def gather_books(
                     print(plain(f"A red that both books together call for: {red}. {BEFORE_COURT}"))
                 for went in came.went:
                     _tell(book, went)
+                if came.went and came.backup is not None:
+                    print(f"The backup made before the joining is {plain(str(came.backup))}.")
     if decided:
         with book_alone(path) as book:
             decide(book, decided)
     _show(path, show or bool(decided))
 
 
-def _tell(book: Book, went: Went) -> None:
+def _asked_about(removal: Removal) -> bool:
+    """Ask before people go. Raises CourtlogError where nobody can be asked."""
+    if not has_terminal():
+        return leaving.refuse(removal)
+    print(plain(removal.words))
+    if removal.backup is not None:
+        print(plain(f"The backup made just now, {removal.backup}, loses them too."))
+    print("`courtlog backup FILE` first would keep a copy that joining does not touch.")
+    return input("Type yes to go on (Enter alone changes nothing): ").strip().casefold() == "yes"
+
+
+def _tell(book: Book, went: Leaver) -> None:
     """Who was erased in the other book goes from the backups of this one as well."""
     changed, unreadable = erase_from_backups(book, went.who, went.in_notes)
     print(

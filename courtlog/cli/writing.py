@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from courtlog import deeds, given_files, locations
+from courtlog import deeds, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import now
 from courtlog.logbook.holder import Claim, Holder
@@ -38,7 +38,6 @@ def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
     Raises HeldElsewhereError when another computer has it open: it cannot see what is added.
     """
     where = locations.book(path)
-    given_files.check_ordinary(where, "book")
     Claim(where, me()).check_near()
     opened = (create_or_open if new else open_existing)(where, now())
     with closing(opened) as book, book.told(), _noted(book):

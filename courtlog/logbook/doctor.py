@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog.coaching.plain import many
-from courtlog.logbook import copying, journal, schema_check, tallies
+from courtlog.logbook import copying, edges, journal, schema_check, tallies
 from courtlog.logbook.numbering import renumber
 from courtlog.logbook.opening import Book
 from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
@@ -134,6 +134,13 @@ def _number_anew(db: sqlite3.Connection) -> None:
 
 
 _CHECKS = (
+    _Check(
+        edges.count_beyond,
+        lambda n: (
+            f"{many(n, 'row')} {'holds' if n == 1 else 'hold'} an id, a time or a number that no"
+            " courtlog wrote."
+        ),
+    ),
     _Check(
         _loose,
         lambda n: f"{many(n, 'row')} {'points' if n == 1 else 'point'} at something that is gone.",

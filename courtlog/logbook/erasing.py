@@ -145,13 +145,13 @@ def erased_in(db: sqlite3.Connection) -> set[int]:
     return {row for (row,) in db.execute("SELECT player_id FROM erased")}
 
 
-def erase_within(db: sqlite3.Connection, player: int, names: Set[str], in_notes: bool) -> None:
+def erase_within(db: sqlite3.Connection, player: int, names: Set[str], in_notes: bool) -> Gone:
     """Remove the person inside a transaction of another, counts and all.
 
     `names` are those that another book knows; the person may be gone from this one already.
     """
     known = Whom(frozenset({player}), frozenset(names | names_of(db, player)))
-    _erase(db, known, None, in_notes)
+    return _erase(db, known, None, in_notes)
 
 
 def names_of(db: sqlite3.Connection, player: int) -> set[str]:

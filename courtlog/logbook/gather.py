@@ -13,12 +13,12 @@ from contextlib import closing
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from courtlog import drafts
-from courtlog.coaching.people import Player
-from courtlog.errors import BookError
-from courtlog.logbook import backups, erasing, home, leaves, matching, readings, tallies
+from courtlog import drafts, given_files
+from courtlog.errors import BookError, CourtlogError
+from courtlog.logbook import backups, erasing, home, leaves, leaving, matching, readings, tallies
 from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.joined_balls import join_balls
+from courtlog.logbook.leaving import Leaver, MayRemove, Removal
 from courtlog.logbook.matching import Ask, Matching
 from courtlog.logbook.numbering import renumber_all
 from courtlog.logbook.opening import Book, open_copy
@@ -27,14 +27,6 @@ from courtlog.logbook.reds import flag_reds_everywhere
 from courtlog.logbook.soundness import faults
 from courtlog.logbook.tables import Table, tables
 from courtlog.logbook.triggers import without_triggers
-
-
-@dataclass(frozen=True, slots=True)
-class Went:
-    """A person, and whether the name went from the texts about others too."""
-
-    who: Player
-    in_notes: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,17 +39,25 @@ class Gathered:
     balls: int
     keys: int
     reds: tuple[int, ...] = ()
-    went: tuple[Went, ...] = ()
+    went: tuple[Leaver, ...] = ()
+    backup: Path | None = None
 
 
-def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
-    """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed."""
+def gather(
+    book: Book, other: Path, ask: Ask, at: int, may_remove: MayRemove = leaving.refuse
+) -> Gathered:
+    """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed.
+
+    `may_remove` is asked before anybody goes whom the other book removed for good.
+    """
+    given_files.check_ordinary(other, "book")
     if other.exists() and other.samefile(book.path):
         raise BookError("A book cannot be joined with itself.", "Name another book.")
     with drafts.scratch_near(book.path) as scratch:
         copy = scratch / "other.db"
         _copy_checked(other, copy, at)
-        backups.keep(book.path, at)
+        kept = backups.keep(book.path, at)
+        backup = None if kept is None else kept[0]
         with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
             gone = _gone(book.db, theirs)
             _erase(theirs, gone)
@@ -66,15 +66,19 @@ def gather(book: Book, other: Path, ask: Ask, at: int) -> Gathered:
             book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
             try:
                 with book.writing() as db, without_triggers(db):
-                    went = _still_there(db, gone)
-                    _erase(db, gone)
+                    went = leaving.leavers(db, [(row, in_notes) for row, _, in_notes in gone])
+                    texts = _erase(db, gone)
+                    removal = Removal(other=other, people=went, texts=texts, backup=backup)
+                    if (went or texts) and not may_remove(removal):
+                        raise CourtlogError("Nothing was joined, and nothing was changed.")
                     came = _join(db, theirs, ask)
                     home.rise_above_all(db, book.ids)
                     _check_links(db)
+                    _check_result(db, other)
             finally:
                 book.db.execute("PRAGMA foreign_keys = ON")
                 book.db.execute("DETACH theirs")
-    return replace(came, went=went)
+    return replace(came, went=went, backup=backup)
 
 
 def _copy_checked(other: Path, copy: Path, at: int) -> None:
@@ -87,6 +91,16 @@ def _copy_checked(other: Path, copy: Path, at: int) -> None:
                 f"The book {other} is not sound; nothing was changed.",
                 f"`courtlog --book {other} doctor` says what is wrong with it.",
             )
+
+
+def _check_result(db: sqlite3.Connection, other: Path) -> None:
+    """Nothing is kept that a later command cannot read. Raises BookError."""
+    fault = next(faults(db, tables(db)), None)
+    if fault is not None:
+        raise BookError(
+            f"Joined with {other} the book would not be sound ({fault.table}: {fault.sentence})",
+            "Nothing was changed. `courtlog doctor` looks at each of the two.",
+        )
 
 
 def _check_links(db: sqlite3.Connection) -> None:
@@ -138,16 +152,16 @@ def _gone(*books: sqlite3.Connection) -> _Gone:
     return [found[row] for row in sorted(found)]
 
 
-def _still_there(db: sqlite3.Connection, gone: _Gone) -> tuple[Went, ...]:
-    rows = db.execute("SELECT id, name, hand, short_name FROM player").fetchall()
-    people = {player.id: player for player in (Player(*row) for row in rows)}
-    return tuple(Went(people[row], in_notes) for row, _, in_notes in gone if row in people)
+def _erase(db: sqlite3.Connection, gone: _Gone) -> int:
+    """Whom one book removed is removed from the other, and the names that may stand nowhere too.
 
-
-def _erase(db: sqlite3.Connection, gone: _Gone) -> None:
-    """Whom one book removed is removed from the other, and the names that may stand nowhere too."""
+    Returns how many texts lost a name.
+    """
+    texts = 0
     for player, names, in_notes in gone:
-        erasing.erase_within(db, player, names, in_notes)
+        went = erasing.erase_within(db, player, names, in_notes)
+        texts += went.mentions if in_notes else 0
+    return texts
 
 
 def _ids(pasts: Pasts, table: str) -> set[int]:

@@ -11,7 +11,7 @@ import platform
 import sqlite3
 from pathlib import Path
 
-from courtlog.logbook.ids import COUNT_BITS, Ids, higher_tag
+from courtlog.logbook.ids import COUNT_BITS, TAG_BITS, Ids, higher_tag
 
 
 def place_of(path: Path) -> str:
@@ -21,9 +21,11 @@ def place_of(path: Path) -> str:
 
 
 def ids_of(db: sqlite3.Connection) -> Ids:
-    """Ids that go on from those of the book."""
-    (tag,) = db.execute("SELECT coalesce((SELECT tag FROM home), tag) FROM book").fetchone()
-    ids = Ids(tag)
+    """Ids that go on from those of the book. Raises ValueError."""
+    row = db.execute("SELECT coalesce((SELECT tag FROM home), tag) FROM book").fetchone()
+    if row is None or type(row[0]) is not int or not 0 < row[0] < 1 << TAG_BITS:
+        raise ValueError("the book has no number that ids can begin with")
+    ids = Ids(row[0])
     go_on(db, ids)
     return ids
 

@@ -258,7 +258,7 @@ def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[sq
             raise as_book_error(path, error) from error
         except OSError as error:
             raise unreadable(path, error) from error
-        except UnicodeDecodeError as error:  # the names of tables and columns are spoilt
+        except ValueError as error:  # names that are no text, a number that no book has
             raise no_book(path) from error
         undo.pop_all()
 

@@ -13,6 +13,7 @@ from contextlib import closing
 from pathlib import Path
 
 from courtlog import drafts
+from courtlog.logbook import schema_check
 
 LOG = "-wal"
 """What SQLite calls the file beside the book that holds what was written last."""
@@ -73,7 +74,9 @@ def fits_its_log(path: Path) -> bool:
 def _name_of(connect: Callable[[], sqlite3.Connection]) -> str | None:
     """The book's own name, once every page of it has been read; None when it is not sound."""
     try:
-        with closing(connect()) as db:
+        with closing(connect()) as db, schema_check.within_bounds(db):
+            if schema_check.strangeness(db) is not None:
+                return None
             if db.execute("PRAGMA quick_check(1)").fetchone() != ("ok",):
                 return None
             if db.execute("PRAGMA foreign_key_check").fetchone() is not None:

@@ -131,7 +131,7 @@ def test_who_was_erased_elsewhere_goes_from_the_backups_here_too(own: Home) -> N
     (own.folder / "away").mkdir()
     shutil.copy(own.book, own.folder / "away" / "book.db")
     assert own.run("--book", "away/book.db", "erase", "Maren", "--yes", "--in-notes").lines
-    lines = own.run("gather", "away/book.db").lines
+    lines = own.run("gather", "away/book.db", "--yes").lines
     # The sample's own backup, and the one made before joining.
     assert (
         lines[1]

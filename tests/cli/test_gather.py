@@ -8,7 +8,7 @@ from contextlib import closing
 import pytest
 
 from tests.cli.program import Home
-from tests.court import desk_in, feed
+from tests.court import desk_in, feed, player
 from tests.exchange.test_gather import copied
 
 
@@ -49,3 +49,63 @@ def test_a_line_that_is_not_there_decides_nothing(joined: Home) -> None:
         assert "There is no line 3 in the list." in refused.err
         assert list(db.iterdump()) == before
     assert "First join the books" in joined.run("gather", "other/book.db", "--decide", "1").err
+
+
+@pytest.fixture
+def erased_there(home: Home) -> Home:
+    """Two laptops with one book; on the other one Maren was erased, and her name from the notes."""
+    one = desk_in(home.folder)
+    feed(one, "222 21- 0")
+    one.start(player(one, "Tove"))
+    one.note("feeds to Maren")
+    other = copied(one, home.folder / "other")
+    one.book.close()
+    other.book.close()
+    home.run("erase", "Maren", "--yes", "--in-notes", "--book", "other/book.db")
+    return home
+
+
+def test_nobody_goes_unasked_whom_another_book_erased(erased_there: Home) -> None:
+    before = rows_of(erased_there)
+    said = erased_there.run("gather", "other/book.db")
+    assert (said.code, said.out) == (1, "")
+    assert (
+        "The book other/book.db says that Maren (2 balls, since 2026-05-12) was erased" in said.err
+    )
+    assert "1 text would lose a name that was erased." in said.err
+    assert "Nothing was changed." in said.err
+    assert rows_of(erased_there) == before
+
+
+def test_with_yes_they_go_and_the_backup_is_named(erased_there: Home) -> None:
+    lines = erased_there.run("gather", "other/book.db", "--yes").lines
+    (kept,) = (erased_there.folder / "backups").glob("*.db")
+    assert lines[-2:] == [
+        "Maren was erased from the other book, and is gone from this one and from 1 backup.",
+        f"The backup made before the joining is {kept}.",
+    ]
+    assert not any("Maren" in line for line in rows_of(erased_there))
+    assert erased_there.run("gather", "other/book.db").code == 0, "nobody is left to ask about"
+
+
+def test_a_name_that_another_book_gives_takes_no_word_out_of_notes_unasked(
+    erased_there: Home,
+) -> None:
+    with closing(sqlite3.connect(erased_there.folder / "other" / "book.db")) as db:
+        (row,) = db.execute("SELECT max(player_id) FROM erased").fetchone()
+        db.execute("UPDATE erased SET player_id = sign(player_id) * ?", [row + 1])
+        db.execute(
+            "INSERT INTO former VALUES ('player', json_array(?), 0, ?)",
+            [row + 1, '["Maren","","","","","","",""]'],
+        )
+        db.commit()
+    before = rows_of(erased_there)
+    said = erased_there.run("gather", "other/book.db", "--apart", "Maren")
+    assert said.code == 1
+    assert rows_of(erased_there) == before
+
+
+def rows_of(home: Home) -> list[str]:
+    """Every line of the coach's book."""
+    with closing(sqlite3.connect(home.book)) as db:
+        return list(db.iterdump())

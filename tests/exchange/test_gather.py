@@ -28,6 +28,7 @@ from courtlog.logbook.care_door import CareDoor
 from courtlog.logbook.care_lookups import reds_in_words
 from courtlog.logbook.disagreements import decide, disagreements
 from courtlog.logbook.gather import gather
+from courtlog.logbook.leaving import Removal
 from courtlog.logbook.matching import Question
 from courtlog.logbook.opening import Book, create_or_open
 from courtlog.logbook.people_door import PeopleDoor
@@ -46,6 +47,10 @@ def yes(_question: Question) -> bool:
 
 def no(_question: Question) -> bool:
     return False
+
+
+def agreed(_removal: Removal) -> bool:
+    return True
 
 
 def nobody_asks(question: Question) -> bool:
@@ -79,7 +84,7 @@ def joined(home: Path, name: str, *paths: Path, ask: Callable[[Question], bool] 
         source.backup(to)
     book = create_or_open(target, START)
     for path in paths[1:]:
-        gather(book, path, ask, START)
+        gather(book, path, ask, START, agreed)
     assert tallies.proof(book.db) == []
     assert doctor.findings(book) == []
     for (round_id,) in book.db.execute("SELECT id FROM round").fetchall():
