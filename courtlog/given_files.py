@@ -11,8 +11,11 @@ from pathlib import Path
 
 from courtlog.errors import NotAFileError
 
-MOST_BYTES = 64 << 20
-"""No text that people write is longer; more is a mistake or an attack."""
+MOST_BYTES = 16 << 20
+"""No text that people write is longer (a sheet of this size is three million balls).
+
+To take one apart needs some ten times as much memory.
+"""
 
 _NO_FILES = {":memory:"}
 """SQLite takes this for a book that is gone at the end."""

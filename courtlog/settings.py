@@ -7,11 +7,14 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Annotated, Literal, get_args, get_type_hints
 
-from courtlog import drafts, private
-from courtlog.errors import SettingsError
+from courtlog import drafts, given_files, private
+from courtlog.errors import NotAFileError, SettingsError
 from courtlog.values import NOTHING_ELSE, Several, Text, Whole, WrongValueError, take, take_json
 
 Theme = Literal["sun", "shade", "night"]
+
+_MOST_BYTES = 100_000
+"""A settings file holds a hundredth of it."""
 
 THEMES: tuple[Theme, ...] = get_args(Theme)
 
@@ -54,9 +57,13 @@ def said() -> dict[str, str]:
 def read(path: Path) -> Settings:
     """The settings of this file; the defaults when there is none. Raises SettingsError."""
     try:
-        return take_json(Settings, path.read_bytes())
+        return take_json(Settings, given_files.read_ordinary(path, "settings file", _MOST_BYTES))
     except FileNotFoundError:
         return Settings()
+    except NotAFileError as error:
+        raise SettingsError(
+            error.happened, "Name another file in COURTLOG_SETTINGS, or delete this one."
+        ) from error
     except (OSError, WrongValueError) as error:
         raise SettingsError(
             f"The settings file {path} cannot be read ({str(error).splitlines()[0]}).",

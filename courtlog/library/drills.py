@@ -13,9 +13,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from courtlog import given_files
 from courtlog.coaching.drills import Drill, Ladder, Part
-from courtlog.errors import LibraryError, Problem, UnknownNameError
+from courtlog.errors import LibraryError, NotAFileError, Problem, UnknownNameError
 from courtlog.values import WrongValueError, take
+
+_MOST_BYTES = 1_000_000
+"""The longest shipped file holds a hundredth of it."""
 
 _FIELDS = {"cue": "cues", "drill": "drills"}
 """What the file's [[tables]] are called once they are read."""
@@ -103,7 +107,9 @@ def load(folders: Iterable[Path]) -> Library:
 def read_file(file: Path) -> tuple[Ladder | None, list[Problem]]:
     """One drill file as a ladder, or None with the reasons."""
     try:
-        text = file.read_bytes().decode("utf-8-sig")
+        text = given_files.read_ordinary(file, "drill file", _MOST_BYTES).decode("utf-8-sig")
+    except NotAFileError as error:
+        return None, [Problem(str(file), "", error.happened)]
     except (OSError, UnicodeDecodeError) as error:
         return None, [Problem(str(file), "", f"it cannot be read as UTF-8 text ({error}).")]
     try:

@@ -5,12 +5,13 @@ Each file is one that is right first, so that what is spoilt of it is read to th
 
 from __future__ import annotations
 
+import os
 import random
 import shutil
 from collections.abc import Callable
 from pathlib import Path
 
-from tests.cli.program import Home
+from tests.cli.program import PROGRAM, Home
 from tests.faults.figures import Figure
 from tests.faults.words import check, demand_a_sound_book, small_home
 from tests.library.shelf import ladder
@@ -58,20 +59,14 @@ def bytes_in(folder: Path, long: bool) -> Figure:
     """Every kind of file with every kind of spoiling; long: many of each, and 100 MB of them."""
     figure = Figure("words from outside: bytes of files")
     dice = random.Random(11)
-    whole = small_home(folder / "whole")
-    (whole.folder / "again.txt").write_text(SECONDS)
-    (whole.folder / "roster.csv").write_text(ROSTER)
-    whole.settings.write_text(SETTINGS)
-    whole.folder.joinpath("book.db-holder").write_text(HOLDER)
-    (whole.folder / "stick").mkdir()
-    whole.drills.mkdir()
-    (whole.drills / "lob.toml").write_text(ladder("lob"))
-    assert whole.run("export", "folder").lines
+    whole = _whole(folder)
     rounds = ((3, 1_000_000), (1, 100_000_000)) if long else ((1, 200_000),)
     files = sorted(_readers(whole).items())
     for times, much in rounds:
         for file, pages in files:
             names = list(SPOILS) if long else dice.sample(list(SPOILS), 2)
+            if much > 1_000_000 and file.startswith("folder/") and "ball" not in file:
+                continue
             for name in names * times:
                 if much > 1_000_000 and not name.startswith(("one", "NUL", "many e")):
                     continue
@@ -83,6 +78,53 @@ def bytes_in(folder: Path, long: bool) -> Figure:
                     for page in pages:
                         _read(home, page, figure)
     return figure
+
+
+def _whole(folder: Path) -> Home:
+    """A home with a right file of every kind."""
+    whole = small_home(folder / "whole")
+    (whole.folder / "again.txt").write_text(SECONDS)
+    (whole.folder / "roster.csv").write_text(ROSTER)
+    whole.settings.write_text(SETTINGS)
+    whole.folder.joinpath("book.db-holder").write_text(HOLDER)
+    (whole.folder / "stick").mkdir()
+    whole.drills.mkdir()
+    (whole.drills / "lob.toml").write_text(ladder("lob"))
+    assert whole.run("export", "folder").lines
+    return whole
+
+
+def no_files(folder: Path, long: bool) -> Figure:
+    """A pipe, a device, a folder or a loop of links under the name of a file that is read."""
+    figure = Figure("words from outside: what is no file")
+    dice = random.Random(3)
+    whole = _whole(folder)
+    readers = {
+        file: pages
+        for file, pages in _readers(whole).items()
+        if file.count("/") == 0 or file.endswith((".toml", "/ball.csv", ".json"))
+    }
+    every = [(file, kind, page) for file in readers for kind in NO_FILES for page in readers[file]]
+    for file, kind, page in every if long else dice.sample(every, 4):
+        with figure.trial(f"{file}: {kind}, {' '.join(page)}"):
+            home = _anew(folder)
+            path = home.folder / file
+            path.unlink()
+            NO_FILES[kind](path)
+            said = home.run(*page, program=PROGRAM)  # a pipe would be waited for
+            check(said, "")
+            assert not said.code or not (home.folder / "new.db").exists()
+    return figure
+
+
+NO_FILES: dict[str, Callable[[Path], None]] = {
+    "a pipe": os.mkfifo,
+    "a device without an end": lambda path: path.symlink_to("/dev/zero"),
+    "a device that is full": lambda path: path.symlink_to("/dev/full"),
+    "a folder": Path.mkdir,
+    "a link to itself": lambda path: path.symlink_to(path.name),
+    "a link to nothing": lambda path: path.symlink_to("nothing"),
+}
 
 
 def _readers(home: Home) -> dict[str, list[tuple[str, ...]]]:

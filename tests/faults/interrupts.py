@@ -53,7 +53,7 @@ def interrupts(folder: Path, long: bool) -> Figure:
         home = _anew(folder)
         calls = _calls(home, words)
         whole = home.files().keys()
-        for _ in range(10 if long else 2):
+        for _ in range(5 if long else 2):
             moment = dice.randrange(calls)
             with figure.trial(f"{' '.join(words)} at call {moment} of {calls}"):
                 home = _anew(folder)

@@ -50,6 +50,7 @@ FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
     words.words,
     words.surroundings,
     bytes_in.bytes_in,
+    bytes_in.no_files,
     interrupts.interrupts,
     interrupts.court_interrupts,
 )

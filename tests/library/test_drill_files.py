@@ -130,7 +130,8 @@ def test_bytes_that_are_no_text_and_a_folder_called_toml(tmp_path: Path) -> None
     (tmp_path / "c.toml").write_text(WHOLE, encoding="utf-8")
     library, problems = read_folders([tmp_path])
     assert [Path(problem.file).name for problem in problems] == ["a.toml", "b.toml"]
-    assert all("UTF-8" in problem.sentence for problem in problems)
+    assert "UTF-8" in problems[0].sentence
+    assert "is a folder, not a drill file" in problems[1].sentence
     assert library.names() == ["lob/first", "lob/second"]
 
 
