@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.events import Key
-from textual.screen import ModalScreen, Screen
+from textual.screen import Screen
 from textual.widgets import Static
 
 from courtlog.coaching.feeding import CleanBall, Rate, ToughOpen
@@ -23,6 +23,7 @@ from courtlog.courtside.dialogs import Ask, Choice, Pick
 from courtlog.courtside.keymap import key_name, meaning_of
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys, moved
+from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.said import ball_words
 from courtlog.errors import CourtlogError
 
@@ -41,7 +42,7 @@ FOOT = (
 )
 
 
-class AmendScreen(OwnKeys[str | None], ModalScreen[str | None]):
+class AmendScreen(OwnKeys[str | None], OwnDialog[str | None]):
     """Arrows choose a ball; gives back what was done last, in words."""
 
     def __init__(self, desk: AmendDesk, round_id: int) -> None:

@@ -10,8 +10,9 @@ from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
-from textual.screen import Screen
 from textual.widgets import Static
+
+from courtlog.courtside.own_screen import OwnScreen
 
 KEY = "ctrl+l"
 
@@ -19,7 +20,7 @@ BINDING = Binding(KEY, "blank", priority=True, show=False)
 """Taken before any screen sees the key, so that it works in every list and line of text."""
 
 
-class BlankScreen(Screen[None]):
+class BlankScreen(OwnScreen[None]):
     """Names nobody; takes every key and does nothing with it but come back on Escape."""
 
     AUTO_FOCUS = None

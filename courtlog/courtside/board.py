@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 
 from textual.app import ComposeResult
 from textual.events import Key
-from textual.screen import ModalScreen
 
 from courtlog.coaching.people import Player
 from courtlog.coaching.plain import plain
@@ -16,6 +15,7 @@ from courtlog.courtside.dialogs import Ask
 from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.lines import Line, Lines, foot_lines
 from courtlog.courtside.own_keys import OwnKeys, moved
+from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.reps import RepsScreen
 from courtlog.courtside.strip import clock_words, stations_words, where_words
 from courtlog.errors import CourtlogError
@@ -38,7 +38,7 @@ TURNS_AHEAD = 4
 PRESENCE = {"l": Presence.LATE, "x": Presence.LEFT, "e": Presence.HERE}
 
 
-class BoardScreen(OwnKeys[Player | None], ModalScreen[Player | None]):
+class BoardScreen(OwnKeys[Player | None], OwnDialog[Player | None]):
     """Gives back the player whom Enter puts on court."""
 
     def __init__(self, desk: Desk) -> None:

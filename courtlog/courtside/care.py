@@ -9,7 +9,6 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from courtlog.coaching.arm_care import PLACES, STOP, Caution, Level, louder, told
@@ -19,6 +18,7 @@ from courtlog.coaching.people import Player
 from courtlog.coaching.plain import plain
 from courtlog.coaching.records import CheckIn, CheckInMoment, Sign
 from courtlog.courtside.form import Answers, Choose, Field, Form, TickOff, Write
+from courtlog.courtside.own_screen import OwnDialog
 from courtlog.errors import CourtlogError
 
 EFFORT = (
@@ -83,7 +83,7 @@ def _wrong_with(answers: Answers) -> str:
     return "" if any(answers[key] for key in said) else "Nothing to keep yet: write the pain, 0-10."
 
 
-class Told(ModalScreen[None]):
+class Told(OwnDialog[None]):
     """Paragraphs that must be read: Enter, Space or Escape goes on; no other key does."""
 
     def __init__(self, title: str, paragraphs: Sequence[str]) -> None:

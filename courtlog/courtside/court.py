@@ -55,6 +55,7 @@ class CourtScreen(OwnKeys[None]):
 
     AUTO_FOCUS = None
     BLANK = True
+    STAYS = True
     view: reactive[CourtView | None] = reactive(None, repaint=False)
 
     def __init__(self, desk: Desk, keep_settings: Callable[[Settings], None]) -> None:

@@ -11,13 +11,13 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
-from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from courtlog.coaching.plain import plain
 from courtlog.courtside.answer import Answer
 from courtlog.courtside.own_keys import STEPS
+from courtlog.courtside.own_screen import OwnDialog
 
 T = TypeVar("T")
 
@@ -43,7 +43,7 @@ def _folded(text: str) -> str:
     return "".join(character for character in apart if not unicodedata.combining(character))
 
 
-class Pick(ModalScreen[T | None]):
+class Pick(OwnDialog[T | None]):
     """Choose one: type to narrow, arrows to move, Enter to take, Escape to leave."""
 
     def __init__(self, title: str, choices: Sequence[Choice[T]], at: int = 0) -> None:
@@ -97,7 +97,7 @@ class Pick(ModalScreen[T | None]):
         self.query_one("#none", Static).display = not self._shown
 
 
-class Ask(ModalScreen[str | None]):
+class Ask(OwnDialog[str | None]):
     """One line of text; Enter keeps it, Escape leaves."""
 
     def __init__(self, title: str, value: str = "", most: int = 500) -> None:
@@ -129,7 +129,7 @@ class Ask(ModalScreen[str | None]):
             self.dismiss(None)
 
 
-class Decide(ModalScreen[bool]):
+class Decide(OwnDialog[bool]):
     """A question with two answers: Enter and Escape; `key` is another one than Enter for yes."""
 
     def __init__(
@@ -157,7 +157,7 @@ class Decide(ModalScreen[bool]):
             self.dismiss(event.key == self._key)
 
 
-class Tick(ModalScreen[tuple[T, ...] | None]):
+class Tick(OwnDialog[tuple[T, ...] | None]):
     """Choose several, in the order of the list: Space ticks, Enter takes, Escape leaves."""
 
     def __init__(

@@ -10,7 +10,6 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from courtlog.coaching.drills import Order
@@ -18,13 +17,14 @@ from courtlog.coaching.feeds import FeedChoice, rated_balls
 from courtlog.coaching.live import LiveRound
 from courtlog.coaching.speaking import Speak
 from courtlog.courtside.own_keys import OwnKeys
+from courtlog.courtside.own_screen import OwnDialog
 
 T = TypeVar("T")
 
 _RATED = {1: "every ball", 2: "every second ball, one fed in between"}
 
 
-class FeedsScreen(OwnKeys[FeedChoice | None], ModalScreen[FeedChoice | None]):
+class FeedsScreen(OwnKeys[FeedChoice | None], OwnDialog[FeedChoice | None]):
     """Up and down choose a line, left and right change it; Enter takes, Escape leaves."""
 
     def __init__(self, live: LiveRound, speak: Speak) -> None:

@@ -9,11 +9,11 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.events import Key
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from courtlog.coaching.plain import plain
 from courtlog.courtside.answer import Answer
+from courtlog.courtside.own_screen import OwnDialog
 
 Answers = Mapping[str, str]
 
@@ -138,7 +138,7 @@ class _Ticked(_Line):
         self.update(Content("[x] yes" if self.answer else "[ ]"))
 
 
-class Form(ModalScreen[Answers | None]):
+class Form(OwnDialog[Answers | None]):
     """Asks for all its fields at once; `complaint` says what is wrong with them, or nothing.
 
     The hint of the line in hand stands under the form.

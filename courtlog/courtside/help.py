@@ -7,17 +7,17 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Key
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.plain import plain
 from courtlog.courtside.commands import COMMANDS
+from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.parts import look
 from courtlog.courtside.view import CourtView
 
 
-class HelpScreen(ModalScreen[None]):
+class HelpScreen(OwnDialog[None]):
     """Any key but the arrows closes it."""
 
     def __init__(self, view: CourtView) -> None:

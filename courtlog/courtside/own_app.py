@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
-from typing import ClassVar
+from typing import Any, ClassVar
 
 from rich.console import RenderableType
 from textual._compositor import ChopsUpdate
@@ -12,10 +12,13 @@ from textual._styles_cache import StylesCache
 from textual.app import App
 from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
+from textual.events import Event, InputEvent
 from textual.screen import Screen
 
 from courtlog.courtside import blank, terminal
 from courtlog.courtside.exact import ExactUpdate
+from courtlog.courtside.key_queue import KeyQueue
+from courtlog.courtside.own_screen import OwnScreen
 from courtlog.courtside.themes import NO_COLOUR, THEMES
 from courtlog.settings import Settings
 
@@ -31,6 +34,7 @@ class OwnApp(App[None]):
     def __init__(self, settings: Settings) -> None:
         # Decided before the first theme: Textual chooses its colour filters here.
         super().__init__(driver_class=terminal.driver(), ansi_color=True if _no_colour() else None)
+        self.keys = KeyQueue(self, super().on_event)
         for theme in (*THEMES.values(), NO_COLOUR):
             self.register_theme(theme)
         self.dress(settings)
@@ -47,11 +51,30 @@ class OwnApp(App[None]):
         self.call_after_refresh(gc.freeze)
         self.call_after_refresh(gc.enable)
 
+    async def on_event(self, event: Event) -> None:
+        """Keys, pastes and clicks are carried out one after the other."""
+        if isinstance(event, InputEvent) and not event.is_forwarded:
+            self.keys.add(event)
+        else:
+            await super().on_event(event)
+
+    def exit(self, *args: Any, **kwargs: Any) -> None:
+        """Leave; what was typed behind the key that leaves is dropped."""
+        self.keys.close()
+        super().exit(*args, **kwargs)
+
     def action_blank(self) -> None:
         blank.blank(self)
 
     def pop_screen(self) -> AwaitComplete:
-        """A cache of Textual's for colours would keep every line of the screens that have gone."""
+        """Take the screen on top away, unless it stays or is the last one.
+
+        A cache of Textual's for colours would keep every line of the screens that have gone.
+        """
+        if len(self.screen_stack) <= 1 or (
+            isinstance(self.screen, OwnScreen) and self.screen.STAYS
+        ):
+            return AwaitComplete()
         StylesCache.get_inner_outer.cache_clear()
         self.call_after_refresh(gc.collect)
         return super().pop_screen()

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from typing import TypeVar
 
 from textual.events import Key
-from textual.screen import Screen
+
+from courtlog.courtside.own_screen import OwnScreen
 
 T = TypeVar("T")
 
@@ -14,25 +15,14 @@ STEPS = {"up": -1, "down": 1, "pageup": -8, "pagedown": 8}
 """Places that the keys of a list go on."""
 
 
-class OwnKeys(Screen[T]):
-    """A screen that acts on a key only while nothing is over it and it is still there.
-
-    A key typed before a dialog had opened or closed goes to whatever is on top by now, so that it
-    is never a rating, a choice or a move that nobody meant.
-    """
+class OwnKeys(OwnScreen[T]):
+    """A screen that acts on every key itself, while nothing is over it and it is still there."""
 
     def on_key(self, event: Key) -> None:
         event.stop()
         event.prevent_default()
         if self.on_top:
             self.take_key(event)
-        else:
-            self.app.post_message(Key(event.key, event.character))
-
-    @property
-    def on_top(self) -> bool:
-        """Whether no dialog is open; is_current is true behind a dialog as well."""
-        return self.app.screen is self
 
     def take_key(self, event: Key) -> None:
         """Act on a key."""

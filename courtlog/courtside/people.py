@@ -9,7 +9,6 @@ from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
 from textual.reactive import reactive
-from textual.screen import ModalScreen
 from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Static
@@ -21,6 +20,7 @@ from courtlog.courtside.lettering import cells, fit, fit_short
 from courtlog.courtside.line_form import Line, LineForm
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys, moved
+from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.errors import CourtlogError
 from courtlog.logbook.people_lookups import Entry, Look
@@ -159,7 +159,7 @@ class PeopleScreen(OwnKeys[None]):
         self.app.push_screen(card, lambda _: self._do(self._read))
 
 
-class CardScreen(ModalScreen[None]):
+class CardScreen(OwnDialog[None]):
     """One player's card; Enter goes on and keeps it on the last line, Escape changes nothing."""
 
     def __init__(self, people: PeopleDesk, entry: Entry) -> None:
@@ -196,7 +196,7 @@ class CardScreen(ModalScreen[None]):
             self.dismiss(None)
 
 
-class SawScreen(ModalScreen[Focus | None]):
+class SawScreen(OwnDialog[Focus | None]):
     """What is good already, and why these cues; both may stay empty, Escape keeps neither."""
 
     def __init__(self, focus: Focus, whose: str) -> None:

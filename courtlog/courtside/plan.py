@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from textual.app import ComposeResult
 from textual.events import Key
-from textual.screen import ModalScreen, Screen
+from textual.screen import Screen
 
 from courtlog.coaching import plan_edits
 from courtlog.coaching.drills import Drill, Ladder
@@ -22,6 +22,7 @@ from courtlog.courtside.dialogs import Ask, Choice, Decide, Pick
 from courtlog.courtside.lettering import fit_short
 from courtlog.courtside.lines import Line, Lines, foot_lines
 from courtlog.courtside.own_keys import OwnKeys, moved
+from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.plan_desk import PlanDesk
 from courtlog.errors import CourtlogError
 from courtlog.logbook.plan_lookups import next_planned
@@ -59,7 +60,7 @@ TAIL, LEAST_ROWS = 8, 6
 T = TypeVar("T")
 
 
-class PlanScreen(OwnKeys[None], ModalScreen[None]):
+class PlanScreen(OwnKeys[None], OwnDialog[None]):
     """One day's rounds in the order of play; every change is in the book before it is shown."""
 
     def __init__(self, desk: Desk) -> None:

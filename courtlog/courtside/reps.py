@@ -6,7 +6,6 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from courtlog.coaching.people import Player
@@ -15,6 +14,7 @@ from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys
+from courtlog.courtside.own_screen import OwnDialog
 from courtlog.logbook import rotation_lookups
 
 MOST_REPS = 2000
@@ -29,7 +29,7 @@ KEYS = (
 )
 
 
-class RepsScreen(OwnKeys[bool], ModalScreen[bool]):
+class RepsScreen(OwnKeys[bool], OwnDialog[bool]):
     """A digit logs that many tens (0: a hundred); arrows choose another player."""
 
     def __init__(self, desk: Desk, player: Player) -> None:

@@ -6,7 +6,6 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Key
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from courtlog.coaching.feeds import rated_balls
@@ -15,6 +14,7 @@ from courtlog.coaching.review import QuickReview, quick_review
 from courtlog.coaching.rounds import Purpose
 from courtlog.coaching.speaking import Speak
 from courtlog.courtside.lines import foot
+from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.view import CourtView
 from courtlog.logbook import history_lookups, lookups
 from courtlog.logbook.opening import Book
@@ -33,7 +33,7 @@ FOOT = (
 )
 
 
-class ReviewScreen(ModalScreen[str | None]):
+class ReviewScreen(OwnDialog[str | None]):
     """Gives back the key that closed it, if that key goes on to something."""
 
     def __init__(self, review: QuickReview, live: LiveRound, speak: Speak) -> None:

@@ -10,7 +10,6 @@ from collections.abc import Callable, Sequence
 from textual.app import ComposeResult
 from textual.content import Content
 from textual.events import Key
-from textual.screen import Screen
 from textual.widgets import Static
 
 from courtlog.coaching import times
@@ -21,6 +20,7 @@ from courtlog.coaching.plain import many, plain
 from courtlog.courtside.keymap import Pad, key_name, meaning_of, pad_of
 from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.own_app import OwnApp
+from courtlog.courtside.own_screen import OwnScreen
 from courtlog.errors import CourtlogError
 from courtlog.logbook import day_lookups, second_door, second_lookups
 from courtlog.logbook.opening import Book
@@ -144,7 +144,7 @@ def _mark(grade: Grade, letters: bool) -> str:
     return LOOKS[grade].letter_mark if letters else LOOKS[grade].mark
 
 
-class SecondLookScreen(Screen[None]):
+class SecondLookScreen(OwnScreen[None]):
     """The ball in hand, where its clip is, and the keys of its cues."""
 
     AUTO_FOCUS = None

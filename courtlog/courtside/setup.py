@@ -10,7 +10,6 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
-from textual.screen import Screen
 from textual.widgets import Static
 
 from courtlog.coaching import times
@@ -19,12 +18,13 @@ from courtlog.coaching.drills import Ladder
 from courtlog.coaching.plain import plain
 from courtlog.courtside.keymap import PADS
 from courtlog.courtside.line_form import Line, LineForm
+from courtlog.courtside.own_screen import OwnScreen
 from courtlog.courtside.people_desk import NOTHING, Beginning, Known
 
 FIRST_STROKE = "forehand"
 
 
-class SetUpScreen(Screen[Beginning | None]):
+class SetUpScreen(OwnScreen[Beginning | None]):
     """Enter goes on to the next line, and from the last one to the court.
 
     `typed` fills the lines; a caution says what went wrong when they were to be stored.

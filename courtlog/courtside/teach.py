@@ -6,11 +6,11 @@ from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
 from textual.events import Key
-from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.courtside.keymap import FEEDING, ROWS_TO_TEACH, key_name
+from courtlog.courtside.own_screen import OwnDialog
 
 
 def taken_keys() -> frozenset[str]:
@@ -20,7 +20,7 @@ def taken_keys() -> frozenset[str]:
     return frozenset(BY_KEY) | frozenset(FEEDING)
 
 
-class TeachScreen(ModalScreen[tuple[str, ...] | None]):
+class TeachScreen(OwnDialog[tuple[str, ...] | None]):
     """Escape leaves without a change; Backspace takes the last key back."""
 
     def __init__(self) -> None:

@@ -13,6 +13,7 @@ from textual.screen import Screen
 
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
+from courtlog.courtside.own_app import OwnApp
 
 
 def shown(screen: Screen[object]) -> str:
@@ -59,6 +60,9 @@ async def settled(*_: float) -> None:
     app = active_app.get()
     while True:
         await asyncio.sleep(0)
+        if isinstance(app, OwnApp) and not app.keys.empty:
+            await app.keys.emptied()
+            continue
         if loop._ready:  # type: ignore[attr-defined]
             continue
         if at_work(app):

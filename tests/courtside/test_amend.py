@@ -126,13 +126,13 @@ def test_keys_typed_before_a_dialog_is_there_never_rate_a_ball_anew(tmp_path: Pa
     async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
         assert isinstance(app.screen, AmendScreen)
         for key in ("enter", "o", "backspace"):
-            app.screen.post_message(Key(key, key if len(key) == 1 else None))
+            app.post_message(Key(key, key if len(key) == 1 else None))
         await pilot.pause()
         await pilot.press("escape")
         assert isinstance(app.screen, AmendScreen)
         assert balls(desk) == {"Maren": "222 000"}
         for key in ("escape", "space", "space"):
-            app.screen.post_message(Key(key, None if key == "escape" else " "))
+            app.post_message(Key(key, None if key == "escape" else " "))
 
     on_court(desk, ["ctrl+a", "enter"], then=burst)
     assert balls(desk) == {"Maren": "222 000 222 222"}, "the court has what came after Escape"

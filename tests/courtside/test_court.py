@@ -338,7 +338,7 @@ def test_keys_typed_faster_than_a_dialog_opens_are_never_ratings(tmp_path: Path)
 
     async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
         for character in "nlol":
-            app.screen.post_message(Key(character, character))
+            app.post_message(Key(character, character))
         await pilot.pause()
         assert len(app.screen_stack) == 3, "the note's dialog is open"
         await pilot.press("escape")

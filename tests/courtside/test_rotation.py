@@ -127,14 +127,14 @@ def test_keys_typed_before_a_dialog_is_there_do_nothing_on_the_board(tmp_path: P
     async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
         assert isinstance(app.screen, BoardScreen)
         for key in "mxlo":
-            app.screen.post_message(Key(key, key))
+            app.post_message(Key(key, key))
         await pilot.pause()
         await pilot.press("escape")
         assert isinstance(app.screen, BoardScreen)
         assert again(desk).view.rotation.court.away == {}
         assert again(desk).view.rotation.plan == ClinicPlan()
         for key in ("escape", "space"):
-            app.screen.post_message(Key(key, None if key == "escape" else " "))
+            app.post_message(Key(key, None if key == "escape" else " "))
 
     on_court(desk, ["f12"], then=burst)
     live = again(desk).view.live

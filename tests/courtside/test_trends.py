@@ -148,12 +148,12 @@ def test_keys_typed_faster_than_the_screens_open_reach_them(tmp_path: Path) -> N
 
     async def burst(pilot: Pilot[None], app: CourtlogApp) -> None:
         for key in ("enter", "s"):
-            app.screen.post_message(Key(key, key if len(key) == 1 else None))
+            app.post_message(Key(key, key if len(key) == 1 else None))
         await pilot.pause()
         await pilot.pause()
         assert "►s- spacing" in shown(app.screen)
         for _ in range(2):
-            app.screen.post_message(Key("escape", None))
+            app.post_message(Key("escape", None))
         await pilot.pause()
         await pilot.pause()
         assert len(app.screen_stack) == 2, "each Escape closed one screen"

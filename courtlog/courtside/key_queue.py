@@ -1,0 +1,89 @@
+"""Every key waits here until what was typed before it has been carried out.
+
+A key belongs to the screen that is on top then. Textual alone gives a key to the screen that is on
+top when it arrives, although a key typed just before it may be about to open or to close one.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections import deque
+from collections.abc import Awaitable, Callable
+from typing import Any
+
+from textual.app import App
+from textual.events import InputEvent
+
+FRAME = 0.001
+"""Seconds between two looks while something waits for the next frame of the screen."""
+
+PATIENCE = 1000
+"""Looks after which a key goes on without that frame: a screen may never be painted again."""
+
+
+class KeyQueue:
+    """Delivers keys, pastes and clicks one at a time, in the order in which they came."""
+
+    def __init__(self, app: App[Any], deliver: Callable[[InputEvent], Awaitable[None]]) -> None:
+        self._app = app
+        self._deliver = deliver
+        self._waiting: deque[InputEvent] = deque()
+        self._delivery: asyncio.Task[None] | None = None
+        self._closed = False
+        self.delivered = 0
+
+    def add(self, event: InputEvent) -> None:
+        """Deliver this event after all that came before it."""
+        if self._closed:
+            return
+        self._waiting.append(event)
+        if self._delivery is None:
+            self._delivery = asyncio.create_task(self._deliver_all())
+
+    def close(self) -> None:
+        """Drop what still waits, and take nothing more: the application is leaving."""
+        self._closed = True
+        self._waiting.clear()
+
+    async def emptied(self) -> None:
+        """Wait until every event that came so far has been delivered."""
+        while self._delivery is not None:
+            await asyncio.wait([self._delivery])
+
+    @property
+    def empty(self) -> bool:
+        """Whether every event that came so far has been delivered."""
+        return self._delivery is None
+
+    async def _deliver_all(self) -> None:
+        try:
+            while self._waiting:
+                await self._all_carried_out()
+                if self._waiting:
+                    await self._deliver(self._waiting.popleft())
+                    self.delivered += 1
+        except Exception as error:  # noqa: BLE001 - as Textual treats an error of any other handler
+            self._app._handle_exception(error)
+        finally:
+            self._delivery = None
+
+    async def _all_carried_out(self) -> None:
+        """Wait until no step of the program is ready to run, and no call waits for a frame.
+
+        What Textual still has to do after a key is a chain of steps, each ready when the one before
+        it has run: messages, screens that open or close, answers handed on.
+        """
+        ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
+        looks = 0
+        while looks < PATIENCE and not self._closed:
+            await asyncio.sleep(0)
+            if ready:
+                continue
+            if not self._waits_for_frame():
+                return
+            looks += 1
+            await asyncio.sleep(FRAME)
+
+    def _waits_for_frame(self) -> bool:
+        stack = self._app.screen_stack
+        return not stack or bool(stack[-1]._callbacks)
