@@ -15,16 +15,21 @@ import threading
 from typing import TYPE_CHECKING, Any, cast
 
 from courtlog.courtside.sure_output import MOST_FAILURES, SureOutput
+from courtlog.courtside.terminal_reader import TerminalReader
 
 if TYPE_CHECKING:
     from textual.app import App
     from textual.driver import Driver
+    from textual.message import Message
 
 TAKE_THE_SCREEN = "\x1b[?1049h\x1b[?25l\x1b[?7l\x1b[?2004h"
 """Other screen, no cursor, no wrapping, pasted text marked (xterm control sequences)."""
 
 LOOK_AGAIN = 1000
 """Milliseconds between two looks where the system does not wake a waiting program."""
+
+KEY_WAIT = 0.1
+"""Seconds within which a lone Escape is one, as Textual waits for it too."""
 
 PATIENCE = 5.0
 """Seconds after which a program whose terminal has gone ends itself, should leaving hang."""
@@ -49,6 +54,25 @@ def driver() -> type[Driver] | None:
         def __init__(self, *args: Any, **named: Any) -> None:
             super().__init__(*args, **named)
             self._file = cast("Any", SureOutput(cast("Any", self._file), self._missed))
+
+        def run_input_thread(self) -> None:
+            """Read keys until the application leaves the terminal."""
+            reader = TerminalReader(lambda: os.get_terminal_size(self.fileno))
+            while not self.exit_event.is_set():
+                for event in self._next(reader):
+                    self.process_message(event)
+
+        def _next(self, reader: TerminalReader) -> list[Message]:
+            """What comes within a moment; a terminal that has gone sends nothing."""
+            try:
+                if not select.select([self.fileno], [], [], KEY_WAIT)[0]:
+                    return reader.nothing_came()
+                if data := os.read(self.fileno, 4096):
+                    return reader.read(data)
+            except OSError:
+                pass
+            self.exit_event.wait(KEY_WAIT)
+            return []
 
         def start_application_mode(self) -> None:
             self._loop = asyncio.get_running_loop()

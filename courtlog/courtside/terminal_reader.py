@@ -1,0 +1,68 @@
+"""What a terminal sends, as keys: bytes that mean nothing cost nothing, whatever they are."""
+
+from __future__ import annotations
+
+import codecs
+from collections.abc import Callable, Iterable
+from itertools import chain
+
+from textual._xterm_parser import BRACKETED_PASTE_END, BRACKETED_PASTE_START, XTermParser
+from textual.events import Resize
+from textual.message import Message
+
+PASTE_ENDS_AFTER = 5
+"""Quiet looks after which a paste without an end has ended; a terminal sends one in one piece."""
+
+
+class TerminalReader:
+    """Reads bytes of UTF-8 and escape sequences; never raises, and never waits for more for ever.
+
+    `size` tells columns and lines of the terminal: a report of another size is not believed.
+    """
+
+    def __init__(self, size: Callable[[], tuple[int, int]]) -> None:
+        self._size = size
+        # An é of a Latin-1 terminal is no UTF-8, and no reason to stop reading.
+        self._decode = codecs.getincrementaldecoder("utf-8")("ignore").decode
+        self._parser = XTermParser()
+        self._end_of_text = ""
+        self._in_paste = False
+        self._quiet = 0
+
+    def read(self, data: bytes) -> list[Message]:
+        """The events of what has just come."""
+        self._quiet = 0
+        text = self._decode(data)
+        return self._parsed(text) if text else []
+
+    def nothing_came(self) -> list[Message]:
+        """The events of a pause: a lone Escape was one, and a paste without an end has ended."""
+        self._quiet += 1
+        events = self._safely(self._parser.tick)
+        if self._in_paste and self._quiet >= PASTE_ENDS_AFTER:
+            events += self._parsed(BRACKETED_PASTE_END)
+        return events
+
+    def _parsed(self, text: str) -> list[Message]:
+        self._in_paste = self._paste_is_open(text)
+        return self._safely(lambda: chain(self._parser.feed(text), self._parser.tick()))
+
+    def _paste_is_open(self, text: str) -> bool:
+        """Whether the last mark of a paste began one; a mark may come in two pieces."""
+        seen = self._end_of_text + text
+        begun, ended = seen.rfind(BRACKETED_PASTE_START), seen.rfind(BRACKETED_PASTE_END)
+        self._end_of_text = seen[-len(BRACKETED_PASTE_END) + 1 :]
+        return self._in_paste if begun == ended else begun > ended
+
+    def _safely(self, events: Callable[[], Iterable[Message]]) -> list[Message]:
+        """Read on after whatever the parser cannot read."""
+        found: list[Message] = []
+        try:
+            found += (event for event in events() if self._is_believed(event))
+        except Exception:  # noqa: BLE001 - a parser that has failed is of no further use
+            self._parser = XTermParser()
+            self._in_paste = False
+        return found
+
+    def _is_believed(self, event: Message) -> bool:
+        return not isinstance(event, Resize) or tuple(event.size) == self._size()

@@ -1,0 +1,109 @@
+"""Whatever bytes a terminal sends: nothing is raised, and the next key is that key."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from hypothesis import example, given
+from hypothesis import strategies as st
+from textual import _parser, events
+from textual.message import Message
+
+from courtlog.courtside.terminal_reader import PASTE_ENDS_AFTER, TerminalReader
+
+PIECES = (
+    *(b"\x1b", b"\x1b[", b"\x1b[200~", b"\x1b[201~", b"\x1b[O", b"\x1b[I", b"\x1b]0;", b"\x1bP"),
+    *(
+        b"\x1b[48;9999;9999;1;1t",
+        b"\x1b[<0;1;1M",
+        b"\x1b[<64;-1;9m",
+        b"\x1b[?2048;1$y",
+        b"\x1b[5;9R",
+    ),
+    *(
+        b"\xff",
+        b"\xe9",
+        b"\xc3",
+        b"\xc3\xa9",
+        b"\xf0\x9f",
+        b"\x00",
+        b"u",
+        b"\r",
+        b"9;:~",
+        b"\x1b[1;5",
+    ),
+)
+"""What terminals send, whole and cut short, with what no UTF-8 is."""
+
+
+@pytest.fixture(autouse=True)
+def clock(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A clock on which every look at it is a second later."""
+    seconds = iter(range(10**9))
+    monkeypatch.setattr(_parser, "get_time", lambda: float(next(seconds)))
+
+
+def reader() -> TerminalReader:
+    return TerminalReader(lambda: (80, 24))
+
+
+def read(reader: TerminalReader, *reads: bytes) -> list[Message]:
+    """The events of these reads and of the pause behind them."""
+    found = [event for data in reads for event in reader.read(data)]
+    for _ in range(PASTE_ENDS_AFTER):
+        found += reader.nothing_came()
+    return found
+
+
+def keys(found: list[Message]) -> list[str]:
+    return [event.key for event in found if isinstance(event, events.Key)]
+
+
+@given(st.lists(st.one_of(st.binary(max_size=40), st.sampled_from(PIECES)), max_size=12))
+@example([b"\x1b[200~", b"never ended"])
+@example([b"\x1b[200", b"~u\x1b[20"])
+def test_any_bytes_leave_a_reader_that_reads(reads: list[bytes]) -> None:
+    tried = reader()
+    found = read(tried, *reads)
+    assert keys(read(tried, b"u")) == ["u"]
+    assert not any(isinstance(event, events.Resize) for event in found)
+
+
+def test_a_long_flood_of_bytes_leaves_a_reader_that_reads(long_run: bool) -> None:
+    dice = random.Random(3)
+    tried = reader()
+    for _ in range(20_000 if long_run else 1_000):
+        tried.read(dice.choice(PIECES) if dice.random() < 0.5 else dice.randbytes(50))
+    read(tried)
+    assert keys(read(tried, b"u")) == ["u"]
+
+
+@pytest.mark.parametrize("nothing", [b"\xff", b"\xe9", b"\xc3", b"\xfe\xff"])
+def test_bytes_that_are_no_utf_8_are_no_key(nothing: bytes) -> None:
+    assert keys(read(reader(), b"u" + nothing + b"j")) == ["u", "j"]
+
+
+def test_a_letter_that_comes_in_two_reads_is_one() -> None:
+    assert keys(read(reader(), b"\xc3", b"\xa9")) == ["é"]
+
+
+def test_a_paste_without_an_end_ends_by_itself() -> None:
+    found = read(reader(), b"\x1b[200~222 111")
+    (paste,) = [event for event in found if isinstance(event, events.Paste)]
+    assert paste.text == "222 111"
+
+
+def test_a_slow_paste_is_one_paste() -> None:
+    tried = reader()
+    found = tried.read(b"\x1b[200~222 ")
+    found += tried.nothing_came()
+    found += tried.read(b"111\x1b[201~u")
+    assert [event.text for event in found if isinstance(event, events.Paste)] == ["222 111"]
+    assert keys(found) == ["u"]
+
+
+def test_only_the_terminals_own_size_is_believed() -> None:
+    own, other = b"\x1b[48;24;80;480;800t", b"\x1b[48;9999;9999;480;800t"
+    found = [event for event in read(reader(), own, other) if isinstance(event, events.Resize)]
+    assert [tuple(event.size) for event in found] == [(80, 24)]
