@@ -45,6 +45,12 @@ def own_drills() -> Path:
     return Path(named) if named else platformdirs.user_data_path("courtlog", False) / "drills"
 
 
+def error_file() -> Path:
+    """What is kept of errors of the program; COURTLOG_ERRORS names another file."""
+    named = os.environ.get("COURTLOG_ERRORS")
+    return Path(named) if named else platformdirs.user_log_path("courtlog", False) / "errors.txt"
+
+
 def shipped_drills() -> Path:
     """The drill files that come with courtlog."""
     return _shipped("drill_library")

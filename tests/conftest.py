@@ -45,6 +45,7 @@ def nobody_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COURTLOG_BOOK", str(tmp_path / "own" / "book.db"))
     monkeypatch.setenv("COURTLOG_SETTINGS", str(tmp_path / "own" / "settings.json"))
     monkeypatch.setenv("COURTLOG_DRILLS", str(tmp_path / "own" / "drills"))
+    monkeypatch.setenv("COURTLOG_ERRORS", str(tmp_path / "own" / "errors.txt"))
     monkeypatch.delenv("NO_COLOR", raising=False)
 
 

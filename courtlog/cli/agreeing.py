@@ -7,6 +7,7 @@ from pathlib import Path
 
 from courtlog import locations
 from courtlog import settings as settings_file
+from courtlog.cli import failures
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.printing import Form, write
@@ -63,7 +64,7 @@ def rate_again(
 
         sitting = second_lookups.sitting_of(book, who)
         seat = Seat(book, here, who, max(sitting, 1) if not anew else sitting + 1, balls, now)
-        SecondLookApp(seat, settings).run()
+        failures.run_once(SecondLookApp(seat, settings))
         print(f"{many(seat.done, 'ball')} of {len(balls)} rated. `courtlog agree` compares them.")
 
 

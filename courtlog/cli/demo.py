@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from courtlog import drafts, locations
+from courtlog.cli import failures
 from courtlog.cli.common import library
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.sheets import parse, put_in
@@ -68,7 +69,7 @@ def _open(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
         put_in(book, before, drills, start)
         desk = Desk(book, lambda: drills, Settings(), clock)
         put_on_court(desk, book, before.days[-1], round_, drills)
-        CourtlogApp(desk, None, clinic.zone).run()
+        failures.run_once(CourtlogApp(desk, None, clinic.zone))
     finally:
         book.close()
 

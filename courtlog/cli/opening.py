@@ -5,9 +5,11 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from courtlog import locations
 from courtlog import settings as settings_file
+from courtlog.cli import failures
 from courtlog.cli.common import library, now
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.plain import plain
@@ -16,6 +18,9 @@ from courtlog.logbook import backups
 from courtlog.logbook.holder import Holder
 from courtlog.logbook.opening import create_or_open
 
+if TYPE_CHECKING:
+    from courtlog.courtside.app import CourtlogApp
+
 
 def open_court(path: Path | None) -> None:
     """Open the book, made new where there is none, and resume. Raises CourtlogError."""
@@ -23,23 +28,28 @@ def open_court(path: Path | None) -> None:
         raise CourtlogError(
             "The court screen needs a terminal.", "`courtlog day` prints the day without one."
         )
+    failures.run(lambda said: _until_closed(locations.book(path), said))
+
+
+def _until_closed(path: Path, said: str) -> CourtlogApp:
+    """The court on this book, from its opening to its end. Raises CourtlogError."""
     settings = settings_file.read(locations.settings())
     me = Holder.here(settings.coach, now())
-    book = create_or_open(locations.book(path), now(), me)
+    book = create_or_open(path, now(), me)
     book.stay_small()
     from courtlog.courtside.abreast import first_words
     from courtlog.courtside.app import CourtlogApp
     from courtlog.courtside.desk import Desk
 
-    said: set[str] = set()
+    troubles_told: set[str] = set()
 
     def keep_copy(stopped: Callable[[], bool] = lambda: False) -> list[str]:
         """A backup; a trouble is said once, and not again when the court closes."""
         if book.read_only:
             return []
         troubles = backups.keep_everywhere(book.path, settings.second_backup, now(), stopped)
-        new = [words for words in troubles if words not in said]
-        said.update(troubles)
+        new = [words for words in troubles if words not in troubles_told]
+        troubles_told.update(troubles)
         return new
 
     try:
@@ -49,13 +59,16 @@ def open_court(path: Path | None) -> None:
                 desk.resume()
             elif book.read_only:
                 raise CourtlogError("There is nothing in this book yet.", first_words(desk))
-        CourtlogApp(desk, locations.settings(), local_zone(), keep_copy).run()
-        for words in keep_copy():
-            print(plain(words))
-        if not book.read_only:
-            from courtlog.logbook.owed import erase_owed  # needed once the court is closed
+        app = CourtlogApp(desk, locations.settings(), local_zone(), keep_copy, said)
+        app.run()
+        if app.failure is None:
+            for words in keep_copy():
+                print(plain(words))
+            if not book.read_only:
+                from courtlog.logbook.owed import erase_owed  # needed once the court is closed
 
-            erase_owed(book.path, settings.second_backup)
+                erase_owed(book.path, settings.second_backup)
+        return app
     finally:
         book.close()
 

@@ -39,11 +39,14 @@ class CourtlogApp(OwnApp):
         settings_path: Path | None,
         zone: str,
         keep_copy: KeepCopy | None = None,
+        said: str = "",
     ) -> None:
+        """`said` is shown with the first screen."""
         self._desk = desk
         self._keep_copy = keep_copy
         self._settings_path = settings_path
         self._zone = zone
+        self._said = said
         super().__init__(desk.settings)
 
     def on_mount(self) -> None:
@@ -51,9 +54,11 @@ class CourtlogApp(OwnApp):
         known = PeopleDesk(self._desk).asks(self._zone)
         if known is None:
             self._desk.resume(first_words(self._desk))
+            if self._said:
+                self._desk.refuse(self._said)
             self._to_court()
         else:
-            self._set_up(known)
+            self._set_up(known, caution=self._said)
 
     def _set_up(self, known: Known, typed: Mapping[str, str] = NOTHING, caution: str = "") -> None:
         """Ask what a clinic without a day still needs, then go straight to its first ball."""

@@ -323,6 +323,9 @@ class CourtScreen(OwnKeys[None]):
             self._abreast.failed(error)
         except CourtlogError as error:
             self.desk.refuse(str(error))
+        except (ImportError, OSError) as error:
+            why = error.strerror if isinstance(error, OSError) else "a part of the program is gone"
+            self.desk.refuse(f"This could not be opened ({why}): try it again.")
         else:
             self._show()
             return True

@@ -63,6 +63,20 @@ class OwnApp(App[None]):
         self.keys.close()
         super().exit(*args, **kwargs)
 
+    @property
+    def failure(self) -> Exception | None:
+        """The error that ended the application; None when it was left as usual."""
+        return self._exception
+
+    def _handle_exception(self, error: Exception) -> None:
+        """Leave the terminal as it was; whoever runs the application tells of the error."""
+        self._return_code = 1
+        if self._exception is None:
+            self._exception = error
+            self._exception_event.set()
+        self.keys.close()
+        self._close_messages_no_wait()
+
     def action_blank(self) -> None:
         blank.blank(self)
 

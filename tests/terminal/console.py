@@ -47,6 +47,7 @@ def environment(home: Path, **more: str) -> dict[str, str]:
         "COURTLOG_BOOK": str(home / "book.db"),
         "COURTLOG_SETTINGS": str(home / "settings.json"),
         "COURTLOG_DRILLS": str(home / "drills"),
+        "COURTLOG_ERRORS": str(home / "errors.txt"),
         **more,
     }
 

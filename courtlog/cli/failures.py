@@ -1,0 +1,86 @@
+"""An error that nobody expected: what is kept of it, and the court again from the book."""
+
+from __future__ import annotations
+
+import platform
+import sys
+import traceback
+from collections.abc import Callable
+from contextlib import suppress
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+from courtlog import __version__, drafts, locations, private
+from courtlog.errors import CourtlogError
+
+if TYPE_CHECKING:
+    from courtlog.courtside.own_app import OwnApp
+
+MOST = 60_000
+"""Characters that the file of errors keeps: about fifty errors, the newest last."""
+
+_IN_THE_BOOK = "All that was on the screen is in the book."
+
+
+def run(open_app: Callable[[str], OwnApp]) -> None:
+    """Run an application; after an error open it again, with a sentence about it.
+
+    `open_app` opens it from the book, runs it, and gives it back when it has ended. Raises
+    CourtlogError when it fails twice without a key between: it cannot be used.
+    """
+    said = ""
+    while True:
+        app = open_app(said)
+        if app.failure is None:
+            if app.return_code:
+                sys.exit(app.return_code)
+            return
+        failed_before, said = bool(said), told(app.failure)
+        if failed_before and not app.keys.delivered:
+            raise CourtlogError(said, _IN_THE_BOOK) from app.failure
+
+
+def run_once(app: OwnApp) -> None:
+    """Run an application that is not opened again. Raises CourtlogError after an error."""
+    app.run()
+    if app.failure is not None:
+        raise CourtlogError(told(app.failure), _IN_THE_BOOK) from app.failure
+
+
+def told(error: Exception) -> str:
+    """The sentence for the coach; what was not expected goes to the file of errors first."""
+    if isinstance(error, CourtlogError):
+        return str(error)
+    where = locations.error_file()
+    kept = "Nothing could be kept of it"
+    with suppress(OSError):
+        keep(error)
+        kept = f"{where} says where in the program"
+    return f"courtlog met an error of its own and read the book again. {kept}."
+
+
+def keep(error: Exception) -> None:
+    """Add an error to the file of errors: its kind and its places in the program. Raises OSError.
+
+    No message and no value, since they could hold a name.
+    """
+    where = locations.error_file()
+    private.make_folder(where.parent)
+    before = where.read_text(encoding="utf-8", errors="replace") if where.exists() else ""
+    drafts.write(where, (before + _entry(error))[-MOST:])
+
+
+def _entry(error: BaseException) -> str:
+    moment = datetime.now(UTC).isoformat(timespec="seconds")
+    system = f"courtlog {__version__}, Python {platform.python_version()}, {sys.platform}"
+    lines = [f"{moment}  {system}"]
+    cause: BaseException | None = error
+    while cause is not None:
+        lines.append(f"  {type(cause).__module__}.{type(cause).__qualname__}")
+        # The name of a module, not of its file: that may lie in somebody's home.
+        lines += [
+            f"    {frame.f_globals.get('__name__')}:{line} {frame.f_code.co_name}"
+            for frame, line in traceback.walk_tb(cause.__traceback__)
+        ]
+        cause = cause.__cause__ or cause.__context__
+    return "\n".join(lines) + "\n"
