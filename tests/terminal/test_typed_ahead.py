@@ -13,12 +13,6 @@ from tests.terminal.mixed import moment, press_and_see
 
 pytestmark = pytest.mark.terminal
 
-in_the_same_instant = pytest.mark.xfail(
-    strict=False,
-    reason="keys that arrive in one read with the key of a dialog may be dropped or go astray",
-)
-"""Known and not mended: it takes keys a few milliseconds apart, or a machine that stood still."""
-
 
 def test_tab_and_tab_again_put_the_next_player_on_court(tmp_path: Path, open_court: Opener) -> None:
     path = tmp_path / "book.db"
@@ -34,7 +28,6 @@ def test_tab_and_tab_again_put_the_next_player_on_court(tmp_path: Path, open_cou
         assert moment(book)[1].player.name == "Tove"
 
 
-@in_the_same_instant
 def test_a_note_has_the_words_typed_with_its_key(tmp_path: Path, open_court: Opener) -> None:
     path = tmp_path / "book.db"
     books.prepare(path)
@@ -49,7 +42,6 @@ def test_a_note_has_the_words_typed_with_its_key(tmp_path: Path, open_court: Ope
         assert written(moment(book)[1].feeding) == "222"
 
 
-@in_the_same_instant
 def test_a_grade_typed_with_the_end_of_a_note_is_a_grade(
     tmp_path: Path, open_court: Opener
 ) -> None:
@@ -61,10 +53,9 @@ def test_a_grade_typed_with_the_end_of_a_note_is_a_grade(
         console.press(b" n")
         console.wait_for("Note on")
         console.press(b"feet first\ru")
-        console.wait_until_none(lambda: sights.differences(console.lines, book))
-        press_and_see(console, book, b"l")  # behind all that was typed before
+        console.press(b"l")  # behind all that was typed before
+        console.wait_for(lambda: written(moment(book)[1].feeding) == "222|02-")
         assert [*book.db.execute("SELECT text FROM note")] == [("feet first",)]
-        assert written(moment(book)[1].feeding) == "222|02-"
 
 
 def test_a_player_chosen_by_typing_at_once_is_that_player(
