@@ -7,6 +7,7 @@ each burst the books hold the same, the screens show the same, and some screen o
 from __future__ import annotations
 
 import asyncio
+import gc
 import random
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -23,9 +24,9 @@ from courtlog.courtside.court import CourtScreen
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.own_screen import OwnScreen
 from courtlog.logbook import lookups, tallies
-from courtlog.settings import Settings
+from courtlog.settings import Settings, changed
 from tests.court import desk_in, feed
-from tests.courtside.screen import shown
+from tests.courtside.screen import settled, shown
 from tests.faults.figures import Figure
 
 LEAVING = {"ctrl+q", "ctrl+z"}
@@ -40,8 +41,12 @@ NAMED = (
 CHARACTERS = tuple("abcdefghijklmnopqrstuvwxyzTX0123456789.,;:/*-+?!#'é")
 OPENERS = tuple(sorted(set(BY_KEY) - LEAVING))
 CLOSERS = ("enter", "escape", "tab", "y", "q", "backspace", "up")
-HOME = 8
-"""Escapes that lead from anywhere back to the court."""
+PADS = ("right", "left", "numbers")
+WAY_BACK = ("escape",)
+"""Stands for as many Escapes as lead to the court; on the court itself the key lists commands."""
+
+DEEPEST = 5
+"""Escapes that lead back from the deepest dialog."""
 
 Rows = dict[str, list[tuple[object, ...]]]
 
@@ -56,8 +61,7 @@ class Script:
     @property
     def settings(self) -> Settings:
         """Half of the scripts have reviews; every third writes with another pad."""
-        pad = ("right", "left", "numbers")[self.seed % 3]
-        return Settings(review=self.seed % 2 == 0, pad=pad)
+        return changed(Settings(review=self.seed % 2 == 0), pad=PADS[self.seed % len(PADS)])
 
 
 def script(seed: int, keys: int) -> Script:
@@ -67,7 +71,7 @@ def script(seed: int, keys: int) -> Script:
     while sum(map(len, bursts)) < keys:
         bursts.append(_burst(dice))
         if dice.random() < 0.2:
-            bursts.append(("escape",) * HOME)
+            bursts.append(WAY_BACK)
     return Script(seed, tuple(bursts))
 
 
@@ -112,12 +116,23 @@ async def _type(app: CourtlogApp, pilot: Pilot[None], keys: Sequence[str]) -> No
     await pilot.pause()
 
 
+async def _go_back(app: CourtlogApp, pilot: Pilot[None]) -> None:
+    for _ in range(DEEPEST):
+        if isinstance(app.screen, CourtScreen):
+            return
+        await _type(app, pilot, WAY_BACK)
+    raise AssertionError(f"Escape does not lead back from {type(app.screen).__name__}")
+
+
 def played(
     script: Script, folder: Path, together: bool, check: Callable[[int, Sight], None]
 ) -> None:
     """Play the script; `check` gets the sight after each burst. Raises what the program raises."""
     folder.mkdir()
-    with (  # both ways of playing it draw the same
+    with (  # both ways of playing it draw the same, and neither waits for time
+        mock.patch("textual.app.wait_for_idle", settled),
+        mock.patch("textual.pilot.wait_for_idle", settled),
+        mock.patch("courtlog.courtside.own_app.gc", mock.Mock(spec=gc)),
         mock.patch("secrets.randbelow", return_value=1),
         mock.patch("secrets.randbits", side_effect=random.Random(script.seed).getrandbits),
     ):
@@ -135,6 +150,9 @@ def _play(
         app = CourtlogApp(desk, None, "UTC")
         async with app.run_test(size=(80, 24)) as pilot:
             for number, burst in enumerate(script.bursts):
+                if burst == WAY_BACK:
+                    await _go_back(app, pilot)
+                    burst = ()
                 for keys in (burst,) if together else ((key,) for key in burst):
                     await _type(app, pilot, keys)
                 check(number, _sight(app, desk))
@@ -170,7 +188,7 @@ def rows_of(desk: Desk) -> Rows:
 def keys_together(folder: Path, long: bool) -> Figure:
     """Every burst of every script ends where the same keys lead one at a time."""
     figure = Figure("keys together: bursts do what single keys do")
-    for seed in range(250 if long else 6):
+    for seed in range(250 if long else 5):
         compare(script(seed, 200), folder / str(seed), figure)
     return figure
 

@@ -11,11 +11,13 @@ from pathlib import Path
 from tests.faults import (
     at_once,
     bytes_in,
+    bytes_typed,
     calls,
     clocks,
     disks,
     files,
     interrupts,
+    keys,
     kills,
     one_file,
     terminals,
@@ -26,6 +28,8 @@ from tests.faults.figures import Figure
 
 FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
     kills.kills,
+    keys.keys_together,
+    bytes_typed.noise,
     disks.failing_disk,
     disks.slow_disk,
     disks.full_file,

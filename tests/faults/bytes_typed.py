@@ -1,0 +1,87 @@
+"""Bytes that no keyboard sends: noise, pastes with and without their marks, another encoding."""
+
+from __future__ import annotations
+
+import random
+from pathlib import Path
+
+from tests.faults.figures import Figure
+from tests.terminal import books
+from tests.terminal.console import Console, court, environment
+
+NO_NOISE = b"\x11\x1a\x0c"
+"""Ctrl+Q and Ctrl+Z, which end or stop the program, and Ctrl+L, which tells when all is done."""
+
+BLANK, BLANKED = b"\x0c", "brings the screen back"
+
+ESCAPE, HELP = b"\x1b[27u", b"\x1bOP"
+"""Keys that are told from noise without a wait (kitty keyboard protocol; xterm F1)."""
+
+FOOT = "Ctrl+Q quit"
+"""On every court screen, and on no other."""
+
+WORDS = "Maren: 222 1-0! José hält das Handgelenk fest, naïve façade\r\n"
+
+
+def noise(folder: Path, long: bool) -> Figure:
+    """Whatever is sent: the court stands, help opens over it, and nothing in it was an error."""
+    figure = Figure("random bytes and pastes: the court stands, help opens")
+    dice = random.Random(7)
+    for number in range(20 if long else 1):
+        home = folder / f"noise-{number}"
+        home.mkdir()
+        path = home / "book.db"
+        books.prepare(path)
+        with Console(court(path), environment(home), 80, 24, True) as console:
+            console.wait_for(FOOT)
+            for _ in range(25 if long else 12):
+                sent = _noise(dice)
+                with figure.trial(f"{sent[:40]!r}, {len(sent)} bytes"):
+                    console.press(sent)
+                    _way_back(console, sent)
+                    assert not (home / "errors.txt").exists(), "it met an error of its own"
+            with figure.trial("leaving"):
+                assert console.quit() == 0
+                assert b"Traceback" not in console.sent
+                assert books.tallies_differ(path) == []
+    return figure
+
+
+def _way_back(console: Console, sent: bytes) -> None:
+    """Escape until the court stands, then help over it, and the court again."""
+    if sent.rfind(b"\x1b[200~") > sent.rfind(b"\x1b[201~"):
+        console.read_for(1.0)  # what is typed right behind it would be a part of the paste
+    for _ in range(8):
+        _carried_out(console)
+        if FOOT in console.text:
+            break
+        console.press(ESCAPE)
+    console.press(HELP)
+    console.wait_for("Pad: ")
+    console.press(ESCAPE)
+    console.wait_for(FOOT)
+
+
+def _carried_out(console: Console) -> None:
+    """All that was typed so far has been: the screen can be blanked behind it, and comes back."""
+    console.press(BLANK)
+    console.wait_for(BLANKED)
+    console.press(ESCAPE)
+    console.wait_for(lambda: BLANKED not in console.text)
+
+
+def _noise(dice: random.Random) -> bytes:
+    kind = dice.randrange(5)
+    if kind == 0:
+        sent = dice.randbytes(dice.choice((1, 3, 60, 2000)))
+    elif kind == 1:
+        sent = WORDS.encode("latin-1") * dice.randint(1, 40)
+    elif kind == 2:
+        sent = b"\x1b[200~" + WORDS.encode() * 20 + dice.choice((b"", b"\x1b[201~"))
+    elif kind == 3:
+        sent = bytes(
+            dice.choice(b"uiojklm,. tT\r\x7f\tyzqn?g") for _ in range(dice.randint(2, 3000))
+        )
+    else:
+        sent = b"\x1b" + bytes(dice.choice(b"[]OP?;:<0123456789ABCMRu~$yt\x1b") for _ in range(200))
+    return sent.translate(None, NO_NOISE)
