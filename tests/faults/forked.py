@@ -21,8 +21,8 @@ import courtlog.library
 import courtlog.logbook
 import courtlog.reports
 
-HANG = 10.0
-"""Seconds after which a command has hung."""
+HANG = 11.0
+"""Seconds after which a command has hung. SQLite itself waits ten for a lock that nobody lets go."""
 
 
 def load() -> None:
