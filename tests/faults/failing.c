@@ -7,7 +7,8 @@
 
    From the start: COURTLOG_STRIKE "unlink 3 5" gives the third unlink on a path that begins with
    COURTLOG_STRIKE_UNDER the error 5; with the error 0 the program is killed instead of that call.
-   Every such call is a line in the file COURTLOG_CALLS, and what was struck in COURTLOG_STRUCK. */
+   Every such call is a line in the file COURTLOG_CALLS. Both write what was struck to the file
+   COURTLOG_STRUCK. */
 #define _GNU_SOURCE
 #include <dirent.h>
 #include <dlfcn.h>
@@ -57,6 +58,7 @@ static int struck(const char *call, const char *path) {
 /* The number beside the call in the file of faults, if this file is to have that fault; else 0. */
 static int asked(const char *call, const char *path) {
     const char *faults = getenv("COURTLOG_FAULTS"), *on = getenv("COURTLOG_FAULT_ON");
+    const char *mark = getenv("COURTLOG_STRUCK");
     char wanted[32];
     int error = 0;
     FILE *file;
@@ -65,6 +67,7 @@ static int asked(const char *call, const char *path) {
         if (!strcmp(wanted, call)) {
             size_t length = strlen(faults);
             fclose(file);
+            if (mark) written(mark, call, path);
             if (length > 4 && !strcmp(faults + length - 4, "once")) NEXT(unlink)(faults);
             return error;
         }

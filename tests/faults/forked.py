@@ -22,7 +22,7 @@ import courtlog.logbook
 import courtlog.reports
 
 HANG = 11.0
-"""Seconds after which a command has hung. SQLite itself waits ten for a lock that nobody lets go."""
+"""Seconds after which a command has hung. SQLite waits ten for a lock that nobody lets go of."""
 
 
 def load() -> None:
