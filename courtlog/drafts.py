@@ -36,6 +36,8 @@ _A_DAY = 86_400.0
 _NO_HARD_LINKS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EXDEV}
 """What a file system answers that has no second names for a file (FAT, some of the network)."""
 
+_BLOCK = 1 << 16
+
 _ours: set[Path] = set()
 """Drafts that this program writes just now."""
 
@@ -138,9 +140,26 @@ def write_new(path: Path, text: str) -> None:
 
 def put(draft: Path, path: Path) -> None:
     """Give the draft its final name, in the place of what had it before."""
-    flush(draft)
+    _finish(draft)
     os.replace(draft, path)  # noqa: PTH105 - atomic on every system, unlike Path.rename
     _flush_folder(path.parent)
+
+
+def put_over(draft: Path, path: Path) -> None:
+    """The same; what was there before is written over on the disk, as far as that can be done."""
+    if sys.platform == "win32":  # an open file cannot be replaced there
+        put(draft, path)
+        return
+    with path.open("rb+") as before:
+        put(draft, path)
+        with contextlib.suppress(OSError):
+            state = os.fstat(before.fileno())
+            if state.st_nlink:
+                return  # it has another name somewhere, and is not ours to spoil
+            for _ in range(0, state.st_size, _BLOCK):
+                before.write(bytes(_BLOCK))
+            before.flush()
+            os.fsync(before.fileno())
 
 
 def put_new(draft: Path, path: Path) -> None:
@@ -148,7 +167,7 @@ def put_new(draft: Path, path: Path) -> None:
 
     Raises FileExistsError when another program was faster.
     """
-    flush(draft)
+    _finish(draft)
     if sys.platform == "win32":
         draft.rename(path)  # which replaces nothing there
     else:
@@ -169,6 +188,23 @@ def put_folder(draft: Path, folder: Path) -> None:
             folder.rmdir()
     draft.rename(folder)
     _flush_folder(folder.parent)
+
+
+def _finish(draft: Path) -> None:
+    """A draft is whole in its own file, and on disk."""
+    check_alone(draft)
+    flush(draft)
+
+
+def check_alone(path: Path) -> None:
+    """Raises OSError while a part of a book lies in one of SQLite's files beside it.
+
+    Closing a book says nothing when its log could not be read into it.
+    """
+    for ending in ("-wal", "-journal"):
+        with contextlib.suppress(FileNotFoundError):
+            if path.with_name(path.name + ending).stat().st_size:
+                raise OSError(errno.EIO, os.strerror(errno.EIO), str(path))
 
 
 def flush(path: Path) -> None:

@@ -169,3 +169,30 @@ def test_a_folder_comes_whole_and_never_over_another(tmp_path: Path) -> None:
     assert names(tmp_path) == ["empty", "full", "new"]
     assert names(tmp_path / "new") == names(tmp_path / "empty") == ["ball.csv"]
     assert names(tmp_path / "full") == ["letter"]
+
+
+@pytest.mark.parametrize("put", [drafts.put, drafts.put_new, drafts.put_over])
+def test_a_book_whose_log_was_not_read_into_it_gets_no_name(
+    tmp_path: Path, put: Callable[[Path, Path], None]
+) -> None:
+    before = "before" if put is not drafts.put_new else None
+    if before:
+        (tmp_path / "book.db").write_text(before, encoding="utf-8")
+    with drafts.file_in(tmp_path) as draft:
+        draft.with_name("draft-wal").write_text("rows", encoding="utf-8")
+        with pytest.raises(OSError, match="Input/output"):
+            put(draft, tmp_path / "book.db")
+    assert names(tmp_path) == (["book.db"] if before else [])
+
+
+def test_what_is_put_over_is_no_longer_in_the_file_it_was(tmp_path: Path) -> None:
+    book = tmp_path / "book.db"
+    for linked in (False, True):
+        book.write_text("Maren" * 50_000, encoding="utf-8")
+        if linked:
+            os.link(book, tmp_path / "snapshot")
+        with book.open("rb") as before, drafts.file_in(tmp_path) as draft:
+            draft.write_text("someone", encoding="utf-8")
+            drafts.put_over(draft, book)
+            assert (b"Maren" in before.read()) == linked, "a copy of somebody else was spoilt"
+        assert book.read_text(encoding="utf-8") == "someone"

@@ -9,6 +9,7 @@ from courtlog import drafts, private
 from courtlog.errors import BookError, BookLockedError
 from courtlog.logbook.bring_in import JOIN_LATER, Import, bring_in
 from courtlog.logbook.opening import create_or_open
+from courtlog.logbook.refusals import told
 
 
 def bring_into_new(path: Path, folder: Path, now: int) -> Import:
@@ -18,7 +19,7 @@ def bring_into_new(path: Path, folder: Path, now: int) -> Import:
     """
     try:
         private.make_folder(path.absolute().parent)
-        with drafts.folder_in(path.absolute().parent) as scratch:
+        with told(path), drafts.folder_in(path.absolute().parent) as scratch:
             with closing(create_or_open(scratch / "book.db", now)) as book:
                 came = bring_in(book, folder)
             drafts.put_new(scratch / "book.db", path)

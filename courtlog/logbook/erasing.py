@@ -7,6 +7,7 @@ day. This is the one exception to what the book otherwise never takes away: jour
 from __future__ import annotations
 
 import contextlib
+import shutil
 import sqlite3
 from collections import Counter
 from collections.abc import Iterable, Sequence, Set
@@ -15,7 +16,7 @@ from dataclasses import dataclass, field
 from graphlib import TopologicalSorter
 from pathlib import Path
 
-from courtlog import given_files
+from courtlog import drafts, given_files
 from courtlog.coaching.people import Player
 from courtlog.errors import CourtlogError
 from courtlog.logbook import matching, readings, schema_check
@@ -26,6 +27,9 @@ from courtlog.logbook.rows import insert
 from courtlog.logbook.shape import APPLICATION_ID
 from courtlog.logbook.tables import columns_of
 from courtlog.logbook.triggers import without_triggers
+
+_KIND, _HEAD = 68, 72
+"""Where a file's first bytes say which program it is of (sqlite.org/fileformat2.html, 1.3)."""
 
 COUNTED = frozenset({"round", "round_cue", "ball", "rating", "tally"})
 """What is left of a person whose counts are kept: grades without a name, a time or a word.
@@ -114,13 +118,34 @@ def erase_from_copies(
         try:
             if _erase_from_copy(path, who, in_notes):
                 changed.append(path)
-        except (sqlite3.Error, CourtlogError):
+        except (sqlite3.Error, OSError, CourtlogError):
             unreadable.append(path)
     return changed, unreadable
 
 
 def _erase_from_copy(path: Path, who: Whom, in_notes: bool) -> bool:
+    """Works on a draft, so that whatever fails there is a whole backup under that name."""
     given_files.check_ordinary(path, "book")
+    if not _is_ours(path):
+        return False
+    with closing(sqlite3.connect(path, timeout=1)) as db:
+        db.execute("PRAGMA journal_mode = DELETE")  # with what a program that died left beside it
+    drafts.check_alone(path)
+    with drafts.file_in(path.parent) as draft:
+        shutil.copyfile(path, draft)
+        changed = _erase_from_draft(draft, who, in_notes)
+        drafts.put_over(draft, path)
+    return changed
+
+
+def _is_ours(path: Path) -> bool:
+    """Whether the file says of itself that it is a book."""
+    with path.open("rb") as file:
+        head = file.read(_HEAD)
+    return head[_KIND:_HEAD] == APPLICATION_ID.to_bytes(4, "big")
+
+
+def _erase_from_draft(path: Path, who: Whom, in_notes: bool) -> bool:
     with closing(sqlite3.connect(path, timeout=1, isolation_level=None)) as db:
         if db.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
             return False

@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
+import contextlib
 import sqlite3
+from collections.abc import Iterator
 from pathlib import Path
 
 from courtlog.errors import BookError, BookLockedError, NotABookError
+
+
+@contextlib.contextmanager
+def told(path: Path) -> Iterator[None]:
+    """What SQLite cannot do with this book becomes a BookError."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise as_book_error(path, error) from error
 
 
 def unreadable(path: Path, error: OSError) -> BookLockedError:

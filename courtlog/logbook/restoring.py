@@ -13,6 +13,7 @@ from courtlog.coaching.plain import listed, many
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook import backups, copying, edges, schema_check
 from courtlog.logbook.holder import Claim, Holder
+from courtlog.logbook.refusals import told
 
 _BESIDE = ("-wal", "-shm")
 """Files that SQLite keeps beside a book in use; a stale one would be read into the next book."""
@@ -62,8 +63,9 @@ def check(copy: Path) -> backups.Copy:
     given_files.check_ordinary(copy, "book")
     if not copy.exists():
         raise BookError(f"There is no file {copy}.", "`courtlog restore` lists the backups.")
-    found = backups.look_at(copy, thorough=True)
-    edges.check_file(copy)
+    with told(copy):
+        found = backups.look_at(copy, thorough=True)
+        edges.check_file(copy)
     return found
 
 

@@ -181,6 +181,8 @@ def _whole(sample: Sample, after: Mapping[str, Trace], at_rest: bool = True) -> 
             continue
         wanted = [them[name].much for them in (sample.before, sample.after) if name in them]
         as_it_should = not wanted or trace.much in wanted or _is_blank(trace)
+        # What cannot be read of a damaged book is left out, whatever keeps it from being read.
+        as_it_should |= "saved-" in name and trace.much != "damaged"
         assert as_it_should, f"{name} is neither the old one nor the new one"
     gone = {name for name in sample.before if name in sample.after and name not in after}
     assert not gone or not at_rest, f"gone: {gone}"
