@@ -53,9 +53,13 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
     copy = file if file.exists() else backups.folder_of(book) / file
     wanted = restoring.check(copy)
     lost = restoring.loss(book, copy)
-    if lost is None:
-        print("The book cannot be read, so what it holds more than the backup is not known.")
-    elif lost.words() and not sure:
+    if lost is None and not sure:
+        raise BookError(
+            "The book cannot be read, so what it holds more than the backup is not known.",
+            "Nothing was changed. `courtlog doctor --mend` saves what can be read;"
+            " with --yes the backup takes its place, and the book is kept as it is.",
+        )
+    if lost is not None and lost.words() and not sure:
         raise BookError(
             f"The book holds {lost.words()} that this backup does not.",
             "Nothing was changed. With --yes the backup takes its place, and the book is kept.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 import time
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
@@ -10,10 +11,11 @@ from pathlib import Path
 
 from courtlog import deeds, drafts, locations
 from courtlog.coaching.people import Clinic
+from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drills import Library, load
 from courtlog.logbook import clinics, lookups
-from courtlog.logbook.opening import Book, open_existing
+from courtlog.logbook.opening import Book, open_to_read
 
 _YEARS = range(1970, 2200)
 """From where the clock counts to far beyond any plan; others are slips of the keys."""
@@ -36,8 +38,10 @@ def library() -> Library:
 
 @contextmanager
 def existing_book(path: Path | None) -> Iterator[Book]:
-    """The coach's book, closed again afterwards. Raises BookError."""
-    with closing(open_existing(locations.book(path), now())) as book, book.told():
+    """The coach's book to read, closed again afterwards. Raises BookError."""
+    with closing(open_to_read(locations.book(path), now())) as book, book.told():
+        if book.trouble:
+            print(plain(book.trouble), file=sys.stderr)
         yield book
 
 

@@ -17,8 +17,8 @@ from pathlib import Path
 from courtlog import drafts, given_files
 from courtlog.coaching import times
 from courtlog.errors import NewerBookError, NotABookError
-from courtlog.logbook import schema_check
-from courtlog.logbook.refusals import no_book, strange
+from courtlog.logbook import read_only, schema_check
+from courtlog.logbook.refusals import foreign_log, no_book, strange
 from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
 
 PAGES = 256
@@ -26,6 +26,8 @@ PAGES = 256
 
 _CACHE = "PRAGMA cache_size = -256"
 """Kilobytes: pages are read once here, and what a thread used the program never gives back."""
+
+_ANYTHING = "SELECT 1 FROM sqlite_master LIMIT 1"
 
 _STAMP = "%Y%m%dT%H%M%S"
 
@@ -50,11 +52,41 @@ class Held:
 
 
 def reading(path: Path) -> sqlite3.Connection:
-    """A connection that cannot write. Raises NotAFileError."""
+    """A connection that cannot write. Raises NotAFileError.
+
+    What a program that died left half written is taken back first, here or in a copy; where nothing
+    can be written, not even what SQLite needs to read, the connection is one to a copy.
+    """
     given_files.check_ordinary(path, "book")
     db = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=5)
+    if not _can_be_read(db):
+        db.close()
+        if read_only.has_journal(path) and read_only.may_write(path):
+            take_back(path)
+            db = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=5)
+        else:
+            db = read_only.copied(path)
     schema_check.be_wary(db)
     return db
+
+
+def take_back(book: Path) -> None:
+    """Undo what a program that died left half written. Raises sqlite3.Error and NotABookError."""
+    if not read_only.fits_its_log(book):
+        raise foreign_log(book, read_only.beside(book)[-1])
+    with closing(sqlite3.connect(book, timeout=5)) as db:
+        db.execute(_ANYTHING).fetchone()
+
+
+def _can_be_read(db: sqlite3.Connection) -> bool:
+    """Whether SQLite can begin to read; damage shows later."""
+    try:
+        db.execute(_ANYTHING).fetchone()
+    except sqlite3.OperationalError as error:
+        return error.sqlite_errorname.startswith(("SQLITE_BUSY", "SQLITE_LOCKED"))
+    except sqlite3.DatabaseError:
+        return True
+    return True
 
 
 def held_in(path: Path, thorough: bool = False) -> Held:

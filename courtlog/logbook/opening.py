@@ -7,7 +7,7 @@ import sqlite3
 import stat
 import uuid
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from courtlog import __version__, drafts, given_files, locations, private
@@ -17,10 +17,11 @@ from courtlog.logbook.commits import Commits
 from courtlog.logbook.damage import is_damaged
 from courtlog.logbook.holder import Claim, Holder
 from courtlog.logbook.ids import Ids, new_tag
-from courtlog.logbook.read_only import copied, fits_its_log, has_log, log_of, may_write
+from courtlog.logbook.read_only import beside, copied, fits_its_log, is_full, may_write
 from courtlog.logbook.refusals import (
     as_book_error,
     foreign_log,
+    moved,
     no_book,
     not_writable,
     strange,
@@ -31,6 +32,8 @@ from courtlog.logbook.watch import Watch
 
 OLDEST_SQLITE = (3, 37, 0)
 """The first with STRICT tables."""
+
+FULL_DISK = "The disk is full: the book is read from a copy in memory, and nothing can be stored."
 
 _HEADER = b"SQLite format 3\x00"
 
@@ -51,13 +54,18 @@ class Book:
     ids: Ids
     claim: Claim | None = None
     fixed: bool = False
+    trouble: str = ""
+    """Why it is a copy, where that is no matter of rights."""
     commits: Commits = field(default_factory=Commits, repr=False, compare=False)
     _watch: Watch = field(init=False, repr=False, compare=False)
     _place: str = field(init=False, repr=False, compare=False)
+    _number: int = field(init=False, repr=False, compare=False)
+    """Of the file, by which another one of that name is told from it."""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "_watch", Watch(self.db))
         object.__setattr__(self, "_place", home.place_of(self.path))
+        object.__setattr__(self, "_number", self.path.stat().st_ino)
 
     @property
     def read_only(self) -> bool:
@@ -94,6 +102,7 @@ class Book:
         try:
             self.db.execute("BEGIN IMMEDIATE")
             with self._undone_on_failure():
+                self._check_place()
                 if self._watch.news():
                     home.go_on(self.db, self.ids)
                 home.settle(self.db, self.ids, self._place)
@@ -102,6 +111,16 @@ class Book:
                     self.db.execute("COMMIT")
         except sqlite3.Error as error:
             raise as_book_error(self.path, error) from error
+
+    def _check_place(self) -> None:
+        """Raises BookLockedError when the file was replaced or removed since it was opened.
+
+        What is written then would lie in a file without a name, and be lost.
+        """
+        with contextlib.suppress(FileNotFoundError):
+            if self.path.stat().st_ino == self._number:
+                return
+        raise moved(self.path)
 
     @contextlib.contextmanager
     def _undone_on_failure(self) -> Iterator[None]:
@@ -167,6 +186,19 @@ def open_existing(path: Path, now: int, me: Holder | None = None) -> Book:
     return _open(path, now, me)
 
 
+def open_to_read(path: Path, now: int) -> Book:
+    """The book for a command that writes nothing: where the disk is full, a copy in memory.
+
+    SQLite must write a little even to read; `trouble` says why it could not. Raises BookError.
+    """
+    try:
+        return open_existing(path, now)
+    except BookError as error:
+        if type(error) is not BookError or not path.exists() or not is_full(path):
+            raise
+        return replace(_to_read(path, now), trouble=FULL_DISK)
+
+
 def open_copy(path: Path, copy: Path, now: int) -> Book:
     """A copy, in a new file, of the book at this path, in today's schema. Raises BookError."""
     path = locations.book(path)
@@ -192,7 +224,7 @@ def _open(path: Path, now: int, me: Holder | None = None) -> Book:
     try:
         if claim is not None:
             claim.take()
-        if has_log(path):
+        if beside(path):
             _check_log(path, claim or Claim(path, Holder.here("", now)))
         return _to_write(path, now, claim)
     except BaseException:
@@ -208,7 +240,7 @@ def _check_log(path: Path, claim: Claim) -> None:
         return  # somebody writes in it just now
     try:
         if not fits_its_log(path):
-            raise foreign_log(path, log_of(path))
+            raise foreign_log(path, beside(path)[-1])
     finally:
         if not already:
             claim.release()
@@ -252,7 +284,8 @@ def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[sq
                 try:
                     _check_kind(path, db)
                 finally:
-                    db.execute("ROLLBACK")
+                    if db.in_transaction:  # a failing disk may have ended it
+                        db.execute("ROLLBACK")
             yield db
         except sqlite3.Error as error:
             raise as_book_error(path, error) from error

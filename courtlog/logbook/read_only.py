@@ -5,10 +5,12 @@ The copy is SQLite's own, made from a file with what its write-ahead log still h
 
 from __future__ import annotations
 
+import contextlib
+import errno
 import os
 import shutil
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
 
@@ -18,7 +20,16 @@ from courtlog.logbook import schema_check
 LOG = "-wal"
 """What SQLite calls the file beside the book that holds what was written last."""
 
+JOURNAL = "-journal"
+"""The same for what a transaction writes over, while a book has no log: it undoes half of one."""
+
 _MEMORY = ":memory:"
+
+_ROOM = 64 << 10
+"""Bytes that SQLite needs beside a book to read in it at all: its index of the log."""
+
+_IN_MEMORY = Path("/dev/shm")
+"""Files that take no disk (Linux)."""
 
 
 def may_write(path: Path) -> bool:
@@ -39,8 +50,24 @@ def has_log(path: Path) -> bool:
         return False
 
 
+def has_journal(path: Path) -> bool:
+    """Whether a program writes in the book without a log, or died while it did."""
+    try:
+        return path.with_name(path.name + JOURNAL).stat().st_size > 0
+    except OSError:
+        return False
+
+
+def beside(path: Path) -> list[Path]:
+    """What lies beside a book and belongs into it, or undoes what was half written."""
+    found = ((has_log, LOG), (has_journal, JOURNAL))
+    return [path.with_name(path.name + ending) for is_there, ending in found if is_there(path)]
+
+
 def copied(path: Path, target: str = _MEMORY) -> sqlite3.Connection:
     """The whole book as it stands, in memory or a file. Raises sqlite3.Error, OSError."""
+    if has_journal(path):
+        return with_its_log(path, target)
     if not has_log(path):
         return _copied(f"{path.resolve().as_uri()}?mode=ro&immutable=1", target)
     try:
@@ -51,17 +78,43 @@ def copied(path: Path, target: str = _MEMORY) -> sqlite3.Connection:
 
 
 def with_its_log(path: Path, target: str = _MEMORY) -> sqlite3.Connection:
-    """The same from a copy of both files in a private folder. Raises sqlite3.Error, OSError."""
-    with drafts.scratch_near(path) as folder:
-        copy = folder / "book.db"
-        shutil.copyfile(path, copy)
-        if has_log(path):
-            shutil.copyfile(log_of(path), log_of(copy))
-        return _copied(copy.as_uri(), target)
+    """The same from a copy of all files in a private folder. Raises sqlite3.Error, OSError.
+
+    Where the book's disk is full, the folder lies on another one, or in memory.
+    """
+    for place in _other_disks():
+        scratch = drafts.scratch_near(path) if place is None else drafts.folder_in(place)
+        with contextlib.suppress(OSError, sqlite3.OperationalError), scratch as folder:
+            return _with_its_log(path, folder, target)
+    raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC), str(path))
+
+
+def _other_disks() -> Iterator[Path | None]:
+    """Beside the book (None), the system's folder, and where there is one, a folder in memory."""
+    yield None
+    yield drafts.scratch_place()
+    if _IN_MEMORY.is_dir():
+        yield _IN_MEMORY
+
+
+def _with_its_log(path: Path, folder: Path, target: str) -> sqlite3.Connection:
+    copy = folder / "book.db"
+    shutil.copyfile(path, copy)
+    for part in beside(path):
+        shutil.copyfile(part, copy.with_name(copy.name + part.name.removeprefix(path.name)))
+    return _copied(copy.as_uri(), target)
+
+
+def is_full(path: Path) -> bool:
+    """Whether the disk that the file lies on has no room for even a small file."""
+    try:
+        return shutil.disk_usage(path.absolute().parent).free < _ROOM
+    except OSError:
+        return False
 
 
 def fits_its_log(path: Path) -> bool:
-    """Whether the book read with its log is a sound book, and the same one as without it.
+    """Whether the book read with its log or journal is sound, and the same one as without it.
 
     SQLite reads any log of that name into the file beside it, and so would spoil a book that was
     put in the place of another. Where the file alone is no whole book either, the log is not to

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from courtlog.errors import BookError, BookLockedError, NotABookError
+from courtlog.logbook.read_only import is_full
 
 
 @contextlib.contextmanager
@@ -32,6 +33,14 @@ def not_writable(path: Path) -> BookLockedError:
     return BookLockedError(
         f"The book {path} cannot be written to.",
         "Make the file and its folder writable, or name another with --book.",
+    )
+
+
+def moved(path: Path) -> BookLockedError:
+    """The file is another one now, or gone."""
+    return BookLockedError(
+        f"The book {path} was replaced or removed meanwhile; nothing was stored.",
+        "Open it again: `courtlog`, or the same command once more.",
     )
 
 
@@ -61,14 +70,14 @@ def as_book_error(path: Path, error: sqlite3.Error) -> BookError:
         return BookLockedError(
             f"Another program holds the book {path}.", "Close it there, then try again."
         )
-    if code.startswith(("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM")):
+    if code.startswith(("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM")) and not is_full(path):
         return not_writable(path)
     if code.startswith(("SQLITE_INTERRUPT", "SQLITE_TOOBIG")):
         return NotABookError(
             f"The book {path} asks for far more work or room than any book of its size.",
             "Nothing was changed. Name another file with --book, or `courtlog restore` a copy.",
         )
-    if code.startswith("SQLITE_FULL"):
+    if code.startswith("SQLITE_FULL") or is_full(path):
         return BookError("The disk is full.", "Free some space; the last key was not stored.")
     return BookError(
         f"The book could not be used ({error}); what was shown before is stored.",

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
+import os
 import shutil
 import sqlite3
+from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,11 +14,11 @@ from pathlib import Path
 from courtlog import drafts, given_files, private
 from courtlog.coaching.plain import listed, many
 from courtlog.errors import BookError, BookLockedError, NotABookError
-from courtlog.logbook import backups, copying, edges, schema_check
+from courtlog.logbook import backups, copying, edges, read_only, schema_check
 from courtlog.logbook.holder import Claim, Holder
 from courtlog.logbook.refusals import told
 
-_BESIDE = ("-wal", "-shm")
+_BESIDE = ("-wal", "-shm", "-journal")
 """Files that SQLite keeps beside a book in use; a stale one would be read into the next book."""
 
 
@@ -38,7 +41,10 @@ class Loss:
 
 
 def loss(book: Path, copy: Path) -> Loss | None:
-    """What would be lost by putting the copy in the book's place; None for an unreadable book."""
+    """What would be lost by putting the copy in the book's place; None for an unreadable book.
+
+    Counted once what a program that died left half written has been taken back.
+    """
     if not book.exists():
         return Loss(0, 0, 0)
     try:
@@ -53,7 +59,7 @@ def loss(book: Path, copy: Path) -> Loss | None:
                 ).fetchone()[0]
                 for table, which in (("round", "true"), ("ball", "taken"), ("journal", "true"))
             ]
-    except sqlite3.Error:
+    except (sqlite3.Error, OSError, NotABookError):
         return None
     return Loss(*counts)
 
@@ -91,11 +97,10 @@ def _replace(book: Path, copy: Path, wanted: backups.Copy, at: int) -> Path | No
         with drafts.file_in(book.absolute().parent) as draft:
             copying.copy_to(copy, draft)
             if book.exists():
-                kept = _set_aside(book, at)
-                _hold_alone(book, kept)
-            for ending in _BESIDE:
-                _part(book, ending).unlink(missing_ok=True)
-            drafts.put(draft, book)
+                with _set_aside(book, at) as kept:
+                    _put(draft, book)
+            else:
+                _put(draft, book)
         if copying.held_in(book, thorough=True) == wanted.held:
             return kept
     except (OSError, sqlite3.Error) as error:
@@ -108,34 +113,69 @@ def _replace(book: Path, copy: Path, wanted: backups.Copy, at: int) -> Path | No
     )
 
 
-def _part(book: Path, ending: str) -> Path:
-    return Path(f"{book}{ending}")
+def _put(draft: Path, book: Path) -> None:
+    for ending in _BESIDE:
+        Path(f"{book}{ending}").unlink(missing_ok=True)
+    drafts.put(draft, book)
 
 
-def _hold_alone(book: Path, kept: Path) -> None:
-    """Fold SQLite's side files into the book, which only works while nobody else has it open."""
+@contextlib.contextmanager
+def _held_alone(book: Path) -> Iterator[sqlite3.Connection | None]:
+    """A connection by which nobody else can read or write the book; None to a damaged one.
+
+    What a program that died left half written is taken back, and what lies beside it folded in.
+    Raises BookLockedError while anybody else has it open.
+    """
+    db = None
     try:
-        with closing(sqlite3.connect(book, timeout=1)) as db:
+        with contextlib.suppress(NotABookError):  # what lies beside it is of another book
+            copying.reading(book).close()
+            db = sqlite3.connect(book, timeout=1, isolation_level=None)
             db.execute("PRAGMA journal_mode = DELETE")
+            # Kept after the transaction, within which nothing could be copied.
+            db.execute("PRAGMA locking_mode = EXCLUSIVE")
+            db.execute("BEGIN EXCLUSIVE")
+            db.execute("COMMIT")
     except sqlite3.DatabaseError as error:
-        if not (getattr(error, "sqlite_errorname", "") or "").startswith("SQLITE_BUSY"):
-            return  # a damaged book: what there was of it is set aside
-        for ending in ("", *_BESIDE):
-            _part(kept, ending).unlink(missing_ok=True)
-        raise BookLockedError(
-            f"Another window or program has the book {book} open.",
-            "Close it there, then try again.",
-        ) from error
+        if db is not None:
+            db.close()
+        if error.sqlite_errorname.startswith("SQLITE_BUSY"):
+            raise BookLockedError(
+                f"Another window or program has the book {book} open.",
+                "Close it there, then try again.",
+            ) from error
+        db = None  # a damaged book: what there is of it is set aside
+    try:
+        yield db
+    finally:
+        if db is not None:
+            db.close()
 
 
-def _set_aside(book: Path, at: int) -> Path:
-    """What there is of the book, byte by byte, under a name of its own among the backups."""
+@contextlib.contextmanager
+def _set_aside(book: Path, at: int) -> Iterator[Path]:
+    """All that there is of the book, under a name of its own among the backups.
+
+    Nobody else reads or writes the book meanwhile. A damaged one is copied byte by byte, with what
+    lies beside it, before SQLite makes anything of that.
+    """
     folder = backups.folder_of(book)
     private.make_folder(folder)
-    kept = copying.free_name(folder, "replaced", at)
-    for ending in ("", *_BESIDE[:1]):
-        if _part(book, ending).exists():
-            with drafts.file_in(folder) as draft:
-                shutil.copyfile(_part(book, ending), draft)
-                drafts.put_new(draft, _part(kept, ending))
-    return kept
+    with drafts.folder_in(folder) as scratch:
+        parts = [_copy(part, scratch / part.name) for part in (book, *read_only.beside(book))]
+        with _held_alone(book) as db:
+            if db is not None:
+                # Not by the file: closing that would let go of the lock.
+                parts = [scratch / "whole.db"]
+                os.close(private.make_file(parts[0]))
+                with closing(sqlite3.connect(parts[0])) as whole:
+                    db.backup(whole)
+            kept = copying.put_under_free_name(parts[0], folder, "replaced", at)
+            for part in parts[1:]:
+                drafts.put_new(part, Path(f"{kept}{part.name.removeprefix(book.name)}"))
+            yield kept
+
+
+def _copy(part: Path, target: Path) -> Path:
+    os.close(private.make_file(target))
+    return Path(shutil.copyfile(part, target))

@@ -21,6 +21,7 @@ from tests.faults import (
     kills,
     one_file,
     terminals,
+    unfinished,
     windows,
     words,
 )
@@ -48,6 +49,7 @@ FAULTS: tuple[Callable[[Path, bool], Figure], ...] = (
     calls.failing_calls,
     calls.killed_commands,
     one_file.one_new_file,
+    unfinished.unfinished_erase,
     terminals.ends,
     terminals.stops,
     terminals.sizes,
