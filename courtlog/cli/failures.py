@@ -7,6 +7,7 @@ import sys
 import traceback
 from collections.abc import Callable
 from contextlib import suppress
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
@@ -19,32 +20,53 @@ if TYPE_CHECKING:
 MOST = 60_000
 """Characters that the file of errors keeps: about fifty errors, the newest last."""
 
-_IN_THE_BOOK = "All that was on the screen is in the book."
+
+@dataclass(frozen=True, slots=True)
+class Ended:
+    """How a run of an application ended."""
+
+    failure: Exception | None
+    """The error that ended it; None when it was left as usual."""
+
+    keys: int
+    """Keys, pastes and clicks that it had taken."""
+
+    code: int
+    """The exit code that it asks for."""
+
+    @classmethod
+    def of(cls, app: OwnApp) -> Ended:
+        """The end of this application."""
+        return cls(app.failure, app.keys.delivered, app.return_code or 0)
 
 
-def run(open_app: Callable[[str], OwnApp]) -> None:
-    """Run an application; after an error open it again, with a sentence about it.
+def run(run_once: Callable[[str], Ended]) -> None:
+    """Run an application; after an error run it again, with a sentence about it.
 
-    `open_app` opens it from the book, runs it, and gives it back when it has ended. Raises
-    CourtlogError when it fails twice without a key between: it cannot be used.
+    `run_once` opens it from the book. Raises CourtlogError when it fails twice without a key
+    between: it cannot be used.
     """
     said = ""
     while True:
-        app = open_app(said)
-        if app.failure is None:
-            if app.return_code:
-                sys.exit(app.return_code)
+        ended = run_once(said)
+        if ended.failure is None:
+            if ended.code:
+                sys.exit(ended.code)
             return
-        failed_before, said = bool(said), told(app.failure)
-        if failed_before and not app.keys.delivered:
-            raise CourtlogError(said, _IN_THE_BOOK) from app.failure
+        failed_before, said = bool(said), told(ended.failure)
+        if failed_before and not ended.keys:
+            raise _over(said) from ended.failure
 
 
 def run_once(app: OwnApp) -> None:
     """Run an application that is not opened again. Raises CourtlogError after an error."""
     app.run()
     if app.failure is not None:
-        raise CourtlogError(told(app.failure), _IN_THE_BOOK) from app.failure
+        raise _over(told(app.failure)) from app.failure
+
+
+def _over(said: str) -> CourtlogError:
+    return CourtlogError(said, "All that was on the screen is in the book.")
 
 
 def told(error: Exception) -> str:

@@ -4,22 +4,20 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli import failures
 from courtlog.cli.common import library, now
+from courtlog.cli.failures import Ended
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.plain import plain
-from courtlog.errors import CourtlogError
+from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook import backups
 from courtlog.logbook.holder import Holder
-from courtlog.logbook.opening import create_or_open
-
-if TYPE_CHECKING:
-    from courtlog.courtside.app import CourtlogApp
+from courtlog.logbook.opening import Book, create_or_open
 
 
 def open_court(path: Path | None) -> None:
@@ -31,7 +29,7 @@ def open_court(path: Path | None) -> None:
     failures.run(lambda said: _until_closed(locations.book(path), said))
 
 
-def _until_closed(path: Path, said: str) -> CourtlogApp:
+def _until_closed(path: Path, said: str) -> Ended:
     """The court on this book, from its opening to its end. Raises CourtlogError."""
     settings = settings_file.read(locations.settings())
     me = Holder.here(settings.coach, now())
@@ -68,9 +66,22 @@ def _until_closed(path: Path, said: str) -> CourtlogApp:
                 from courtlog.logbook.owed import erase_owed  # needed once the court is closed
 
                 erase_owed(book.path, settings.second_backup)
-        return app
+        return replace(Ended.of(app), failure=_as_told(book, app.failure))
     finally:
         book.close()
+
+
+def _as_told(book: Book, failure: Exception | None) -> Exception | None:
+    """A failure of the book's file as the refusal that it is; any other as it came."""
+    try:
+        with book.told():
+            if failure is not None:
+                raise failure
+    except BookError as error:
+        return error
+    except Exception:  # noqa: BLE001 - it is given back
+        return failure
+    return None
 
 
 def has_terminal() -> bool:

@@ -66,7 +66,7 @@ KEYS = {
 }
 
 
-@pytest.mark.parametrize("what", FAULTS)
+@pytest.mark.parametrize("what", [what for what in FAULTS if what != "a look-up"])
 def test_the_court_comes_back_from_the_book(tmp_path: Path, what: str) -> None:
     path = tmp_path / "book.db"
     books.prepare(path)
@@ -89,6 +89,18 @@ def test_the_court_comes_back_from_the_book(tmp_path: Path, what: str) -> None:
     assert "Maren" not in kept
     assert str(tmp_path) not in kept
     assert "Error" in kept
+
+
+def test_a_read_that_fails_on_another_screen_is_told_on_the_court(tmp_path: Path) -> None:
+    path = tmp_path / "book.db"
+    books.prepare(path)
+    program = PROGRAM.format(fault=FAULTS["a look-up"], book=str(path))
+    with Console([sys.executable, "-c", program], environment(tmp_path)) as console:
+        console.wait_for("next up")
+        console.press(KEYS["a look-up"])
+        console.wait_for("could not be used")
+        assert console.quit() == 0
+    assert not (tmp_path / "errors.txt").exists()
 
 
 def test_a_court_that_cannot_be_shown_ends_with_a_sentence_and_a_code(tmp_path: Path) -> None:
