@@ -76,13 +76,13 @@ class KeyQueue:
         ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
         looks = 0
         while looks < PATIENCE and not self._closed:
-            await asyncio.sleep(0)
             if ready:
-                continue
-            if not self._waits_for_frame():
+                await asyncio.sleep(0)
+            elif self._waits_for_frame():
+                looks += 1
+                await asyncio.sleep(FRAME)
+            else:
                 return
-            looks += 1
-            await asyncio.sleep(FRAME)
 
     def _waits_for_frame(self) -> bool:
         stack = self._app.screen_stack

@@ -13,6 +13,7 @@ from textual.app import App
 from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
 from textual.events import Event, InputEvent
+from textual.message import Message
 from textual.screen import Screen
 
 from courtlog.courtside import blank, terminal
@@ -51,8 +52,15 @@ class OwnApp(App[None]):
         self.call_after_refresh(gc.freeze)
         self.call_after_refresh(gc.enable)
 
+    def take(self, message: Message) -> None:
+        """Take what the terminal sends: keys, pastes and clicks one after the other."""
+        if isinstance(message, InputEvent):
+            self.keys.add(message)
+        else:
+            self.post_message(message)
+
     async def on_event(self, event: Event) -> None:
-        """Keys, pastes and clicks are carried out one after the other."""
+        """Any other way of sending a key leads to the same queue."""
         if isinstance(event, InputEvent) and not event.is_forwarded:
             self.keys.add(event)
         else:

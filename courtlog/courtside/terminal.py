@@ -62,6 +62,11 @@ def driver() -> type[Driver] | None:
                 for event in self._next(reader):
                     self.process_message(event)
 
+        def send_message(self, message: Message) -> None:
+            """Hand a message to the application (an `OwnApp`), from the thread that reads."""
+            with contextlib.suppress(RuntimeError):  # the program has ended meanwhile
+                self._loop.call_soon_threadsafe(cast("Any", self._app).take, message)
+
         def _next(self, reader: TerminalReader) -> list[Message]:
             """What comes within a moment; a terminal that has gone sends nothing."""
             try:

@@ -25,7 +25,7 @@ from courtlog.courtside.desk import Desk
 from courtlog.courtside.own_screen import OwnScreen
 from courtlog.logbook import lookups, tallies
 from courtlog.settings import Settings, changed
-from tests.court import desk_in, feed
+from tests.court import LIBRARY, Clock, desk_in, feed, open_book
 from tests.courtside.screen import settled, shown
 from tests.faults.figures import Figure
 
@@ -48,6 +48,16 @@ WAY_BACK = ("escape",)
 DEEPEST = 5
 """Escapes that lead back from the deepest dialog."""
 
+SET_UP = (
+    *"Harbour Week",
+    "enter",
+    *"Maren, Tove left, Ruben",
+    *("enter",) * 3,
+    *"Ines",
+    *("enter",) * 3,
+)
+"""The lines of a new clinic, from its name to its zone."""
+
 Rows = dict[str, list[tuple[object, ...]]]
 
 
@@ -59,6 +69,11 @@ class Script:
     bursts: tuple[tuple[str, ...], ...]
 
     @property
+    def new(self) -> bool:
+        """Whether it begins with an empty book, and so with the lines of a new clinic."""
+        return self.seed % 5 == 4
+
+    @property
     def settings(self) -> Settings:
         """Half of the scripts have reviews; every third writes with another pad."""
         return changed(Settings(review=self.seed % 2 == 0), pad=PADS[self.seed % len(PADS)])
@@ -68,6 +83,9 @@ def script(seed: int, keys: int) -> Script:
     """Some `keys` keys in bursts of one to a dozen, with held keys and pastes among them."""
     dice = random.Random(seed)
     bursts: list[tuple[str, ...]] = []
+    if Script(seed, ()).new:
+        cut = dice.randrange(len(SET_UP))
+        bursts = [SET_UP[:cut], (*SET_UP[cut:], *("enter",) * dice.randint(1, 4))]
     while sum(map(len, bursts)) < keys:
         bursts.append(_burst(dice))
         if dice.random() < 0.2:
@@ -142,9 +160,12 @@ def played(
 def _play(
     script: Script, folder: Path, together: bool, check: Callable[[int, Sight], None]
 ) -> None:
-    desk = desk_in(folder, settings=script.settings)
+    if script.new:
+        desk = Desk(open_book(folder), lambda: LIBRARY, script.settings, Clock())
+    else:
+        desk = desk_in(folder, settings=script.settings)
+        feed(desk, "222 0-1!/ 111")
     desk.book.db.execute("PRAGMA synchronous = OFF")
-    feed(desk, "222 0-1!/ 111")
 
     async def run() -> None:
         app = CourtlogApp(desk, None, "UTC")
