@@ -76,7 +76,7 @@ def examine(path: Path | None, wished: bool) -> None:
     where = locations.book(path)
     damage = doctor.damage(where) if where.exists() else None
     if damage is not None:
-        print(f"The book is damaged on disk ({plain(damage)}).")
+        print(plain(damage))
         if wished:
             _save(where)
         else:

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import TextIO
 
 from courtlog.errors import BookError, LibraryError, Problem
-from courtlog.logbook import tallies
+from courtlog.logbook import schema_check, tallies
 from courtlog.logbook.cells import read, teach
 from courtlog.logbook.opening import Book
 from courtlog.logbook.package import DESCRIPTOR, FORMAT
@@ -33,7 +33,7 @@ _TOGETHER = 50
 """Rows that one INSERT takes: SQLite gets ready for each statement anew, whatever it holds."""
 
 _LARGEST = 64 << 20
-"""Bytes of a descriptor, characters of a cell: more is a mistake or an attack."""
+"""Bytes of a descriptor: more is a mistake or an attack."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +142,10 @@ def _lies_in(folder: Path, path: object) -> bool:
     if {"/", "\\", ":"} & set(path):
         return False
     file = folder / path
-    return file.is_file() and not file.is_symlink()
+    try:
+        return file.is_file() and not file.is_symlink()
+    except OSError:  # no name that a file can have
+        return False
 
 
 class _HeadingError(Exception):
@@ -150,7 +153,7 @@ class _HeadingError(Exception):
 
 
 def _open(file: _File) -> TextIO:
-    csv.field_size_limit(_LARGEST)
+    csv.field_size_limit(schema_check.MOST_BYTES)
     return file.path.open(encoding="utf-8-sig", newline="")
 
 
@@ -197,6 +200,7 @@ def _mistakes(files: Sequence[_File]) -> LibraryError:
     fresh = Database(memory=True)
     migrations.apply(fresh)
     scratch = fresh.conn
+    schema_check.be_wary(scratch)  # as the book itself is
     problems: list[Problem] = []
     lines: dict[tuple[str, tuple[object, ...]], int] = {}
     paths = {file.table.name: str(file.path) for file in files}

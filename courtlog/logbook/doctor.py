@@ -13,10 +13,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog.coaching.plain import many
-from courtlog.logbook import copying, edges, journal, schema_check, tallies
+from courtlog.logbook import copying, schema_check, soundness, tallies
 from courtlog.logbook.numbering import renumber
 from courtlog.logbook.opening import Book
 from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
+from courtlog.logbook.tables import tables
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,18 +38,18 @@ class _Check:
 
 
 def damage(path: Path) -> str | None:
-    """The first thing wrong with the file itself: its schema, then its pages, in SQLite's words.
+    """A sentence on the first thing wrong with the file itself: its schema, then its pages.
 
-    Only reads: a damaged file is not opened for writing.
+    None for a sound one. Only reads: a damaged file is not opened for writing.
     """
     try:
         with closing(copying.reading(path)) as db, schema_check.within_bounds(db):
             if (what := _strangeness(db)) is not None:
-                return what
+                return f"The book is not as courtlog makes it: {what}."
             (first,) = db.execute("PRAGMA integrity_check(1)").fetchone()
     except sqlite3.DatabaseError as error:
-        return str(error)
-    return None if first == "ok" else str(first).splitlines()[-1]
+        first = str(error)
+    return None if first == "ok" else f"The book is damaged on disk ({first.splitlines()[-1]})."
 
 
 def _strangeness(db: sqlite3.Connection) -> str | None:
@@ -65,11 +66,22 @@ def _strangeness(db: sqlite3.Connection) -> str | None:
 def findings(book: Book) -> list[Finding]:
     """Everything that is wrong with what a sound file holds."""
     with book.told():
-        return [
+        found = [
             Finding(check.words(count), check.mend is not None)
             for check in _CHECKS
             if (count := check.count(book.db))
         ]
+        # The rest of what a look-up takes for granted says much of this again in other words.
+        return found or _unsound(book.db)
+
+
+def _unsound(db: sqlite3.Connection) -> list[Finding]:
+    faults = list(soundness.faults(db, tables(db)))
+    if not faults:
+        return []
+    first = f"{faults[0].table}: {faults[0].sentence}"
+    verb = "holds" if len(faults) == 1 else "hold"
+    return [Finding(f"{many(len(faults), 'row')} {verb} what no courtlog writes ({first})", False)]
 
 
 def mend(book: Book) -> None:
@@ -104,23 +116,6 @@ def _loose(db: sqlite3.Connection) -> int:
     return len(db.execute("PRAGMA foreign_key_check").fetchall())
 
 
-def _told_otherwise(db: sqlite3.Connection) -> int:
-    """Balls that are not as the last line of their journal left them."""
-    grades: dict[int, dict[int, int]] = {}
-    for ball, row, grade in db.execute("SELECT ball_id, row, grade FROM rating"):
-        grades.setdefault(ball, {})[row] = grade
-    wrong = 0
-    for ball, cues, taken, tough, clip, last in db.execute(
-        "SELECT ball.id, (SELECT count(*) FROM round_cue WHERE round_cue.round_id = ball.round_id),"
-        " taken OR number < 0, tough, clip_at, after FROM ball JOIN journal ON journal.id ="
-        " (SELECT max(id) FROM journal WHERE ball_id = ball.id AND kind <> 'move')"
-    ):
-        seen = grades.get(ball, {})
-        digits = "".join(str(seen.get(row, "-")) for row in range(cues))
-        wrong += journal.state_of(digits, tough, clip, not taken) != last
-    return wrong
-
-
 _NUMBERED = (
     "SELECT round_id, number, row_number() OVER (PARTITION BY round_id ORDER BY taken DESC, number)"
     " AS place FROM ball WHERE number > 0"
@@ -134,13 +129,6 @@ def _number_anew(db: sqlite3.Connection) -> None:
 
 
 _CHECKS = (
-    _Check(
-        edges.count_beyond,
-        lambda n: (
-            f"{many(n, 'row')} {'holds' if n == 1 else 'hold'} an id, a time or a number that no"
-            " courtlog wrote."
-        ),
-    ),
     _Check(
         _loose,
         lambda n: f"{many(n, 'row')} {'points' if n == 1 else 'point'} at something that is gone.",
@@ -164,7 +152,7 @@ _CHECKS = (
         ),
     ),
     _Check(
-        _told_otherwise,
+        lambda db: sum(1 for _ in soundness.told_otherwise(db)),
         lambda n: (
             f"{many(n, 'ball')} {'is' if n == 1 else 'are'} not as the last key in the journal"
             " left it."

@@ -42,6 +42,13 @@ _VERSIONS = (b"\x01\x01", b"\x02\x02")
 (sqlite.org/fileformat2.html, section 1.3). SQLite would set other ones right unasked."""
 
 
+_BY_WRONG_VALUES = (
+    *(ValueError, TypeError, AttributeError, LookupError, AssertionError),
+    *(ArithmeticError, RecursionError, MemoryError),
+)
+"""What a look-up may stumble over where a value is none that courtlog writes."""
+
+
 @dataclass(frozen=True, slots=True)
 class Book:
     """An open book. Close it when done; what was committed is on disk either way.
@@ -140,7 +147,7 @@ class Book:
             yield
         except sqlite3.Error as error:
             raise as_book_error(self.path, error) from error
-        except (ValueError, TypeError, AttributeError, LookupError, AssertionError) as error:
+        except _BY_WRONG_VALUES as error:
             if is_damaged(self.db):
                 raise no_book(self.path) from error
             raise

@@ -1,5 +1,6 @@
 """A book damaged on disk: what can still be read goes into a new one; the damaged file stays as is.
 
+Tables are read by the names that every book has, and only those that are tables of rows alone.
 Rows are read in the order of their keys. Where reading stops, a search by halves finds the next
 place from which rows can be read again, so that a bad page costs the rows on it and not the rest.
 Without the pages that say which table begins where, no row can be told from another: there is only
@@ -8,6 +9,7 @@ the last backup then.
 
 from __future__ import annotations
 
+import contextlib
 import shutil
 import sqlite3
 from collections import deque
@@ -18,16 +20,18 @@ from pathlib import Path
 
 from courtlog import drafts
 from courtlog.errors import NotABookError
-from courtlog.logbook import backups, copying, doctor
+from courtlog.logbook import backups, copying, doctor, edges, home, schema_check
 from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.journal import ball_state
 from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.tables import tables
+from courtlog.logbook.triggers import without_triggers
 
 PROBES = 4000
 """Places tried in one table to find rows behind a bad page."""
 
-_RECOUNTED = "tally"
-"""What is worked out from the balls again rather than read."""
+_NOT_READ = ("tally", "home")
+"""What is worked out from the balls again, and what the new file knows of itself."""
 
 Row = tuple[object, ...]
 
@@ -78,18 +82,32 @@ def save(damaged: Path, new: Path, at: int) -> Saved:
 def _says_what_lies_where(patient: Path) -> bool:
     try:
         with closing(copying.reading(patient)) as source:
+            source.execute(_GO_ON)
             return bool(source.execute("SELECT sql FROM sqlite_master").fetchall())
     except sqlite3.DatabaseError:
         return False
 
 
+_GO_ON = "PRAGMA writable_schema = ON"
+"""An object that SQLite cannot read then costs that object and not the whole file."""
+
+
 def _save(patient: Path, book: Book, folder: Path) -> Saved:
     book.db.execute("PRAGMA foreign_keys = OFF")  # parents may be lost: looked at when all is over
-    with closing(sqlite3.connect(patient, isolation_level=None)) as source, book.writing() as db:
+    with (
+        closing(sqlite3.connect(patient, isolation_level=None)) as source,
+        book.writing() as db,
+        without_triggers(db),
+    ):
+        schema_check.be_wary(source)
         source.execute("PRAGMA query_only = ON")
-        rows = sum(_table(source, db, table) for table in _tables(db))
+        source.execute(_GO_ON)
+        own = db.execute("SELECT * FROM book").fetchone()
+        with schema_check.within_bounds(source):
+            rows = sum(_table(source, db, table) for table in _tables(db))
         filled = _fill(db, folder) + _grade(db) if rows else 0
-        loose = _drop_loose(db)
+        loose = _drop_beyond(db, own) + _drop_loose(db)
+        home.rise_above_all(db, book.ids)
         doctor.mend_in(db)
         (balls,) = db.execute("SELECT count(*) FROM ball WHERE taken").fetchone()
     return Saved(balls, rows, filled, loose)
@@ -98,8 +116,8 @@ def _save(patient: Path, book: Book, folder: Path) -> Saved:
 def _tables(db: sqlite3.Connection) -> list[str]:
     rows = db.execute(
         "SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%'"
-        " AND name NOT LIKE '\\_%' ESCAPE '\\' AND name <> ? ORDER BY rowid",
-        [_RECOUNTED],
+        " AND name NOT LIKE '\\_%' ESCAPE '\\' AND name NOT IN (?, ?) ORDER BY rowid",
+        _NOT_READ,
     )
     return [table for (table,) in rows]
 
@@ -107,6 +125,8 @@ def _tables(db: sqlite3.Connection) -> list[str]:
 def _table(source: sqlite3.Connection, db: sqlite3.Connection, table: str) -> int:
     info = db.execute(f"SELECT name, pk FROM pragma_table_info('{table}')").fetchall()
     try:
+        if not schema_check.is_plain_table(source, table):
+            return 0
         held = {name for _, name, *_ in source.execute(f"PRAGMA table_info({table})")}
     except sqlite3.Error:
         return 0
@@ -116,12 +136,24 @@ def _table(source: sqlite3.Connection, db: sqlite3.Connection, table: str) -> in
         return 0
     names, marks = ", ".join(columns), ", ".join("?" * len(columns))
     before = db.total_changes
-    for row in _readable(source, table, names, keys):
+    (kind,) = db.execute(
+        "SELECT type FROM pragma_table_info(?) WHERE name = ?", [table, keys[0]]
+    ).fetchone()
+    read = _readable if kind == "INTEGER" else _readable_until_damage
+    for row in read(source, table, names, keys):
         try:
             db.execute(f"INSERT OR REPLACE INTO {table} ({names}) VALUES ({marks})", row)
-        except sqlite3.IntegrityError:
+        except (sqlite3.IntegrityError, sqlite3.DataError):
             continue  # a value that no book may hold: the damage reached into this row
     return db.total_changes - before
+
+
+def _readable_until_damage(
+    source: sqlite3.Connection, table: str, names: str, keys: list[str]
+) -> Iterator[Row]:
+    """Rows of a table whose keys are texts, which cannot be halved, up to a bad page."""
+    with contextlib.suppress(sqlite3.Error):
+        yield from source.execute(f"SELECT {names} FROM {table} ORDER BY {', '.join(keys)}")
 
 
 def _readable(source: sqlite3.Connection, table: str, names: str, keys: list[str]) -> Iterator[Row]:
@@ -137,7 +169,7 @@ def _readable(source: sqlite3.Connection, table: str, names: str, keys: list[str
         reached = low
         try:
             for key, *row in source.execute(f"{asked} {order}", [low, high]):
-                reached = key
+                reached = int(key)
                 yield tuple(row)
             continue
         except sqlite3.Error:
@@ -145,7 +177,7 @@ def _readable(source: sqlite3.Connection, table: str, names: str, keys: list[str
         back = high
         try:
             for key, *row in source.execute(f"{asked} {down}", [reached, high]):
-                back = key
+                back = int(key)
                 yield tuple(row)
         except sqlite3.Error:
             pass
@@ -168,6 +200,8 @@ def _fill(db: sqlite3.Connection, folder: Path) -> int:
         return 0
     before = db.total_changes
     with closing(copying.reading(copies[-1])) as copy:
+        if schema_check.strangeness(copy) is not None:
+            return 0
         for table in sorted(_tables(db), key="rating".__eq__):
             held = [name for _, name, *_ in copy.execute(f"PRAGMA table_info({table})")]
             marks = ", ".join("?" * len(held))
@@ -190,12 +224,29 @@ def _grade(db: sqlite3.Connection) -> int:
         "SELECT ball_id, after FROM journal WHERE id IN"
         " (SELECT max(id) FROM journal WHERE kind <> 'move' GROUP BY ball_id)"
     ).fetchall():
-        grades, _ = ball_state(last)
+        try:
+            grades, _ = ball_state(last)
+        except ValueError:
+            continue  # no line that courtlog wrote
         db.executemany(
             "INSERT OR IGNORE INTO rating VALUES (?, ?, ?)",
             [(ball, row, int(g)) for row, g in enumerate(grades.grades) if g is not None],
         )
     return db.total_changes - before
+
+
+def _drop_beyond(db: sqlite3.Connection, own: Row) -> int:
+    """Leave out rows that no later command could read; returns how many there were.
+
+    `own` is the new book's row of itself, for when the damaged one's is among them.
+    """
+    dropped = 0
+    for table in tables(db):
+        for condition, _ in edges.conditions(table):
+            dropped += db.execute(f"DELETE FROM {table.name} WHERE {condition}").rowcount
+    if db.execute("SELECT 1 FROM book").fetchone() is None:
+        db.execute("INSERT INTO book VALUES (?, ?, ?, ?, ?)", own)
+    return dropped
 
 
 def _drop_loose(db: sqlite3.Connection) -> int:

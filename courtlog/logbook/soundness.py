@@ -16,8 +16,8 @@ from courtlog.coaching.drills import KEY, LONGEST_KEY, UsedDrill
 from courtlog.coaching.records import signs_of
 from courtlog.coaching.speaking import Speak
 from courtlog.logbook import edges
-from courtlog.logbook.journal import ball_state
-from courtlog.logbook.tables import Kind, Table
+from courtlog.logbook.journal import ball_state, state_of
+from courtlog.logbook.tables import LATEST_MOMENT, Kind, Table
 from courtlog.values import WrongValueError, take_json
 
 Key = tuple[object, ...]
@@ -76,7 +76,7 @@ def faults(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[Fault]:
     linked = db.execute("PRAGMA main.foreign_key_check").fetchone() is None
     for table in every:
         links = () if linked else _links(table)
-        conditions = [*links, *_values(table), *_ROWS.get(table.name, ())]
+        conditions = [*links, *_roster(table), *_values(table), *_ROWS.get(table.name, ())]
         for condition, sentence in conditions:
             rows = db.execute(f"SELECT {table.in_order} FROM {table.name} WHERE {condition}")
             for key in rows:
@@ -84,6 +84,8 @@ def faults(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[Fault]:
     yield from _clinics(db)
     yield from _drills(db)
     yield from _journal(db)
+    for ball in told_otherwise(db):
+        yield Fault("ball", (ball,), "the ball is not as the last line of its journal left it.")
     for table in every:
         for column, read in _WORDS.get(table.name, {}).items():
             yield from _words(db, table, column, read)
@@ -96,6 +98,29 @@ def _links(table: Table) -> Iterator[tuple[str, str]]:
             f" WHERE parent.id = {table.name}.{link.name})",
             f"{link.name} names a {link.parent} that is not there",
         )
+
+
+_ON_NO_ROSTER = {"round", "tally", "roster"}
+"""Where counts are kept of somebody who was erased, they are on nobody's roster."""
+
+
+def _roster(table: Table) -> Iterator[tuple[str, str]]:
+    """Whoever is spoken of in a clinic is one of its players."""
+    if table.name in _ON_NO_ROSTER or not {"day_id", "clinic_id"} & set(table.names):
+        return
+    clinic, day = f"{table.name}.clinic_id", ""
+    if "clinic_id" not in table.names:
+        clinic, day = (
+            "that_day.clinic_id",
+            f" JOIN day AS that_day ON that_day.id = {table.name}.day_id",
+        )
+    for link in table.links:
+        if link.parent == "player":
+            yield (
+                f"NOT EXISTS (SELECT 1 FROM roster AS there{day} WHERE there.clinic_id = {clinic}"
+                f" AND there.player_id = {table.name}.{link.name})",
+                f"{link.name} is nobody on the roster of that clinic",
+            )
 
 
 def _values(table: Table) -> Iterator[tuple[str, str]]:
@@ -177,6 +202,22 @@ def _words(
                 yield Fault(name, key, f"{error}.")
 
 
+def told_otherwise(db: sqlite3.Connection) -> Iterator[int]:
+    """Balls that are not as the last line of their journal left them."""
+    grades: dict[int, dict[int, int]] = {}
+    for ball, row, grade in db.execute("SELECT ball_id, row, grade FROM rating"):
+        grades.setdefault(ball, {})[row] = grade
+    for ball, cues, taken, tough, clip, last in db.execute(
+        "SELECT ball.id, (SELECT count(*) FROM round_cue WHERE round_cue.round_id = ball.round_id),"
+        " taken OR number < 0, tough, clip_at, after FROM ball JOIN journal ON journal.id ="
+        " (SELECT max(id) FROM journal WHERE ball_id = ball.id AND kind <> 'move')"
+    ).fetchall():
+        seen = grades.get(ball, {})
+        digits = "".join(str(seen.get(row, "-")) for row in range(cues))
+        if state_of(digits, tough, clip, not taken) != last:
+            yield ball
+
+
 def _journal(db: sqlite3.Connection) -> Iterator[Fault]:
     """A line's two states are balls with as many grades as the ball's round has cues."""
     for cues, before, after in db.execute(
@@ -185,8 +226,11 @@ def _journal(db: sqlite3.Connection) -> Iterator[Fault]:
         " JOIN ball ON ball.id = ball_id JOIN cues USING (round_id) WHERE kind <> 'move'"
     ).fetchall():
         try:
-            lengths = {len(ball_state(state)[0].grades) for state in (before, after)}
+            balls = [ball_state(state)[0] for state in (before, after)]
+            lengths = {len(ball.grades) for ball in balls}
         except (ValueError, OverflowError):
+            balls, lengths = [], set()
+        if any((ball.clip or 0) > LATEST_MOMENT for ball in balls):
             lengths = set()
         if lengths != {cues}:
             yield from (

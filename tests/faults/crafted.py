@@ -6,6 +6,8 @@ own book is as before, or takes it, and then every command still works on the co
 
 from __future__ import annotations
 
+import csv
+import json
 import random
 import shutil
 import sqlite3
@@ -27,6 +29,7 @@ Craft = Callable[[sqlite3.Connection], None]
 SCHEMAS, VALUES = 5, 8
 """How many of each are drawn for the short run; the long one takes every schema and more values."""
 VALUES_LONG = 400
+IMPORTS, IMPORTS_LONG = 8, 300
 
 _COMMANDS = ("day", "gather", "restore", "doctor", "mend", "export")
 
@@ -52,6 +55,14 @@ class Crafted:
     craft: Craft
 
 
+@dataclass(frozen=True, slots=True)
+class Spoilt:
+    """One way to spoil an exported folder."""
+
+    name: str
+    craft: Callable[[Path], None]
+
+
 def schemas(folder: Path, long: bool) -> Figure:
     """Each object of the schema dropped, renamed, or made into something that never ends."""
     figure = Figure("a crafted schema: opened, joined, restored, examined")
@@ -66,6 +77,39 @@ def values(folder: Path, long: bool) -> Figure:
     everything = list(_values(_Sound(folder).path))
     random.Random(14).shuffle(everything)
     return _tried(figure, folder, everything[: VALUES_LONG if long else VALUES])
+
+
+def imports(folder: Path, long: bool) -> Figure:
+    """A file of an exported folder is not there, or a cell of it says what nobody wrote.
+
+    Either nothing comes in, or every command works on what came in.
+    """
+    figure = Figure("a crafted folder, imported")
+    load_everything()
+    sound = _Sound(folder)
+    whole = folder / "whole"
+    sound.start()
+    assert not sound.run("export", whole, "--with-minors", "--book", sound.path).code
+    everything = list(_folders(whole))
+    random.Random(15).shuffle(everything)
+    for one in everything[: IMPORTS_LONG if long else IMPORTS]:
+        sound.start()
+        sound.own.unlink()
+        out = sound.own.parent / "out"
+        shutil.copytree(whole, out)
+        one.craft(out)
+        with figure.trial(one.name):
+            done = sound.run("import", out)
+            assert not done.trouble, done.trouble
+            if done.code:
+                assert not sound.own.exists(), "a refused folder left a book behind"
+                continue
+            for words in (("day",), ("doctor",), ("sheet", "out"), ("export", out / "again")):
+                later = sound.run(*words)
+                assert not later.trouble, f"then {words[0]} {later.trouble}"
+                assert later.code == 0, f"then {words[0]}: {later.said}"
+                assert "\x1b" not in later.said, f"then {words[0]} printed what a terminal obeys"
+    return figure
 
 
 def _tried(figure: Figure, folder: Path, every: list[Crafted]) -> Figure:
@@ -104,37 +148,41 @@ class _Sound:
 
     def try_it(self, crafted: Path, command: str) -> None:
         """One command on a crafted book, from the same start."""
-        shutil.rmtree(self.own.parent, ignore_errors=True)
-        self.own.parent.mkdir()
-        shutil.copyfile(self.kept, self.own)
+        self.start()
         book = self.own.parent / "crafted.db"
         shutil.copyfile(crafted, book)
         before = _content(self.own)
         match command:
             case "day":
-                done = self._run("day", "--book", book)
+                done = self.run("day", "--book", book)
             case "gather":
-                done = self._run(
+                done = self.run(
                     "gather", book, "--same", "Maren", "--same", "Harbour Week", "--yes"
                 )
             case "restore":
-                done = self._run("restore", book, "--yes")
+                done = self.run("restore", book, "--yes")
             case "doctor":
-                done = self._run("doctor", "--book", book)
+                done = self.run("doctor", "--book", book)
             case "mend":
-                done = self._run("doctor", "--mend", "--book", book)
+                done = self.run("doctor", "--mend", "--book", book)
             case _:
-                done = self._run("export", self.own.parent / "out", "--book", book)
+                done = self.run("export", self.own.parent / "out", "--book", book)
         assert not done.trouble, done.trouble
         if done.code or command not in ("gather", "restore"):
             assert _content(self.own) == before, f"the own book was changed: {done.said}"
         if done.code == 0 and command in ("gather", "restore"):
             for words in (("day",), ("doctor",), ("export", self.own.parent / "later")):
-                later = self._run(*words)
+                later = self.run(*words)
                 assert not later.trouble, f"then {words[0]} {later.trouble}"
                 assert command == "restore" or later.code == 0, f"then {words[0]}: {later.said}"
 
-    def _run(self, *words: str | Path) -> Run:
+    def start(self) -> None:
+        """The coach's own book as it was, and nothing beside it."""
+        shutil.rmtree(self.own.parent, ignore_errors=True)
+        self.own.parent.mkdir()
+        shutil.copyfile(self.kept, self.own)
+
+    def run(self, *words: str | Path) -> Run:
         env = {
             "HOME": str(self.own.parent),
             "COURTLOG_BOOK": str(self.own),
@@ -354,3 +402,36 @@ def _text(db: sqlite3.Connection, table: str, sql: str) -> None:
     db.execute("UPDATE sqlite_master SET sql = ? WHERE name = ?", [sql, table])
     db.execute(f"PRAGMA schema_version = {version + 1}")
     db.execute("PRAGMA writable_schema = RESET")
+
+
+def _folders(whole: Path) -> Iterator[Spoilt]:
+    for file in sorted(whole.glob("*.csv")):
+        yield Spoilt(f"no {file.name}", partial(_left_out, file.name))
+        heading, *rows = _rows(file)
+        for place, column in enumerate(heading):
+            for text in (*_TEXTS, *map(str, (*_WHOLE, *_MEASURES))):
+                if rows and "\x00" not in text:
+                    name = f"{file.stem}.{column} = {text[:30]!r}"
+                    yield Spoilt(name, partial(_written, file.name, place, text))
+
+
+def _left_out(name: str, folder: Path) -> None:
+    (folder / name).unlink()
+    descriptor = folder / "datapackage.json"
+    package = json.loads(descriptor.read_text(encoding="utf-8"))
+    package["resources"] = [one for one in package["resources"] if one["path"] != name]
+    descriptor.write_text(json.dumps(package), encoding="utf-8")
+
+
+def _written(name: str, place: int, text: str, folder: Path) -> None:
+    """In the last row of the file."""
+    rows = _rows(folder / name)
+    rows[-1][place] = text
+    with (folder / name).open("w", encoding="utf-8", newline="", errors="surrogatepass") as file:
+        csv.writer(file).writerows(rows)
+
+
+def _rows(file: Path) -> list[list[str]]:
+    csv.field_size_limit(1 << 24)
+    with file.open(encoding="utf-8", newline="") as text:
+        return list(csv.reader(text))
