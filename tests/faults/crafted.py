@@ -26,10 +26,10 @@ from tests.faults.figures import Figure
 
 Craft = Callable[[sqlite3.Connection], None]
 
-SCHEMAS, VALUES = 5, 8
+SCHEMAS, VALUES = 4, 4
 """How many of each are drawn for the short run; the long one takes every schema and more values."""
 VALUES_LONG = 400
-IMPORTS, IMPORTS_LONG = 8, 300
+IMPORTS, IMPORTS_LONG = 6, 300
 
 _COMMANDS = ("day", "gather", "restore", "doctor", "mend", "export")
 
