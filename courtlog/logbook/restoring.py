@@ -162,17 +162,20 @@ def _set_aside(book: Path, at: int) -> Iterator[Path]:
     folder = backups.folder_of(book)
     private.make_folder(folder)
     with drafts.folder_in(folder) as scratch:
-        parts = [_copy(part, scratch / part.name) for part in (book, *read_only.beside(book))]
+        copies = {
+            part.name.removeprefix(book.name): _copy(part, scratch / f"part-{number}")
+            for number, part in enumerate((book, *read_only.beside(book)))
+        }
         with _held_alone(book) as db:
             if db is not None:
                 # Not by the file: closing that would let go of the lock.
-                parts = [scratch / "whole.db"]
-                os.close(private.make_file(parts[0]))
-                with closing(sqlite3.connect(parts[0])) as whole:
+                copies = {"": scratch / "whole.db"}
+                os.close(private.make_file(copies[""]))
+                with closing(sqlite3.connect(copies[""])) as whole:
                     db.backup(whole)
-            kept = copying.put_under_free_name(parts[0], folder, "replaced", at)
-            for part in parts[1:]:
-                drafts.put_new(part, Path(f"{kept}{part.name.removeprefix(book.name)}"))
+            kept = copying.put_under_free_name(copies.pop(""), folder, "replaced", at)
+            for ending, copy in copies.items():
+                drafts.put_new(copy, Path(f"{kept}{ending}"))
             yield kept
 
 
