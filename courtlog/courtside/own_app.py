@@ -44,6 +44,13 @@ class OwnApp(App[None]):
         """Put on the theme of these settings."""
         self.theme = NO_COLOUR.name if _no_colour() else settings.theme
 
+    def run(self, *args: Any, **kwargs: Any) -> None:
+        """Run until it is left; an error on the way out is a failure like any other."""
+        try:
+            super().run(*args, **kwargs)
+        except Exception as error:  # noqa: BLE001 - whoever runs the application tells of it
+            self._exception = self._exception or error
+
     def on_mount(self) -> None:
         """Comes after the application's own `on_mount`, which shows its first screen."""
         terminal.leave_with(self)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import asyncio
 import contextlib
+import contextvars
 import os
 import select
 import signal
@@ -65,7 +66,8 @@ def driver() -> type[Driver] | None:
         def send_message(self, message: Message) -> None:
             """Hand a message to the application (an `OwnApp`), from the thread that reads."""
             with contextlib.suppress(RuntimeError):  # the program has ended meanwhile
-                self._loop.call_soon_threadsafe(cast("Any", self._app).take, message)
+                take = cast("Any", self._app).take
+                self._loop.call_soon_threadsafe(take, message, context=self._context)
 
         def _next(self, reader: TerminalReader) -> list[Message]:
             """What comes within a moment; a terminal that has gone sends nothing."""
@@ -81,6 +83,7 @@ def driver() -> type[Driver] | None:
 
         def start_application_mode(self) -> None:
             self._loop = asyncio.get_running_loop()
+            self._context = contextvars.copy_context()  # names the application as the active one
             super().start_application_mode()  # type: ignore[no-untyped-call]
             with contextlib.suppress(termios.error):
                 self._modes = termios.tcgetattr(self.fileno)
