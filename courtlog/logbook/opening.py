@@ -17,7 +17,14 @@ from courtlog.logbook.commits import Commits
 from courtlog.logbook.damage import is_damaged
 from courtlog.logbook.holder import Claim, Holder
 from courtlog.logbook.ids import Ids, new_tag
-from courtlog.logbook.read_only import beside, copied, fits_its_log, is_full, may_write
+from courtlog.logbook.read_only import (
+    beside,
+    copied,
+    fits_its_log,
+    has_journal,
+    is_full,
+    may_write,
+)
 from courtlog.logbook.refusals import (
     as_book_error,
     foreign_log,
@@ -34,6 +41,11 @@ OLDEST_SQLITE = (3, 37, 0)
 """The first with STRICT tables."""
 
 FULL_DISK = "The disk is full: the book is read from a copy in memory, and nothing can be stored."
+
+UNFINISHED = (
+    "A program stopped while it wrote in this book, and here nothing can be written to put that"
+    " right: the book is read as it was before."
+)
 
 _HEADER = b"SQLite format 3\x00"
 
@@ -199,7 +211,8 @@ def open_to_read(path: Path, now: int) -> Book:
     SQLite must write a little even to read; `trouble` says why it could not. Raises BookError.
     """
     try:
-        return open_existing(path, now)
+        book = open_existing(path, now)
+        return replace(book, trouble=UNFINISHED) if book.fixed and has_journal(path) else book
     except BookError as error:
         if type(error) is not BookError or not path.exists() or not is_full(path):
             raise
