@@ -18,7 +18,7 @@ from tests.faults.figures import Figure
 from tests.terminal import books
 from tests.terminal.console import HANG, Console, command, court, environment
 
-TRIALS, TRIALS_LONG = 3, 80
+TRIALS, TRIALS_LONG = 3, 60
 AT_ONCE = 5
 
 SHEET = """clinic {name}  zone UTC
