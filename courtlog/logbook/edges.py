@@ -70,7 +70,9 @@ def _beyond(table: str, column: Column) -> tuple[str, str]:
         case Kind.INTEGER if (table, column.name) == ("book", "tag"):
             return f"{name} NOT BETWEEN 1 AND {LAST_TAG}", "the book's number is out of range"
         case Kind.INTEGER if (table, column.name) not in _ANY_NUMBER:
-            return f"{name} NOT BETWEEN -{_LARGEST} AND {_LARGEST}", f"{column.name} is too large"
+            # A clock that is set right or wrong makes a span as long as time itself.
+            size = LATEST_MOMENT if column.name.endswith("_ms") else _LARGEST
+            return f"{name} NOT BETWEEN -{size} AND {size}", f"{column.name} is too large"
         case Kind.NUMBER:
             size = _LARGEST_MEASURE
             return f"{name} NOT BETWEEN -{size} AND {size}", f"{column.name} is too large"

@@ -15,7 +15,17 @@ from pathlib import Path
 
 from courtlog import drafts, given_files
 from courtlog.errors import BookError, CourtlogError
-from courtlog.logbook import backups, erasing, home, leaves, leaving, matching, readings, tallies
+from courtlog.logbook import (
+    backups,
+    erasing,
+    home,
+    leaves,
+    leaving,
+    matching,
+    readings,
+    schema_check,
+    tallies,
+)
 from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.joined_balls import join_balls
 from courtlog.logbook.leaving import Leaver, MayRemove, Removal
@@ -84,9 +94,10 @@ def gather(
 def _copy_checked(other: Path, copy: Path, at: int) -> None:
     """The other book as it stands, in today's schema, in a file of our own."""
     with closing(open_copy(other, copy, at)) as book:
-        with book.told():
-            sound = book.db.execute("PRAGMA integrity_check").fetchone() == ("ok",)
-        if not sound or next(faults(book.db, tables(book.db)), None) is not None:
+        with book.told(), schema_check.within_bounds(book.db):
+            sound = book.db.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",)
+            sound = sound and next(faults(book.db, tables(book.db)), None) is None
+        if not sound:
             raise BookError(
                 f"The book {other} is not sound; nothing was changed.",
                 f"`courtlog --book {other} doctor` says what is wrong with it.",

@@ -24,9 +24,9 @@ _LONGEST_NAME = 60
 _EVERY = 100_000
 """Steps of SQLite's machine between two looks at how many there were; about a millisecond."""
 
-_STEPS = 300_000_000
-_STEPS_A_BYTE = 300
-"""What looking at a book may take: a sound one was seen to need fewer than 40 steps a byte."""
+_STEPS = 100_000_000
+_STEPS_A_BYTE = 50
+"""What looking at a book may take: a sound one was seen to need fewer than two steps a byte."""
 
 _PIECES = re.compile(r"""('(?:[^']|'')*'|"(?:[^"]|"")*")|(?:--[^\n]*|/\*.*?\*/|\s)+""", re.DOTALL)
 """A text or a quoted name, or else blanks and comments, which say nothing."""
@@ -82,6 +82,7 @@ def _strangeness(db: sqlite3.Connection) -> str | None:
     except sqlite3.DatabaseError:
         # SQLite gives up at the first object that it cannot read; this makes it go on.
         db.execute("PRAGMA writable_schema = ON")
+        db.text_factory = lambda text: text.decode(errors="replace")
         rows = _objects(db)
         broken = True
     (version,) = db.execute("PRAGMA user_version").fetchone()
@@ -98,7 +99,8 @@ def _strangeness(db: sqlite3.Connection) -> str | None:
 
 def digest(rows: list[tuple[str, str, str, str | None]]) -> str:
     """A short name of a whole schema, whatever the order of its objects."""
-    return hashlib.sha256(repr(sorted(rows, key=repr)).encode(errors="replace")).hexdigest()
+    ordered = sorted(rows, key=lambda row: f"{row[0]} {row[1]}")
+    return hashlib.sha256(repr(ordered).encode(errors="replace")).hexdigest()
 
 
 @cache
@@ -141,13 +143,8 @@ def _size(db: sqlite3.Connection) -> int:
 
 
 def _objects(db: sqlite3.Connection) -> list[tuple[str, str, str, str | None]]:
-    kept = db.text_factory
-    db.text_factory = lambda text: text.decode(errors="replace")  # a name may be no text at all
-    try:
-        found = db.execute("SELECT type, name, tbl_name, sql FROM sqlite_master")
-        return found.fetchmany(_MOST_OBJECTS + 1)
-    finally:
-        db.text_factory = kept
+    found = db.execute("SELECT type, name, tbl_name, sql FROM sqlite_master")
+    return found.fetchmany(_MOST_OBJECTS + 1)
 
 
 def _schema(rows: list[tuple[str, str, str, str | None]]) -> Schema:
