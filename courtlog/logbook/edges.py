@@ -74,8 +74,8 @@ def _beyond(table: str, column: Column) -> tuple[str, str]:
             size = LATEST_MOMENT if column.name.endswith("_ms") else _LARGEST
             return f"{name} NOT BETWEEN -{size} AND {size}", f"{column.name} is too large"
         case Kind.NUMBER:
-            size = _LARGEST_MEASURE
-            return f"{name} NOT BETWEEN -{size} AND {size}", f"{column.name} is too large"
+            most = _LARGEST_MEASURE
+            return f"{name} NOT BETWEEN -{most} AND {most}", f"{column.name} is too large"
         case Kind.MOMENT:
             return (
                 f"{name} NOT BETWEEN 0 AND {LATEST_MOMENT}",
