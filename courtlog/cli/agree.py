@@ -12,7 +12,7 @@ from courtlog.cli.options import AsJson, BookPath, ClinicName, On, OnePlayer
 from courtlog.cli.words_in import Door
 
 agree_app = Door(
-    help="Are the same balls rated alike twice: by two coaches, or by one.",
+    help="Compare balls that were rated twice: by two coaches, or by one.",
     invoke_without_command=True,
 )
 
@@ -45,10 +45,13 @@ def agree_rate(
     player: OnePlayer = None,
     coach: Rater = None,
     anew: Annotated[
-        bool, typer.Option("--anew", help="Begin another go, also with balls rated before.")
+        bool, typer.Option("--anew", help="Rate all of them again, also those rated before.")
     ] = False,
 ) -> None:
-    """Rate the balls with a clip mark once more, without sight of their first grades."""
+    """Rate the balls with a clip mark once more.
+
+    Their first grades are not shown.
+    """
     from courtlog.cli.agreeing import rate_again
 
     rate_again(book, clinic, date, player, coach, anew)
@@ -62,7 +65,10 @@ def agree_in(
     date: On = None,
     coach: Rater = None,
 ) -> None:
-    """Read second ratings of a date from a text file: all of them, or none."""
+    """Read second ratings of a date from a text file.
+
+    With a mistake in it none is read in.
+    """
     from courtlog.cli.agreeing import take_in
 
     take_in(file, book, clinic, date, coach)

@@ -38,7 +38,9 @@ def begin(
     clinic = _checked(Clinic(0, "", local_zone()), name, zone, days)
     first = First(one_line(court or ""), one_line(settings.coach if coach is None else coach))
     if max(map(len, (first.court, first.coach))) > MOST_NAME:
-        raise CourtlogError(f"Court and coach have {MOST_NAME} characters at most.")
+        raise CourtlogError(
+            f"Court and coach have {MOST_NAME} characters at most.", "Nothing was written."
+        )
     with book_beside(path, new=True) as book:
         made = clinics.begin(book, clinic, first, now())
     print(

@@ -48,7 +48,7 @@ def court(context: typer.Context, book: BookPath = None) -> None:
 
 @app.command()
 def demo() -> None:
-    """Open an invented clinic in a scratch book, mid-round on its third day."""
+    """Open an invented clinic in a scratch book, mid-round."""
     from courtlog.cli.demo import run_demo
 
     run_demo()
@@ -91,7 +91,10 @@ def player(
     as_json: AsJson = False,
     as_plain: AsPlain = False,
 ) -> None:
-    """Print the player's answer: did it change, on like-for-like balls, and how sure."""
+    """Print a player's answer: did it change, and how sure.
+
+    Only balls of the same kind are compared.
+    """
     from courtlog.cli.printing import Form, print_player
 
     print_player(book, clinic, name, Form.wished(as_json, as_plain))
@@ -103,11 +106,14 @@ def takehome(
     html: Annotated[
         Path | None, typer.Option("--html", help="Write one HTML page to this new file.")
     ] = None,
-    text: Annotated[bool, typer.Option("--text", help="Print it as text, as without it.")] = False,
+    text: Annotated[bool, typer.Option("--text", help="Print it as text: the default.")] = False,
     book: BookPath = None,
     clinic: ClinicName = None,
 ) -> None:
-    """Print what a player takes home: what is good, what changed, four weeks, the yardstick."""
+    """Print the sheet that a player takes home.
+
+    It says what is good and what changed, and plans four weeks with the yardstick.
+    """
     if html is not None and text:
         raise CourtlogError("The sheet is either text or HTML.", "Leave out --text or --html.")
     from courtlog.cli.takehome import hand_over
@@ -126,7 +132,10 @@ def heat(
     clinic: ClinicName = None,
     date: On = None,
 ) -> None:
-    """Keep a heat reading of today and print what it says; without one, print today's."""
+    """Keep a heat reading and print what it says.
+
+    Without a reading it prints those of today.
+    """
     from courtlog.cli.heat import keep_or_print
 
     keep_or_print(book, clinic, date, temperature, humidity, wbgt)
@@ -158,7 +167,10 @@ def drills_check(
         Path | None, typer.Argument(help="A folder of drill files, if not your own.")
     ] = None,
 ) -> None:
-    """Check every drill file and report every mistake; exit code 1 if there is one."""
+    """Check every drill file and report every mistake.
+
+    The exit code is 1 if there is one.
+    """
     from courtlog.cli.drills import check_drills
 
     check_drills(folder)
@@ -169,7 +181,10 @@ def sheet_in(
     file: Annotated[Path, typer.Argument(help="The sheet.", readable=False)],
     book: BookPath = None,
 ) -> None:
-    """Read a sheet into the book: all of it, or (when it has mistakes) nothing."""
+    """Read a sheet into the book.
+
+    With a mistake in it nothing is read in.
+    """
     from courtlog.cli.sheets import read_in
 
     read_in(file, book)
@@ -216,7 +231,10 @@ def import_book(
     folder: Annotated[Path, typer.Argument(help="A folder that `courtlog export` wrote.")],
     book: BookPath = None,
 ) -> None:
-    """Read an exported folder into a new book: all of it, or (when it has mistakes) nothing."""
+    """Read an exported folder into a new book.
+
+    With a mistake in it nothing is read in.
+    """
     from courtlog.cli.exchange import take_back
 
     take_back(folder, book)
@@ -236,14 +254,17 @@ def gather_other(
     ] = False,
     decide: Annotated[
         list[int] | None,
-        typer.Option("--decide", help="What stands in this line of the list is right."),
+        typer.Option("--decide", help="In this line of the list, what stands is right."),
     ] = None,
     yes: Annotated[
         bool, typer.Option("--yes", help="People whom another book erased go unasked.")
     ] = False,
     book: BookPath = None,
 ) -> None:
-    """Join the books of other laptops into this one; the others stay as they are."""
+    """Join the books of other laptops into this one.
+
+    The others stay as they are.
+    """
     from courtlog.cli.gather import gather_books
 
     gather_books(book, others or [], same or [], apart or [], show, decide or [], yes)
@@ -288,7 +309,7 @@ def history_back(
 @app.command()
 def backup(
     file: Annotated[
-        Path | None, typer.Argument(help="A new file, if not one more in the usual place.")
+        Path | None, typer.Argument(help="A new file; without it, the usual place.")
     ] = None,
     book: BookPath = None,
 ) -> None:
@@ -301,12 +322,13 @@ def backup(
 @app.command()
 def restore(
     file: Annotated[Path | None, typer.Argument(help="A backup, by its file or name.")] = None,
-    yes: Annotated[
-        bool, typer.Option("--yes", help="Also when the book holds more than the backup.")
-    ] = False,
+    yes: Annotated[bool, typer.Option("--yes", help="Go on though the book holds more.")] = False,
     book: BookPath = None,
 ) -> None:
-    """List the backups, or put one in the book's place; what it replaces is kept."""
+    """List the backups, or put one in the book's place.
+
+    What it replaces is kept.
+    """
     from courtlog.cli.backups import restore as put_in_place
 
     put_in_place(book, file, yes)
@@ -319,7 +341,10 @@ def doctor(
     ] = False,
     book: BookPath = None,
 ) -> None:
-    """Check the book, and say what is wrong with it; exit code 1 if something is."""
+    """Check the book, and say what is wrong with it.
+
+    The exit code is 1 if something is.
+    """
     from courtlog.cli.backups import examine
 
     examine(book, mend)
@@ -332,7 +357,7 @@ def erase(
     clinic: ClinicName = None,
     yes: Annotated[bool, typer.Option("--yes", help="Do not ask for the name once more.")] = False,
     keep_counts: Annotated[
-        bool, typer.Option("--keep-counts", help="Keep the grades, as those of nobody.")
+        bool, typer.Option("--keep-counts", help="Keep the grades, without whose they were.")
     ] = False,
     in_notes: Annotated[
         bool, typer.Option("--in-notes", help="Take the name out of notes about others too.")
@@ -357,7 +382,10 @@ def settings(
 
 @app.command()
 def version() -> None:
-    """Print the version, and where the book, the settings and your own drills lie."""
+    """Print the version, and where your files lie.
+
+    They are the book, the settings and your own drills.
+    """
     from courtlog import __version__, locations
     from courtlog.coaching.plain import plain
 

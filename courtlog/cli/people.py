@@ -11,11 +11,11 @@ from courtlog.cli.options import BookPath, ClinicName
 from courtlog.cli.words_in import Door
 
 clinic_app = Door(help="A clinic: begin one, show it, change it.", no_args_is_help=True)
-roster_app = Door(help="Its players: add, edit, list, import.", no_args_is_help=True)
+roster_app = Door(help="A clinic's players: add, edit, list, import.", no_args_is_help=True)
 
 Text = str | None
 
-Name = Annotated[str, typer.Argument(help="The name; any letters there are.")]
+Name = Annotated[str, typer.Argument(help="The name, in any letters.")]
 Who = Annotated[str, typer.Argument(help="The player's name or short name, or its beginning.")]
 Zone = Annotated[Text, typer.Option("--zone", help="A time zone like Europe/Lisbon or UTC.")]
 Days = Annotated[Text, typer.Option("--days", help="How many days are planned.")]
@@ -24,7 +24,9 @@ Backhand = Annotated[Text, typer.Option("--backhand", help="one-handed or two-ha
 Short = Annotated[Text, typer.Option("--short", help="A short name for lists.")]
 Level = Annotated[Text, typer.Option("--level", help="The level, in your own words.")]
 Goal = Annotated[Text, typer.Option("--goal", help="What the player comes for.")]
-Week = Annotated[Text, typer.Option("--usual-week", help="Hours or balls a week before.")]
+Week = Annotated[
+    Text, typer.Option("--usual-week", help="Hours or balls a week before the clinic.")
+]
 Complaints = Annotated[Text, typer.Option("--complaints", help="Old complaints; private.")]
 Limit = Annotated[Text, typer.Option("--limit", help="Balls a day at most.")]
 Minor = Annotated[bool | None, typer.Option("--minor/--adult", help="A minor, or an adult.")]
@@ -40,7 +42,10 @@ def clinic_new(
     coach: Annotated[Text, typer.Option("--coach", help="Your name, if not the usual one.")] = None,
     book: BookPath = None,
 ) -> None:
-    """Begin a clinic; its first day is the one on which `courtlog` opens it."""
+    """Begin a clinic.
+
+    Its first day is the one on which `courtlog` opens it.
+    """
     from courtlog.cli.clinics import begin
 
     begin(book, name, zone, days, court, coach)
@@ -73,7 +78,10 @@ def clinic_edit(
     clinic: ClinicName = None,
     book: BookPath = None,
 ) -> None:
-    """Change a clinic; an empty value ("") takes what was there away."""
+    """Change a clinic.
+
+    An empty value ("") takes away what was there.
+    """
     from courtlog.cli.clinics import edit
 
     how = {
@@ -134,7 +142,10 @@ def roster_edit(
     clinic: ClinicName = None,
     book: BookPath = None,
 ) -> None:
-    """Change a player's card; an empty value ("") takes what was there away."""
+    """Change a player's card.
+
+    An empty value ("") takes away what was there.
+    """
     from courtlog.cli.rosters import edit
 
     card = _typed(
@@ -164,7 +175,7 @@ def roster_import(
     clinic: ClinicName = None,
     book: BookPath = None,
 ) -> None:
-    """Add the players of a CSV file: all of them, or (when it has mistakes) nobody.
+    """Add the players of a CSV file; with a mistake in it, nobody.
 
     Its first line names the columns, in any order: name, short, hand (right or left), backhand
     (one-handed or two-handed), level, goal, usual week, complaints, limit, age (adult or minor),

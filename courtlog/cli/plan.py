@@ -15,10 +15,10 @@ plan_app = Door(invoke_without_command=True)
 
 Place = Annotated[int, typer.Argument(help="The round's number in the printed plan.")]
 Stroke = Annotated[
-    str | None, typer.Option("--stroke", help="A stroke to plan for, if not each one's own.")
+    str | None, typer.Option("--stroke", help="One stroke for all, if not each player's own.")
 ]
 Turns = Annotated[
-    int | None, typer.Option("--turns", min=1, max=20, help="Practice rounds a player.")
+    int | None, typer.Option("--turns", min=1, max=20, help="Practice rounds for each player.")
 ]
 Drill = Annotated[str | None, typer.Option("--drill", help="A drill like forehand/hand-feed.")]
 Purposed = Annotated[
@@ -50,7 +50,10 @@ def plan(
     as_json: AsJson = False,
     as_plain: AsPlain = False,
 ) -> None:
-    """Print the plan of a day: today's, or tomorrow's once today was played."""
+    """Print the plan of a day.
+
+    It is today's, or tomorrow's once today was played.
+    """
     context.obj = Day(book, clinic, date)
     if context.invoked_subcommand is None:
         from courtlog.cli.planning import print_plan
@@ -74,7 +77,10 @@ def keep(
     clinic: ClinicName = None,
     book: BookPath = None,
 ) -> None:
-    """Keep the proposal as the plan of the day; the court then goes by it."""
+    """Keep the proposal as the plan of the day.
+
+    The court then goes by it.
+    """
     from courtlog.cli.planning import keep_proposal
 
     keep_proposal(_day(context, clinic, date, book), stroke, turns)

@@ -10,6 +10,7 @@ from courtlog import given_files
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
 from courtlog.cli.writing import book_beside
 from courtlog.coaching.cards import PlayerCard, card_of, same_name
+from courtlog.coaching.clinic_plan import sentence
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
 from courtlog.library.roster_in import MOST_BYTES, read_roster
@@ -82,8 +83,7 @@ def _card(values: Mapping[str, str], before: PlayerCard | None = None) -> Player
     try:
         return card_of(values, before)
     except ValueError as error:
-        words = "; ".join(error.args)
-        raise CourtlogError(f"{words[0].upper()}{words[1:]}.", "Nothing was written.") from error
+        raise CourtlogError(sentence(error.args), "Nothing was written.") from error
 
 
 def _bytes(file: Path) -> bytes:

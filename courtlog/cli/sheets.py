@@ -69,7 +69,10 @@ def write_out(path: Path | None, clinic: str | None, on: str | None, to: Path | 
         chosen = chosen_clinic(book, clinic)
         record = day_lookups.record(book, chosen, typed_date(on))
     if not record.days:
-        raise CourtlogError(f"{chosen.name} has no such day.", "Nothing was written.")
+        raise CourtlogError(
+            f"{chosen.name} has no day {f'on {on}' if on else 'yet'}.",
+            "Nothing was written; `courtlog clinic show` lists its days.",
+        )
     text = write_sheet(record)
     if to is None:
         sys.stdout.write(text)

@@ -27,6 +27,16 @@ _WRONG_WORDS: type[Exception] = typer.BadParameter.mro()[2]
 """Whatever the option parser raises; newer versions of typer carry the parser inside."""
 
 
+_IN_PLAIN_WORDS = {
+    ", unable to parse string as an integer": "",
+    ", unable to parse string as a number": "",
+    "Input should be a valid integer": "it takes a whole number",
+    "Input should be a valid number": "it takes a number",
+    "Input should be": "it should be",
+}
+"""How newer versions of typer tell of a wrong number, and what is said instead."""
+
+
 class _Sound:
     """Looks at what was typed once it has been taken apart."""
 
@@ -92,4 +102,7 @@ def _tell(error: Any) -> None:
     if error.ctx is not None:
         print(error.ctx.get_usage(), file=sys.stderr)
         print(f"Try '{error.ctx.command_path} --help' for help.\n", file=sys.stderr)
-    print(f"Error: {brief(plain(error.format_message()))}", file=sys.stderr)
+    words = plain(error.format_message())
+    for machine, person in _IN_PLAIN_WORDS.items():
+        words = words.replace(machine, person)
+    print(f"Error: {brief(words)}", file=sys.stderr)

@@ -71,9 +71,8 @@ def plan_with(plan: ClinicPlan, typed: Mapping[str, str]) -> ClinicPlan:
 
 
 def sentence(mistakes: Iterable[object]) -> str:
-    """What is wrong, in one sentence."""
-    words = "; ".join(map(str, mistakes))
-    return f"{words[0].upper()}{words[1:]}."
+    """What is wrong, in a short sentence each."""
+    return " ".join(f"{words[0].upper()}{words[1:]}." for words in map(str, mistakes))
 
 
 def _wrong_together(lines: HeatLines) -> list[str]:
@@ -158,7 +157,7 @@ _TITLES = {
     "order": "the order",
     "turn_minutes": "a turn in minutes",
     "rest_minutes": "the rest in minutes",
-    "wbgt_modify": "the WBGT line to modify at",
-    "wbgt_stop": "the WBGT line to stop at",
+    "wbgt_modify": "the WBGT to change play at",
+    "wbgt_stop": "the WBGT to stop play at",
     "wbgt_rule": "the rule's name",
 }

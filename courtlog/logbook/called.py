@@ -51,7 +51,10 @@ def one_called(book: Book, name: str, clinic_id: int | None = None) -> Player:
             f"More than one player fits {name!r}: {names}.",
             "Write the name as it stands here; --clinic names the clinic.",
         )
-    raise UnknownNameError(f"There is no player called {name!r} in the book.")
+    raise UnknownNameError(
+        f"There is no player called {name!r} in the book.",
+        "`courtlog roster list` names them.",
+    )
 
 
 def _seen(book: Book, clinic_id: int | None) -> list[Player]:

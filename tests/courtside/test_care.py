@@ -212,7 +212,7 @@ def test_heat_lines_are_read_as_the_shell_reads_them(tmp_path: Path) -> None:
     for typed, words in (
         ([*"31"], "A WBGT line needs the name of the rule it is taken from."),
         ([*"88"], "Write 88F if it is Fahrenheit."),
-        (["down", "minus", "3"], "The WBGT line to stop at lies above 0 C, not at -3."),
+        (["down", "minus", "3"], "The WBGT to stop play at lies above 0 C, not at -3."),
         (["down", "down", "down", *"241"], "The rest in minutes is a whole number from 1 to 240"),
     ):
         assert words in on_court(again(desk), [*lines, *typed, "enter"])

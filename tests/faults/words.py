@@ -183,6 +183,7 @@ def words(folder: Path, long: bool) -> Figure:
     every = list(cases(dice))
     with mock.patch("typer.main.get_command", cache(get_command)):  # 80 ms of every run
         _run_all(folder / "here", dice.sample(every, LONG if long else SHORT), figure)
+    every = [case for case in every if _can_be_handed_over(case.hostile)]
     _run_all(folder / "apart", dice.sample(every, FEW_LONG if long else FEW), figure, PROGRAM)
     return figure
 
