@@ -110,3 +110,25 @@ def test_a_damaged_book_is_read_into_a_new_one_and_left_as_it_is(week: Home) -> 
     assert week.run("doctor", "--book", new).lines == ["The book is sound."]
     assert week.run("restore", new).code == 0
     assert week.run("doctor").lines == ["The book is sound."]
+
+
+def test_a_book_with_a_schema_of_its_own_is_saved_by_the_names_of_its_tables(week: Home) -> None:
+    endless = "WITH RECURSIVE n(x) AS (SELECT 1 UNION ALL SELECT x + 1 FROM n)"
+    with closing(sqlite3.connect(week.book)) as db:
+        (balls,) = db.execute("SELECT count(*) FROM ball WHERE taken").fetchone()
+        db.execute("DROP TABLE heat")
+        db.execute(f"CREATE VIEW heat AS {endless} SELECT x AS id FROM n")
+        db.execute(
+            'CREATE TABLE "x; DROP TABLE ball" (id INTEGER PRIMARY KEY REFERENCES gone (id))'
+        )
+        db.commit()
+    said = week.run("day")
+    assert (said.code, said.out) == (1, "")
+    assert "is not a book as courtlog makes it" in said.err
+    said = week.run("doctor")
+    assert "The book is not as courtlog makes it: it has a" in said.out
+    said = week.run("doctor", "--mend")
+    assert f"{balls} balls could be saved" in said.out
+    (saved,) = (week.folder / "backups").glob("saved-*.db")
+    assert week.run("restore", saved, "--yes").lines
+    assert week.run("doctor").lines == ["The book is sound."]
