@@ -204,16 +204,15 @@ def _words(
 
 def told_otherwise(db: sqlite3.Connection) -> Iterator[int]:
     """Balls that are not as the last line of their journal left them."""
-    grades: dict[int, dict[int, int]] = {}
-    for ball, row, grade in db.execute("SELECT ball_id, row, grade FROM rating"):
-        grades.setdefault(ball, {})[row] = grade
-    for ball, cues, taken, tough, clip, last in db.execute(
-        "SELECT ball.id, (SELECT count(*) FROM round_cue WHERE round_cue.round_id = ball.round_id),"
+    for ball, seen, cues, taken, tough, clip, last in db.execute(
+        "SELECT ball.id,"
+        " (SELECT group_concat(row || grade, '') FROM rating WHERE ball_id = ball.id),"
+        " (SELECT count(*) FROM round_cue WHERE round_cue.round_id = ball.round_id),"
         " taken OR number < 0, tough, clip_at, after FROM ball JOIN journal ON journal.id ="
         " (SELECT max(id) FROM journal WHERE ball_id = ball.id AND kind <> 'move')"
-    ).fetchall():
-        seen = grades.get(ball, {})
-        digits = "".join(str(seen.get(row, "-")) for row in range(cues))
+    ):
+        grades = dict(zip((seen or "")[::2], (seen or "")[1::2], strict=False))
+        digits = "".join(grades.get(str(row), "-") for row in range(cues))
         if state_of(digits, tough, clip, not taken) != last:
             yield ball
 
