@@ -7,7 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from courtlog.logbook import bring_in_new
+from courtlog.logbook.bring_in import Import, bring_in
 from courtlog.logbook.holder import Claim, Holder
+from courtlog.logbook.opening import Book
 from tests.cli.program import PROGRAM, Home
 
 SHEET = "clinic Bay  zone UTC\nday 2026-05-11\nplayer Ada  drill forehand/shadow\n222 220\n"
@@ -79,3 +82,26 @@ def test_a_link_in_the_locks_place_is_never_written_through(
     assert "is a link to another file" in refused.err
     assert other.read_text(encoding="utf-8") == "Dear Ada"
     assert "Ada   2 balls" in home.run("day").out
+
+
+@pytest.mark.parametrize("good", [True, False], ids=["a good folder", "a wrong last line"])
+def test_an_import_never_takes_away_what_others_began_meanwhile(
+    home: Home, monkeypatch: pytest.MonkeyPatch, good: bool
+) -> None:
+    (home.folder / "bay.txt").write_text(SHEET)
+    home.run("--book", "other.db", "sheet", "in", "bay.txt")
+    assert home.run("--book", "other.db", "export", "out").lines
+    if not good:
+        with (home.folder / "out" / "rating.csv").open("a", encoding="utf-8") as file:
+            file.write("1,9,9\r\n")
+
+    def at_the_same_time(book: Book, folder: Path) -> Import:
+        assert home.run("sheet", "in", "bay.txt").lines
+        return bring_in(book, folder)
+
+    monkeypatch.setattr(bring_in_new, "bring_in", at_the_same_time)
+    refused = home.run("import", "out")
+    assert refused.code == 1
+    assert ("Another program began the book" in refused.err) == good
+    assert "Ada   2 balls" in home.run("day").out
+    assert sorted(path.name for path in home.folder.glob("*.db*")) == ["book.db", "other.db"]

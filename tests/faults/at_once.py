@@ -14,11 +14,16 @@ from contextlib import ExitStack, closing
 from dataclasses import dataclass
 from pathlib import Path
 
+from tests.cli.program import Home
+from tests.faults.calls import in_order
 from tests.faults.figures import Figure
+from tests.faults.library import MISSING, compiled
+from tests.faults.runs import Runs
+from tests.faults.traces import trouble
 from tests.terminal import books
-from tests.terminal.console import HANG, Console, command, court, environment
+from tests.terminal.console import CTRL_Q, Console, command, court, environment
 
-TRIALS, TRIALS_LONG = 3, 60
+TRIALS, TRIALS_LONG = 8, 200
 AT_ONCE = 5
 
 SHEET = """clinic {name}  zone UTC
@@ -39,17 +44,23 @@ class Order:
 def at_once(folder: Path, long: bool) -> Figure:
     """Five commands drawn at random begin together."""
     figure = Figure("commands at once, to a new book and beside the court")
+    library = compiled(folder)
+    if library is None:
+        figure.skipped = MISSING
+        return figure
     dice = random.Random(11)
     parts = _parts(folder / "parts")
-    for number in range(TRIALS_LONG if long else TRIALS):
-        home = folder / f"home-{number}"
-        shutil.copytree(parts, home)
-        has_court = number % 4 == 1
-        if number % 2:
-            books.prepare(home / "book.db")
-        orders = [_drawn(dice, at, number % 2 == 1) for at in range(AT_ONCE)]
-        with figure.trial(f"{number}: " + ", ".join(" ".join(one.words) for one in orders)):
-            _all_at_once(home, orders, has_court, figure)
+    with Runs(library) as runs:
+        for number in range(TRIALS_LONG if long else TRIALS):
+            home = folder / f"trial-{number}" / "home"
+            shutil.copytree(parts, home)
+            has_court = number % 8 == 1
+            if number % 2:
+                books.prepare(home / "book.db")
+            orders = [_drawn(dice, at, number % 2 == 1) for at in range(AT_ONCE)]
+            with figure.trial(f"{number}: " + ", ".join(" ".join(one.words) for one in orders)):
+                _all_at_once(runs, Home(home), orders, has_court, figure)
+            shutil.rmtree(home.parent)
     return figure
 
 
@@ -96,36 +107,32 @@ def _has(table: str, name: str) -> Callable[[Path], bool]:
     return has
 
 
-def _all_at_once(home: Path, orders: list[Order], has_court: bool, figure: Figure) -> None:
+def _all_at_once(
+    runs: Runs, place: Home, orders: list[Order], has_court: bool, figure: Figure
+) -> None:
+    home = place.folder
     env = environment(home)
     before = set(home.iterdir())
     with ExitStack() as open_court:
         if has_court:
             console = open_court.enter_context(Console(court(home / "book.db"), env))
             console.wait_for("next up")
-        running = [
-            subprocess.Popen(
-                command(*one.words), env=env, cwd=home, stdout=-1, stderr=-1, stdin=-3, text=True
-            )
-            for one in orders
-        ]
+            console.press(CTRL_Q)  # it closes while the commands are at work
+        ended = runs.run_together(place, [one.words for one in orders], "none 0 0")
         if has_court:
-            assert console.quit() == 0
+            assert console.read_to_end() == 0
             assert "Traceback" not in console.text
-        ended = [(*one.communicate(timeout=HANG), one.returncode) for one in running]
     troubles = []
-    for order, (said, wrong, code) in zip(orders, ended, strict=True):
+    for order, one in zip(orders, ended, strict=True):
         words = " ".join(order.words)
-        if code not in (0, 1) or "Traceback" in wrong or (code == 1) == (not wrong):
-            troubles.append(f"{words}: {code} {said} {wrong}")
-        if code == 0 and not order.is_done(home):
+        in_order(one)
+        if one.code == 0 and not order.is_done(home):
             figure.lost += 1
-            troubles.append(f"{words}: said {said!r}, and it is not there")
-        if code == 1 and order.words[0] == "sheet":
-            troubles.append(f"{words}: refused: {wrong}")
+            troubles.append(f"{words}: said {one.out!r}, and it is not there")
+        if one.code and order.words[0] == "sheet":
+            troubles.append(f"{words}: refused: {one.err}")
     if (home / "book.db").exists():
-        doctor = subprocess.run(command("doctor"), env=env, capture_output=True, check=False)
-        troubles += [doctor.stdout.decode() + doctor.stderr.decode()] * (doctor.returncode != 0)
+        troubles += trouble(home / "book.db")
     asked_for = {home / name for name in ("book.db", "backups", "copy.db")}
     asked_for |= {home / order.words[1] for order in orders if order.words[0] == "export"}
     left = [one.name for one in set(home.iterdir()) - before - asked_for]
