@@ -12,7 +12,7 @@ from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
 from courtlog.coaching.arm_care import BEFORE_COURT
 from courtlog.coaching.plain import many, plain
-from courtlog.errors import CourtlogError
+from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook import leaving
 from courtlog.logbook.care_lookups import reds_in_words
 from courtlog.logbook.disagreements import decide, disagreements
@@ -40,6 +40,9 @@ def gather_books(
         raise CourtlogError("First join the books, then decide.", "`courtlog gather --show`")
     if not others and not show and not decided:
         raise CourtlogError("Name the other books.", "`courtlog gather OTHER.db`")
+    for other in others:
+        if not other.exists():  # before a new book is made for it
+            raise BookError(f"There is no book at {other}.", "Check its name and place.")
     one, two = ({name.casefold() for name in names} for names in (same, apart))
 
     def ask(question: Question) -> bool:
