@@ -15,9 +15,9 @@ from courtlog.coaching import times
 from courtlog.coaching.drills import KEY, LONGEST_KEY, UsedDrill
 from courtlog.coaching.records import signs_of
 from courtlog.coaching.speaking import Speak
-from courtlog.logbook import edges
+from courtlog.logbook import edges, readings
 from courtlog.logbook.journal import ball_state, state_of
-from courtlog.logbook.tables import LATEST_MOMENT, Kind, Table
+from courtlog.logbook.tables import LATEST_MOMENT, Kind, Table, columns_of
 from courtlog.values import WrongValueError, take_json
 
 Key = tuple[object, ...]
@@ -84,6 +84,7 @@ def faults(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[Fault]:
     yield from _clinics(db)
     yield from _drills(db)
     yield from _journal(db)
+    yield from _readings(db)
     for ball in told_otherwise(db):
         yield Fault("ball", (ball,), "the ball is not as the last line of its journal left it.")
     for table in every:
@@ -200,6 +201,28 @@ def _words(
             which = f"SELECT {table.in_order} FROM {name} WHERE {column} = ?"
             for key in db.execute(which, [words]):
                 yield Fault(name, key, f"{error}.")
+
+
+def _readings(db: sqlite3.Connection) -> Iterator[Fault]:
+    """What rows read before is of a table that has readings, and as long as a row of it."""
+    known = {table.name: table for table in readings.kept(db)}
+    for name in ("former", "conflict"):
+        if not columns_of(db, name):
+            continue
+        for (tbl,) in db.execute(f"SELECT DISTINCT tbl FROM {name}").fetchall():
+            if tbl == "journal":
+                continue  # which line was decided against
+            table, wrong = known.get(tbl), "true"
+            if table is not None:
+                wrong = (
+                    "NOT CASE WHEN json_valid(key) AND json_valid(reading) THEN"
+                    f" json_type(key) = 'array' AND json_array_length(key) = {len(table.key)}"
+                    " AND json_type(key, '$[0]') <> 'null' AND json_type(reading) = 'array'"
+                    f" AND json_array_length(reading) = {len(readings.columns(table))} ELSE 0 END"
+                )
+            which = f"SELECT tbl, key, revision, reading FROM {name} WHERE tbl = ? AND {wrong}"
+            for key in db.execute(which, [tbl]).fetchall():
+                yield Fault(name, key, "the earlier reading is of no row of a book.")
 
 
 def told_otherwise(db: sqlite3.Connection) -> Iterator[int]:
