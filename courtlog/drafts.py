@@ -1,8 +1,8 @@
 """The one way to write a file: a draft beside it, on disk, then under its final name.
 
 A draft lies in a private folder of its own, which goes in every ending with all that a writer left
-in it, SQLite's side files too. The folder's name says which program writes there, so that the
-drafts of dead programs are found and swept. What can fail here raises OSError.
+in it, SQLite's side files too; those of dead programs are swept (leftovers.py). What can fail here
+raises OSError.
 """
 
 from __future__ import annotations
@@ -10,36 +10,18 @@ from __future__ import annotations
 import contextlib
 import errno
 import os
-import re
-import shutil
 import sys
 import tempfile
-import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TextIO
 
-from courtlog import private, processes
-
-_NAME = re.compile(r"\.courtlog-([0-9a-f]{8})-(\d+)-[0-9a-f]{8}\.new")
-"""How drafts are called: the computer, the process, and a number drawn at random."""
-
-_ELSEWHERE = "elsewhere"
-"""The file in a draft that notes where another one lies."""
-
-_OLDER_NAME = re.compile(r"book-[a-z0-9_]{8}\.new(-journal|-wal|-shm)?")
-"""How earlier versions called half-made copies of a book."""
-
-_A_DAY = 86_400.0
-"""Seconds after which a draft is dead where its program cannot be asked for."""
+from courtlog import leftovers, private
 
 _NO_HARD_LINKS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EXDEV}
 """What a file system answers that has no second names for a file (FAT, some of the network)."""
 
 _BLOCK = 1 << 16
-
-_ours: set[Path] = set()
-"""Drafts that this program writes just now."""
 
 
 @contextlib.contextmanager
@@ -48,16 +30,15 @@ def folder_in(place: Path) -> Iterator[Path]:
 
     Sweeps what dead programs left in that place.
     """
-    sweep(place)
-    name = f".courtlog-{processes.computer()}-{os.getpid()}-{os.urandom(4).hex()}.new"
-    draft = place.absolute() / name
-    _ours.add(draft)
+    leftovers.sweep(place)
+    draft = place.absolute() / leftovers.new_name()
+    leftovers.being_written.add(draft)
     try:
         draft.mkdir(mode=private.FOLDER)
         yield draft
     finally:
-        remove(draft)
-        _ours.discard(draft)
+        leftovers.remove(draft)
+        leftovers.being_written.discard(draft)
 
 
 @contextlib.contextmanager
@@ -71,11 +52,11 @@ def folder_noted(place: Path, home: Path) -> Iterator[Path]:
             yield draft
             return
         with folder_in(home) as note:
-            (note / _ELSEWHERE).write_text(str(draft), encoding="utf-8", errors="surrogateescape")
+            leftovers.note_elsewhere(note, draft)
             try:
                 yield draft
             finally:
-                remove(draft)
+                leftovers.remove(draft)
 
 
 @contextlib.contextmanager
@@ -214,86 +195,6 @@ def flush(path: Path) -> None:
         os.fsync(number)
     finally:
         os.close(number)
-
-
-def sweep(place: Path) -> None:
-    """Remove the drafts of dead programs from a folder, as far as that can be done."""
-    for draft in left_in(place):
-        if _is_dead(draft):
-            remove(draft)
-
-
-def left_in(place: Path) -> list[Path]:
-    """All drafts in a folder: of programs that write there now, or that have died."""
-    try:
-        with os.scandir(place) as found:
-            names = [one.name for one in found]
-    except OSError:
-        return []
-    return [
-        place / name
-        for name in sorted(names)
-        if _NAME.fullmatch(name) or _OLDER_NAME.fullmatch(name)
-    ]
-
-
-def remove(draft: Path) -> bool:
-    """Remove a draft or another file with all that is in it; whether it is gone now.
-
-    One refusal of the system, or the order to leave, comes between; then it is tried once more.
-    """
-    try:
-        _remove(draft)
-    except OSError:
-        with contextlib.suppress(OSError):
-            _remove(draft)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            _remove(draft)
-        raise
-    return not os.path.lexists(draft)
-
-
-def _remove(draft: Path) -> None:
-    with contextlib.suppress(FileNotFoundError):
-        if draft.is_symlink() or not draft.is_dir():
-            draft.unlink()
-            return
-        _remove_noted(draft)
-        try:
-            draft.rmdir()  # an empty one goes even where no file can be opened any more
-        except OSError:
-            shutil.rmtree(draft)
-
-
-def _remove_noted(note: Path) -> None:
-    """Remove the draft that another one notes. Raises OSError while its place is not there."""
-    try:
-        written = (note / _ELSEWHERE).read_text(encoding="utf-8", errors="surrogateescape")
-    except (FileNotFoundError, ValueError):
-        return
-    noted = Path(written)
-    if _NAME.fullmatch(noted.name):
-        noted.parent.stat()
-        with contextlib.suppress(FileNotFoundError):
-            shutil.rmtree(noted)
-
-
-def _is_dead(draft: Path) -> bool:
-    """Whether the program that wrote it is gone."""
-    parts = _NAME.fullmatch(draft.name)
-    if parts is not None and parts[1] == processes.computer():
-        process = int(parts[2])
-        if process == os.getpid():
-            return draft.absolute() not in _ours
-        if not processes.runs(process):
-            return True
-        if sys.platform != "win32":
-            return False
-    try:
-        return time.time() - draft.lstat().st_mtime > _A_DAY
-    except OSError:
-        return False
 
 
 def _put_without_links(draft: Path, path: Path) -> None:

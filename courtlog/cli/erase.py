@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog import deeds, drafts, locations
+from courtlog import deeds, drafts, leftovers, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
@@ -65,9 +65,9 @@ def erase_from_backups(book: Book, who: Player, in_notes: bool) -> tuple[int, li
     changed, unreadable = erasing.erase_from_copies(sorted(found), known, in_notes)
     if changed:
         deeds.note(f"{who.shown} is gone from {many(len(changed), 'backup')}")
-    left = [draft for folder in folders for draft in drafts.left_in(folder)]
-    drafts.sweep(drafts.scratch_place())  # of other programs too, that are dead
-    return len(changed), unreadable + [draft for draft in left if not drafts.remove(draft)]
+    left = [draft for folder in folders for draft in leftovers.left_in(folder)]
+    leftovers.sweep(drafts.scratch_place())  # of other programs too, that are dead
+    return len(changed), unreadable + [draft for draft in left if not leftovers.remove(draft)]
 
 
 def owed_words(who: Player) -> list[str]:

@@ -18,7 +18,7 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from pathlib import Path
 
-from courtlog import drafts, private
+from courtlog import leftovers, private
 from courtlog.errors import BookLockedError, HeldElsewhereError
 from courtlog.processes import runs
 
@@ -130,11 +130,11 @@ class Claim:
         file, self._file, self.held = self._file, None, False
         if file is None:
             return
-        drafts.remove(self.path)
+        leftovers.remove(self.path)
         with contextlib.suppress(OSError):
             os.close(file)
         if sys.platform == "win32":  # an open file cannot be removed there
-            drafts.remove(self.path)
+            leftovers.remove(self.path)
 
     def check(self) -> None:
         """Raises HeldElsewhereError while somebody else writes in the book."""

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from courtlog import __version__, drafts, given_files, locations, private
+from courtlog import __version__, drafts, given_files, leftovers, locations, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError
 from courtlog.logbook import backups, home, schema_check
 from courtlog.logbook.commits import Commits
@@ -239,7 +239,7 @@ def _open(path: Path, now: int, me: Holder | None = None) -> Book:
     if not may_write(path):
         return _to_read(path, now)
     for folder in (path.absolute().parent, backups.folder_of(path)):
-        drafts.sweep(folder)
+        leftovers.sweep(folder)
     claim = None if me is None else Claim(path, me)
     try:
         if claim is not None:
