@@ -160,7 +160,8 @@ def _sample(folder: Path) -> Path:
 def _run(*words: str) -> str:
     """What a command prints. Raises CourtlogError, and whatever else goes wrong in it."""
     out = io.StringIO()
-    nobody = {"COURTLOG_SETTINGS": os.devnull, "COURTLOG_DRILLS": os.devnull}
+    nothing = str(SAMPLE.with_name("nothing"))
+    nobody = {"COURTLOG_SETTINGS": nothing, "COURTLOG_DRILLS": nothing}
     with contextlib.redirect_stdout(out), patch.dict(os.environ, nobody):
         door.app(list(words), standalone_mode=False)
     return out.getvalue()
