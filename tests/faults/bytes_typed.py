@@ -27,14 +27,14 @@ def noise(folder: Path, long: bool) -> Figure:
     """Whatever is sent: the court stands, help opens over it, and nothing in it was an error."""
     figure = Figure("random bytes and pastes: the court stands, help opens")
     dice = random.Random(7)
-    for number in range(20 if long else 1):
+    for number in range(6 if long else 1):
         home = folder / f"noise-{number}"
         home.mkdir()
         path = home / "book.db"
         books.prepare(path)
         with Console(court(path), environment(home), 80, 24, True) as console:
             console.wait_for(FOOT)
-            for _ in range(25 if long else 12):
+            for _ in range(20 if long else 8):
                 sent = _noise(dice)
                 with figure.trial(f"{sent[:40]!r}, {len(sent)} bytes"):
                     console.press(sent)
