@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog import deeds
+from courtlog import deeds, given_files
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.erase import erase_from_backups, owed_words, refuse_unread
 from courtlog.cli.opening import has_terminal
@@ -41,6 +41,7 @@ def gather_books(
     if not others and not show and not decided:
         raise CourtlogError("Name the other books.", "`courtlog gather OTHER.db`")
     for other in others:
+        given_files.check_ordinary(other, "book")
         if not other.exists():  # before a new book is made for it
             raise BookError(f"There is no book at {other}.", "Check its name and place.")
     one, two = ({name.casefold() for name in names} for names in (same, apart))

@@ -208,7 +208,7 @@ def _read(file: int) -> Holder | None:
         return Holder(
             str(found["who"]), str(found["host"]), int(found["process"]), int(found["since"])
         )
-    except (OSError, ValueError, KeyError, TypeError):
+    except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return None
 
 

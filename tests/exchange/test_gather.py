@@ -613,7 +613,7 @@ class Laptops:
 
 
 @given(ACTIONS, st.randoms(use_true_random=False))
-@asked(steady, max_examples=25)
+@asked(steady, max_examples=12)
 def test_any_histories_join_to_the_same_in_any_order(
     actions: list[tuple[int, str, str, int]], dice: random.Random
 ) -> None:

@@ -30,6 +30,9 @@ PATIENCE = 6 * SECONDS
 """By the clock on the wall, for a command that waits and does nothing."""
 
 MOST_BYTES = 300 << 20
+LOADED = 60 << 20
+"""What the program by itself takes; what this process has loaded beside it does not count."""
+
 _BROKEN = 99
 
 
@@ -103,13 +106,18 @@ def _be_the_command(folder: Path, env: Mapping[str, str], words: list[str], said
 def _ended(child: int) -> tuple[int | None, int]:
     """The child's exit code and the most memory it took; it is killed when its time is over."""
     until = time.monotonic() + PATIENCE
+    shared = _pages_in_memory() * resource.getpagesize() - LOADED
     while True:
         done, status, used = os.wait4(child, os.WNOHANG)
         if done:
             code = os.waitstatus_to_exitcode(status)
-            return None if code < 0 else code, used.ru_maxrss * 1024
+            return None if code < 0 else code, used.ru_maxrss * 1024 - shared
         if time.monotonic() > until:
             os.kill(child, 9)
             _, _, used = os.wait4(child, 0)
-            return None, used.ru_maxrss * 1024
+            return None, used.ru_maxrss * 1024 - shared
         time.sleep(0.002)
+
+
+def _pages_in_memory() -> int:
+    return int(Path("/proc/self/statm").read_text().split()[1])

@@ -64,7 +64,7 @@ def bytes_in(folder: Path, long: bool) -> Figure:
     files = sorted(_readers(whole).items())
     for times, much in rounds:
         for file, pages in files:
-            few = 3 if long else 2
+            few = 3 if long else 1
             every_kind = long and not file.startswith("folder/")
             names = list(SPOILS) if every_kind else dice.sample(list(SPOILS), few)
             if much > 1_000_000 and file.startswith("folder/") and "ball" not in file:

@@ -21,7 +21,7 @@ from tests.terminal import books, sights
 from tests.terminal.console import Console, court, environment
 from tests.terminal.mixed import moment
 
-TRIALS, LONG_TRIALS = 6, 150
+TRIALS, LONG_TRIALS = 3, 150
 
 RATING = (b"u", b"k", b".", b" ", b"\r", b"t", b"a", b"b", b"p", b"\x7f", b"z")
 OPENING = (

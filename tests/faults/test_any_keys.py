@@ -177,7 +177,7 @@ def test_the_book_the_view_and_a_simple_model_agree_after_every_key(long_run: bo
     run_state_machine_as_test(
         AnyKeys,
         settings=settings(
-            max_examples=200 if long_run else 30,
+            max_examples=200 if long_run else 16,
             stateful_step_count=80 if long_run else 30,
             derandomize=True,
             database=None,

@@ -149,7 +149,7 @@ def steps(desk: Desk) -> list[int]:
     return [row for (row,) in rows]
 
 
-@settings(derandomize=True, deadline=None, max_examples=60)
+@settings(derandomize=True, deadline=None, max_examples=25)
 @given(deeds)
 def test_any_deeds_are_the_models_and_all_go_back(
     tmp_path_factory: pytest.TempPathFactory, chosen: list[tuple[str, int, int, int]]
@@ -177,7 +177,7 @@ def test_any_deeds_are_the_models_and_all_go_back(
     assert rounds_in(desk) == model, "taking back what took back does it all again"
 
 
-@settings(derandomize=True, deadline=None, max_examples=60)
+@settings(derandomize=True, deadline=None, max_examples=25)
 @given(
     st.lists(
         st.one_of(
