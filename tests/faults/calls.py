@@ -206,8 +206,11 @@ def _nothing_left(sample: Sample, after: Mapping[str, Trace], figure: Figure) ->
 
 
 def _is_one_more(name: str, sample: Sample) -> bool:
-    """A backup of another moment, which a second run makes when the first was killed after one."""
-    return name.rstrip("'") in {*sample.before, *sample.after}
+    """A backup of another moment, which a second run makes when the first was killed after one.
+
+    Or what the doctor saved, and told, of a book of which it could not read a page just then.
+    """
+    return name.rstrip("'") in {*sample.before, *sample.after} or "saved-" in name
 
 
 def _as_told(sample: Sample, ended: Ended, after: Mapping[str, Trace]) -> None:
