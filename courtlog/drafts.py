@@ -18,9 +18,6 @@ from typing import TextIO
 
 from courtlog import leftovers, private
 
-_NO_HARD_LINKS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.EXDEV}
-"""What a file system answers that has no second names for a file (FAT, some of the network)."""
-
 _BLOCK = 1 << 16
 
 
@@ -154,9 +151,10 @@ def put_new(draft: Path, path: Path) -> None:
     else:
         try:
             os.link(draft, path)  # the draft's own name goes with its folder
-        except OSError as error:
-            if error.errno not in _NO_HARD_LINKS:
-                raise
+        except FileExistsError:
+            raise
+        except OSError:
+            # FAT and some network file systems have no second names, and say so in many ways.
             _put_without_links(draft, path)
     _flush_folder(path.parent)
 

@@ -20,6 +20,9 @@ FRAME = 0.001
 PATIENCE = 1000
 """Looks after which a key goes on without that frame: a screen may never be painted again."""
 
+MOST_TURNS = 100_000
+"""Turns of the event loop after which a key goes on: something may never come to rest."""
+
 
 class KeyQueue:
     """Delivers keys, pastes and clicks one at a time, in the order in which they came."""
@@ -74,9 +77,10 @@ class KeyQueue:
         it has run: messages, screens that open or close, answers handed on.
         """
         ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
-        looks = 0
-        while looks < PATIENCE and not self._closed:
+        looks = turns = 0
+        while looks < PATIENCE and turns < MOST_TURNS and not self._closed:
             if ready:
+                turns += 1
                 await asyncio.sleep(0)
             elif self._waits_for_frame():
                 looks += 1

@@ -55,6 +55,8 @@ class Holder:
 
     def words(self) -> str:
         """`Ines on court-laptop (process 812) since 2026-05-12 09:30`, by this computer's clock."""
+        if not self.since:
+            return f"{self.who} on {self.host}"
         begun = ""
         with contextlib.suppress(OverflowError, OSError, ValueError):
             begun = f" since {datetime.fromtimestamp(self.since / 1000):%Y-%m-%d %H:%M}"  # noqa: DTZ006
@@ -80,10 +82,11 @@ class Claim:
         self.left: Holder | None = None
         self._file: int | None = None
 
-    def take(self, anyway: bool = False, briefly: bool = False) -> bool:
+    def take(self, anyway: bool = False, briefly: bool = False, tries: int = 20) -> bool:
         """Take hold if nobody has it; with `anyway` also from a computer that may be gone.
 
-        Who takes it `briefly` leaves no words: others wait for that, and are not refused.
+        Who takes it `briefly` leaves no words: others wait for that, and are not refused. It is
+        tried again while the file is being taken away.
         """
         if self.held:
             return True
@@ -95,9 +98,9 @@ class Claim:
             self.held = True
             return True
         self._look(file, anyway)
-        if self.other is None and not self._is_still_there(file):
+        if self.other is None and not self._is_still_there(file) and tries:
             os.close(file)
-            return self.take(anyway, briefly)
+            return self.take(anyway, briefly, tries - 1)
         self.held = self.other is None and self.left is None
         if self.held:
             self._file = file
@@ -122,6 +125,8 @@ class Claim:
                 self._look(file, False)
         finally:
             os.close(file)
+        if self.other is UNKNOWN:
+            return  # it has not yet said who it is, and SQLite's own locks order who writes when
         if (self.other or self.left or self.me).host != self.me.host:
             raise self.refusal()
 
@@ -146,7 +151,7 @@ class Claim:
         if self.left is not None:
             return HeldElsewhereError(
                 f"The book was not closed by {self.left.words()}.",
-                "Nothing is written here until you take it over.",
+                "Nothing is written here until you take it over: open `courtlog` on it.",
             )
         other = self.other or UNKNOWN
         return HeldElsewhereError(

@@ -37,6 +37,9 @@ from courtlog.logbook.refusals import (
 from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
 from courtlog.logbook.watch import Watch
 
+_LOOKS_AT_LOG = 5
+"""Looks at a log that others go on writing, before it is left to SQLite's own locks."""
+
 OLDEST_SQLITE = (3, 37, 0)
 """The first with STRICT tables."""
 
@@ -259,11 +262,26 @@ def _check_log(path: Path, claim: Claim) -> None:
     if not claim.take(briefly=True):
         return  # somebody writes in it just now
     try:
-        if not fits_its_log(path):
-            raise foreign_log(path, beside(path)[-1])
+        for _ in range(_LOOKS_AT_LOG):
+            before = _marks(path)
+            if fits_its_log(path):
+                return
+            after = _marks(path)
+            if after == before and beside(path):
+                raise foreign_log(path, beside(path)[-1])
     finally:
         if not already:
             claim.release()
+
+
+def _marks(path: Path) -> list[tuple[str, int, int, int]]:
+    """What changes when anybody writes in the book or its log: then a copy of both fits nothing."""
+    found = []
+    for part in (path, *beside(path)):
+        with contextlib.suppress(FileNotFoundError):
+            stat_ = part.stat()
+            found.append((part.name, stat_.st_ino, stat_.st_size, stat_.st_mtime_ns))
+    return found
 
 
 def _to_write(path: Path, now: int, claim: Claim | None) -> Book:

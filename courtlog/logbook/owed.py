@@ -19,7 +19,7 @@ def erase_owed(book: Path, second: str) -> list[Path]:
     try:
         with closing(copying.reading(book)) as db:
             gone = erasing.erased_in(db)
-    except (sqlite3.Error, OSError):
+    except (sqlite3.Error, OSError, CourtlogError):
         return []  # the next backup is another chance
     found = backups.paths(backups.folder_of(book))
     if second:

@@ -140,7 +140,7 @@ def _name_of(connect: Callable[[], sqlite3.Connection]) -> str | None:
 
 
 def _copied(uri: str, target: str = _MEMORY) -> sqlite3.Connection:
-    copy = sqlite3.connect(target)
+    copy = sqlite3.connect(target, uri=True)  # another book may be attached by its address
     try:
         copy.execute("PRAGMA synchronous = OFF")  # nothing is lost with a copy
         with closing(sqlite3.connect(uri, uri=True, timeout=5)) as source:

@@ -6,6 +6,7 @@ import contextlib
 import os
 import shutil
 import sqlite3
+import sys
 from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass
@@ -176,6 +177,8 @@ def _set_aside(book: Path, at: int) -> Iterator[Path]:
             kept = copying.put_under_free_name(copies.pop(""), folder, "replaced", at)
             for ending, copy in copies.items():
                 drafts.put_new(copy, Path(f"{kept}{ending}"))
+            if sys.platform == "win32" and db is not None:
+                db.close()  # an open file cannot be replaced there
             yield kept
 
 

@@ -143,7 +143,11 @@ def _size(db: sqlite3.Connection) -> int:
 
 
 def _objects(db: sqlite3.Connection) -> list[tuple[str, str, str, str | None]]:
-    found = db.execute("SELECT type, name, tbl_name, sql FROM sqlite_master")
+    # ANALYZE, which any tool may run, leaves its counts in tables of SQLite's own.
+    found = db.execute(
+        "SELECT type, name, tbl_name, sql FROM sqlite_master"
+        " WHERE name NOT IN ('sqlite_stat1', 'sqlite_stat4')"
+    )
     return found.fetchmany(_MOST_OBJECTS + 1)
 
 

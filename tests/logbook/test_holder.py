@@ -24,7 +24,7 @@ AWAY = Holder("Ruben", "clubhouse", 7, START)
 HOLDS = """
 import sys
 from pathlib import Path
-from courtlog.logbook.holder import Claim, Holder
+from courtlog.logbook.holder import UNKNOWN, Claim, Holder
 assert Claim(Path(sys.argv[1]), Holder("Ines", "court-laptop", 812, 0)).take()
 print("held", flush=True)
 sys.stdin.read()
@@ -150,3 +150,7 @@ def test_ids_go_on_behind_those_of_another_program(tmp_path: Path) -> None:
                     new = book.ids.next(START)
                     db.execute("INSERT INTO coach VALUES (?, ?)", [new, f"coach {new}"])
     assert one.db.execute("SELECT count(*) FROM coach").fetchone() == (30,)
+
+
+def test_who_has_not_yet_said_a_name_is_told_without_a_time() -> None:
+    assert UNKNOWN.words() == "another program on a computer that did not say its name"

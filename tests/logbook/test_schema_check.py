@@ -65,3 +65,14 @@ def test_what_differs_is_named(tmp_path: Path, change: str, what: str) -> None:
     db.close()
     with pytest.raises(NotABookError, match=what):
         open_existing(path, START)
+
+
+def test_counts_that_sqlite_keeps_for_its_planner_are_nobodys_own(tmp_path: Path) -> None:
+    """ANALYZE (sqlite.org/lang_analyze.html), as any tool on the book may run it."""
+    book = full_book(tmp_path)
+    book.close()
+    path = book.path
+    with sqlite3.connect(path) as db:
+        db.execute("ANALYZE")
+    db.close()
+    open_existing(path, START).close()

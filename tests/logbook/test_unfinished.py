@@ -116,3 +116,21 @@ def test_nothing_is_written_into_a_file_that_lost_its_name(whole: Path, tmp_path
             book.writing(),
         ):
             pass
+
+
+def test_a_log_that_others_write_in_meanwhile_is_looked_at_again(
+    whole: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A copy taken while somebody commits is torn; that says nothing of the book."""
+    Path(f"{whole}-wal").touch()
+    looks = []
+
+    def fits(path: Path) -> bool:
+        looks.append(path)
+        with path.with_name(f"{path.name}-wal").open("ab") as log:
+            log.write(b"\0" * (len(looks) < 3))
+        return len(looks) == 3
+
+    monkeypatch.setattr(opening, "fits_its_log", fits)
+    open_existing(whole, START).close()
+    assert len(looks) == 3
