@@ -122,7 +122,7 @@ def test_a_log_that_others_write_in_meanwhile_is_looked_at_again(
     whole: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A copy taken while somebody commits is torn; that says nothing of the book."""
-    Path(f"{whole}-wal").touch()
+    Path(f"{whole}-wal").write_bytes(b"\0")
     looks = []
 
     def fits(path: Path) -> bool:
