@@ -89,5 +89,9 @@ class KeyQueue:
                 return
 
     def _waits_for_frame(self) -> bool:
+        """Whether the screen on top is not there yet, has calls to make, or places to work out.
+
+        Where a list stands is part of what a key before has changed.
+        """
         stack = self._app.screen_stack
-        return not stack or bool(stack[-1]._callbacks)
+        return not stack or bool(stack[-1]._callbacks) or stack[-1]._layout_required
