@@ -23,22 +23,35 @@ _BESIDE = ("-wal", "-shm", "-journal")
 """Files that SQLite keeps beside a book in use; a stale one would be read into the next book."""
 
 
+_COUNTED = (
+    ("ball", "id", "taken", "ball"),
+    ("round", "id", "true", "round"),
+    ("journal", "id", "true", "key"),
+    ("player", "id", "true", "player"),
+    ("note", "id", "true", "note"),
+    ("check_in", "id", "true", "check-in"),
+    ("heat", "id", "true", "heat reading"),
+    ("planned_round", "id", "true", "planned round"),
+    ("erased", "player_id", "player_id > 0", "removal of a player"),
+)
+"""Tables, what tells their rows apart, which of them count, and the word for one."""
+
+
 @dataclass(frozen=True, slots=True)
 class Loss:
-    """What the book holds and a backup does not: balls taken, rounds, and other keys."""
+    """What the book holds and a backup does not: how many of each kind, by the kind's word."""
 
-    rounds: int
-    balls: int
-    keys: int
+    counts: tuple[tuple[str, int], ...] = ()
 
     def words(self) -> str:
         """`12 balls, 2 rounds and 40 keys`; nothing when the backup has everything."""
-        parts = [
-            many(count, word)
-            for count, word in ((self.balls, "ball"), (self.rounds, "round"), (self.keys, "key"))
-            if count
-        ]
-        return listed(parts)
+        return listed([_many(count, word) for word, count in self.counts])
+
+
+def _many(count: int, word: str) -> str:
+    if word == "removal of a player" and count > 1:
+        return f"removal of {count} players"
+    return many(count, word)
 
 
 def loss(book: Path, copy: Path) -> Loss | None:
@@ -47,22 +60,29 @@ def loss(book: Path, copy: Path) -> Loss | None:
     Counted once what a program that died left half written has been taken back.
     """
     if not book.exists():
-        return Loss(0, 0, 0)
+        return Loss()
     try:
         with closing(copying.reading(book)) as db:
             if schema_check.strangeness(db) is not None:
                 return None
             db.execute("ATTACH ? AS copy", [f"{copy.absolute().as_uri()}?mode=ro"])
-            counts = [
-                db.execute(
-                    f"SELECT count(*) FROM main.{table} WHERE {which}"
-                    f" AND id NOT IN (SELECT id FROM copy.{table} WHERE {which})"
-                ).fetchone()[0]
-                for table, which in (("round", "true"), ("ball", "taken"), ("journal", "true"))
-            ]
+            counts = [(word, _missing(db, *what)) for *what, word in _COUNTED]
     except (sqlite3.Error, OSError, NotABookError):
         return None
-    return Loss(*counts)
+    return Loss(tuple((word, count) for word, count in counts if count))
+
+
+def _missing(db: sqlite3.Connection, table: str, key: str, which: str) -> int:
+    """Rows of the book that the copy has not; a book of an older version may lack the table."""
+    here, there = (
+        db.execute(f"SELECT 1 FROM {schema}.sqlite_master WHERE name = ?", [table]).fetchone()
+        for schema in ("main", "copy")
+    )
+    if not here:
+        return 0
+    known = f" AND {key} NOT IN (SELECT {key} FROM copy.{table} WHERE {which})" if there else ""
+    (count,) = db.execute(f"SELECT count(*) FROM main.{table} WHERE {which}{known}").fetchone()
+    return int(count)
 
 
 def check(copy: Path) -> backups.Copy:

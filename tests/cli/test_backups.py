@@ -36,7 +36,8 @@ def test_backup_then_restore(week: Home) -> None:
 
     refused = week.run("restore", name)
     assert refused.code == 1
-    assert "The book holds 474 balls and 37 rounds that this backup does not." in refused.err
+    more = "474 balls, 37 rounds, 4 players, 23 notes and 17 check-ins"
+    assert f"The book holds {more} that this backup does not." in refused.err
     assert "Two-court Weekend" in week.run("sheet", "out").out
 
     done = week.run("restore", name, "--yes")
@@ -108,7 +109,8 @@ def test_a_damaged_book_is_read_into_a_new_one_and_left_as_it_is(week: Home) -> 
     assert week.book.read_bytes() == content
     (new,) = (week.folder / "backups").glob("saved-*.db")
     assert week.run("doctor", "--book", new).lines == ["The book is sound."]
-    assert week.run("restore", new).code == 0
+    assert "is not known" in week.run("restore", new).err  # what cannot be read is not counted
+    assert week.run("restore", new, "--yes").code == 0
     assert week.run("doctor").lines == ["The book is sound."]
 
 

@@ -10,11 +10,13 @@ from pathlib import Path
 
 import pytest
 
+from courtlog.coaching.cards import PlayerCard
 from courtlog.errors import BookError, BookLockedError, NotABookError
-from courtlog.logbook import backups, copying, restoring
+from courtlog.logbook import backups, copying, erasing, restoring
 from courtlog.logbook.holder import Holder
 from courtlog.logbook.opening import create_or_open
-from tests.court import START, desk_in, feed, open_book, written
+from courtlog.logbook.people_door import PeopleDoor
+from tests.court import START, desk_in, feed, open_book, player, written
 
 ME = Holder("Ines", "laptop", 1, START)
 
@@ -160,7 +162,7 @@ def test_a_book_comes_back_and_what_it_replaced_is_kept(tmp_path: Path) -> None:
     desk.resume()
     assert desk.view.live is not None
     assert written(desk.view.live.feeding) == "222 000"
-    assert restoring.loss(desk.book.path, made[0]) == restoring.Loss(0, 0, 0)
+    assert restoring.loss(desk.book.path, made[0]) == restoring.Loss()
 
 
 def test_a_book_that_is_open_elsewhere_is_not_replaced(tmp_path: Path) -> None:
@@ -203,3 +205,15 @@ def test_a_backup_takes_the_place_of_a_damaged_book(tmp_path: Path) -> None:
     assert replaced.read_bytes().endswith(b"\xff" * 9000)
     assert Path(f"{replaced}-wal").read_bytes() == b"of the damaged book"
     assert balls_in(desk.book.path) == 1
+
+
+def test_whoever_came_or_was_removed_since_the_backup_is_counted_too(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    made = backups.keep(desk.book.path, START)
+    assert made is not None
+    PeopleDoor(desk.book).add(desk.view.clinic.id, [PlayerCard("Zoe")], START)
+    erasing.erase(desk.book, player(desk, "Tove"), START, keep_counts=False, in_notes=False)
+    desk.book.close()
+    lost = restoring.loss(desk.book.path, made[0])
+    assert lost is not None
+    assert lost.words() == "1 player and 1 removal of a player"
