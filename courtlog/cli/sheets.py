@@ -68,12 +68,19 @@ def write_out(path: Path | None, clinic: str | None, on: str | None, to: Path | 
     with existing_book(path) as book:
         chosen = chosen_clinic(book, clinic)
         record = day_lookups.record(book, chosen, typed_date(on))
+        nobodys = day_lookups.rounds_of_nobody(book, chosen.id, typed_date(on))
     if not record.days:
         raise CourtlogError(
             f"{chosen.name} has no day {f'on {on}' if on else 'yet'}.",
             "Nothing was written; `courtlog clinic show` lists its days.",
         )
     text = write_sheet(record)
+    if nobodys:
+        print(
+            f"Not on the sheet: {many(nobodys, 'round')} whose player was removed; the book keeps"
+            " the balls.",
+            file=sys.stderr,
+        )
     if to is None:
         sys.stdout.write(text)
         return

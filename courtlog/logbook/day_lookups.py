@@ -201,6 +201,17 @@ def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
     return ClinicRecord(clinic.name, clinic.zone, entries, tuple(days), clinic.planned_days)
 
 
+def rounds_of_nobody(book: Book, clinic_id: int, on: date | None = None) -> int:
+    """How many rounds `record` leaves out, since their player was removed."""
+    (count,) = book.db.execute(
+        "SELECT count(*) FROM day JOIN round ON round.day_id = day.id"
+        " WHERE day.clinic_id = ?1 AND (?2 IS NULL OR date = ?2)"
+        " AND player_id NOT IN (SELECT player_id FROM roster WHERE clinic_id = ?1)",
+        [clinic_id, on.isoformat() if on else None],
+    ).fetchone()
+    return int(count)
+
+
 def _round_rows(book: Book, day_id: int) -> list[_RoundRow]:
     rows: list[_RoundRow] = book.db.execute(
         "SELECT id, player_id, (SELECT name FROM drill_used WHERE id = drill_id),"

@@ -42,6 +42,16 @@ def test_a_player_is_gone_from_the_book_the_backup_and_every_page(own: Home) -> 
     assert {player["player"]: player for player in day(own)["players"]} == others
 
 
+def test_a_sheet_says_which_rounds_are_not_on_it(own: Home) -> None:
+    assert own.run("sheet", "out").err == ""
+    assert own.run("erase", "Ruben", "--yes", "--keep-counts").lines
+    said = own.run("sheet", "out")
+    assert said.err == (
+        "Not on the sheet: 39 rounds whose player was removed; the book keeps the balls.\n"
+    )
+    assert "Ruben" not in said.out
+
+
 def day(home: Home) -> dict[str, list[dict[str, object]]]:
     found: dict[str, list[dict[str, object]]] = json.loads(home.run("day", "--json").out)
     return found
@@ -52,7 +62,9 @@ def test_every_page_still_prints_when_the_counts_are_kept(own: Home) -> None:
     assert lines[1].startswith("Kept without a name, a time or a word: 39 rounds and 494 balls.")
     assert with_name(own, "Maren") == []
     for words in (["day"], ["sheet", "out"], ["player", "Tove"], ["trend", "Tove"]):
-        page = "\n".join(own.run(*words).lines)
+        said = own.run(*words)  # a sheet says on the side what is not on it
+        assert said.code == 0
+        page = said.out
         assert "someone" not in page
         assert "Maren" not in page
 
