@@ -89,9 +89,6 @@ class KeyQueue:
                 return
 
     def _waits_for_frame(self) -> bool:
-        """Whether the screen on top is not there yet, has calls to make, or places to work out.
-
-        Where a list stands is part of what a key before has changed.
-        """
+        """Whether the screen on top is not there yet, or has calls to make with its next frame."""
         stack = self._app.screen_stack
-        return not stack or bool(stack[-1]._callbacks) or stack[-1]._layout_required
+        return not stack or bool(stack[-1]._callbacks)
