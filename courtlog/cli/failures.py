@@ -40,15 +40,15 @@ class Ended:
         return cls(app.failure, app.keys.delivered, app.return_code or 0)
 
 
-def run(run_once: Callable[[str], Ended]) -> None:
+def run(until_closed: Callable[[str], Ended]) -> None:
     """Run an application; after an error run it again, with a sentence about it.
 
-    `run_once` opens it from the book. Raises CourtlogError when it fails twice without a key
+    `until_closed` opens it from the book. Raises CourtlogError when it fails twice without a key
     between: it cannot be used.
     """
     said = ""
     while True:
-        ended = run_once(said)
+        ended = until_closed(said)
         if ended.failure is None:
             if ended.code:
                 sys.exit(ended.code)
