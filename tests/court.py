@@ -18,7 +18,7 @@ from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.library.drills import Library, load
 from courtlog.logbook import clinics, lookups
-from courtlog.logbook.clinics import First
+from courtlog.logbook.clinic_lookups import FirstDay
 from courtlog.logbook.opening import Book, create_or_open
 from courtlog.logbook.people_door import PeopleDoor
 from courtlog.settings import Settings
@@ -82,7 +82,7 @@ def begin_clinic(
     desk: Desk, name: str, zone: str, coach: str, court: str, names: Sequence[str]
 ) -> None:
     """A new clinic of these players, its first day today; nobody is on court yet."""
-    clinic = clinics.begin(desk.book, Clinic(0, name, zone), First(), desk.clock())
+    clinic = clinics.begin(desk.book, Clinic(0, name, zone), FirstDay(), desk.clock())
     for at, name in enumerate(names):
         PeopleDoor(desk.book).add(clinic.id, [PlayerCard(name)], desk.clock(), name in names[:at])
     desk.continue_day(clinic.id, times.local_date(desk.clock(), clinic.place), court, coach)

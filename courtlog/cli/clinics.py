@@ -18,8 +18,8 @@ from courtlog.coaching.clinic_plan import plan_with, sentence, whole
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError
-from courtlog.logbook import clinics, lookups
-from courtlog.logbook.clinics import First
+from courtlog.logbook import clinic_lookups, clinics, lookups
+from courtlog.logbook.clinic_lookups import FirstDay
 from courtlog.reports.clinic_text import clinic_text
 
 MOST_DAYS, MOST_NAME = 60, 80
@@ -36,7 +36,7 @@ def begin(
     """A new clinic, in a new book where there is none."""
     settings = settings_file.read(locations.settings())
     clinic = _checked(Clinic(0, "", local_zone()), name, zone, days)
-    first = First(one_line(court or ""), one_line(settings.coach if coach is None else coach))
+    first = FirstDay(one_line(court or ""), one_line(settings.coach if coach is None else coach))
     if max(map(len, (first.court, first.coach))) > MOST_NAME:
         raise CourtlogError(
             f"Court and coach have {MOST_NAME} characters at most.", "Nothing was written."
@@ -55,7 +55,7 @@ def show(path: Path | None, name: str | None) -> None:
         clinic = clinic_to_set_up(book, name)
         page = clinic_text(
             clinic,
-            clinics.plan(book, clinic.id),
+            clinic_lookups.plan(book, clinic.id),
             lookups.dates(book, clinic.id),
             len(lookups.players(book, clinic.id)),
         )
@@ -75,7 +75,7 @@ def edit(
         raise CourtlogError("Nothing was said to change.", "`courtlog clinic edit --help` says it.")
     with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
-        after = plan_with(clinics.plan(book, chosen.id), how)
+        after = plan_with(clinic_lookups.plan(book, chosen.id), how)
         clinics.change(book, _checked(chosen, name, zone, days), after)
         called = lookups.clinic(book, chosen.id).name
     show(path, called)

@@ -14,7 +14,7 @@ from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drills import Library, load
-from courtlog.logbook import clinics, lookups
+from courtlog.logbook import clinic_lookups, lookups
 from courtlog.logbook.opening import Book, open_to_read
 
 _YEARS = range(1970, 2200)
@@ -62,7 +62,7 @@ def chosen_clinic(book: Book, name: str | None) -> Clinic:
 
 def clinic_to_set_up(book: Book, name: str | None) -> Clinic:
     """The named clinic; without a name a new one that has no day yet, else the one on court."""
-    coming = clinics.waiting(book) if name is None else None
+    coming = clinic_lookups.upcoming(book) if name is None else None
     return coming or chosen_clinic(book, name)
 
 

@@ -11,8 +11,8 @@ from courtlog.coaching.cards import Focus, PlayerCard, card_of, same_name
 from courtlog.coaching.people import Clinic, Player
 from courtlog.courtside.desk import Desk
 from courtlog.errors import CourtlogError
-from courtlog.logbook import clinics, lookups, people_lookups
-from courtlog.logbook.clinics import First
+from courtlog.logbook import clinic_lookups, clinics, lookups, people_lookups
+from courtlog.logbook.clinic_lookups import FirstDay
 from courtlog.logbook.people_door import PeopleDoor
 from courtlog.logbook.people_lookups import Entry, Look
 from courtlog.settings import changed
@@ -67,7 +67,7 @@ class PeopleDesk:
         """What the first screen need not ask; None where the book can simply be resumed."""
         settings = self._desk.settings
         begun = self._desk.is_begun()
-        clinic = clinics.waiting(self._book)
+        clinic = clinic_lookups.upcoming(self._book)
         if begun and clinic is None:
             return None
         escape = "leaves"
@@ -75,7 +75,7 @@ class PeopleDesk:
             mark = lookups.bookmark(self._book)
             assert mark is not None
             escape = f"goes on with {lookups.clinic(self._book, mark.clinic_id).name}"
-        first = clinics.first(self._book, clinic.id) if clinic else First()
+        first = clinic_lookups.first_day(self._book, clinic.id) if clinic else FirstDay()
         return Known(
             first.coach or settings.coach,
             first.court or "1",
@@ -93,7 +93,7 @@ class PeopleDesk:
         desk, at = self._desk, self._desk.clock()
         with self._book.writing():
             clinic = known.clinic or clinics.begin(
-                self._book, Clinic(0, beginning.clinic, beginning.zone), First(), at
+                self._book, Clinic(0, beginning.clinic, beginning.zone), FirstDay(), at
             )
             self._door.add(clinic.id, beginning.players, at)
             today = times.local_date(at, clinic.place)

@@ -13,7 +13,7 @@ from courtlog.coaching.resting import PROMPT, rest_due
 from courtlog.coaching.rotating import Presence
 from courtlog.courtside.view import Rotation
 from courtlog.errors import CourtlogError
-from courtlog.logbook import clinics, rotation_lookups
+from courtlog.logbook import clinic_lookups, clinics, rotation_lookups
 from courtlog.logbook.care_lookups import held_back
 from courtlog.logbook.plan_lookups import planned
 from courtlog.logbook.rotation_door import RotationDoor
@@ -42,7 +42,7 @@ class RotationDesk:
         return Rotation(
             rotation_lookups.court(book, clinic, day, roster, off),
             rotation_lookups.standings(book, day),
-            clinics.plan(book, clinic),
+            clinic_lookups.plan(book, clinic),
             rotation_lookups.limited(book, clinic),
         )
 
@@ -117,7 +117,7 @@ class RotationDesk:
     def set_plan(self, typed: Mapping[str, str]) -> None:
         """Change how the clinic is run. Raises CourtlogError for what cannot be."""
         book, clinic = self._desk.book, self._desk.view.clinic.id
-        clinics.set_plan(book, clinic, plan_with(clinics.plan(book, clinic), typed))
+        clinics.set_plan(book, clinic, plan_with(clinic_lookups.plan(book, clinic), typed))
         self.settle()
 
     def ball_taken(self) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from datetime import date
 from itertools import chain
 
@@ -11,40 +10,11 @@ from courtlog.coaching import times
 from courtlog.coaching.cards import same_name
 from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.people import Clinic
-from courtlog.coaching.rotating import TurnOrder
 from courtlog.errors import BookError
 from courtlog.logbook import lookups
+from courtlog.logbook.clinic_lookups import FirstDay
 from courtlog.logbook.opening import Book
 from courtlog.logbook.rows import insert
-
-
-@dataclass(frozen=True, slots=True)
-class First:
-    """The court and coach of a clinic's first day, as far as they were said beforehand."""
-
-    court: str = ""
-    coach: str = ""
-
-
-def waiting(book: Book) -> Clinic | None:
-    """The latest clinic, if it has no day yet and is later than the one on court."""
-    row = book.db.execute(
-        "SELECT id FROM clinic WHERE id = (SELECT max(id) FROM clinic)"
-        " AND NOT EXISTS (SELECT 1 FROM day WHERE clinic_id = clinic.id)"
-    ).fetchone()
-    return None if row is None else lookups.clinic(book, row[0])
-
-
-def plan(book: Book, clinic_id: int) -> ClinicPlan:
-    """How the clinic is run."""
-    stations, order, seconds, rest, modify, stop, rule = book.db.execute(
-        "SELECT stations, turn_order, turn_seconds, rest_minutes, wbgt_modify, wbgt_stop, wbgt_rule"
-        " FROM clinic WHERE id = ?",
-        [clinic_id],
-    ).fetchone()
-    minutes = None if seconds is None else seconds / 60
-    names = tuple(json.loads(stations))
-    return ClinicPlan(names, TurnOrder(order), minutes, rest, modify, stop, rule)
 
 
 def set_plan(book: Book, clinic_id: int, how: ClinicPlan) -> None:
@@ -66,16 +36,7 @@ def set_plan(book: Book, clinic_id: int, how: ClinicPlan) -> None:
         )
 
 
-def first(book: Book, clinic_id: int) -> First:
-    """What was said of the first day beforehand."""
-    return First(
-        *book.db.execute(
-            "SELECT first_court, first_coach FROM clinic WHERE id = ?", [clinic_id]
-        ).fetchone()
-    )
-
-
-def begin(book: Book, clinic: Clinic, first_day: First, at: int) -> Clinic:
+def begin(book: Book, clinic: Clinic, first_day: FirstDay, at: int) -> Clinic:
     """A new clinic (its id is given here) without a day. Raises BookError for a name in use."""
     with book.writing() as db:
         _check_name(book, clinic)

@@ -7,12 +7,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing
-from pathlib import Path
 
-from courtlog.coaching.plain import many
-from courtlog.errors import NotABookError
-from courtlog.logbook import copying
 from courtlog.logbook.ids import COUNT_BITS, LAST_COUNT, LAST_TAG
 from courtlog.logbook.tables import LATEST_MOMENT, Column, Kind, Table, tables
 
@@ -44,17 +39,6 @@ def count_beyond(db: sqlite3.Connection) -> int:
         if wrong:
             found += db.execute(f"SELECT count(*) FROM {table.name} WHERE {wrong}").fetchone()[0]
     return found
-
-
-def check_file(path: Path) -> None:
-    """Refuse a book that no command could open or read. Raises NotABookError, sqlite3.Error."""
-    with closing(copying.reading(path)) as db:
-        if found := count_beyond(db):
-            raise NotABookError(
-                f"{many(found, 'row')} of {path} hold{'s' * (found == 1)} an id, a time or a number"
-                " that no courtlog wrote.",
-                "Nothing was changed. Name another backup.",
-            )
 
 
 def _beyond(table: str, column: Column) -> tuple[str, str]:

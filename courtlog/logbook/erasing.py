@@ -19,7 +19,7 @@ from pathlib import Path
 from courtlog import drafts, given_files
 from courtlog.coaching.people import Player
 from courtlog.errors import CourtlogError
-from courtlog.logbook import matching, readings, schema_check
+from courtlog.logbook import matched_ids, readings, schema_check
 from courtlog.logbook.mentions import SOMEONE, forget_in_readings, mentions
 from courtlog.logbook.opening import Book
 from courtlog.logbook.refusals import strange
@@ -80,7 +80,7 @@ def whom(db: sqlite3.Connection, who: Player) -> Whom:
 
 
 def _whom(db: sqlite3.Connection, ids: Iterable[int]) -> Whom:
-    everyone = {same for one in ids for same in matching.same_person(one, db)}
+    everyone = {same for one in ids for same in matched_ids.same_person(one, db)}
     names = {name for one in everyone for name in names_of(db, one)}
     return Whom(frozenset(everyone), frozenset(names))
 

@@ -21,6 +21,7 @@ from courtlog.logbook import (
     home,
     leaves,
     leaving,
+    matched_ids,
     matching,
     readings,
     schema_check,
@@ -29,7 +30,8 @@ from courtlog.logbook import (
 from courtlog.logbook.ids import COUNT_BITS
 from courtlog.logbook.joined_balls import join_balls
 from courtlog.logbook.leaving import Leaver, MayRemove, Removal
-from courtlog.logbook.matching import Ask, Matching
+from courtlog.logbook.matched_ids import Matching
+from courtlog.logbook.matching import Ask
 from courtlog.logbook.numbering import renumber_all
 from courtlog.logbook.opening import Book, open_copy
 from courtlog.logbook.readings import Past, Pasts
@@ -126,7 +128,7 @@ def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> Gathe
     leaves.part(db, every)
     only = {table.name: leaves.discussed(table) for table in leaves.leaves(every)}
     ours, others = (readings.load(db, book, only) for book in ("main", "theirs"))
-    said = matching.load(db, theirs)
+    said = matched_ids.load(db, theirs)
     pasts = dict(ours)
     for key, past in others.items():
         known = pasts.get(key)
@@ -140,7 +142,7 @@ def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> Gathe
     came = join_balls(db)
     readings.store(db, every, ours, pasts)
     leaves.take_in(db, every)
-    matching.store(db, said)
+    matched_ids.store(db, said)
     _rename_local(db, said)
     _number(db)
     tallies.recount(db)
@@ -156,7 +158,7 @@ def _gone(*books: sqlite3.Connection) -> _Gone:
     found: dict[int, tuple[int, frozenset[str], bool]] = {}
     for row in map(abs, said):
         # Every id of the same person: one book may know an id that the other never did.
-        ids = matching.same_person(row, *books)
+        ids = matched_ids.same_person(row, *books)
         names = frozenset(name for db in books for one in ids for name in erasing.names_of(db, one))
         in_notes = any(-one in said for one in ids)
         found |= {one: (one, names, in_notes) for one in ids}

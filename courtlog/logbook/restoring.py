@@ -92,8 +92,19 @@ def check(copy: Path) -> backups.Copy:
         raise BookError(f"There is no file {copy}.", "`courtlog restore` lists the backups.")
     with told(copy):
         found = backups.look_at(copy, thorough=True)
-        edges.check_file(copy)
+        _check_rows(copy)
     return found
+
+
+def _check_rows(copy: Path) -> None:
+    """Refuse a book with rows that no command could read. Raises NotABookError, sqlite3.Error."""
+    with closing(copying.reading(copy)) as db:
+        if count := edges.count_beyond(db):
+            raise NotABookError(
+                f"{many(count, 'row')} of {copy} hold{'s' * (count == 1)} an id, a time or a number"
+                " that no courtlog wrote.",
+                "Nothing was changed. Name another backup.",
+            )
 
 
 def restore(book: Path, copy: Path, me: Holder) -> Path | None:

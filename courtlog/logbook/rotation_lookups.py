@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from courtlog.coaching.people import Player
 from courtlog.coaching.rotating import Court, FedTurn, Presence, Swap
-from courtlog.logbook import clinics
+from courtlog.logbook import clinic_lookups
 from courtlog.logbook.opening import Book
 
 
@@ -37,7 +37,7 @@ def court(
     off: Mapping[int, str],
 ) -> Court:
     """The rotation of a day on its court; `off` says why a player is kept off the feed."""
-    plan = clinics.plan(book, clinic_id)
+    plan = clinic_lookups.plan(book, clinic_id)
     turns = _turns(book, day_id)
     rows = book.db.execute(
         "SELECT player_id, state, head_start, at FROM attendance WHERE day_id = ?", [day_id]

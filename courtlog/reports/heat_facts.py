@@ -7,7 +7,7 @@ from datetime import date
 from courtlog.coaching import times
 from courtlog.coaching.heat_care import HeatLines, HeatReading, heat_words
 from courtlog.coaching.people import Clinic
-from courtlog.logbook import clinics
+from courtlog.logbook import clinic_lookups
 from courtlog.logbook.heat_lookups import heat_on
 from courtlog.logbook.opening import Book
 from courtlog.reports.facts import HeatFacts
@@ -18,7 +18,7 @@ def heat_facts(book: Book, clinic: Clinic, on: date) -> HeatFacts | None:
     readings = heat_on(book, clinic.id, on)
     if not readings:
         return None
-    return reading_facts(readings[-1], clinics.plan(book, clinic.id).heat_lines, clinic)
+    return reading_facts(readings[-1], clinic_lookups.plan(book, clinic.id).heat_lines, clinic)
 
 
 def reading_facts(reading: HeatReading, lines: HeatLines, clinic: Clinic) -> HeatFacts:

@@ -7,7 +7,7 @@ from pathlib import Path
 from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.records import CheckIn, CheckInMoment, Sign
 from courtlog.courtside.desk import Desk
-from courtlog.logbook import care_lookups, clinics, day_lookups, heat_lookups
+from courtlog.logbook import care_lookups, clinic_lookups, clinics, day_lookups, heat_lookups
 from courtlog.settings import Settings
 from tests.court import START, again, desk_in, player
 from tests.courtside.screen import line_with, on_court
@@ -201,7 +201,7 @@ def test_the_coachs_own_lines(tmp_path: Path) -> None:
     text = on_court(again(desk), wbgt)
     assert "WBGT 30.5 C has reached your modify line, 30.0 C (club)." in text
     assert line_with(on_court(again(desk)), "Harbour Week").endswith("WBGT: modify line")
-    assert clinics.plan(desk.book, desk.view.clinic.id).rest_minutes == 20
+    assert clinic_lookups.plan(desk.book, desk.view.clinic.id).rest_minutes == 20
     assert "club" in on_court(again(desk), lines)
 
 
@@ -216,10 +216,10 @@ def test_heat_lines_are_read_as_the_shell_reads_them(tmp_path: Path) -> None:
         (["down", "down", "down", *"241"], "The rest in minutes is a whole number from 1 to 240"),
     ):
         assert words in on_court(again(desk), [*lines, *typed, "enter"])
-    assert clinics.plan(desk.book, desk.view.clinic.id) == ClinicPlan()
+    assert clinic_lookups.plan(desk.book, desk.view.clinic.id) == ClinicPlan()
     on_court(again(desk), [*lines, *"88F", "down", "down", *"club", "enter"])
     on_court(again(desk), [*lines, "down", *"32", "enter"])
-    plan = clinics.plan(desk.book, desk.view.clinic.id)
+    plan = clinic_lookups.plan(desk.book, desk.view.clinic.id)
     assert plan == ClinicPlan(wbgt_modify=31.11, wbgt_stop=32, wbgt_rule="club")
 
 
@@ -228,5 +228,5 @@ def test_what_was_said_before_a_rule_was_asked_for_hinders_nothing_else(tmp_path
     clinic = desk.view.clinic.id
     clinics.set_plan(desk.book, clinic, ClinicPlan(wbgt_stop=31))
     on_court(again(desk), ["f12", "o", "escape"])
-    after = clinics.plan(desk.book, clinic)
+    after = clinic_lookups.plan(desk.book, clinic)
     assert (after.order, after.wbgt_stop) == ("williams", 31)

@@ -17,7 +17,7 @@ from courtlog.courtside.desk import Desk
 from courtlog.courtside.people import roster_lines
 from courtlog.errors import BookError
 from courtlog.logbook import clinics, people_lookups
-from courtlog.logbook.clinics import First
+from courtlog.logbook.clinic_lookups import FirstDay
 from courtlog.logbook.people_door import PeopleDoor
 from courtlog.logbook.people_lookups import entries
 from courtlog.reports.day_facts import day_facts
@@ -130,7 +130,7 @@ def test_the_first_screen_explains_its_line(tmp_path: Path) -> None:
 
 def test_a_clinic_from_the_command_line_is_asked_only_what_is_missing(tmp_path: Path) -> None:
     desk = empty_desk(tmp_path)
-    made = clinics.begin(desk.book, Clinic(0, "Bay", "Europe/Lisbon"), First("3", "Ines"), START)
+    made = clinics.begin(desk.book, Clinic(0, "Bay", "Europe/Lisbon"), FirstDay("3", "Ines"), START)
     text = on_court(desk)
     assert "Bay has no day yet." in text
     assert "players" in text
@@ -147,7 +147,7 @@ def test_a_clinic_from_the_command_line_is_asked_only_what_is_missing(tmp_path: 
 def test_a_new_clinic_beside_an_older_one_is_offered(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
-    made = clinics.begin(desk.book, Clinic(0, "Bay", "Europe/Lisbon"), First("", "Ines"), START)
+    made = clinics.begin(desk.book, Clinic(0, "Bay", "Europe/Lisbon"), FirstDay("", "Ines"), START)
     PeopleDoor(desk.book).add(made.id, [PlayerCard("Maren")], START)
     text = on_court(again(desk), ["escape"])
     assert "Harbour Week · day 1" in text, "Escape goes on where the book was left"

@@ -17,7 +17,7 @@ from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.board import BoardScreen
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.people_desk import PeopleDesk
-from courtlog.logbook import clinics, rotation_lookups
+from courtlog.logbook import clinic_lookups, rotation_lookups
 from courtlog.logbook.plan_door import keep
 from courtlog.logbook.rotation_lookups import Solo
 from tests.court import Clock, again, desk_in, feed, player, written
@@ -192,7 +192,7 @@ def test_the_board_and_the_shell_go_by_the_same_rules(tmp_path: Path) -> None:
     assert "A turn is 2.5 min." in half
     off = on_court(again(desk), ["f12", "m", *["backspace"] * 3, "0", "enter", "escape"])
     assert "The turn has no clock." in off
-    assert clinics.plan(desk.book, desk.view.clinic.id) == ClinicPlan()
+    assert clinic_lookups.plan(desk.book, desk.view.clinic.id) == ClinicPlan()
 
 
 def test_the_orders_change_where_people_stand(tmp_path: Path) -> None:

@@ -18,7 +18,7 @@ from courtlog.errors import CourtlogError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook import care_lookups, clinics
 from courtlog.logbook.care_door import CareDoor
-from courtlog.logbook.clinics import First
+from courtlog.logbook.clinic_lookups import FirstDay
 from courtlog.logbook.intake import take_in
 from courtlog.logbook.migrations import migrations
 from courtlog.logbook.people_door import PeopleDoor
@@ -147,7 +147,7 @@ def test_the_card_and_its_reds_are_one_transaction(tmp_path: Path) -> None:
 def test_a_card_filled_in_another_clinic_brings_the_reds_too(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     says(desk, 1)
-    clinic = clinics.begin(desk.book, Clinic(0, "Hill Week", "UTC"), First(), START)
+    clinic = clinics.begin(desk.book, Clinic(0, "Hill Week", "UTC"), FirstDay(), START)
     PeopleDoor(desk.book).add(clinic.id, [PlayerCard("Ruben", age="minor")], START)
     assert set(held(desk)) == {"Ruben"}
 

@@ -11,7 +11,7 @@ from courtlog.coaching.people import Clinic
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.logbook import clinics, history_lookups, lookups
-from courtlog.logbook.clinics import First
+from courtlog.logbook.clinic_lookups import FirstDay
 from courtlog.logbook.people_door import PeopleDoor
 from courtlog.logbook.rows import add_to_roster
 from courtlog.logbook.trend_lookups import TrendDate, axis, roster_trends, trend_counts
@@ -23,7 +23,7 @@ MARCH = date(2026, 3, 10)
 def another_clinic(desk: Desk, name: str, names: tuple[str, ...] = ("Maren", "Tove")) -> int:
     """A clinic with these players of the one on court, by their own ids."""
     ids = [player(desk, who).id for who in names]
-    clinic = clinics.begin(desk.book, Clinic(0, name, "Europe/Lisbon"), First(), START).id
+    clinic = clinics.begin(desk.book, Clinic(0, name, "Europe/Lisbon"), FirstDay(), START).id
     with desk.book.writing() as db:
         for who in ids:
             add_to_roster(db, clinic, who)

@@ -15,7 +15,7 @@ from courtlog.coaching.live import Bookmark, LiveRound
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.logbook import clinics, lookups, tallies
-from courtlog.logbook.clinics import First
+from courtlog.logbook.clinic_lookups import FirstDay
 from courtlog.logbook.door import Door
 from courtlog.logbook.opening import Book, create_or_open, open_existing
 from courtlog.logbook.people_door import PeopleDoor
@@ -45,7 +45,7 @@ def prepare(
     book = create_or_open(path, MOMENT)
     try:
         door = Door(book)
-        clinic = clinics.begin(book, Clinic(0, "Harbour Week", "UTC"), First(), MOMENT).id
+        clinic = clinics.begin(book, Clinic(0, "Harbour Week", "UTC"), FirstDay(), MOMENT).id
         PeopleDoor(book).add(clinic, [PlayerCard(name) for name in players], MOMENT)
         first = lookups.players(book, clinic)[0]
         door.open_day(clinic, DAY, "2", "Ines", MOMENT)
