@@ -13,7 +13,7 @@ from courtlog.coaching.heat_care import NO_LINES, heat_words, reading_of
 from courtlog.coaching.people import Clinic, Day
 from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError, UnknownNameError
-from courtlog.logbook import clinic_lookups, heat_lookups, lookups
+from courtlog.logbook import clinic_lookups, load_lookups, lookups
 from courtlog.logbook.care_door import CareDoor
 from courtlog.logbook.opening import Book
 from courtlog.reports.page import block
@@ -41,7 +41,7 @@ def keep_or_print(
             CareDoor(book).heat(day.id, reading)
             readings = [reading]
         else:
-            readings = heat_lookups.heat_on(book, clinic.id, day.date)
+            readings = load_lookups.heat_on(book, clinic.id, day.date)
         lines = clinic_lookups.plan(book, clinic.id).heat_lines
     if not readings:
         sys.stdout.write(f"No heat reading on {day.date}. {NO_LINES}\n")

@@ -12,7 +12,7 @@ from courtlog.coaching.people import Player
 from courtlog.coaching.records import CheckIn
 from courtlog.courtside.view import CareView
 from courtlog.errors import CourtlogError
-from courtlog.logbook import care_lookups, clinic_lookups, heat_lookups
+from courtlog.logbook import care_lookups, clinic_lookups, load_lookups
 from courtlog.logbook.care_door import CareDoor
 from courtlog.logbook.reds import age_group, said_by
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 def care_view(desk: Desk, clinic_id: int, day_id: int) -> CareView:
     """Care as the book holds it for this day."""
     book = desk.book
-    readings = heat_lookups.heat_on(book, clinic_id, care_lookups.date_of(book, day_id))
+    readings = load_lookups.heat_on(book, clinic_id, care_lookups.date_of(book, day_id))
     lines = clinic_lookups.plan(book, clinic_id).heat_lines
     heat = in_short(readings[-1], lines) if readings else ""
     return CareView(care_lookups.levels_on(book, clinic_id, day_id), heat)

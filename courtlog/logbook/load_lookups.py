@@ -1,4 +1,4 @@
-"""Look-ups of load: balls at full speed by stroke, session loads by date, the week before."""
+"""Look-ups of what a day asks of the body: fast balls, effort, the usual week, and heat."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from datetime import date
 
 from courtlog.coaching.arm_load import at_full_speed
 from courtlog.coaching.drills import Feed
+from courtlog.coaching.heat_care import HeatReading
 from courtlog.logbook.opening import Book
 from courtlog.logbook.reds import said_by
 from courtlog.measures.load import session_load
@@ -45,3 +46,13 @@ def usual_week(book: Book, clinic_id: int, player_id: int) -> str:
         [clinic_id, player_id],
     ).fetchone()
     return "" if row is None else str(row[0])
+
+
+def heat_on(book: Book, clinic_id: int, on: date) -> list[HeatReading]:
+    """The clinic's readings of a date, oldest first."""
+    rows = book.db.execute(
+        "SELECT celsius, humidity, wbgt, at FROM day JOIN heat ON heat.day_id = day.id"
+        " WHERE clinic_id = ? AND date = ? ORDER BY at, heat.id",
+        [clinic_id, on.isoformat()],
+    )
+    return [HeatReading(*row) for row in rows]

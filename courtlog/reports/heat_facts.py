@@ -8,7 +8,7 @@ from courtlog.coaching import times
 from courtlog.coaching.heat_care import HeatLines, HeatReading, heat_words
 from courtlog.coaching.people import Clinic
 from courtlog.logbook import clinic_lookups
-from courtlog.logbook.heat_lookups import heat_on
+from courtlog.logbook.load_lookups import heat_on
 from courtlog.logbook.opening import Book
 from courtlog.reports.facts import HeatFacts
 
