@@ -17,10 +17,11 @@ from courtlog.coaching.people import Clinic, Player
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.library.drills import Library, load
-from courtlog.logbook import clinics, lookups
-from courtlog.logbook.clinic_lookups import FirstDay
-from courtlog.logbook.opening import Book, create_or_open
-from courtlog.logbook.people_door import PeopleDoor
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.reads.clinic_lookups import FirstDay
+from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes.people_writer import PeopleDoor
 from courtlog.settings import Settings
 
 START = 1_778_571_000_000

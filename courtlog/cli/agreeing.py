@@ -19,8 +19,9 @@ from courtlog.coaching.plain import many
 from courtlog.coaching.rounds import Ball
 from courtlog.errors import CourtlogError, LibraryError, Problem
 from courtlog.library.seconds_in import SecondLine, read_seconds
-from courtlog.logbook import lookups, second_door, second_lookups
-from courtlog.logbook.second_lookups import SecondLook
+from courtlog.logbook.reads import lookups, second_rating_lookups
+from courtlog.logbook.reads.second_rating_lookups import SecondLook
+from courtlog.logbook.writes import second_rating_writer
 
 
 def print_agreement(path: Path | None, clinic: str | None, as_json: bool) -> None:
@@ -53,7 +54,7 @@ def rate_again(
         one = None if player is None else lookups.player_named(book, here.id, player).id
         balls = [
             ball
-            for ball in second_lookups.to_look_at(book, here.id, typed_date(on), one)
+            for ball in second_rating_lookups.to_look_at(book, here.id, typed_date(on), one)
             if ball.clip
         ]
         if not balls:
@@ -62,7 +63,7 @@ def rate_again(
             )
         from courtlog.courtside.second_look import Seat, SecondLookApp
 
-        sitting = second_lookups.sitting_of(book, who)
+        sitting = second_rating_lookups.sitting_of(book, who)
         seat = Seat(book, here, who, max(sitting, 1) if not anew else sitting + 1, balls, now)
         failures.run_once(SecondLookApp(seat, settings))
         print(f"{many(seat.done, 'ball')} of {len(balls)} rated. `courtlog agree` compares them.")
@@ -78,11 +79,11 @@ def take_in(
         here = chosen_clinic(book, clinic)
         days = lookups.dates(book, here.id)
         day = typed_date(on) or (days[-1] if days else None)
-        found = _found(lines, second_lookups.to_look_at(book, here.id, day), here, str(file))
-        second_door.rate_many(
+        found = _found(lines, second_rating_lookups.to_look_at(book, here.id, day), here, str(file))
+        second_rating_writer.rate_many(
             book,
             who,
-            second_lookups.sitting_of(book, who) + 1,
+            second_rating_lookups.sitting_of(book, who) + 1,
             [(ball.ball_id, dict(enumerate(grades.grades))) for ball, grades in found],
             now(),
         )

@@ -14,7 +14,8 @@ from courtlog.cli.zones import local_zone
 from courtlog.coaching import times
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import BookError, CourtlogError, NewerBookError
-from courtlog.logbook import backups, copying, doctor, owed, restoring, salvage
+from courtlog.logbook.file import backups, copying, doctor, restoring, salvage
+from courtlog.logbook.writes import owed
 
 
 def back_up(path: Path | None, file: Path | None) -> None:

@@ -18,8 +18,9 @@ from courtlog.coaching.clinic_plan import plan_with, sentence, whole
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError
-from courtlog.logbook import clinic_lookups, clinics, lookups
-from courtlog.logbook.clinic_lookups import FirstDay
+from courtlog.logbook.reads import clinic_lookups, lookups
+from courtlog.logbook.reads.clinic_lookups import FirstDay
+from courtlog.logbook.writes import clinics
 from courtlog.reports.clinic_text import clinic_text
 
 MOST_DAYS, MOST_NAME = 60, 80

@@ -14,8 +14,8 @@ from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drills import Library, load
-from courtlog.logbook import clinic_lookups, lookups
-from courtlog.logbook.opening import Book, open_to_read
+from courtlog.logbook.file.opening import Book, open_to_read
+from courtlog.logbook.reads import clinic_lookups, lookups
 
 _YEARS = range(1970, 2200)
 """From where the clock counts to far beyond any plan; others are slips of the keys."""

@@ -17,8 +17,8 @@ from courtlog.coaching import feeding
 from courtlog.coaching.records import ClinicRecord, DayRecord, RoundRecord
 from courtlog.coaching.rounds import Purpose
 from courtlog.library.drills import Library
-from courtlog.logbook import lookups
-from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.reads import lookups
 from courtlog.settings import Settings
 
 if TYPE_CHECKING:

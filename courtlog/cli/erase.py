@@ -15,11 +15,12 @@ from courtlog.cli.writing import book_alone
 from courtlog.coaching.people import Player
 from courtlog.coaching.plain import listed, many, plain
 from courtlog.errors import CourtlogError
-from courtlog.logbook import backups, erasing
-from courtlog.logbook.called import one_called
-from courtlog.logbook.erasing import Gone
-from courtlog.logbook.mentions import places
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file import backups
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads.find_person import one_called
+from courtlog.logbook.rows.mentions import places
+from courtlog.logbook.writes import erasing
+from courtlog.logbook.writes.erasing import Gone
 
 WORDS = {
     "round": "round",

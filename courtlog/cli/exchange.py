@@ -8,9 +8,9 @@ from courtlog import deeds, locations
 from courtlog.cli.common import chosen_clinic, existing_book, now
 from courtlog.cli.writing import book_alone
 from courtlog.coaching.plain import many, plain
-from courtlog.logbook.bring_in import bring_in
-from courtlog.logbook.bring_in_new import bring_into_new
-from courtlog.logbook.export import Wish, export
+from courtlog.logbook.exchange.export import Wish, export
+from courtlog.logbook.exchange.import_folder import bring_in
+from courtlog.logbook.exchange.import_new_book import bring_into_new
 
 
 def send_out(
@@ -23,7 +23,7 @@ def send_out(
 ) -> None:
     """Write the folder and say what is in it."""
     if parquet:
-        from courtlog.logbook.parquet import check_there
+        from courtlog.logbook.exchange.parquet import check_there
 
         check_there()
     with existing_book(path) as book:
@@ -53,7 +53,7 @@ def take_back(folder: Path, path: Path | None) -> None:
 
 def list_views() -> None:
     """Each view with what one row of it is, and its columns."""
-    from courtlog.logbook.views import VIEWS
+    from courtlog.logbook.schema.views import VIEWS
 
     width = max(len(name) for view in VIEWS for name, _ in view.columns)
     for view in VIEWS:

@@ -13,13 +13,13 @@ from courtlog.cli.writing import book_alone
 from courtlog.coaching.arm_care import BEFORE_COURT
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import BookError, CourtlogError
-from courtlog.logbook import leaving
-from courtlog.logbook.care_lookups import reds_in_words
-from courtlog.logbook.disagreements import decide, disagreements
-from courtlog.logbook.gather import gather
-from courtlog.logbook.leaving import Leaver, Removal
-from courtlog.logbook.matching import Question
-from courtlog.logbook.opening import Book
+from courtlog.logbook.exchange import leaving
+from courtlog.logbook.exchange.gather import gather
+from courtlog.logbook.exchange.leaving import Leaver, Removal
+from courtlog.logbook.exchange.matching import Question
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads.care_lookups import reds_in_words
+from courtlog.logbook.writes.disagreements import decide, disagreements
 
 
 def gather_books(

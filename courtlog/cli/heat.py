@@ -13,9 +13,9 @@ from courtlog.coaching.heat_care import NO_LINES, heat_words, reading_of
 from courtlog.coaching.people import Clinic, Day
 from courtlog.coaching.plain import plain
 from courtlog.errors import CourtlogError, UnknownNameError
-from courtlog.logbook import clinic_lookups, load_lookups, lookups
-from courtlog.logbook.care_door import CareDoor
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import clinic_lookups, load_lookups, lookups
+from courtlog.logbook.writes.care_writer import CareDoor
 from courtlog.reports.page import block
 
 

@@ -15,9 +15,9 @@ from courtlog.cli.failures import Ended
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.plain import plain
 from courtlog.errors import BookError, CourtlogError
-from courtlog.logbook import backups
-from courtlog.logbook.holder import Holder
-from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.file import backups
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.writer_lock import Holder
 
 
 def open_court(path: Path | None) -> None:
@@ -63,7 +63,9 @@ def _until_closed(path: Path, said: str) -> Ended:
             for words in keep_copy():
                 print(plain(words))
             if not book.read_only:
-                from courtlog.logbook.owed import erase_owed  # needed once the court is closed
+                from courtlog.logbook.writes.owed import (
+                    erase_owed,  # needed once the court is closed
+                )
 
                 erase_owed(book.path, settings.second_backup)
         return replace(Ended.of(app), failure=_as_told(book, app.failure))

@@ -17,8 +17,8 @@ from courtlog.coaching.people import Clinic
 from courtlog.coaching.plan_edits import Change, Plan, purpose_named
 from courtlog.courtside.plan_desk import PlanDesk
 from courtlog.library.drills import Library
-from courtlog.logbook import lookups
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups
 from courtlog.reports.plan_facts import Asked, plan_facts, usual_date
 
 

@@ -14,8 +14,8 @@ from courtlog.coaching.clinic_plan import sentence
 from courtlog.coaching.plain import many, plain
 from courtlog.errors import CourtlogError
 from courtlog.library.roster_in import MOST_BYTES, read_roster
-from courtlog.logbook import lookups, people_lookups
-from courtlog.logbook.people_door import PeopleDoor
+from courtlog.logbook.reads import lookups, people_lookups
+from courtlog.logbook.writes.people_writer import PeopleDoor
 from courtlog.reports.roster_text import card_text, roster_text
 
 

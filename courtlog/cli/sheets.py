@@ -16,9 +16,9 @@ from courtlog.errors import CourtlogError, LibraryError, Problem
 from courtlog.library.drills import Library
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
-from courtlog.logbook import day_lookups
-from courtlog.logbook.intake import Intake, take_in
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups
+from courtlog.logbook.writes.intake import Intake, take_in
 
 
 def read_in(file: Path, path: Path | None) -> None:

@@ -13,8 +13,8 @@ from pathlib import Path
 from courtlog import deeds, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import now
-from courtlog.logbook.holder import Claim, Holder
-from courtlog.logbook.opening import Book, create_or_open, open_existing
+from courtlog.logbook.file.opening import Book, create_or_open, open_existing
+from courtlog.logbook.file.writer_lock import Claim, Holder
 
 
 @contextmanager

@@ -6,7 +6,7 @@ from contextlib import suppress
 
 from courtlog.courtside.desk import Desk
 from courtlog.errors import ChangedElsewhereError, CourtlogError
-from courtlog.logbook.watch import Watch
+from courtlog.logbook.file.watch import Watch
 
 READ_ONLY = "The book cannot be written to here: look at everything; nothing is stored."
 

@@ -12,9 +12,10 @@ from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.said import ball_words, whose
 from courtlog.errors import BookError, CourtlogError
-from courtlog.logbook import amendments, lookups, past_rounds, past_steps, repairs
-from courtlog.logbook.past_rounds import PastRound
-from courtlog.logbook.past_steps import PastStep
+from courtlog.logbook.reads import lookups, past_rounds
+from courtlog.logbook.reads.past_rounds import PastRound
+from courtlog.logbook.writes import amendments, past_steps, repairs
+from courtlog.logbook.writes.past_steps import PastStep
 
 
 class AmendDesk:

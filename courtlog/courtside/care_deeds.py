@@ -12,7 +12,7 @@ from courtlog.coaching.people import Player
 from courtlog.courtside import care
 from courtlog.courtside.dialogs import Choice, Pick
 from courtlog.courtside.form import Answers
-from courtlog.logbook.care_lookups import Red
+from courtlog.logbook.reads.care_lookups import Red
 
 if TYPE_CHECKING:
     from courtlog.courtside.court import CourtScreen

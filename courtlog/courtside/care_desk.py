@@ -12,9 +12,9 @@ from courtlog.coaching.people import Player
 from courtlog.coaching.records import CheckIn
 from courtlog.courtside.view import CareView
 from courtlog.errors import CourtlogError
-from courtlog.logbook import care_lookups, clinic_lookups, load_lookups
-from courtlog.logbook.care_door import CareDoor
-from courtlog.logbook.reds import age_group, said_by
+from courtlog.logbook.reads import care_lookups, clinic_lookups, load_lookups
+from courtlog.logbook.rows.reds import age_group, said_by
+from courtlog.logbook.writes.care_writer import CareDoor
 
 if TYPE_CHECKING:
     from courtlog.courtside.desk import Desk

@@ -31,7 +31,7 @@ from courtlog.courtside.own_keys import OwnKeys
 from courtlog.courtside.surface import Surface
 from courtlog.courtside.view import CourtView
 from courtlog.errors import BookError, CourtlogError, HeldElsewhereError
-from courtlog.logbook.holder import Holder
+from courtlog.logbook.file.writer_lock import Holder
 from courtlog.settings import Settings, changed
 
 T = TypeVar("T")

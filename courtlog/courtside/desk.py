@@ -29,9 +29,9 @@ from courtlog.courtside.said import FEED_ONE, step_words, whose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
-from courtlog.logbook import day_lookups, lookups
-from courtlog.logbook.door import Door
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.writes.round_writer import Door
 from courtlog.settings import Settings
 
 Clock = Callable[[], int]
@@ -284,7 +284,7 @@ class Desk:
 
     def move_balls(self, player: Player, count: int) -> None:
         """The last `count` balls were another player's. Raises CourtlogError."""
-        from courtlog.logbook.repairs import move_balls
+        from courtlog.logbook.writes.repairs import move_balls
 
         live = self.view.live
         if live is None:

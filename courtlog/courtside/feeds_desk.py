@@ -8,7 +8,7 @@ from courtlog.coaching.plain import many, plain
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.said import FEED_ONE
 from courtlog.errors import CourtlogError
-from courtlog.logbook.feeds_door import FeedsDoor
+from courtlog.logbook.writes.feeds_writer import FeedsDoor
 
 
 class FeedsDesk:

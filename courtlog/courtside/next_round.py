@@ -13,9 +13,9 @@ from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
-from courtlog.logbook import feed_lookups, history_lookups, lookups, people_lookups
-from courtlog.logbook.opening import Book
-from courtlog.logbook.plan_lookups import left_to_play
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import feed_lookups, history_lookups, lookups, people_lookups
+from courtlog.logbook.reads.plan_lookups import left_to_play
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,7 +23,7 @@ from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.errors import CourtlogError
-from courtlog.logbook.people_lookups import Entry, Look
+from courtlog.logbook.reads.people_lookups import Entry, Look
 from courtlog.reports.first_look import look_words
 
 NUMBER, HAND, LIMIT, AGE = 4, 7, 7, 7

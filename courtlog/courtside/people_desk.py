@@ -11,10 +11,11 @@ from courtlog.coaching.cards import Focus, PlayerCard, card_of, same_name
 from courtlog.coaching.people import Clinic, Player
 from courtlog.courtside.desk import Desk
 from courtlog.errors import CourtlogError
-from courtlog.logbook import clinic_lookups, clinics, lookups, people_lookups
-from courtlog.logbook.clinic_lookups import FirstDay
-from courtlog.logbook.people_door import PeopleDoor
-from courtlog.logbook.people_lookups import Entry, Look
+from courtlog.logbook.reads import clinic_lookups, lookups, people_lookups
+from courtlog.logbook.reads.clinic_lookups import FirstDay
+from courtlog.logbook.reads.people_lookups import Entry, Look
+from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes.people_writer import PeopleDoor
 from courtlog.settings import changed
 
 NOTHING: Mapping[str, str] = MappingProxyType({})

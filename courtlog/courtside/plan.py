@@ -25,7 +25,7 @@ from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.plan_desk import PlanDesk
 from courtlog.errors import CourtlogError
-from courtlog.logbook.plan_lookups import next_planned
+from courtlog.logbook.reads.plan_lookups import next_planned
 from courtlog.reports.page import lines_of
 from courtlog.reports.plan_facts import Asked, PlanFacts, Plans, last_played
 from courtlog.reports.plan_text import (

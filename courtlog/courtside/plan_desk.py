@@ -14,8 +14,8 @@ from courtlog.coaching.people import Clinic
 from courtlog.coaching.plan_edits import Plan
 from courtlog.errors import CourtlogError
 from courtlog.library.drills import Library
-from courtlog.logbook import plan_door
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.writes import plan_writer
 from courtlog.reports.plan_facts import (
     Asked,
     PlanFacts,
@@ -77,4 +77,4 @@ class PlanDesk:
                 f" {times.date_words(last)}.",
                 "A plan is for that day or a later one.",
             )
-        plan_door.keep(self.book, self.clinic.id, self.on, before, after, at)
+        plan_writer.keep(self.book, self.clinic.id, self.on, before, after, at)

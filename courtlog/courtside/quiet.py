@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from courtlog.coaching import times
-from courtlog.logbook import lookups
-from courtlog.logbook.door import Door
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.writes.round_writer import Door
 
 if TYPE_CHECKING:
     from courtlog.courtside.desk import Desk

@@ -15,7 +15,7 @@ from courtlog.courtside.dialogs import Ask
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys
 from courtlog.courtside.own_screen import OwnDialog
-from courtlog.logbook import rotation_lookups
+from courtlog.logbook.reads import rotation_lookups
 
 MOST_REPS = 2000
 

@@ -16,8 +16,8 @@ from courtlog.coaching.speaking import Speak
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.view import CourtView
-from courtlog.logbook import history_lookups, lookups
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import history_lookups, lookups
 from courtlog.reports.review_text import review_lines
 
 GO_ON = ("tab", "shift+tab", "y", "enter", "backspace", "up")

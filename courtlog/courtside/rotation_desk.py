@@ -13,10 +13,11 @@ from courtlog.coaching.resting import PROMPT, rest_due
 from courtlog.coaching.rotating import Presence
 from courtlog.courtside.view import Rotation
 from courtlog.errors import CourtlogError
-from courtlog.logbook import clinic_lookups, clinics, rotation_lookups
-from courtlog.logbook.care_lookups import held_back
-from courtlog.logbook.plan_lookups import planned
-from courtlog.logbook.rotation_door import RotationDoor
+from courtlog.logbook.reads import clinic_lookups, rotation_lookups
+from courtlog.logbook.reads.care_lookups import held_back
+from courtlog.logbook.reads.plan_lookups import planned
+from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes.rotation_writer import RotationDoor
 
 if TYPE_CHECKING:
     from courtlog.courtside.desk import Desk

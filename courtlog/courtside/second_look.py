@@ -22,9 +22,10 @@ from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.own_app import OwnApp
 from courtlog.courtside.own_screen import OwnScreen
 from courtlog.errors import CourtlogError
-from courtlog.logbook import day_lookups, second_door, second_lookups
-from courtlog.logbook.opening import Book
-from courtlog.logbook.second_lookups import SecondLook
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, second_rating_lookups
+from courtlog.logbook.reads.second_rating_lookups import SecondLook
+from courtlog.logbook.writes import second_rating_writer
 from courtlog.settings import Settings
 
 FOOT = (
@@ -47,7 +48,7 @@ class Seat:
     ) -> None:
         self.clinic, self.coach, self.balls = clinic, coach, balls
         self._book, self._sitting, self._clock = book, sitting, clock
-        self._rated = second_lookups.rated_in(book, coach, sitting)
+        self._rated = second_rating_lookups.rated_in(book, coach, sitting)
         self.names = day_lookups.cue_names(book)
         self.said = ""
 
@@ -87,7 +88,7 @@ class Seat:
     def _rate(self, ball: SecondLook, grades: dict[int, Grade | None]) -> None:
         stored = {row: None if grade is None else int(grade) for row, grade in grades.items()}
         at = self._clock()
-        second_door.rate(self._book, self.coach, self._sitting, ball.ball_id, stored, at)
+        second_rating_writer.rate(self._book, self.coach, self._sitting, ball.ball_id, stored, at)
         self._rated.setdefault(ball.ball_id, {}).update(stored)
 
     def _take_back(self) -> None:
@@ -101,7 +102,9 @@ class Seat:
             return
         rows = list(self.grades(ball))
         at = self._clock()
-        second_door.take_back(self._book, self.coach, self._sitting, ball.ball_id, rows, at)
+        second_rating_writer.take_back(
+            self._book, self.coach, self._sitting, ball.ball_id, rows, at
+        )
         self._rated.pop(ball.ball_id, None)
         self.said = "Taken back: rate this ball anew."
 

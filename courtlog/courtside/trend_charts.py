@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from courtlog.coaching.plain import plain
 from courtlog.courtside.lettering import cells
 from courtlog.courtside.trends import short_date
-from courtlog.logbook.trend_lookups import CueTrend, TrendDate
+from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate
 from courtlog.reports.cells import SCALE, Spot, built, draw, figure, that_fit
 from courtlog.reports.charts import LINES, letters
 

@@ -33,9 +33,9 @@ from courtlog.courtside.trend_charts import (
 )
 from courtlog.courtside.trends import CUES, ClinicNow
 from courtlog.errors import CourtlogError
-from courtlog.logbook import history_lookups
-from courtlog.logbook.opening import open_existing
-from courtlog.logbook.trend_lookups import CueTrend, PlayerTrend, StrokeTrend
+from courtlog.logbook.file.opening import open_existing
+from courtlog.logbook.reads import history_lookups
+from courtlog.logbook.reads.trend_lookups import CueTrend, PlayerTrend, StrokeTrend
 from courtlog.reports.cells import BAND, MIDDLE, SCALE, curve_chart
 from courtlog.reports.charts import LINES
 

@@ -21,8 +21,8 @@ from courtlog.courtside.lettering import cells, fit, fit_short
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.view import CourtView
-from courtlog.logbook.opening import Book
-from courtlog.logbook.trend_lookups import (
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads.trend_lookups import (
     CueTrend,
     PlayerTrend,
     TrendDate,

@@ -13,7 +13,7 @@ from courtlog.coaching.people import Clinic, Day, Player
 from courtlog.coaching.rotating import Court
 from courtlog.coaching.speaking import Advice, Speak
 from courtlog.courtside.keymap import Pad
-from courtlog.logbook.rotation_lookups import Standing
+from courtlog.logbook.reads.rotation_lookups import Standing
 
 
 @dataclass(frozen=True, slots=True)

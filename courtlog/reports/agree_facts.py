@@ -7,8 +7,8 @@ from datetime import date
 
 from courtlog.coaching.agreeing import CueAgreement, Sitting, agreements
 from courtlog.coaching.people import Clinic
-from courtlog.logbook import day_lookups, second_lookups
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, second_rating_lookups
 from courtlog.measures.agreement import Agreement
 
 
@@ -69,7 +69,7 @@ class AgreeFacts:
 def agree_facts(book: Book, clinic: Clinic) -> AgreeFacts:
     """The facts of one clinic."""
     names, titles = day_lookups.cue_names(book), day_lookups.stroke_titles(book)
-    found = agreements(second_lookups.rated_twice(book, clinic.id))
+    found = agreements(second_rating_lookups.rated_twice(book, clinic.id))
     return AgreeFacts(
         clinic=clinic.name,
         cues=tuple(

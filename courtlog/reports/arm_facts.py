@@ -8,8 +8,8 @@ from datetime import date, timedelta
 from courtlog.coaching.arm_care import Level
 from courtlog.coaching.arm_load import SERVE, week_words
 from courtlog.coaching.people import Player
-from courtlog.logbook import care_lookups, load_lookups
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import care_lookups, load_lookups
 from courtlog.measures.load import DAYS
 from courtlog.reports.facts import ArmFacts, RedFacts, StrokeHits, WordFacts
 

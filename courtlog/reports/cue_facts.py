@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from datetime import date
 
 from courtlog.coaching.counts import Counts
-from courtlog.logbook.day_lookups import DayCounts
+from courtlog.logbook.reads.day_lookups import DayCounts
 from courtlog.reports.facts import CueDay, CueFacts
 
 

@@ -10,12 +10,12 @@ from typing import TypeVar
 from courtlog.coaching.people import Clinic, Day
 from courtlog.coaching.rotating import fairness
 from courtlog.errors import UnknownNameError
-from courtlog.logbook import care_lookups, day_lookups, lookups, rotation_lookups
-from courtlog.logbook.answers import answers
-from courtlog.logbook.day_lookups import Noted, PlayedRound
-from courtlog.logbook.opening import Book
-from courtlog.logbook.rotation_lookups import Solo
-from courtlog.logbook.standings import next_order
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import care_lookups, day_lookups, lookups, rotation_lookups
+from courtlog.logbook.reads.answers import answers
+from courtlog.logbook.reads.day_lookups import Noted, PlayedRound
+from courtlog.logbook.reads.rotation_lookups import Solo
+from courtlog.logbook.reads.standing_amendments import next_order
 from courtlog.reports.answer_facts import stroke_change
 from courtlog.reports.facts import DayFacts, PlayerFacts
 from courtlog.reports.heat_facts import heat_facts

@@ -7,7 +7,7 @@ from datetime import date
 from typing import Protocol
 
 from courtlog.coaching.plain import plain
-from courtlog.logbook.people_lookups import Look
+from courtlog.logbook.reads.people_lookups import Look
 
 
 class Seen(Protocol):

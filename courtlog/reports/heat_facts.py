@@ -7,9 +7,9 @@ from datetime import date
 from courtlog.coaching import times
 from courtlog.coaching.heat_care import HeatLines, HeatReading, heat_words
 from courtlog.coaching.people import Clinic
-from courtlog.logbook import clinic_lookups
-from courtlog.logbook.load_lookups import heat_on
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import clinic_lookups
+from courtlog.logbook.reads.load_lookups import heat_on
 from courtlog.reports.facts import HeatFacts
 
 

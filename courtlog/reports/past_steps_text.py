@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 
 from courtlog.coaching import times
 from courtlog.coaching.plain import many, plain
-from courtlog.logbook.past_steps import Change, PastStep
+from courtlog.logbook.writes.past_steps import Change, PastStep
 
 
 def step_line(step: PastStep, place: ZoneInfo) -> str:

@@ -24,11 +24,11 @@ from courtlog.coaching.plan_edits import Plan, differences
 from courtlog.coaching.planned import PlannedRound, in_blocks
 from courtlog.coaching.rounds import Purpose
 from courtlog.library.drills import Library
-from courtlog.logbook import day_lookups, lookups
-from courtlog.logbook.door import BASKET
-from courtlog.logbook.opening import Book
-from courtlog.logbook.plan_lookups import planned
-from courtlog.logbook.standings import latest_drill, standings
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.reads.plan_lookups import planned
+from courtlog.logbook.reads.standing_amendments import latest_drill, standings
+from courtlog.logbook.writes.round_writer import BASKET
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -11,15 +11,15 @@ from courtlog.coaching.day_plan import Standing, turns_of
 from courtlog.coaching.grades import DIGITS, LOOKS
 from courtlog.coaching.people import Clinic, Player
 from courtlog.coaching.records import CheckIn
-from courtlog.logbook import day_lookups, people_lookups
-from courtlog.logbook.answers import strokes_past
-from courtlog.logbook.care_lookups import held_back_on
-from courtlog.logbook.day_lookups import DayCounts, Noted, PlayedRound
-from courtlog.logbook.opening import Book
-from courtlog.logbook.plan_lookups import next_planned, planned
-from courtlog.logbook.reds import is_minor
-from courtlog.logbook.rotation_lookups import Solo
-from courtlog.logbook.standings import standing_of
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, people_lookups
+from courtlog.logbook.reads.answers import strokes_past
+from courtlog.logbook.reads.care_lookups import held_back_on
+from courtlog.logbook.reads.day_lookups import DayCounts, Noted, PlayedRound
+from courtlog.logbook.reads.plan_lookups import next_planned, planned
+from courtlog.logbook.reads.rotation_lookups import Solo
+from courtlog.logbook.reads.standing_amendments import standing_of
+from courtlog.logbook.rows.reds import is_minor
 from courtlog.reports.answer_facts import stroke_change
 from courtlog.reports.arm_facts import arm_facts
 from courtlog.reports.cue_facts import cue_facts

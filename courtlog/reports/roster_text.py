@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from courtlog.coaching.cards import FIELDS, missing
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.plain import many, plain
-from courtlog.logbook.people_lookups import Entry, Look
+from courtlog.logbook.reads.people_lookups import Entry, Look
 from courtlog.reports.first_look import look_words
 from courtlog.reports.page import WIDTH, block, cell, lines_of
 

@@ -12,10 +12,10 @@ from courtlog.coaching.curves import Curve
 from courtlog.coaching.homework import Homework
 from courtlog.coaching.people import Clinic
 from courtlog.library.drills import Library
-from courtlog.logbook import day_lookups, lookups, people_lookups
-from courtlog.logbook.answers import StrokePast, strokes_past
-from courtlog.logbook.opening import Book
-from courtlog.logbook.reds import is_minor
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups, people_lookups
+from courtlog.logbook.reads.answers import StrokePast, strokes_past
+from courtlog.logbook.rows.reds import is_minor
 from courtlog.reports.first_look import strengths_words
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from courtlog.coaching.people import Clinic
-from courtlog.logbook import day_lookups, lookups
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.reports.cue_facts import cue_facts
 from courtlog.reports.facts import TrendFacts
 

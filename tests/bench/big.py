@@ -6,8 +6,8 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
-from courtlog.logbook.intake import take_in
-from courtlog.logbook.opening import create_or_open
+from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.writes.intake import take_in
 from tests.bench.looks import DRILLS, generated
 from tests.court import START, used
 

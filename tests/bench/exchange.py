@@ -112,7 +112,7 @@ HEAD = (
 
 def fill(folder: Path, balls: int) -> None:
     """A clinic of three players with that many rated balls and their keys."""
-    from courtlog.logbook import tallies
+    from courtlog.logbook.rows import tallies
     from tests.court import START, desk_in
 
     folder.mkdir()

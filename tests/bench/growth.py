@@ -15,8 +15,8 @@ from pathlib import Path
 from statistics import median
 
 from courtlog.courtside.review import review_of
-from courtlog.logbook import lookups
-from courtlog.logbook.opening import create_or_open
+from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.reads import lookups
 from courtlog.reports.day_facts import day_facts
 from tests.bench import big
 from tests.bench.looks import trends, view_of

@@ -31,9 +31,9 @@ from courtlog.coaching.feeding import Meaning
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.keymap import PADS, meaning_of
 from courtlog.library.drills import load
-from courtlog.logbook import lookups
-from courtlog.logbook.door import Door
-from courtlog.logbook.opening import create_or_open
+from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.writes.round_writer import Door
 from tests.court import LIBRARY
 from tests.terminal.console import Console, court, environment
 

@@ -27,9 +27,9 @@ from courtlog.courtside.review import review_of
 from courtlog.courtside.trend_player import worked_out
 from courtlog.courtside.trends import ClinicNow
 from courtlog.courtside.view import CourtView, Rotation
-from courtlog.logbook import answers, history_lookups, lookups, trend_lookups
-from courtlog.logbook.intake import take_in
-from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.reads import answers, history_lookups, lookups, trend_lookups
+from courtlog.logbook.writes.intake import take_in
 from tests.court import START, used
 
 FIRST = date(2026, 5, 11)

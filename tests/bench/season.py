@@ -13,8 +13,8 @@ from pathlib import Path
 
 import duckdb
 
-from courtlog.logbook.export import Wish, export
-from courtlog.logbook.opening import open_existing
+from courtlog.logbook.exchange.export import Wish, export
+from courtlog.logbook.file.opening import open_existing
 from tests.bench import big
 from tests.court import START
 

@@ -13,8 +13,8 @@ from pathlib import Path
 from statistics import median
 
 from courtlog.coaching import feeding
-from courtlog.logbook.door import Door
-from courtlog.logbook.opening import create_or_open
+from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.writes.round_writer import Door
 from tests.bench.keys import SEED, prepare, script
 
 KEYS = 2000

@@ -14,7 +14,7 @@ from typer.core import TyperGroup
 
 from courtlog.cli import agreeing
 from courtlog.cli.door import app
-from courtlog.logbook.holder import Claim, Holder
+from courtlog.logbook.file.writer_lock import Claim, Holder
 from tests.cli.program import Home
 from tests.court import START, desk_in, feed
 

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.logbook import bring_in_new
-from courtlog.logbook.bring_in import Import, bring_in
-from courtlog.logbook.holder import Claim, Holder
-from courtlog.logbook.opening import Book
+from courtlog.logbook.exchange import import_new_book
+from courtlog.logbook.exchange.import_folder import Import, bring_in
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.writer_lock import Claim, Holder
 from tests.cli.program import PROGRAM, Home
 
 SHEET = "clinic Bay  zone UTC\nday 2026-05-11\nplayer Ada  drill forehand/shadow\n222 220\n"
@@ -99,7 +99,7 @@ def test_an_import_never_takes_away_what_others_began_meanwhile(
         assert home.run("sheet", "in", "bay.txt").lines
         return bring_in(book, folder)
 
-    monkeypatch.setattr(bring_in_new, "bring_in", at_the_same_time)
+    monkeypatch.setattr(import_new_book, "bring_in", at_the_same_time)
     refused = home.run("import", "out")
     assert refused.code == 1
     assert ("Another program began the book" in refused.err) == good

@@ -11,7 +11,8 @@ from textual.pilot import Pilot
 from courtlog.courtside.amend import AmendScreen
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
-from courtlog.logbook import lookups, tallies
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings
 from tests.court import LIBRARY, again, desk_in, feed, player, written
 from tests.courtside.screen import on_court

@@ -10,7 +10,7 @@ from rich.cells import cell_len
 
 from courtlog.coaching.cards import Focus, PlayerCard
 from courtlog.courtside.app import CourtlogApp
-from courtlog.logbook.people_door import PeopleDoor
+from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import desk_in, feed
 from tests.courtside.screen import shown
 from tests.courtside.test_contrast import BACK_TWICE, SCREENS

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from courtlog.courtside.app import CourtlogApp, KeepCopy
 from courtlog.courtside.desk import Desk
-from courtlog.logbook import backups
+from courtlog.logbook.file import backups
 from tests.court import again, desk_in, feed
 from tests.courtside.screen import shown
 

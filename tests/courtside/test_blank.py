@@ -14,8 +14,8 @@ from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.blank import BlankScreen
 from courtlog.courtside.court import CourtScreen
 from courtlog.courtside.desk import Desk
-from courtlog.logbook.holder import Claim, Holder
-from courtlog.logbook.opening import create_or_open
+from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.writer_lock import Claim, Holder
 from courtlog.settings import Settings
 from tests.court import LIBRARY, START, Clock, desk_in, feed, open_book
 from tests.courtside.screen import on_court, shown

@@ -7,7 +7,8 @@ from pathlib import Path
 from courtlog.coaching.clinic_plan import ClinicPlan
 from courtlog.coaching.records import CheckIn, CheckInMoment, Sign
 from courtlog.courtside.desk import Desk
-from courtlog.logbook import care_lookups, clinic_lookups, clinics, day_lookups, load_lookups
+from courtlog.logbook.reads import care_lookups, clinic_lookups, day_lookups, load_lookups
+from courtlog.logbook.writes import clinics
 from courtlog.settings import Settings
 from tests.court import START, again, desk_in, player
 from tests.courtside.screen import line_with, on_court

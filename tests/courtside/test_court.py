@@ -17,7 +17,7 @@ from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.library.drills import Library, load
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook import lookups
+from courtlog.logbook.reads import lookups
 from courtlog.settings import Settings
 from tests.court import LIBRARY, START, Clock, again, desk_in, feed, open_book, written
 from tests.courtside.screen import line_with, on_court

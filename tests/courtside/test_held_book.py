@@ -13,8 +13,8 @@ from courtlog.courtside import court
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.people_desk import PeopleDesk
-from courtlog.logbook.holder import Claim, Holder
-from courtlog.logbook.opening import create_or_open
+from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.writer_lock import Claim, Holder
 from tests.court import LIBRARY, START, Clock, again, desk_in, feed, written
 from tests.courtside.screen import on_court
 

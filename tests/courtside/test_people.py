@@ -16,10 +16,11 @@ from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.people import roster_lines
 from courtlog.errors import BookError
-from courtlog.logbook import clinics, people_lookups
-from courtlog.logbook.clinic_lookups import FirstDay
-from courtlog.logbook.people_door import PeopleDoor
-from courtlog.logbook.people_lookups import entries
+from courtlog.logbook.reads import people_lookups
+from courtlog.logbook.reads.clinic_lookups import FirstDay
+from courtlog.logbook.reads.people_lookups import entries
+from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes.people_writer import PeopleDoor
 from courtlog.reports.day_facts import day_facts
 from courtlog.reports.day_text import day_text
 from courtlog.reports.roster_text import card_text

@@ -12,8 +12,8 @@ from courtlog.coaching.planned import PlannedRound
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
-from courtlog.logbook.plan_door import keep
-from courtlog.logbook.plan_lookups import planned
+from courtlog.logbook.reads.plan_lookups import planned
+from courtlog.logbook.writes.plan_writer import keep
 from tests.court import DAY, START, again, desk_in, feed, player
 from tests.courtside.screen import on_court
 

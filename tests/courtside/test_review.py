@@ -8,7 +8,7 @@ from textual.pilot import Pilot
 
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
-from courtlog.logbook import lookups
+from courtlog.logbook.reads import lookups
 from courtlog.settings import Settings
 from tests.court import LIBRARY, again, desk_in, feed, player
 from tests.courtside.screen import on_court, shown

@@ -17,9 +17,9 @@ from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.board import BoardScreen
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.people_desk import PeopleDesk
-from courtlog.logbook import clinic_lookups, rotation_lookups
-from courtlog.logbook.plan_door import keep
-from courtlog.logbook.rotation_lookups import Solo
+from courtlog.logbook.reads import clinic_lookups, rotation_lookups
+from courtlog.logbook.reads.rotation_lookups import Solo
+from courtlog.logbook.writes.plan_writer import keep
 from tests.court import Clock, again, desk_in, feed, player, written
 from tests.courtside.screen import on_court
 

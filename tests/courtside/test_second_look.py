@@ -12,7 +12,7 @@ from rich.cells import cell_len
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.keymap import PADS
 from courtlog.courtside.second_look import Seat, SecondLookApp, lines
-from courtlog.logbook import second_lookups
+from courtlog.logbook.reads import second_rating_lookups
 from courtlog.settings import THEMES, Settings
 from tests.court import desk_in, feed
 from tests.courtside.screen import shown
@@ -30,7 +30,7 @@ def desk(tmp_path: Path) -> Desk:
 
 
 def seat(desk: Desk, sitting: int = 1, coach: str = "Bo") -> Seat:
-    balls = [b for b in second_lookups.to_look_at(desk.book, desk.view.clinic.id) if b.clip]
+    balls = [b for b in second_rating_lookups.to_look_at(desk.book, desk.view.clinic.id) if b.clip]
     return Seat(desk.book, desk.view.clinic, coach, sitting, balls, desk.clock)
 
 
@@ -113,7 +113,7 @@ def test_other_keys_do_nothing_and_the_first_ratings_stay(desk: Desk) -> None:
 
 def test_another_go_begins_with_the_first_ball(desk: Desk) -> None:
     look(seat(desk), ["space"] * 3)
-    assert second_lookups.sitting_of(desk.book, "Bo") == 1
+    assert second_rating_lookups.sitting_of(desk.book, "Bo") == 1
     assert "0 of 3" in look(seat(desk, 2))
     assert "0 of 3" in look(seat(desk, 1, "Ines"))
 

@@ -21,8 +21,8 @@ from courtlog.courtside import trend_charts, trend_player
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.trends import ClinicNow, shared_axis, trend_spark
-from courtlog.logbook.opening import Book
-from courtlog.logbook.trend_lookups import CueTrend, TrendDate, roster_trends
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate, roster_trends
 from courtlog.reports.sparks import bar
 from tests.court import DAY, again, desk_in, feed, player, written
 from tests.courtside import screen

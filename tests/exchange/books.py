@@ -6,12 +6,12 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
-from courtlog.logbook import readings
-from courtlog.logbook.database import Database
-from courtlog.logbook.migrations import migrations
-from courtlog.logbook.opening import Book, create_or_open
-from courtlog.logbook.shape import APPLICATION_ID
-from courtlog.logbook.tables import tables
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.schema import row_versions
+from courtlog.logbook.schema.database import Database
+from courtlog.logbook.schema.migrations import migrations
+from courtlog.logbook.schema.shape import APPLICATION_ID
+from courtlog.logbook.schema.tables import tables
 from tests.court import START, desk_in, feed, player
 
 AWKWARD = (
@@ -113,10 +113,11 @@ def full_book(folder: Path) -> Book:
         db.execute("INSERT INTO erased VALUES (4611686018427387981)")
         db.execute("INSERT INTO matched VALUES ('player', ?, 1000000, 0)", [7])
         (one,) = (table for table in tables(db) if table.name == "player")
+        key, reading = row_versions.key_sql(one, ""), row_versions.reading_sql(one, "")
         for revision, name in ((5, "Ruben"), (4, "Rubén")):  # another book writes it otherwise
             db.execute(
-                f"INSERT INTO conflict SELECT 'player', {readings.key_sql(one, '')}, ?,"
-                f" json_set({readings.reading_sql(one, '')}, '$[0]', ?) FROM player WHERE id = ?",
+                f"INSERT INTO conflict SELECT 'player', {key}, ?,"
+                f" json_set({reading}, '$[0]', ?) FROM player WHERE id = ?",
                 [revision, name, people["Ruben"]],
             )
         db.execute("INSERT INTO said SELECT id, 'outer', ? FROM ball WHERE number = 1", [START])

@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import BookError, CourtlogError, LibraryError
-from courtlog.logbook import doctor, restoring
-from courtlog.logbook.bring_in import bring_in
-from courtlog.logbook.export import Wish, export
-from courtlog.logbook.gather import gather
-from courtlog.logbook.ids import COUNT_BITS, LAST_COUNT, LAST_TAG, LATEST
-from courtlog.logbook.opening import Book, create_or_open, open_existing
+from courtlog.logbook.exchange.export import Wish, export
+from courtlog.logbook.exchange.gather import gather
+from courtlog.logbook.exchange.import_folder import bring_in
+from courtlog.logbook.file import doctor, restoring
+from courtlog.logbook.file.opening import Book, create_or_open, open_existing
+from courtlog.logbook.rows.ids import COUNT_BITS, LAST_COUNT, LAST_TAG, LATEST
 from tests.court import START, Clock, desk_in, feed
 from tests.exchange.books import content, empty_book
 from tests.exchange.test_gather import nobody_asks

@@ -15,11 +15,11 @@ import pytest
 
 from courtlog.coaching.drills import UsedDrill
 from courtlog.errors import CourtlogError
-from courtlog.logbook import parquet
-from courtlog.logbook.bring_in import bring_in
-from courtlog.logbook.export import Wish, export
-from courtlog.logbook.rows import drill_id
-from courtlog.logbook.tables import tables
+from courtlog.logbook.exchange import parquet
+from courtlog.logbook.exchange.export import Wish, export
+from courtlog.logbook.exchange.import_folder import bring_in
+from courtlog.logbook.rows.row_changes import drill_id
+from courtlog.logbook.schema.tables import tables
 from courtlog.values import take_json
 from tests.court import LIBRARY, START
 from tests.exchange.books import awkward_book, content, empty_book, full_book

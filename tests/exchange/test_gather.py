@@ -22,17 +22,20 @@ from courtlog.coaching.records import CheckIn
 from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookError, NewerBookError, NotABookError
-from courtlog.logbook import amendments, backups, doctor, erasing, lookups, repairs, tallies
-from courtlog.logbook.called import one_called
-from courtlog.logbook.care_door import CareDoor
-from courtlog.logbook.care_lookups import reds_in_words
-from courtlog.logbook.disagreements import decide, disagreements
-from courtlog.logbook.gather import gather
-from courtlog.logbook.leaving import Removal
-from courtlog.logbook.matching import Question
-from courtlog.logbook.opening import Book, create_or_open
-from courtlog.logbook.people_door import PeopleDoor
-from courtlog.logbook.shape import SCHEMA
+from courtlog.logbook.exchange.gather import gather
+from courtlog.logbook.exchange.leaving import Removal
+from courtlog.logbook.exchange.matching import Question
+from courtlog.logbook.file import backups, doctor
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.reads.care_lookups import reds_in_words
+from courtlog.logbook.reads.find_person import one_called
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.schema.shape import SCHEMA
+from courtlog.logbook.writes import amendments, erasing, repairs
+from courtlog.logbook.writes.care_writer import CareDoor
+from courtlog.logbook.writes.disagreements import decide, disagreements
+from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import LIBRARY, START, again, desk_in, feed, player, used
 from tests.exchange.books import Rows, book_of_the_first_shape, content, counts, full_book
 from tests.measures.steady import steady

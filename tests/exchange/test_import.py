@@ -22,13 +22,15 @@ from hypothesis import strategies as st
 from courtlog.cli.sheets import put_in
 from courtlog.coaching.records import ClinicRecord
 from courtlog.errors import BookError, CourtlogError, LibraryError
-from courtlog.logbook import day_lookups, lookups, repairs, tallies
-from courtlog.logbook.bring_in import bring_in, is_empty
-from courtlog.logbook.cells import iso_moment, read
-from courtlog.logbook.export import Wish, export
-from courtlog.logbook.opening import Book
-from courtlog.logbook.soundness import faults
-from courtlog.logbook.tables import Column, Kind, tables
+from courtlog.logbook.exchange.export import Wish, export
+from courtlog.logbook.exchange.import_folder import bring_in, is_empty
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.rows.soundness import faults
+from courtlog.logbook.schema.cells import iso_moment, read
+from courtlog.logbook.schema.tables import Column, Kind, tables
+from courtlog.logbook.writes import repairs
 from tests.court import START
 from tests.exchange.books import awkward_book, content, counts, empty_book, full_book
 from tests.library.clinics import clinics

@@ -13,8 +13,8 @@ from itertools import cycle, product
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from courtlog.logbook.cells import GUARD, RISKY, line, read, teach, text_cell
-from courtlog.logbook.tables import LATEST_MOMENT, Column, Kind, Table
+from courtlog.logbook.schema.cells import GUARD, RISKY, line, read, teach, text_cell
+from courtlog.logbook.schema.tables import LATEST_MOMENT, Column, Kind, Table
 from tests.exchange.books import AWKWARD
 
 UNSEEN = "".join(

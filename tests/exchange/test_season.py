@@ -9,8 +9,8 @@ import pytest
 
 from courtlog import locations
 from courtlog.cli.sheets import parse, put_in
-from courtlog.logbook.export import Wish, export
-from courtlog.logbook.opening import Book
+from courtlog.logbook.exchange.export import Wish, export
+from courtlog.logbook.file.opening import Book
 from tests.bench import season
 from tests.court import LIBRARY, START
 from tests.exchange.books import empty_book, full_book

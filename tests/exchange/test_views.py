@@ -9,9 +9,9 @@ import pytest
 
 from courtlog import locations
 from courtlog.cli.sheets import parse, put_in
-from courtlog.logbook import day_lookups, history_lookups, lookups
-from courtlog.logbook.opening import Book
-from courtlog.logbook.views import VIEWS
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, history_lookups, lookups
+from courtlog.logbook.schema.views import VIEWS
 from tests.court import LIBRARY, START
 from tests.exchange.books import empty_book, full_book
 

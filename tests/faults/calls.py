@@ -15,7 +15,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog.logbook import backups
+from courtlog.logbook.file import backups
 from tests.cli.program import Home
 from tests.faults.figures import Figure
 from tests.faults.library import MISSING, compiled

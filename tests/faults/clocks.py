@@ -11,8 +11,9 @@ from unittest.mock import patch
 from courtlog.courtside.desk import Desk
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
-from courtlog.logbook import day_lookups, tallies
-from courtlog.logbook.ids import COUNT_BITS
+from courtlog.logbook.reads import day_lookups
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.rows.ids import COUNT_BITS
 from tests.court import DAY, LIBRARY, START, Clock, again, desk_in, feed, player, written
 from tests.faults.figures import Figure, lost
 

@@ -17,8 +17,8 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from courtlog.logbook.opening import create_or_open
-from courtlog.logbook.tables import tables
+from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.schema.tables import tables
 from tests.court import START, desk_in, feed
 from tests.exchange.books import full_book
 from tests.faults.bounded import Run, load_everything, run

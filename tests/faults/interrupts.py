@@ -16,7 +16,7 @@ import termios
 from pathlib import Path
 
 from courtlog.cli.ctrl_c import INTERRUPTED
-from courtlog.logbook import doctor
+from courtlog.logbook.file import doctor
 from tests.cli.program import Home
 from tests.faults.figures import Figure
 from tests.faults.words import commands, small_home, usual_words

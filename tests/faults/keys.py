@@ -23,7 +23,8 @@ from courtlog.courtside.commands import BY_KEY
 from courtlog.courtside.court import CourtScreen
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.own_screen import OwnScreen
-from courtlog.logbook import lookups, tallies
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings, changed
 from tests.court import LIBRARY, Clock, desk_in, feed, open_book
 from tests.courtside.screen import settled, shown

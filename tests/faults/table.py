@@ -8,9 +8,9 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog.logbook.database import Database
-from courtlog.logbook.migrations import migrations
-from courtlog.logbook.shape import APPLICATION_ID
+from courtlog.logbook.schema.database import Database
+from courtlog.logbook.schema.migrations import migrations
+from courtlog.logbook.schema.shape import APPLICATION_ID
 from tests.cli.program import Home
 from tests.court import desk_in, feed
 

@@ -29,7 +29,8 @@ from courtlog.courtside.commands import BY_KEY
 from courtlog.courtside.court import CourtScreen
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.keymap import meaning_of
-from courtlog.logbook import lookups, tallies
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings
 from tests.court import LIBRARY, again, desk_in
 

@@ -18,7 +18,8 @@ from courtlog.cli.printing import Form, print_day, print_player, print_trend
 from courtlog.cli.takehome import hand_over
 from courtlog.errors import CourtlogError, LibraryError, SettingsError
 from courtlog.library.seconds_in import read_seconds
-from courtlog.logbook import second_door, second_lookups
+from courtlog.logbook.reads import second_rating_lookups
+from courtlog.logbook.writes import second_rating_writer
 from tests.court import LIBRARY, START, desk_in, feed
 from tests.library.shelf import steady
 
@@ -41,9 +42,9 @@ def whole(tmp_path_factory: pytest.TempPathFactory) -> bytes:
         desk.note(f"note {at}")
         desk.start(player=desk.view.roster[at % 2], drill=LIBRARY.drill("forehand/live"))
     feed(desk, "_" * 25 + "012" * 5)
-    looks = second_lookups.to_look_at(desk.book, desk.view.clinic.id)
+    looks = second_rating_lookups.to_look_at(desk.book, desk.view.clinic.id)
     again = [(look.ball_id, {0: at % 3}) for at, look in enumerate(looks)]
-    second_door.rate_many(desk.book, "Bo", 1, again, START)
+    second_rating_writer.rate_many(desk.book, "Bo", 1, again, START)
     desk.book.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     desk.book.close()
     return (folder / "book.db").read_bytes()

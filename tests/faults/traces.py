@@ -11,8 +11,8 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog.logbook import doctor
-from courtlog.logbook.opening import open_existing
+from courtlog.logbook.file import doctor
+from courtlog.logbook.file.opening import open_existing
 from tests.terminal.books import MOMENT
 
 SIDE_FILES = ("-journal", "-wal", "-shm")

@@ -13,7 +13,7 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog.logbook import backups, doctor
+from courtlog.logbook.file import backups, doctor
 from tests.cli.program import Home
 from tests.faults.calls import Bench, in_order
 from tests.faults.figures import Figure

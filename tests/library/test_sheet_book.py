@@ -17,8 +17,9 @@ from courtlog.coaching.records import ClinicRecord
 from courtlog.errors import BookError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
-from courtlog.logbook import day_lookups, lookups, tallies
-from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.rows import tallies
 from tests.library.clinics import clinics
 from tests.library.shelf import shipped, steady
 

@@ -12,10 +12,11 @@ import pytest
 
 from courtlog.coaching.cards import PlayerCard
 from courtlog.errors import BookError, BookLockedError, NotABookError
-from courtlog.logbook import backups, copying, erasing, restoring
-from courtlog.logbook.holder import Holder
-from courtlog.logbook.opening import create_or_open
-from courtlog.logbook.people_door import PeopleDoor
+from courtlog.logbook.file import backups, copying, restoring
+from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.writer_lock import Holder
+from courtlog.logbook.writes import erasing
+from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import START, desk_in, feed, open_book, player, written
 
 ME = Holder("Ines", "laptop", 1, START)

@@ -16,13 +16,14 @@ from courtlog.courtside.desk import Desk
 from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.errors import CourtlogError
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook import care_lookups, clinics
-from courtlog.logbook.care_door import CareDoor
-from courtlog.logbook.clinic_lookups import FirstDay
-from courtlog.logbook.intake import take_in
-from courtlog.logbook.migrations import migrations
-from courtlog.logbook.people_door import PeopleDoor
-from courtlog.logbook.reds import flag_reds
+from courtlog.logbook.reads import care_lookups
+from courtlog.logbook.reads.clinic_lookups import FirstDay
+from courtlog.logbook.rows.reds import flag_reds
+from courtlog.logbook.schema.migrations import migrations
+from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes.care_writer import CareDoor
+from courtlog.logbook.writes.intake import take_in
+from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import LIBRARY, START, again, desk_in, open_book, player, used
 
 NIGHT = 24 * 3600
@@ -196,7 +197,7 @@ def test_a_sheet_brings_its_reds(tmp_path: Path) -> None:
 
 def test_a_book_from_before_gets_its_reds(tmp_path: Path) -> None:
     """A book of the first shape holds a pain of 7 of an hour nobody noted."""
-    from courtlog.logbook.database import Database
+    from courtlog.logbook.schema.database import Database
 
     db = Database(tmp_path / "old.db")
     first, second = list(migrations.pending(db))

@@ -11,8 +11,10 @@ import pytest
 
 from courtlog.coaching.records import ClinicRecord
 from courtlog.errors import NotABookError
-from courtlog.logbook import backups, day_lookups, doctor, lookups, salvage, tallies
-from courtlog.logbook.opening import Book, create_or_open
+from courtlog.logbook.file import backups, doctor, salvage
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.rows import tallies
 from tests.court import START, again, desk_in, feed, player
 
 BROKEN = {

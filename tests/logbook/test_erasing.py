@@ -15,12 +15,14 @@ import pytest
 from courtlog.coaching.people import Player
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookLockedError
-from courtlog.logbook import day_lookups, erasing, lookups, tallies
-from courtlog.logbook.called import one_called
-from courtlog.logbook.database import Database
-from courtlog.logbook.erasing import erase, erase_from_copies, whom
-from courtlog.logbook.mentions import FREE_TEXT, NOT_CHANGED
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.reads.find_person import one_called
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.rows.mentions import FREE_TEXT, NOT_CHANGED
+from courtlog.logbook.schema.database import Database
+from courtlog.logbook.writes import erasing
+from courtlog.logbook.writes.erasing import erase, erase_from_copies, whom
 from tests.court import START, again, desk_in, feed, open_book
 from tests.courtside.screen import on_court
 

@@ -21,9 +21,10 @@ from courtlog.courtside.feeds_desk import FeedsDesk
 from courtlog.errors import BookError, ChangedElsewhereError, CourtlogError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
-from courtlog.logbook import day_lookups, tallies
-from courtlog.logbook.feeds_door import FeedsDoor
-from courtlog.logbook.plan_door import keep
+from courtlog.logbook.reads import day_lookups
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.writes.feeds_writer import FeedsDoor
+from courtlog.logbook.writes.plan_writer import keep
 from tests.court import LIBRARY, SHIPPED, again, desk_in, feed, keys, play, player, written
 
 CHOICE = FeedChoice(Order.SHUFFLED, 3, 10)

@@ -11,9 +11,9 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import HeldElsewhereError
-from courtlog.logbook import holder
-from courtlog.logbook.holder import UNKNOWN, Claim, Holder
-from courtlog.logbook.opening import create_or_open
+from courtlog.logbook.file import writer_lock
+from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.writer_lock import UNKNOWN, Claim, Holder
 from tests.court import START
 from tests.exchange.books import book_of_the_first_shape, full_book
 
@@ -24,7 +24,7 @@ AWAY = Holder("Ruben", "clubhouse", 7, START)
 HOLDS = """
 import sys
 from pathlib import Path
-from courtlog.logbook.holder import UNKNOWN, Claim, Holder
+from courtlog.logbook.file.writer_lock import UNKNOWN, Claim, Holder
 assert Claim(Path(sys.argv[1]), Holder("Ines", "court-laptop", 812, 0)).take()
 print("held", flush=True)
 sys.stdin.read()
@@ -101,7 +101,7 @@ def test_without_locks_a_living_process_of_this_computer_counts(
     def no_locks(file: int) -> None:
         raise OSError(95, "Operation not supported")
 
-    monkeypatch.setattr(holder, "_lock", no_locks)
+    monkeypatch.setattr(writer_lock, "_lock", no_locks)
     book = tmp_path / "book.db"
     parent = Holder("Ines", "court-laptop", 1, START)
     left_behind(book, parent)

@@ -15,7 +15,8 @@ from courtlog.coaching.feeding import Rate
 from courtlog.coaching.grades import Grade
 from courtlog.coaching.live import Basket
 from courtlog.errors import BookError
-from courtlog.logbook import lookups, tallies
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.rows import tallies
 from tests.court import again, begin_clinic, desk_in, feed, player, written
 
 

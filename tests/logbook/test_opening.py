@@ -9,12 +9,13 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import BookError, NewerBookError, NotABookError
-from courtlog.logbook import backups, lookups
-from courtlog.logbook.database import Database
-from courtlog.logbook.ids import COUNT_BITS, Ids, new_tag
-from courtlog.logbook.migrations import migrations
-from courtlog.logbook.opening import create_or_open, open_existing
-from courtlog.logbook.shape import APPLICATION_ID, SCHEMA
+from courtlog.logbook.file import backups
+from courtlog.logbook.file.opening import create_or_open, open_existing
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.rows.ids import COUNT_BITS, Ids, new_tag
+from courtlog.logbook.schema.database import Database
+from courtlog.logbook.schema.migrations import migrations
+from courtlog.logbook.schema.shape import APPLICATION_ID, SCHEMA
 from tests.court import START, desk_in, feed
 
 

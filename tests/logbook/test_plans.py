@@ -11,8 +11,8 @@ import pytest
 from courtlog.coaching.planned import PlannedRound
 from courtlog.coaching.rounds import Purpose
 from courtlog.errors import ChangedElsewhereError
-from courtlog.logbook.plan_door import keep
-from courtlog.logbook.plan_lookups import left_to_play, next_planned, planned
+from courtlog.logbook.reads.plan_lookups import left_to_play, next_planned, planned
+from courtlog.logbook.writes.plan_writer import keep
 from tests.court import DAY, START, desk_in, feed, player
 
 HAND = "forehand/hand-feed"

@@ -17,7 +17,10 @@ from courtlog.coaching.records import ClinicRecord
 from courtlog.coaching.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookError
-from courtlog.logbook import amendments, day_lookups, doctor, lookups, repairs, tallies
+from courtlog.logbook.file import doctor
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.writes import amendments, repairs
 from tests.court import again, desk_in, feed, open_book, player, used, written
 
 WHO = "Ines"

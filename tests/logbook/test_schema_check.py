@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import NotABookError
-from courtlog.logbook import schema_check
-from courtlog.logbook.opening import create_or_open, open_existing
-from courtlog.logbook.shape import DIGESTS, SCHEMA
+from courtlog.logbook.file.opening import create_or_open, open_existing
+from courtlog.logbook.schema import schema_check
+from courtlog.logbook.schema.shape import DIGESTS, SCHEMA
 from tests.court import START
 from tests.exchange.books import book_of_the_first_shape, full_book
 

@@ -10,11 +10,12 @@ from courtlog.coaching.counts import Counts
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.rounds import Purpose
 from courtlog.courtside.desk import Desk
-from courtlog.logbook import clinics, history_lookups, lookups
-from courtlog.logbook.clinic_lookups import FirstDay
-from courtlog.logbook.people_door import PeopleDoor
-from courtlog.logbook.rows import add_to_roster
-from courtlog.logbook.trend_lookups import TrendDate, axis, roster_trends, trend_counts
+from courtlog.logbook.reads import history_lookups, lookups
+from courtlog.logbook.reads.clinic_lookups import FirstDay
+from courtlog.logbook.reads.trend_lookups import TrendDate, axis, roster_trends, trend_counts
+from courtlog.logbook.rows.row_changes import add_to_roster
+from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import DAY, LIBRARY, START, desk_in, feed, player
 
 MARCH = date(2026, 3, 10)

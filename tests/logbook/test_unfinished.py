@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import BookLockedError, NotABookError
-from courtlog.logbook import backups, copying, doctor, opening, read_only, restoring
-from courtlog.logbook.opening import open_existing, open_to_read
+from courtlog.logbook.file import backups, copying, doctor, opening, read_only, restoring
+from courtlog.logbook.file.opening import open_existing, open_to_read
 from tests.court import START, desk_in, feed
 
 NAMES = "SELECT name FROM player ORDER BY id"

@@ -9,7 +9,7 @@ from pathlib import Path
 from courtlog.cli.sheets import put_in
 from courtlog.library.sheet_in import read_sheet
 from courtlog.locations import shipped_samples
-from courtlog.logbook import lookups
+from courtlog.logbook.reads import lookups
 from courtlog.reports.takehome import TakeHome, take_home
 from courtlog.reports.takehome_sheet import DATE, RATER
 from courtlog.reports.takehome_text import takehome_text

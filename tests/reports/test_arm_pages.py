@@ -12,9 +12,9 @@ from courtlog.coaching import arm_care, arm_load, heat_care, resting
 from courtlog.coaching.arm_care import Level
 from courtlog.coaching.heat_care import HeatLines, reading_of
 from courtlog.courtside import care
-from courtlog.logbook import care_lookups, lookups
-from courtlog.logbook.care_door import CareDoor
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import care_lookups, lookups
+from courtlog.logbook.writes.care_writer import CareDoor
 from courtlog.reports import arm_text
 from courtlog.reports.day_facts import day_facts
 from courtlog.reports.day_text import day_text

@@ -8,8 +8,9 @@ from courtlog.coaching.curves import curve_of
 from courtlog.coaching.review import quick_review, yardstick
 from courtlog.coaching.speaking import Speak
 from courtlog.courtside.trend_player import _curved
-from courtlog.logbook import history_lookups, lookups, second_door, second_lookups
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import history_lookups, lookups, second_rating_lookups
+from courtlog.logbook.writes import second_rating_writer
 from courtlog.reports.day_facts import day_facts, player_facts
 from courtlog.reports.day_text import day_text
 from courtlog.reports.player_text import player_text
@@ -51,13 +52,13 @@ def rate_again(book: Book, differently: bool, balls: int = 30) -> None:
     clinic = lookups.clinics(book)[0]
     book.db.execute("UPDATE ball SET taken_at = id / 1000")
     book.db.commit()
-    looks = second_lookups.to_look_at(book, clinic.id)[:balls]
+    looks = second_rating_lookups.to_look_at(book, clinic.id)[:balls]
     first = dict(book.db.execute("SELECT ball_id, grade FROM rating WHERE row = 0"))
     again = [
         (look.ball_id, {0: 2 - first[look.ball_id] if differently else first[look.ball_id]})
         for look in looks
     ]
-    second_door.rate_many(book, "Bo", 1, again, 1_778_571_000_000)
+    second_rating_writer.rate_many(book, "Bo", 1, again, 1_778_571_000_000)
 
 
 def test_every_verdict_on_the_cue_says_it(tmp_path: Path) -> None:

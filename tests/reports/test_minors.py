@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.logbook import lookups
+from courtlog.logbook.reads import lookups
 from courtlog.reports.day_facts import day_facts
 from courtlog.reports.day_text import day_text
 from courtlog.reports.takehome import take_home

@@ -13,8 +13,8 @@ from statsmodels.stats.proportion import confint_proportions_2indep
 from courtlog import locations
 from courtlog.cli.sheets import put_in
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook import lookups
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups
 from courtlog.measures.strata import Stratum, like_for_like
 from courtlog.reports.day_facts import day_facts, player_facts
 from courtlog.reports.day_text import day_text

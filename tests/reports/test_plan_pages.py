@@ -11,9 +11,9 @@ from courtlog.coaching.people import Clinic
 from courtlog.coaching.planned import PlannedRound
 from courtlog.coaching.rounds import Purpose
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook import lookups
-from courtlog.logbook.opening import Book
-from courtlog.logbook.plan_door import keep
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.writes.plan_writer import keep
 from courtlog.reports.day_facts import day_facts
 from courtlog.reports.facts import DayFacts
 from courtlog.reports.plan_facts import PlanFacts, plan_facts

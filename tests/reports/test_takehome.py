@@ -15,9 +15,9 @@ from courtlog.coaching import homework
 from courtlog.coaching.answer import stroke_answer
 from courtlog.library.drills import Library
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook import lookups
-from courtlog.logbook.answers import answers
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.reads.answers import answers
 from courtlog.reports.takehome import TakeHome, take_home
 from courtlog.reports.takehome_html import takehome_html
 from courtlog.reports.takehome_sheet import DATE, RATER, home_clinic, home_sheet

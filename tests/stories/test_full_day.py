@@ -16,7 +16,8 @@ from textual.pilot import Pilot
 
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
-from courtlog.logbook import care_lookups, lookups, rotation_lookups, tallies
+from courtlog.logbook.reads import care_lookups, lookups, rotation_lookups
+from courtlog.logbook.rows import tallies
 from courtlog.reports.day_facts import day_facts
 from courtlog.reports.day_text import day_text
 from courtlog.settings import Settings

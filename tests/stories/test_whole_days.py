@@ -13,7 +13,8 @@ from courtlog.coaching.records import BallRecord, ClinicRecord, DayRecord, Round
 from courtlog.courtside.desk import Desk
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
-from courtlog.logbook import day_lookups, lookups, tallies
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings
 from tests.court import LIBRARY, Clock, begin_clinic, open_book, player
 

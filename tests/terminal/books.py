@@ -14,11 +14,13 @@ from courtlog.coaching.drills import UsedDrill
 from courtlog.coaching.live import Bookmark, LiveRound
 from courtlog.coaching.people import Clinic
 from courtlog.coaching.rounds import Ball, Purpose
-from courtlog.logbook import clinics, lookups, tallies
-from courtlog.logbook.clinic_lookups import FirstDay
-from courtlog.logbook.door import Door
-from courtlog.logbook.opening import Book, create_or_open, open_existing
-from courtlog.logbook.people_door import PeopleDoor
+from courtlog.logbook.file.opening import Book, create_or_open, open_existing
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.reads.clinic_lookups import FirstDay
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.writes.round_writer import Door
 from tests.court import LIBRARY
 from tests.terminal.console import HANG, Console
 

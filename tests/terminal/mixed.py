@@ -5,8 +5,8 @@ from __future__ import annotations
 import random
 
 from courtlog.coaching.live import Bookmark, LiveRound
-from courtlog.logbook import lookups
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups
 from tests.terminal import sights
 from tests.terminal.console import Console
 

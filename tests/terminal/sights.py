@@ -12,8 +12,8 @@ from textual.renderables.digits import DIGITS, DIGITS3X3, DIGITS3X3_BOLD
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.live import Bookmark, LiveRound
 from courtlog.coaching.plain import plain
-from courtlog.logbook import lookups, rotation_lookups
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups, rotation_lookups
 
 SHAPES = "".join(look.mark for look in LOOKS.values())
 _KEY_CELLS = "".join(LOOKS[grade].mark for grade in Grade)

@@ -12,8 +12,8 @@ from courtlog.coaching import feeding
 from courtlog.coaching.feeding import Feeding, Step
 from courtlog.coaching.feeds import EVERY_BALL
 from courtlog.coaching.live import Basket
-from courtlog.logbook.door import BASKET
-from courtlog.logbook.journal import state_text
+from courtlog.logbook.rows.journal import state_text
+from courtlog.logbook.writes.round_writer import BASKET
 from tests.terminal import books, sights
 from tests.terminal.burst import MEANINGS, mixed_keys
 from tests.terminal.conftest import Opener

@@ -13,7 +13,7 @@ import pytest
 from courtlog import settings
 from courtlog.coaching.grades import LOOKS, Grade
 from courtlog.coaching.rounds import Ball
-from courtlog.logbook.opening import Book
+from courtlog.logbook.file.opening import Book
 from courtlog.settings import Settings
 from tests.court import written
 from tests.terminal import books, sights

@@ -10,7 +10,7 @@ from courtlog.courtside.dialogs import Choice, Pick
 if TYPE_CHECKING:
     from courtlog.courtside.amend_desk import AmendDesk
     from courtlog.courtside.court import CourtScreen
-    from courtlog.logbook.past_steps import PastStep
+    from courtlog.logbook.writes.past_steps import PastStep
 
 _PUT_RIGHT_BEFORE = 0
 """No round has this id: it stands for the list of what was put right."""

@@ -1,0 +1,1 @@
+"""Whole books in and out: export, import, and the joining of two."""

@@ -1,0 +1,100 @@
+"""An export without names: people, places and free text give way to words that tell nobody.
+
+What may stay is listed; every other text is emptied, so that a new column is safe before anyone
+thinks of it.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import sqlite3
+from typing import Any
+
+from courtlog.logbook.schema.tables import Column, Kind, Table
+
+NOBODY = "00000000-0000-0000-0000-000000000000"
+"""The nil UUID of RFC 9562, section 5.9."""
+
+_STAYS = {
+    "book": {"app_version"},
+    "clinic": {"zone", "turn_order"},
+    "player": {"hand", "backhand", "age_group"},
+    "roster": {"next_drill"},
+    "drill_used": {"name", "stroke", "feed"},
+    "round": {"purpose", "feed_order", "order_kind", "tough_plan", "speak"},
+    "round_cue": {"cue"},
+    "journal": {"kind", "before", "after"},
+    "check_in": {"moment"},
+    "focus": {"stroke"},
+    "attendance": {"state"},
+    "said": {"wording"},
+    "planned_round": {"drill", "purpose"},
+    "amendment": {"kind"},
+    "amended": {"what", "before", "after"},
+    "matched": {"tbl"},
+}
+_STAYS_OF_A_CARD = {"stroke", "key", "part", "feed", "order", "station"}
+"""A drill is kept by its keys; its texts may be the coach's own, and hold a name."""
+
+_LEFT_OUT = "left out"
+"""What stands where a card must have a text."""
+
+_NUMBERED = {("clinic", "name"), ("coach", "name"), ("player", "name"), ("day", "court")}
+
+
+def give_numbers(db: sqlite3.Connection) -> None:
+    """Temporary tables `called_NAME`: `player 1`, courts as numbers, cards without words."""
+    for table, column in sorted(_NUMBERED):
+        word = "" if column == "court" else f"{table} "
+        order = "id" if column == "name" else column
+        db.execute(
+            f"CREATE TEMP TABLE called_{table} AS SELECT id, CASE {column} WHEN '' THEN ''"
+            f" ELSE '{word}' || dense_rank() OVER (PARTITION BY {column} = '' ORDER BY {order})"
+            f" END AS words FROM main.{table}"
+        )
+    db.execute("CREATE TEMP TABLE called_drill_used (id INTEGER PRIMARY KEY, card, digest)")
+    cards = db.execute("SELECT id, card FROM main.drill_used ORDER BY id").fetchall()
+    for number, (row, card) in enumerate(cards, 1):
+        words = _wordless(card, number)
+        digest = hashlib.sha256(words.encode()).hexdigest()
+        db.execute("INSERT INTO called_drill_used VALUES (?, ?, ?)", [row, words, digest])
+
+
+def _wordless(card: str, number: int) -> str:
+    """The card without its texts; its number tells it from another that had other texts."""
+    kept = _without_texts(json.loads(card), "")
+    kept["drill"]["name"] = f"drill {number}"
+    return json.dumps(kept, separators=(",", ":"))
+
+
+def _without_texts(value: Any, name: str) -> Any:
+    match value:
+        case dict():
+            return {key: _without_texts(one, key) for key, one in value.items()}
+        case list():
+            return [_without_texts(one, name) for one in value]
+        case str() if name not in _STAYS_OF_A_CARD:
+            return _LEFT_OUT
+    return value
+
+
+def forget_numbers(db: sqlite3.Connection) -> None:
+    """Drop the temporary tables."""
+    for table in ("drill_used", *(table for table, _ in _NUMBERED)):
+        db.execute(f"DROP TABLE IF EXISTS temp.called_{table}")
+
+
+def without_names(table: Table, column: Column) -> str:
+    """The SQL of the column's value as it may be seen by anybody."""
+    if column.kind is not Kind.STRING or column.name in _STAYS.get(table.name, ()):
+        return f'"{column.name}"'
+    if (table.name, column.name) in _NUMBERED:
+        return f"(SELECT words FROM called_{table.name} WHERE id = main.{table.name}.id)"
+    if table.name == "drill_used":
+        return f"(SELECT {column.name} FROM called_drill_used WHERE id = main.drill_used.id)"
+    if (table.name, column.name) == ("book", "uuid"):
+        return f"'{NOBODY}'"
+    if not column.required:
+        return "NULL"
+    return column.default or "''"

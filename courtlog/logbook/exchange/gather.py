@@ -1,0 +1,244 @@
+"""Joining books: what any of them knows, once, in whatever order and however often they are joined.
+
+Rows are joined by their readings (row_versions.py), people and clinics by who they are
+(matching.py), balls by their journal, all in one transaction after a backup; the other book is only read.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterator, Sequence
+from contextlib import closing
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from courtlog import drafts, given_files
+from courtlog.errors import BookError, CourtlogError
+from courtlog.logbook.exchange import leaving, matching
+from courtlog.logbook.exchange.leaving import Leaver, MayRemove, Removal
+from courtlog.logbook.exchange.matching import Ask
+from courtlog.logbook.file import backups, file_identity
+from courtlog.logbook.file.opening import Book, open_copy
+from courtlog.logbook.rows import matched_ids, plain_rows, tallies
+from courtlog.logbook.rows.ids import COUNT_BITS
+from courtlog.logbook.rows.matched_ids import Matching
+from courtlog.logbook.rows.numbering import renumber_all
+from courtlog.logbook.rows.reds import flag_reds_everywhere
+from courtlog.logbook.rows.soundness import faults
+from courtlog.logbook.schema import row_versions, schema_check
+from courtlog.logbook.schema.row_versions import Past, Pasts
+from courtlog.logbook.schema.tables import Table, tables
+from courtlog.logbook.schema.triggers import without_triggers
+from courtlog.logbook.writes import erasing
+from courtlog.logbook.writes.joined_balls import join_balls
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """What came in, the reds that follow from both books together, and who went.
+
+    A person goes whom another book had removed for good.
+    """
+
+    balls: int
+    keys: int
+    reds: tuple[int, ...] = ()
+    went: tuple[Leaver, ...] = ()
+    backup: Path | None = None
+
+
+def gather(
+    book: Book, other: Path, ask: Ask, at: int, may_remove: MayRemove = leaving.refuse
+) -> Gathered:
+    """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed.
+
+    `may_remove` is asked before anybody goes whom the other book removed for good.
+    """
+    given_files.check_ordinary(other, "book")
+    if other.exists() and other.samefile(book.path):
+        raise BookError("A book cannot be joined with itself.", "Name another book.")
+    with drafts.scratch_near(book.path) as scratch:
+        copy = scratch / "other.db"
+        _copy_checked(other, copy, at)
+        kept = backups.keep(book.path, at)
+        backup = None if kept is None else kept[0]
+        with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
+            gone = _gone(book.db, theirs)
+            _erase(theirs, gone)
+            book.db.execute("ATTACH ? AS theirs", [str(copy)])
+            book.db.execute("PRAGMA main.secure_delete = ON")
+            book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
+            try:
+                with book.writing() as db, without_triggers(db):
+                    went = leaving.leavers(db, [(row, in_notes) for row, _, in_notes in gone])
+                    texts = _erase(db, gone)
+                    removal = Removal(other=other, people=went, texts=texts, backup=backup)
+                    if (went or texts) and not may_remove(removal):
+                        raise CourtlogError("Nothing was joined, and nothing was changed.")
+                    came = _join(db, theirs, ask)
+                    file_identity.rise_above_all(db, book.ids)
+                    _check_links(db)
+                    _check_result(db, other)
+            finally:
+                book.db.execute("PRAGMA foreign_keys = ON")
+                book.db.execute("DETACH theirs")
+    return replace(came, went=went, backup=backup)
+
+
+def _copy_checked(other: Path, copy: Path, at: int) -> None:
+    """The other book as it stands, in today's schema, in a file of our own."""
+    with closing(open_copy(other, copy, at)) as book:
+        with book.told(), schema_check.within_bounds(book.db):
+            sound = book.db.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",)
+            sound = sound and next(faults(book.db, tables(book.db)), None) is None
+        if not sound:
+            raise BookError(
+                f"The book {other} is not sound; nothing was changed.",
+                f"`courtlog --book {other} doctor` says what is wrong with it.",
+            )
+
+
+def _check_result(db: sqlite3.Connection, other: Path) -> None:
+    """Nothing is kept that a later command cannot read. Raises BookError."""
+    fault = next(faults(db, tables(db)), None)
+    if fault is not None:
+        raise BookError(
+            f"Joined with {other} the book would not be sound ({fault.table}: {fault.sentence})",
+            "Nothing was changed. `courtlog doctor` looks at each of the two.",
+        )
+
+
+def _check_links(db: sqlite3.Connection) -> None:
+    loose = db.execute("PRAGMA main.foreign_key_check").fetchone()
+    if loose is not None:
+        raise sqlite3.IntegrityError(f"a row of {loose[0]} names a {loose[2]} that is not there")
+
+
+def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> Gathered:
+    every = row_versions.kept(db)
+    by_name = {table.name: table for table in every}
+    plain_rows.part(db, every)
+    only = {table.name: plain_rows.discussed(table) for table in plain_rows.leaves(every)}
+    ours, others = (row_versions.load(db, book, only) for book in ("main", "theirs"))
+    said = matched_ids.load(db, theirs)
+    pasts = dict(ours)
+    for key, past in others.items():
+        known = pasts.get(key)
+        pasts[key] = past if known is None else known if known == past else known.joined(past)
+    for table, question in (("clinic", matching.ask_clinics), ("player", matching.ask_players)):
+        question(pasts, by_name, (_ids(ours, table), _ids(others, table)), said, ask)
+    matching.unite_equals(pasts, by_name, said)
+    pasts = matching.renamed(pasts, every, said)
+    if not all(past.heads for past in pasts.values()):
+        _revive(pasts, every, {*_rounds_of_balls(db), *plain_rows.needed(db, every)})
+    came = join_balls(db)
+    row_versions.store(db, every, ours, pasts)
+    plain_rows.take_in(db, every)
+    matched_ids.store(db, said)
+    _rename_local(db, said)
+    _number(db)
+    tallies.recount(db)
+    return Gathered(came.balls, came.keys, tuple(flag_reds_everywhere(db)))
+
+
+_Gone = list[tuple[int, frozenset[str], bool]]
+"""Everybody whom either book removed for good: the names either knows, whether to go from notes."""
+
+
+def _gone(*books: sqlite3.Connection) -> _Gone:
+    said = {row for db in books for row in erasing.erased_in(db)}
+    found: dict[int, tuple[int, frozenset[str], bool]] = {}
+    for row in map(abs, said):
+        # Every id of the same person: one book may know an id that the other never did.
+        ids = matched_ids.same_person(row, *books)
+        names = frozenset(name for db in books for one in ids for name in erasing.names_of(db, one))
+        in_notes = any(-one in said for one in ids)
+        found |= {one: (one, names, in_notes) for one in ids}
+    return [found[row] for row in sorted(found)]
+
+
+def _erase(db: sqlite3.Connection, gone: _Gone) -> int:
+    """Whom one book removed is removed from the other, and the names that may stand nowhere too.
+
+    Returns how many texts lost a name.
+    """
+    texts = 0
+    for player, names, in_notes in gone:
+        went = erasing.erase_within(db, player, names, in_notes)
+        texts += went.mentions if in_notes else 0
+    return texts
+
+
+def _ids(pasts: Pasts, table: str) -> set[int]:
+    return {
+        json.loads(key)[0] for (name, key), past in pasts.items() if name == table and past.heads
+    }
+
+
+def _rounds_of_balls(db: sqlite3.Connection) -> Iterator[int]:
+    rounds = "SELECT round_id FROM main.ball UNION SELECT round_id FROM theirs.ball"
+    yield from (row for (row,) in db.execute(rounds))
+
+
+def _revive(pasts: Pasts, every: Sequence[Table], rounds: set[int]) -> None:
+    """A row that one book has forgotten comes back when a row of the other book needs it."""
+    needed: dict[str, set[int]] = {"round": set(rounds)}
+    for table in reversed(every):
+        for row in needed.get(table.name, ()):
+            _bring_back(pasts, (table.name, f"[{row}]"))
+        if table.name == "round":
+            for name, key in [one for one in pasts if one[0] == "round_cue"]:
+                if json.loads(key)[0] in needed["round"]:
+                    _bring_back(pasts, (name, key))
+        names = row_versions.columns(table)
+        links = {link.name: str(link.parent) for link in table.links}
+        for (name, key), past in pasts.items():
+            if name != table.name or not links or (reading := past.reading()) is None:
+                continue
+            row_values = dict(zip(table.key, json.loads(key), strict=True))
+            row_values |= dict(zip(names, json.loads(reading), strict=True))
+            for column, parent in links.items():
+                if row_values[column] is not None:
+                    needed.setdefault(parent, set()).add(row_values[column])
+
+
+def _bring_back(pasts: Pasts, key: tuple[str, str]) -> None:
+    past = pasts.get(key)
+    if past is not None and not past.heads and past.former:
+        revision, reading = max(past.former)
+        pasts[key] = Past({(revision + 1, reading)}, past.former)
+
+
+def _rename_local(db: sqlite3.Connection, said: Matching) -> None:
+    """What belongs to this laptop alone goes on under the ids that stand."""
+    for table in tables(db):
+        if table.name not in ("bookmark", "standing"):
+            continue
+        for link in table.links:
+            for row in said.stands_for.get(str(link.parent), {}):
+                db.execute(
+                    f"UPDATE OR REPLACE {table.name} SET {link.name} = ? WHERE {link.name} = ?",
+                    [said.of(str(link.parent), row), row],
+                )
+    db.execute("UPDATE bookmark SET round_id = NULL WHERE round_id NOT IN (SELECT id FROM round)")
+
+
+_PLACES = (
+    "SELECT id, place AS had, row_number() OVER (PARTITION BY day_id"
+    f" ORDER BY id & {(1 << COUNT_BITS) - 1}, id) AS counted FROM round"
+)
+
+
+def _number(db: sqlite3.Connection) -> None:
+    """Rounds of a day by their clock, balls of a round by their ids, each from 1."""
+    db.execute(
+        "UPDATE note SET round_id = ball.round_id FROM ball"
+        " WHERE ball.id = ball_id AND note.round_id <> ball.round_id"
+    )
+    db.execute(f"CREATE TEMP TABLE counted AS SELECT * FROM ({_PLACES}) WHERE had <> counted")
+    # First out of the way: no two may share a place for a moment.
+    db.execute("UPDATE round SET place = -id WHERE id IN (SELECT id FROM counted)")
+    db.execute("UPDATE round SET place = counted FROM counted WHERE round.id = counted.id")
+    db.execute("DROP TABLE counted")
+    renumber_all(db)

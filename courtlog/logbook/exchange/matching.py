@@ -1,0 +1,189 @@
+"""Which rows of two books speak of one thing: the lowest id stands for all of them."""
+
+from __future__ import annotations
+
+import json
+import unicodedata
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from courtlog.logbook.rows.matched_ids import Matching
+from courtlog.logbook.schema.row_versions import Past, Pasts, as_json, columns
+from courtlog.logbook.schema.tables import Table
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Two clinics or players of one name: are they the same?"""
+
+    table: str
+    name: str
+    here: str
+    there: str
+
+
+Ask = Callable[[Question], bool]
+
+
+def renamed(pasts: Pasts, every: Sequence[Table], matching: Matching) -> Pasts:
+    """Every row under the ids that stand; rows that come to lie on one another are joined."""
+    if not matching.stands_for:
+        return pasts
+    found: Pasts = {}
+    places = {table.name: _places(table, matching) for table in every}
+    for (name, key), past in pasts.items():
+        in_key, in_row = places.get(name, ([], []))
+        key = _with(key, in_key, matching)
+        if in_row:
+            past = Past(
+                {(revision, _with(row, in_row, matching)) for revision, row in past.heads},
+                {(revision, _with(row, in_row, matching)) for revision, row in past.former},
+            ).settled()
+        if name == "amended" and "drill_used" in matching.stands_for:
+            past = Past({(revision, _drill(row, matching)) for revision, row in past.heads})
+        known = found.get((name, key))
+        found[name, key] = past if known is None else known.joined(past)
+    return found
+
+
+def _drill(text: str, matching: Matching) -> str:
+    """What was put right about a round's drill names two drills in its last two values."""
+    *row, before, after = json.loads(text)
+    if "drill" not in row:
+        return text
+    values = [as_json(matching.of("drill_used", json.loads(value))) for value in (before, after)]
+    return as_json([*row, *values])
+
+
+_Places = list[tuple[int, str]]
+
+
+def _places(table: Table, matching: Matching) -> tuple[_Places, _Places]:
+    parents = {link.name: str(link.parent) for link in table.links}
+    if table.key == ("id",):
+        parents["id"] = table.name
+    parents = {name: parent for name, parent in parents.items() if parent in matching.stands_for}
+    return (
+        [(at, parents[name]) for at, name in enumerate(table.key) if name in parents],
+        [(at, parents[name]) for at, name in enumerate(columns(table)) if name in parents],
+    )
+
+
+def _with(text: str, places: _Places, matching: Matching) -> str:
+    if not places:
+        return text
+    values = json.loads(text)
+    new = list(values)
+    for at, parent in places:
+        if new[at] is not None:
+            new[at] = matching.of(parent, new[at])
+    return text if new == values else as_json(new)
+
+
+def unite_equals(pasts: Pasts, every: Mapping[str, Table], matching: Matching) -> None:
+    """Coaches of one name, drills of one card, days of one clinic, date and court."""
+    first: dict[tuple[object, ...], int] = {}
+    for table, by in _EQUAL.items():
+        for row, values in _rows(pasts, every[table]):
+            if "clinic_id" in by:
+                values["clinic_id"] = matching.of("clinic", int(str(values["clinic_id"])))
+            same = (table, *(values[name] for name in by))
+            matching.unite(table, first.setdefault(same, row), row)
+
+
+_EQUAL = {"coach": ("name",), "drill_used": ("digest",), "day": ("clinic_id", "date", "court")}
+
+
+def ask_clinics(
+    pasts: Pasts,
+    every: Mapping[str, Table],
+    sides: tuple[set[int], set[int]],
+    matching: Matching,
+    ask: Ask,
+) -> None:
+    """Clinics of one name and zone that each book made for itself."""
+    named = {
+        row: (_folded(values["name"]), values["zone"], values["name"])
+        for row, values in _rows(pasts, every["clinic"])
+    }
+    for one, other in _candidates(named, sides, matching, "clinic"):
+        _put(matching, Question("clinic", str(named[one][2]), "", ""), one, other, ask)
+
+
+def ask_players(
+    pasts: Pasts,
+    every: Mapping[str, Table],
+    sides: tuple[set[int], set[int]],
+    matching: Matching,
+    ask: Ask,
+) -> None:
+    """Players of one name on the roster of one clinic that each book made for itself."""
+    clinics: dict[int, set[int]] = {}
+    for (table, key), past in pasts.items():
+        if table == "roster" and past.heads:
+            clinic, player = json.loads(key)
+            clinics.setdefault(player, set()).add(matching.of("clinic", clinic))
+    people = dict(_rows(pasts, every["player"]))
+    named = {row: (_folded(values["name"]),) for row, values in people.items()}
+    for one, other in _candidates(named, sides, matching, "player"):
+        if clinics.get(one, set()) & clinics.get(other, set()):
+            here, there = (_said(people[row]) for row in (one, other))
+            question = Question("player", str(people[one]["name"]), here, there)
+            _put(matching, question, one, other, ask)
+
+
+def _candidates(
+    named: Mapping[int, tuple[object, ...]],
+    sides: tuple[set[int], set[int]],
+    matching: Matching,
+    table: str,
+) -> Iterator[tuple[int, int]]:
+    """Pairs to ask about; two that one book knows as two are never made one."""
+    by_name: dict[object, list[int]] = {}
+    for row in sorted(named):
+        by_name.setdefault(named[row][:2], []).append(row)
+    for rows in by_name.values():
+        for one in rows:
+            for other in rows:
+                here, there = (
+                    _class(matching, table, one, sides),
+                    _class(matching, table, other, sides),
+                )
+                new = here == (True, False) and there == (False, True)
+                if new and not matching.said_apart(table, one, other):
+                    yield one, other
+
+
+def _class(
+    matching: Matching, table: str, row: int, sides: tuple[set[int], set[int]]
+) -> tuple[bool, bool]:
+    """Whether the first book, and the second, knows anyone of those that are one with this row."""
+    stands = matching.of(table, row)
+    return (
+        any(matching.of(table, other) == stands for other in sides[0]),
+        any(matching.of(table, other) == stands for other in sides[1]),
+    )
+
+
+def _put(matching: Matching, question: Question, one: int, other: int, ask: Ask) -> None:
+    if ask(question):
+        matching.unite(question.table, one, other)
+    else:
+        low, high = sorted((one, other))
+        matching.apart.add((question.table, low, high))
+
+
+def _rows(pasts: Pasts, table: Table) -> Iterator[tuple[int, dict[str, object]]]:
+    names = columns(table)
+    for name, key in sorted(one for one in pasts if one[0] == table.name):
+        if (reading := pasts[name, key].reading()) is not None:
+            yield json.loads(key)[0], dict(zip(names, json.loads(reading), strict=True))
+
+
+def _said(values: Mapping[str, object]) -> str:
+    told: Iterable[object] = (values[name] for name in ("short_name", "hand", "level"))
+    return ", ".join(str(value) for value in told if value)
+
+
+def _folded(name: object) -> str:
+    return " ".join(unicodedata.normalize("NFC", str(name)).casefold().split())

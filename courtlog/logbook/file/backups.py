@@ -1,0 +1,152 @@
+"""Backups: checked copies of the book in the folder `backups` beside it, the last few kept."""
+
+from __future__ import annotations
+
+import contextlib
+import filecmp
+import shutil
+import sqlite3
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from courtlog import drafts, private
+from courtlog.errors import BookError, NotABookError
+from courtlog.logbook.file import copying
+from courtlog.logbook.file.copying import Held, Stopped
+
+KEPT = 14
+"""Backups kept of one book: two a day, for a week."""
+
+
+@dataclass(frozen=True, slots=True)
+class Copy:
+    """A backup: its file, when it was made (milliseconds UTC), how big it is and what it holds."""
+
+    path: Path
+    at: int
+    size: int
+    held: Held
+
+
+def folder_of(book: Path) -> Path:
+    """Where the backups of a book lie."""
+    return book.absolute().parent / "backups"
+
+
+def keep_everywhere(
+    book: Path, second: str, at: int, stopped: Callable[[], bool] = lambda: False
+) -> list[str]:
+    """A backup beside the book, and in the second place too if one is named.
+
+    Raises nothing: gives back one sentence for each thing that could not be done.
+    """
+    try:
+        kept = keep(book, at, stopped)
+        if kept is not None and second:
+            keep_also(kept[0], Path(second).expanduser())
+    except BookError as error:
+        return [str(error)]
+    return []
+
+
+def keep(
+    book: Path, at: int, stopped: Callable[[], bool] = lambda: False
+) -> tuple[Path, bool] | None:
+    """The last backup, and whether it was made now; the one before stays when nothing changed.
+
+    None when told to stop, or with no clinic in the book. Raises BookError; never touches the book.
+    """
+    folder = folder_of(book)
+    with _failures():
+        private.make_folder(folder)
+        with drafts.file_in(folder) as draft:
+            try:
+                held = copying.copy_to(book, draft, stopped)
+            except Stopped:
+                return None
+            if not held.clinics:
+                return None
+            before = paths(folder, held.tag)
+            if before and filecmp.cmp(before[-1], draft, shallow=False):
+                return before[-1], False
+            # Names follow the clock, and go on by seconds where it stands still or goes back.
+            after = max(at, copying.moment_of(before[-1]) + 1000) if before else at
+            made = copying.put_under_free_name(draft, folder, f"book-{held.tag:06x}", after)
+        _prune(folder, held.tag)
+        return made, True
+
+
+def keep_also(copy: Path, folder: Path) -> None:
+    """The same backup in a second folder, which must be there: a stick that is out is not made.
+
+    Raises BookError when it is not there or cannot be written to.
+    """
+    there = folder / copy.name
+    if not folder.is_dir():
+        raise BookError(
+            f"The second place for backups ({folder}) is not there;"
+            " the backup beside the book is there."
+        )
+    try:
+        if there.exists() and filecmp.cmp(copy, there, shallow=False):
+            return
+        with drafts.file_in(folder) as draft:
+            shutil.copyfile(copy, draft)
+            drafts.put(draft, there)
+        _prune(folder, int(copy.name.split("-")[1], 16))
+    except OSError as error:
+        raise BookError(
+            f"The second place for backups ({folder}) cannot be written to ({error.strerror});"
+            " the backup beside the book is there."
+        ) from error
+
+
+def write_to(book: Path, file: Path) -> Held:
+    """A checked copy of the book as a new file of that name. Raises BookError."""
+    taken = BookError(f"There is a file {file} already.", "Name a new one.")
+    if file.exists():
+        raise taken
+    with _failures(), drafts.file_in(file.absolute().parent, book.absolute().parent) as draft:
+        held = copying.copy_to(book, draft)
+        try:
+            drafts.put_new(draft, file)
+        except FileExistsError as error:
+            raise taken from error
+    return held
+
+
+def paths(folder: Path, tag: int | None = None) -> list[Path]:
+    """The backups in a folder, oldest first: of one book, or of all."""
+    book = "*" if tag is None else f"{tag:06x}"
+    return sorted(folder.glob(f"book-{book}-*.db"), key=copying.moment_of)
+
+
+def look_at(path: Path, thorough: bool = False) -> Copy:
+    """A backup with what it holds. Raises NotABookError for a damaged or foreign file."""
+    try:
+        held = copying.held_in(path, thorough)
+        return Copy(path, copying.moment_of(path), path.stat().st_size, held)
+    except (sqlite3.Error, OSError) as error:
+        raise NotABookError(f"{path} is not a courtlog book, or it is damaged.") from error
+
+
+def _prune(folder: Path, tag: int) -> None:
+    kept = paths(folder, tag)
+    for old in kept[:-KEPT]:
+        with contextlib.suppress(OSError):  # one too many is no reason to doubt the new one
+            old.unlink()
+
+
+@contextlib.contextmanager
+def _failures() -> Iterator[None]:
+    """A failure of the copy is one sentence; the book goes on without it."""
+    try:
+        yield
+    except (sqlite3.Error, OSError) as error:
+        why = error.strerror if isinstance(error, OSError) else error
+        raise BookError(f"No backup could be made ({why}).", "The book itself goes on.") from error
+    except NotABookError as error:
+        raise BookError(
+            "No backup could be made: the book did not pass the check.", "`courtlog doctor` helps."
+        ) from error

@@ -1,0 +1,71 @@
+"""Which file a book is: a copy hands out ids of its own from its first own entry on.
+
+Else two copies that both go on would give one id to two things, and could not be joined. The
+number that ids begin with only ever goes up, so that in a book later ids sort after earlier ones.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import platform
+import sqlite3
+from pathlib import Path
+
+from courtlog.logbook.rows.ids import COUNT_BITS, TAG_BITS, Ids, higher_tag
+
+
+def place_of(path: Path) -> str:
+    """This file on this computer; another for every copy of it."""
+    where = f"{platform.node()} {path.stat().st_ino}"
+    return hashlib.sha256(where.encode(errors="replace")).hexdigest()[:16]
+
+
+def ids_of(db: sqlite3.Connection) -> Ids:
+    """Ids that go on from those of the book. Raises ValueError."""
+    row = db.execute("SELECT coalesce((SELECT tag FROM home), tag) FROM book").fetchone()
+    if row is None or type(row[0]) is not int or not 0 < row[0] < 1 << TAG_BITS:
+        raise ValueError("the book has no number that ids can begin with")
+    ids = Ids(row[0])
+    go_on(db, ids)
+    return ids
+
+
+def go_on(db: sqlite3.Connection, ids: Ids) -> None:
+    """Another program may have handed out ids meanwhile."""
+    ids.go_on_from(_highest_id(db, ids.ceiling))
+
+
+def settle(db: sqlite3.Connection, ids: Ids, place: str) -> None:
+    """Inside a transaction that writes: where the book is a copy, higher ids from here on."""
+    row = db.execute("SELECT place, tag FROM home").fetchone()
+    if row is not None and row[0] == place:
+        return
+    highest = _highest_id(db) >> COUNT_BITS
+    (tag,) = db.execute("SELECT tag FROM book").fetchone()
+    if row is not None or highest:
+        tag = higher_tag(max(tag, highest, row[1] if row else 0))
+    db.execute("INSERT OR REPLACE INTO home VALUES (1, ?, ?)", [place, tag])
+    ids.go_on_in(tag)
+
+
+def rise_above_all(db: sqlite3.Connection, ids: Ids) -> None:
+    """After rows of other books came in: new ids sort after theirs too."""
+    (tag,) = db.execute("SELECT tag FROM home").fetchone()
+    highest = _highest_id(db) >> COUNT_BITS
+    if highest > tag:
+        tag = higher_tag(highest)
+        db.execute("UPDATE home SET tag = ?", [tag])
+        ids.go_on_in(tag)
+
+
+def _highest_id(db: sqlite3.Connection, below: int = 2**63 - 1) -> int:
+    """The highest id of all, or of those below a number."""
+    last = 0
+    tables = db.execute(
+        "SELECT master.name FROM sqlite_master AS master, pragma_table_info(master.name) AS info"
+        " WHERE master.type = 'table' AND info.name = 'id'"
+    ).fetchall()
+    for (table,) in tables:
+        (highest,) = db.execute(f"SELECT max(id) FROM {table} WHERE id < ?", [below]).fetchone()
+        last = max(last, highest or 0)
+    return last

@@ -1,0 +1,1 @@
+"""Look-ups: what stands in the book, as values of the coaching floor."""

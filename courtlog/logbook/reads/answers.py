@@ -1,0 +1,48 @@
+"""A player's strokes from the book, ready for coaching: balls, cues, the clinic's dates."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching.answer import StrokeAnswer, stroke_answer
+from courtlog.coaching.history import History
+from courtlog.coaching.rounds import Purpose
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, history_lookups, lookups
+
+
+@dataclass(frozen=True, slots=True)
+class StrokePast:
+    """One stroke of a player: all balls, the cues watched after choosing, the dates so far."""
+
+    history: History
+    cues: tuple[str, ...]
+    dates: tuple[date, ...]
+
+
+def strokes_past(
+    book: Book, clinic_id: int, player_id: int, until: date | None = None
+) -> list[StrokePast]:
+    """Each stroke the player hit, the one with most balls first, cues in stroke order."""
+    dates = lookups.dates(book, clinic_id, until)
+    order = list(day_lookups.cue_names(book))
+    found = []
+    for stroke in history_lookups.strokes_of(book, clinic_id, player_id):
+        history = history_lookups.history(book, clinic_id, player_id, stroke, until)
+        taught = history.where(lambda ball: ball.purpose is not Purpose.CHOOSING)
+        watched = {cue for ball in (taught.balls or history.balls) for cue in ball.grades}
+        cues = tuple(key for on, key in order if on == stroke and key in watched)
+        if history.balls:
+            found.append(StrokePast(history, cues, tuple(dates)))
+    return found
+
+
+def answers(
+    book: Book, clinic_id: int, player_id: int, until: date | None = None
+) -> list[StrokeAnswer]:
+    """An answer for each stroke the player hit, the one with most balls first."""
+    return [
+        stroke_answer(past.history, past.dates, past.cues)
+        for past in strokes_past(book, clinic_id, player_id, until)
+    ]

@@ -1,0 +1,116 @@
+"""Look-ups of arm care: reds with what clinicians said, cautions of a day, who is held back."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching import times
+from courtlog.coaching.arm_care import Caution, Level, cautions
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.rows.reds import is_minor, said_by
+
+
+@dataclass(frozen=True, slots=True)
+class ClinicianWord:
+    """What a clinician said of a red, who it was, and when it was written down."""
+
+    who: str
+    text: str
+    at: int
+
+
+@dataclass(frozen=True, slots=True)
+class Red:
+    """A red, which stays; the words clinicians said stand beside it."""
+
+    id: int
+    player_id: int
+    date: date
+    reason: str
+    words: tuple[ClinicianWord, ...]
+
+
+def reds(book: Book, clinic_id: int, until: date) -> list[Red]:
+    """The clinic's reds up to a date, oldest first."""
+    said: dict[int, list[ClinicianWord]] = {}
+    for red, who, text, at in book.db.execute(
+        "SELECT red_flag_id, who, text, at FROM clinician_word ORDER BY id"
+    ):
+        said.setdefault(red, []).append(ClinicianWord(who, text, at))
+    rows = book.db.execute(
+        "SELECT red_flag.id, player_id, date, reason FROM day"
+        " JOIN red_flag ON red_flag.day_id = day.id"
+        " WHERE clinic_id = ? AND date <= ? ORDER BY date, red_flag.id",
+        [clinic_id, until.isoformat()],
+    )
+    return [
+        Red(row_id, player, date.fromisoformat(on), reason, tuple(said.get(row_id, ())))
+        for row_id, player, on, reason in rows
+    ]
+
+
+def reds_in_words(book: Book, ids: Sequence[int]) -> list[str]:
+    """`Tove, Tue 12 May: pain 6, more than 5`, for each of these reds."""
+    rows = [
+        book.db.execute(
+            "SELECT player.name, date, reason FROM red_flag JOIN day ON day.id = day_id"
+            " JOIN player ON player.id = player_id WHERE red_flag.id = ?",
+            [red],
+        ).fetchone()
+        for red in ids
+    ]
+    return [
+        f"{name}, {times.date_words(date.fromisoformat(on))}: {reason}" for name, on, reason in rows
+    ]
+
+
+def held_back(book: Book, clinic_id: int, day_id: int) -> dict[int, str]:
+    """Players whom a red takes off the feed on this day, each with the reason in words.
+
+    A red of the day always; a red of an earlier day until a clinician's word stands beside it.
+    """
+    return held_back_on(book, clinic_id, date_of(book, day_id))
+
+
+def held_back_on(book: Book, clinic_id: int, today: date) -> dict[int, str]:
+    """The same for a date that may have no day yet."""
+    found: dict[int, list[str]] = {}
+    for red in reds(book, clinic_id, today):
+        if red.date == today:
+            found.setdefault(red.player_id, []).append(f"red today: {red.reason}")
+        elif not red.words:
+            on = times.date_words(red.date)
+            why = f"red on {on}, no clinician's word yet: {red.reason}"
+            found.setdefault(red.player_id, []).append(why)
+    return {player: "; ".join(why) for player, why in found.items()}
+
+
+def cautions_on(book: Book, clinic_id: int, player_id: int, on: date) -> tuple[Caution, ...]:
+    """The cautions of the player's check-ins of one date, held against the days before."""
+    said = [s for _, s in said_by(book.db, clinic_id, player_id) if s.date <= on]
+    found = cautions(said, is_minor(book.db, player_id))
+    return tuple(caution for caution in found if said[caution.place].date == on)
+
+
+def levels_on(book: Book, clinic_id: int, day_id: int) -> dict[int, Level]:
+    """Who has an amber of this day or a red of the clinic up to it; a red outlasts everything."""
+    today = date_of(book, day_id)
+    asked = book.db.execute(
+        "SELECT DISTINCT player_id FROM day JOIN check_in ON check_in.day_id = day.id"
+        " WHERE clinic_id = ? AND date = ? AND pain > 0",
+        [clinic_id, today.isoformat()],
+    )
+    found = {
+        player: Level.AMBER
+        for (player,) in asked.fetchall()
+        if cautions_on(book, clinic_id, player, today)
+    }
+    return found | {red.player_id: Level.RED for red in reds(book, clinic_id, today)}
+
+
+def date_of(book: Book, day_id: int) -> date:
+    """The date of the day of that id."""
+    (on,) = book.db.execute("SELECT date FROM day WHERE id = ?", [day_id]).fetchone()
+    return date.fromisoformat(on)

@@ -1,0 +1,270 @@
+"""Look-ups for trends and summaries. Trends read tallies, so they cost by days, not by balls."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from courtlog.coaching.counts import Counts
+from courtlog.coaching.people import Clinic
+from courtlog.coaching.records import (
+    BallRecord,
+    CheckIn,
+    ClinicRecord,
+    DayRecord,
+    RosterEntry,
+    RoundRecord,
+)
+from courtlog.coaching.rounds import Purpose
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.rows.check_ins import COLUMNS, as_check_in
+
+_RoundRow = tuple[int, int, str, int | None, int | None, int]
+
+
+@dataclass(frozen=True, slots=True)
+class DayCounts:
+    """Counts of one player on one cue on one date."""
+
+    player_id: int
+    stroke: str
+    cue: str
+    date: date
+    counts: Counts
+
+
+def counts_by_day(
+    book: Book, clinic_id: int, player_id: int | None = None, stroke: str | None = None
+) -> list[DayCounts]:
+    """Counts by player, stroke, cue and date of a clinic, all drills and purposes together."""
+    rows = book.db.execute(
+        "SELECT player_id, stroke, cue, date, sum(missed), sum(near), sum(made), sum(unseen)"
+        " FROM tally JOIN day ON day.id = day_id"
+        " WHERE clinic_id = :clinic"
+        " AND player_id IN (SELECT player_id FROM roster WHERE clinic_id = :clinic"
+        "   AND (:player IS NULL OR player_id = :player))"
+        " AND (:stroke IS NULL OR stroke = :stroke)"
+        " GROUP BY 1, 2, 3, 4 HAVING sum(missed + near + made + unseen) > 0 ORDER BY 1, 2, 3, 4",
+        {"clinic": clinic_id, "player": player_id, "stroke": stroke},
+    )
+    return [
+        DayCounts(player, on_stroke, cue, date.fromisoformat(on), Counts(*counts))
+        for player, on_stroke, cue, on, *counts in rows
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class PlayedRound:
+    """A round of a day as summaries need it: the drill as used, balls and minutes."""
+
+    player_id: int
+    drill: str
+    drill_name: str
+    rung: int
+    purpose: Purpose
+    balls: int
+    tough: int
+    started_at: int | None
+    ended_at: int | None
+    paused_ms: int
+
+    @property
+    def minutes(self) -> float | None:
+        """Minutes from start to end without pauses; None when nobody noted the times."""
+        if self.started_at is None or self.ended_at is None:
+            return None
+        return max(0, self.ended_at - self.started_at - self.paused_ms) / 60_000
+
+
+def rounds_on(book: Book, clinic_id: int, on: date) -> list[PlayedRound]:
+    """Rounds of a date with at least one ball, in their order."""
+    rows = book.db.execute(
+        "SELECT player_id, drill_used.name, card ->> '$.drill.name', rung, purpose,"
+        " count(ball.id), sum(tough), started_at, coalesce(ended_at, max(taken_at)), paused_ms"
+        " FROM day JOIN round ON round.day_id = day.id"
+        " JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN ball ON ball.round_id = round.id AND ball.taken"
+        " WHERE clinic_id = ? AND date = ? GROUP BY round.id ORDER BY day.court, round.place",
+        [clinic_id, on.isoformat()],
+    )
+    return [
+        PlayedRound(player, drill, name, rung, Purpose(purpose), *rest)
+        for player, drill, name, rung, purpose, *rest in rows
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Noted:
+    """A note or a clip mark: whose, on which drill, on which ball (None: the whole round)."""
+
+    player_id: int
+    drill: str
+    ball: int | None
+    text: str
+    at: int | None
+
+
+def notes_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
+    """Notes of a date in the order of the balls."""
+    rows = book.db.execute(
+        "SELECT player_id, drill_used.name, ball.number, text, at FROM day"
+        " JOIN round ON round.day_id = day.id JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN note ON note.round_id = round.id LEFT JOIN ball ON ball.id = ball_id"
+        " WHERE clinic_id = ? AND date = ? AND coalesce(ball.number, 1) > 0"
+        " ORDER BY court, round.place, ball.number IS NULL, ball.number, note.id",
+        [clinic_id, on.isoformat()],
+    )
+    return [Noted(*row) for row in rows]
+
+
+def clips_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
+    """Clip marks of a date by time; the text gives cues and grades (`turn 2 finish 0`)."""
+    rows = book.db.execute(
+        "SELECT player_id, drill_used.name, ball.number,"
+        " coalesce((SELECT group_concat(cue || ' ' || grade, ' ') FROM (SELECT cue, grade"
+        "   FROM round_cue JOIN rating ON ball_id = ball.id AND rating.row = round_cue.row"
+        "   WHERE round_cue.round_id = round.id ORDER BY round_cue.row)), ''), clip_at"
+        " FROM day JOIN round ON round.day_id = day.id"
+        " JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN ball ON ball.round_id = round.id AND clip_at IS NOT NULL AND taken"
+        " WHERE clinic_id = ? AND date = ? ORDER BY clip_at",
+        [clinic_id, on.isoformat()],
+    )
+    return [Noted(*row) for row in rows]
+
+
+def cue_names(book: Book) -> dict[tuple[str, str], str]:
+    """Names of all cues by stroke and key, in stroke order, as the latest drill used had them."""
+    cards = book.db.execute(
+        "SELECT stroke, cue.value ->> '$.key', cue.value ->> '$.name'"
+        " FROM drill_used, json_each(card, '$.cues') AS cue"
+        " WHERE drill_used.id IN (SELECT max(id) FROM drill_used GROUP BY stroke)"
+        " ORDER BY stroke, cue.key",
+    )
+    return {(stroke, key): name for stroke, key, name in cards}
+
+
+def stroke_titles(book: Book) -> dict[str, str]:
+    """Titles of all strokes, as the latest drill used had them."""
+    rows = book.db.execute("SELECT stroke, card ->> '$.title' FROM drill_used ORDER BY id")
+    return dict(rows.fetchall())
+
+
+def drill_names(book: Book) -> dict[str, str]:
+    """Names of all drills by full name, as they read when last used."""
+    rows = book.db.execute("SELECT name, card ->> '$.drill.name' FROM drill_used ORDER BY id")
+    return dict(rows.fetchall())
+
+
+def balls_until(book: Book, clinic_id: int, player_id: int, until: date) -> int:
+    """Balls of a player in a clinic up to a date."""
+    (balls,) = book.db.execute(
+        "SELECT count(*) FROM day JOIN round ON round.day_id = day.id"
+        " JOIN ball ON ball.round_id = round.id AND taken"
+        " WHERE player_id = ? AND clinic_id = ? AND date <= ?",
+        [player_id, clinic_id, until.isoformat()],
+    ).fetchone()
+    return int(balls)
+
+
+def check_ins_on(book: Book, clinic_id: int, on: date) -> dict[int, list[CheckIn]]:
+    """Check-ins of a date by player."""
+    found: dict[int, list[CheckIn]] = {}
+    for player, _, check_in in _check_ins(book, clinic_id, on):
+        found.setdefault(player, []).append(check_in)
+    return found
+
+
+def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
+    """The clinic, or one date of it, as the values a sheet is written from.
+
+    Rounds that are nobody's any more (their player was removed) are on no sheet.
+    """
+    roster = lookups.players(book, clinic.id)
+    names = {player.id: player.shown for player in roster}
+    kept = [day for day in lookups.days(book, clinic.id) if on is None or day.date == on]
+    days = []
+    for day in kept:
+        loose: list[CheckIn] = []
+        by_round: dict[int, list[CheckIn]] = {}
+        for _, round_id, check_in in _check_ins(book, clinic.id, day.date, day.id):
+            (loose if round_id is None else by_round.setdefault(round_id, [])).append(check_in)
+        rounds = tuple(
+            _round(book, row, names, by_round)
+            for row in _round_rows(book, day.id)
+            if row[1] in names
+        )
+        rounds = tuple(round_ for round_ in rounds if round_.has_something)
+        days.append(DayRecord(day.date, day.court, day.coach, rounds, tuple(loose)))
+    entries = tuple(RosterEntry(player.shown, player.hand) for player in roster)
+    return ClinicRecord(clinic.name, clinic.zone, entries, tuple(days), clinic.planned_days)
+
+
+def rounds_of_nobody(book: Book, clinic_id: int, on: date | None = None) -> int:
+    """How many rounds `record` leaves out, since their player was removed."""
+    (count,) = book.db.execute(
+        "SELECT count(*) FROM day JOIN round ON round.day_id = day.id"
+        " WHERE day.clinic_id = ?1 AND (?2 IS NULL OR date = ?2)"
+        " AND player_id NOT IN (SELECT player_id FROM roster WHERE clinic_id = ?1)",
+        [clinic_id, on.isoformat() if on else None],
+    ).fetchone()
+    return int(count)
+
+
+def _round_rows(book: Book, day_id: int) -> list[_RoundRow]:
+    rows: list[_RoundRow] = book.db.execute(
+        "SELECT id, player_id, (SELECT name FROM drill_used WHERE id = drill_id),"
+        " started_at, ended_at, paused_ms FROM round WHERE day_id = ? ORDER BY place",
+        [day_id],
+    ).fetchall()
+    return rows
+
+
+def _round(
+    book: Book,
+    row: _RoundRow,
+    names: dict[int, str],
+    check_ins: dict[int, list[CheckIn]],
+) -> RoundRecord:
+    round_id, player, drill, started, ended, paused_ms = row
+    live = lookups.live_round(book, round_id)
+    by_ball: dict[int | None, list[str]] = {}
+    for number, text in book.db.execute(
+        "SELECT number, text FROM note LEFT JOIN ball ON ball.id = ball_id"
+        " WHERE note.round_id = ? ORDER BY note.id",
+        [round_id],
+    ):
+        by_ball.setdefault(number, []).append(text)
+    return RoundRecord(
+        names[player],
+        drill,
+        live.purpose,
+        live.cue_keys,
+        tuple(
+            BallRecord(ball, tuple(by_ball.get(number, ())))
+            for number, ball in enumerate(live.feeding.taken, 1)
+        ),
+        started,
+        ended,
+        paused_ms // 1000,
+        live.feeding.feeds.spots,
+        tuple(by_ball.get(None, ())),
+        tuple(check_ins.get(round_id, ())),
+    )
+
+
+def _check_ins(
+    book: Book, clinic_id: int, on: date, day_id: int | None = None
+) -> list[tuple[int, int | None, CheckIn]]:
+    rows = book.db.execute(
+        f"SELECT player_id, round_id, {COLUMNS} FROM day JOIN check_in ON check_in.day_id = day.id"
+        " JOIN player ON player.id = player_id"
+        " WHERE clinic_id = ? AND date = ? AND (? IS NULL OR day.id = ?) ORDER BY check_in.id",
+        [clinic_id, on.isoformat(), day_id, day_id],
+    )
+    names = {player.id: player.shown for player in lookups.players(book, clinic_id)}
+    return [
+        (player, round_id, replace(as_check_in(*columns), player=names[player]))
+        for player, round_id, *columns in rows
+    ]

@@ -1,0 +1,71 @@
+"""Who of the whole book is meant by a name: everybody, as the screens of each clinic call them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from courtlog.coaching.people import Player
+from courtlog.errors import UnknownNameError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups
+
+
+@dataclass(frozen=True, slots=True)
+class Called:
+    """A player with the label of one clinic's roster; no clinic for who is on none."""
+
+    player: Player
+    clinic: str
+
+    def words(self) -> str:
+        """`Maren 2 of Harbour Week`."""
+        return f"{self.player.shown} of {self.clinic}" if self.clinic else self.player.shown
+
+
+def people_called(book: Book, name: str, clinic_id: int | None = None) -> list[Called]:
+    """Everyone in the book, or in one clinic of it, who may be meant; each person once.
+
+    Matches as `lookups.fitting` does: a label counts in the clinic that shows it.
+    """
+    by_clinic = [
+        Called(player, clinic.name)
+        for clinic in lookups.clinics(book)
+        if clinic_id in (None, clinic.id)
+        for player in lookups.players(book, clinic.id)
+    ]
+    on_a_roster = {one.player.id for one in by_clinic}
+    others = [Called(player, "") for player in _seen(book, clinic_id)]
+    every = [*by_clinic, *(one for one in others if one.player.id not in on_a_roster)]
+    fits = lookups.fitting([one.player for one in every], name)
+    return list({one.player.id: one for one in every if one.player in fits}.values())
+
+
+def one_called(book: Book, name: str, clinic_id: int | None = None) -> Player:
+    """The one person who is meant. Raises UnknownNameError, which says how to tell two apart."""
+    found = people_called(book, name, clinic_id)
+    if len(found) == 1:
+        return found[0].player
+    if found:
+        names = ", ".join(one.words() for one in found)
+        raise UnknownNameError(
+            f"More than one player fits {name!r}: {names}.",
+            "Write the name as it stands here; --clinic names the clinic.",
+        )
+    raise UnknownNameError(
+        f"There is no player called {name!r} in the book.",
+        "`courtlog roster list` names them.",
+    )
+
+
+def _seen(book: Book, clinic_id: int | None) -> list[Player]:
+    """Everyone in the book; of a clinic everyone who was fed or asked there."""
+    seen_in = " UNION ".join(
+        f"SELECT player_id FROM {table} JOIN day ON day.id = day_id WHERE clinic_id = :clinic"
+        for table in ("round", "check_in")
+    )
+    rows = book.db.execute(
+        "SELECT id, name, hand, short_name FROM player"
+        f" WHERE :clinic IS NULL OR id IN ({seen_in}) ORDER BY id",
+        {"clinic": clinic_id},
+    )
+    return [Player(*row) for row in rows]

@@ -1,0 +1,61 @@
+"""Look-ups of single balls for the questions that tallies cannot answer; one player, one clinic."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from courtlog.coaching.grades import Grade
+from courtlog.coaching.history import History, Kind, PastBall
+from courtlog.coaching.rounds import Purpose
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads.second_rating_lookups import doubts
+
+
+def strokes_of(book: Book, clinic_id: int, player_id: int) -> list[str]:
+    """The player's strokes in this clinic, the one with most balls first."""
+    rows = book.db.execute(
+        "SELECT stroke FROM tally JOIN day ON day.id = day_id"
+        " WHERE player_id = ? AND clinic_id = ?"
+        " GROUP BY stroke ORDER BY sum(missed + near + made + unseen) DESC, stroke",
+        [player_id, clinic_id],
+    )
+    return [stroke for (stroke,) in rows]
+
+
+def history(
+    book: Book, clinic_id: int, player_id: int, stroke: str, until: date | None = None
+) -> History:
+    """The player's taken balls on a stroke in this clinic, oldest first, up to a date."""
+    rounds = book.db.execute(
+        "SELECT round.id, date, purpose, drill_used.name, rung, feed FROM day"
+        " JOIN round ON round.day_id = day.id JOIN drill_used ON drill_used.id = drill_id"
+        " WHERE clinic_id = :clinic AND player_id = :player AND stroke = :stroke"
+        " AND (:until IS NULL OR date <= :until) ORDER BY date, court, place",
+        {
+            "clinic": clinic_id,
+            "player": player_id,
+            "stroke": stroke,
+            "until": until.isoformat() if until else None,
+        },
+    ).fetchall()
+    balls: list[PastBall] = []
+    for round_id, on, purpose, *kind in rounds:
+        balls += _balls(book, round_id, date.fromisoformat(on), Purpose(purpose), *kind)
+    return History(stroke, tuple(balls), doubts(book, clinic_id, stroke))
+
+
+def _balls(
+    book: Book, round_id: int, on: date, purpose: Purpose, drill: str, rung: int, feed: str
+) -> list[PastBall]:
+    kinds = [Kind(drill, rung, feed, tough) for tough in (False, True)]
+    found: dict[int, PastBall] = {}
+    for number, tough, cue, grade in book.db.execute(
+        "SELECT number, tough, cue, grade FROM ball JOIN round_cue USING (round_id)"
+        " LEFT JOIN rating ON ball_id = ball.id AND rating.row = round_cue.row"
+        " WHERE round_id = ? AND taken ORDER BY number, round_cue.row",
+        [round_id],
+    ):
+        if number not in found:
+            found[number] = PastBall(on, round_id, purpose, kinds[tough], {})
+        found[number].grades[cue] = None if grade is None else Grade(grade)
+    return list(found.values())

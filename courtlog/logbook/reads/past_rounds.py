@@ -1,0 +1,58 @@
+"""The rounds of a clinic that hold balls, to choose one from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching.plain import many
+from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.times import date_words
+from courtlog.logbook.file.opening import Book
+
+
+@dataclass(frozen=True, slots=True)
+class PastRound:
+    """A round in a list: when, whose, which drill and why, and how many balls it holds."""
+
+    id: int
+    day: date
+    player_id: int
+    drill: str
+    purpose: Purpose
+    balls: int
+
+    def words(self, player: str) -> str:
+        """`Tue 12 May · Maren · Racquet feed · practice · 20 balls`."""
+        parts = (date_words(self.day), player, self.drill, self.purpose, many(self.balls, "ball"))
+        return " · ".join(parts)
+
+
+def past_rounds(book: Book, clinic_id: int) -> list[PastRound]:
+    """The clinic's rounds with at least one ball, the latest first."""
+    rows = book.db.execute(
+        "SELECT round.id, date, player_id, card ->> '$.drill.name', purpose, count(ball.id)"
+        " FROM day JOIN round ON round.day_id = day.id JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN ball ON ball.round_id = round.id AND taken WHERE clinic_id = ?"
+        " GROUP BY round.id ORDER BY date DESC, court, round.place DESC",
+        [clinic_id],
+    )
+    return [
+        PastRound(row, date.fromisoformat(on), player, drill, Purpose(purpose), balls)
+        for row, on, player, drill, purpose, balls in rows
+    ]
+
+
+def like_rounds(book: Book, round_id: int) -> list[int]:
+    """Rounds with balls of the same day, player, drill, purpose and cues, in their order."""
+    rows = book.db.execute(
+        "SELECT twin.id FROM round JOIN round AS twin USING (day_id, player_id, drill_id, purpose,"
+        " rate_every) WHERE round.id = ? AND twin.id <> round.id"
+        " AND EXISTS (SELECT 1 FROM ball WHERE ball.round_id = twin.id AND taken)"
+        " AND (SELECT group_concat(cue) FROM (SELECT cue FROM round_cue"
+        "   WHERE round_id = round.id ORDER BY row)) = (SELECT group_concat(cue) FROM"
+        "   (SELECT cue FROM round_cue WHERE round_id = twin.id ORDER BY row))"
+        " ORDER BY twin.place",
+        [round_id],
+    )
+    return [row for (row,) in rows]

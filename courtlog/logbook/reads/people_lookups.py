@@ -1,0 +1,98 @@
+"""Look-ups of people: the roster with its cards, and what the coach saw of a player."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching import times
+from courtlog.coaching.cards import Focus, PlayerCard
+from courtlog.coaching.people import Player
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of a clinic's roster."""
+
+    player: Player
+    card: PlayerCard
+
+
+def entries(book: Book, clinic_id: int) -> list[Entry]:
+    """The clinic's roster in its order, with everyone's card."""
+    rows = book.db.execute(
+        "SELECT player.id, name, short_name, hand, backhand, level, goal, usual_week, complaints,"
+        " ball_limit, age_group, contact FROM roster JOIN player ON player.id = player_id"
+        " WHERE clinic_id = ?",
+        [clinic_id],
+    )
+    cards = {player: PlayerCard(*card) for player, *card in rows}
+    return [Entry(player, cards[player.id]) for player in lookups.players(book, clinic_id)]
+
+
+def card(book: Book, clinic_id: int, player_id: int) -> PlayerCard:
+    """The player's card in this clinic; the player is on its roster."""
+    return next(e.card for e in entries(book, clinic_id) if e.player.id == player_id)
+
+
+def known_from(book: Book, clinic_id: int, name: str) -> str | None:
+    """The latest other clinic of the book's only person of exactly that name, if there is one."""
+    ids = book.db.execute("SELECT id FROM player WHERE name = ?", [name]).fetchall()
+    if len(ids) != 1:
+        return None
+    row = book.db.execute(
+        "SELECT clinic.name FROM roster JOIN clinic ON clinic.id = clinic_id"
+        " WHERE player_id = ? AND clinic_id <> ? ORDER BY clinic_id DESC LIMIT 1",
+        [ids[0][0], clinic_id],
+    ).fetchone()
+    return None if row is None else str(row[0])
+
+
+def focuses(book: Book, clinic_id: int, player_id: int) -> list[Focus]:
+    """What the coach saw of the player in this clinic, by stroke."""
+    rows = book.db.execute(
+        "SELECT stroke, strengths, cues, why, at FROM focus"
+        " WHERE clinic_id = ? AND player_id = ? ORDER BY stroke",
+        [clinic_id, player_id],
+    )
+    return [
+        Focus(stroke, strengths, tuple(cues.split()), why, at)
+        for stroke, strengths, cues, why, at in rows
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What the coach saw on a stroke, with its title and the cues' names, and on which date."""
+
+    stroke: str
+    title: str
+    strengths: str
+    cues: tuple[str, ...]
+    why: str
+    on: date
+
+
+def looks(book: Book, clinic_id: int, player_id: int) -> list[Look]:
+    """What the coach saw of the player, in words."""
+    names, titles = day_lookups.cue_names(book), day_lookups.stroke_titles(book)
+    place = lookups.clinic(book, clinic_id).place
+    return [
+        Look(
+            one.stroke,
+            titles.get(one.stroke, one.stroke),
+            one.strengths,
+            tuple(names.get((one.stroke, cue), cue) for cue in one.cues),
+            one.why,
+            times.local_date(one.at, place),
+        )
+        for one in focuses(book, clinic_id, player_id)
+    ]
+
+
+def focus(book: Book, clinic_id: int, player_id: int, stroke: str) -> Focus:
+    """What the coach saw on one stroke; an empty one before anything was kept."""
+    found = focuses(book, clinic_id, player_id)
+    return next((one for one in found if one.stroke == stroke), Focus(stroke))

@@ -1,0 +1,127 @@
+"""Look-ups of the rotation: the turns of a day, who is there, who stands where."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from courtlog.coaching.people import Player
+from courtlog.coaching.rotating import Court, FedTurn, Presence, Swap
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import clinic_lookups
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A station, where the player stood before, and since when (milliseconds UTC)."""
+
+    station: str
+    before: str
+    since: int
+
+
+@dataclass(frozen=True, slots=True)
+class Solo:
+    """Repetitions a player told of at a station alone."""
+
+    player_id: int
+    station: str
+    reps: int
+
+
+def court(
+    book: Book,
+    clinic_id: int,
+    day_id: int,
+    roster: Sequence[Player],
+    off: Mapping[int, str],
+) -> Court:
+    """The rotation of a day on its court; `off` says why a player is kept off the feed."""
+    plan = clinic_lookups.plan(book, clinic_id)
+    turns = _turns(book, day_id)
+    rows = book.db.execute(
+        "SELECT player_id, state, head_start, at FROM attendance WHERE day_id = ?", [day_id]
+    ).fetchall()
+    swaps = book.db.execute(
+        "SELECT one_id, other_id FROM queue_swap WHERE day_id = ? AND turn = ? ORDER BY id",
+        [day_id, len(turns)],
+    ).fetchall()
+    return Court(
+        tuple(roster),
+        plan.stations,
+        plan.order,
+        turns,
+        {who: Presence(state) for who, state, _, _ in rows if state != Presence.HERE},
+        {who: at for who, state, _, at in rows if state == Presence.HERE},
+        {who: start for who, _, start, _ in rows},
+        off,
+        tuple(Swap(*row) for row in swaps),
+    )
+
+
+def over_limit(book: Book, clinic_id: int, day_id: int) -> dict[int, str]:
+    """Players who have had their limit of balls on that date, with the reason in words."""
+    rows = book.db.execute(
+        "SELECT roster.player_id, ball_limit, count(ball.id) FROM roster"
+        " JOIN day ON day.clinic_id = roster.clinic_id"
+        "   AND date = (SELECT date FROM day WHERE id = :day)"
+        " JOIN round ON round.day_id = day.id AND round.player_id = roster.player_id"
+        " JOIN ball ON ball.round_id = round.id AND taken"
+        " WHERE roster.clinic_id = :clinic AND ball_limit IS NOT NULL"
+        " GROUP BY roster.player_id HAVING count(ball.id) >= ball_limit",
+        {"clinic": clinic_id, "day": day_id},
+    )
+    return {who: f"{balls} balls, limit {limit}" for who, limit, balls in rows}
+
+
+def limited(book: Book, clinic_id: int) -> frozenset[int]:
+    """Players with a limit of balls for the day."""
+    rows = book.db.execute(
+        "SELECT player_id FROM roster WHERE clinic_id = ? AND ball_limit IS NOT NULL", [clinic_id]
+    )
+    return frozenset(player for (player,) in rows)
+
+
+def standings(book: Book, day_id: int) -> dict[int, Standing]:
+    """Where everyone stands, by player id."""
+    rows = book.db.execute(
+        "SELECT player_id, station, before, since FROM standing WHERE day_id = ?", [day_id]
+    )
+    return {player: Standing(*rest) for player, *rest in rows}
+
+
+def solos(book: Book, day_id: int) -> list[Solo]:
+    """Repetitions alone on a day, summed by player and station in the order they were told."""
+    rows = book.db.execute(
+        "SELECT player_id, station, sum(reps) FROM solo WHERE day_id = ?"
+        " GROUP BY player_id, station ORDER BY min(id)",
+        [day_id],
+    )
+    return [Solo(*row) for row in rows]
+
+
+def _turns(book: Book, day_id: int) -> tuple[FedTurn, ...]:
+    """The day's turns: rounds with a ball, and the one on court; one player's run is one turn."""
+    rows = book.db.execute(
+        "SELECT player_id, count(ball.id), started_at,"
+        "   coalesce(ended_at, max(taken_at)), paused_ms,"
+        "   round.id = (SELECT round_id FROM bookmark) AND ended_at IS NULL AS live"
+        " FROM round LEFT JOIN ball ON ball.round_id = round.id AND ball.taken"
+        " WHERE day_id = ? GROUP BY round.id HAVING count(ball.id) OR live"
+        "   OR round.id = (SELECT round_id FROM bookmark) ORDER BY place",
+        [day_id],
+    )
+    turns: list[FedTurn] = []
+    for player, balls, started, ended, paused, live in rows:
+        turn = FedTurn(player, balls, started, None if live else ended, paused)
+        if turns and turns[-1].player == player:
+            before = turns.pop()
+            turn = FedTurn(
+                player,
+                before.balls + balls,
+                before.started_at if before.started_at is not None else started,
+                turn.ended_at,
+                before.paused_ms + paused,
+            )
+        turns.append(turn)
+    return tuple(turns)

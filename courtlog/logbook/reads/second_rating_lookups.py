@@ -1,0 +1,128 @@
+"""Look-ups of balls that were rated twice, and of those that wait for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from courtlog.coaching import times
+from courtlog.coaching.history import Doubt
+from courtlog.logbook.file.opening import Book
+
+if TYPE_CHECKING:
+    from courtlog.coaching.agreeing import Twice
+
+
+@dataclass(frozen=True, slots=True)
+class SecondLook:
+    """A taken ball to rate once more, without its grades: where to find it, and what to look at.
+
+    `at` is its clip mark; a ball without one was taken at this moment (both ms UTC).
+    """
+
+    ball_id: int
+    at: int
+    clip: bool
+    day: date
+    player: str
+    drill: str
+    stroke: str
+    cues: tuple[str, ...]
+
+
+def doubts(book: Book, clinic_id: int, stroke: str) -> dict[str, Doubt]:
+    """Cues of a stroke that are not seen the same way twice in this clinic; none costs nothing."""
+    if book.db.execute("SELECT 1 FROM second_rating LIMIT 1").fetchone() is None:
+        return {}
+    from courtlog.coaching.agreeing import agreements, doubts_of
+
+    return doubts_of(agreements(rated_twice(book, clinic_id, stroke)))
+
+
+def rated_twice(book: Book, clinic_id: int | None, stroke: str | None = None) -> list[Twice]:
+    """Every cue of every ball that was rated twice, of one clinic or of all; in stroke order."""
+    from courtlog.coaching.agreeing import Twice
+
+    rows = book.db.execute(
+        "SELECT ball.id, drill_used.stroke, round_cue.cue, one.name, two.name, sitting,"
+        " min(second_rating.at) OVER (PARTITION BY second_rating.coach_id, sitting), zone,"
+        " rating.grade, second_rating.grade"
+        " FROM second_rating JOIN ball ON ball.id = second_rating.ball_id AND ball.taken"
+        " JOIN round ON round.id = ball.round_id JOIN day ON day.id = round.day_id"
+        " JOIN clinic ON clinic.id = clinic_id JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN round_cue ON round_cue.round_id = round.id AND round_cue.row = second_rating.row"
+        " JOIN coach AS one ON one.id = round.coach_id"
+        " JOIN coach AS two ON two.id = second_rating.coach_id"
+        " LEFT JOIN rating ON rating.ball_id = ball.id AND rating.row = second_rating.row"
+        " WHERE (:clinic IS NULL OR clinic.id = :clinic) AND (:stroke IS NULL OR stroke = :stroke)"
+        " ORDER BY stroke, second_rating.row, cue, one.name, two.name, sitting, ball.id",
+        {"clinic": clinic_id, "stroke": stroke},
+    )
+    return [
+        Twice(
+            ball,
+            on,
+            cue,
+            first,
+            second,
+            sitting,
+            times.local_date(begun, times.zone(zone)),
+            grade,
+            again,
+        )
+        for ball, on, cue, first, second, sitting, begun, zone, grade, again in rows
+    ]
+
+
+def to_look_at(
+    book: Book, clinic_id: int, on: date | None = None, player_id: int | None = None
+) -> list[SecondLook]:
+    """The clinic's taken balls with a moment, in its order; a clip mark goes before the key's."""
+    rows = book.db.execute(
+        "SELECT ball.id, coalesce(clip_at, taken_at), clip_at IS NOT NULL, date, player.name,"
+        " card ->> '$.drill.name', stroke,"
+        " (SELECT group_concat(cue, ' ') FROM (SELECT cue FROM round_cue"
+        "   WHERE round_id = round.id ORDER BY row))"
+        " FROM day JOIN round ON round.day_id = day.id JOIN player ON player.id = player_id"
+        " JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN ball ON ball.round_id = round.id AND taken"
+        " WHERE clinic_id = :clinic AND coalesce(clip_at, taken_at) IS NOT NULL"
+        " AND (:on IS NULL OR date = :on) AND (:player IS NULL OR player_id = :player)"
+        " ORDER BY 2, ball.id",
+        {"clinic": clinic_id, "on": on.isoformat() if on else None, "player": player_id},
+    )
+    return [
+        SecondLook(
+            ball,
+            at,
+            bool(clip),
+            date.fromisoformat(day),
+            player,
+            drill,
+            on_stroke,
+            tuple((cues or "").split()),
+        )
+        for ball, at, clip, day, player, drill, on_stroke, cues in rows
+    ]
+
+
+def sitting_of(book: Book, coach: str) -> int:
+    """The number of the coach's last go; 0 before the first."""
+    row = book.db.execute(
+        "SELECT max(sitting) FROM second_rating JOIN coach ON coach.id = coach_id WHERE name = ?",
+        [coach],
+    ).fetchone()
+    return int(row[0] or 0)
+
+
+def rated_in(book: Book, coach: str, sitting: int) -> dict[int, dict[int, int | None]]:
+    """The grades of a go by ball and row; None stands for not seen."""
+    found: dict[int, dict[int, int | None]] = {}
+    for ball, row, grade in book.db.execute(
+        "SELECT ball_id, row, grade FROM second_rating JOIN coach ON coach.id = coach_id"
+        " WHERE name = ? AND sitting = ?",
+        [coach, sitting],
+    ):
+        found.setdefault(ball, {})[row] = grade
+    return found

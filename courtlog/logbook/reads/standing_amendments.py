@@ -1,0 +1,106 @@
+"""Where the players stand before a day, ready to be planned for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+
+from courtlog.coaching.day_plan import Standing, fewest_first, where_left
+from courtlog.coaching.history import History, Kind
+from courtlog.coaching.people import Player
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.reads.answers import StrokePast, strokes_past
+from courtlog.logbook.reads.care_lookups import held_back_on
+from courtlog.logbook.reads.plan_lookups import next_planned, planned
+
+
+def standings(
+    book: Book, clinic_id: int, on: date, fresh: Kind | None, stroke: str | None = None
+) -> list[Standing]:
+    """Everyone on the roster before a date, on the stroke named or the main one.
+
+    `fresh` is the drill of those who have no ball yet; without it they are left out.
+    """
+    until = on - timedelta(days=1)
+    held_back = held_back_on(book, clinic_id, on)
+    found = []
+    for player in lookups.players(book, clinic_id):
+        past = strokes_past(book, clinic_id, player.id, until)
+        if stroke is not None:
+            past = [one for one in past if one.history.stroke == stroke]
+        standing = standing_of(book, clinic_id, player, past, until, fresh)
+        if standing is not None:
+            found.append(replace(standing, held_back=held_back.get(player.id, "")))
+    return found
+
+
+def standing_of(
+    book: Book,
+    clinic_id: int,
+    player: Player,
+    past: Sequence[StrokePast],
+    until: date,
+    fresh: Kind | None = None,
+) -> Standing | None:
+    """One player after the balls of a date, from the strokes hit until then."""
+    main = main_stroke(past)
+    history = History(fresh.drill.partition("/")[0], ()) if fresh and not main else None
+    history = main.history if main else history
+    at = where_left(history) if history and history.balls else fresh
+    if history is None or at is None:
+        return None
+    put_down, limit = book.db.execute(
+        "SELECT next_drill, ball_limit FROM roster WHERE clinic_id = ? AND player_id = ?",
+        [clinic_id, player.id],
+    ).fetchone()
+    return Standing(
+        player,
+        day_lookups.balls_until(book, clinic_id, player.id, until),
+        history,
+        main.cues if main else (),
+        at,
+        put_down,
+        limit,
+    )
+
+
+def next_order(book: Book, clinic_id: int, played: date) -> list[Player]:
+    """Who comes first on the day after this one: as the coach planned it, else fewest balls."""
+    on = next_planned(book, clinic_id, played)
+    if on is not None:
+        return list(dict.fromkeys(round_.player for round_ in planned(book, clinic_id, on)))
+    held_back = held_back_on(book, clinic_id, played + timedelta(days=1))
+    balls = {
+        player: day_lookups.balls_until(book, clinic_id, player.id, played)
+        for player in lookups.players(book, clinic_id)
+        if player.id not in held_back
+    }
+    return fewest_first(balls)
+
+
+def main_stroke(past: Sequence[StrokePast]) -> StrokePast | None:
+    """Of the strokes hit on the player's last day the one with most balls in the clinic.
+
+    `past` has the stroke with most balls first; None without any.
+    """
+    last = max((one.history.balls[-1].day for one in past), default=None)
+    return next((one for one in past if one.history.balls[-1].day == last), None)
+
+
+def latest_drill(book: Book, clinic_id: int, on: date, stroke: str | None = None) -> Kind | None:
+    """The drill last on court up to a date: in this clinic, else in the book; None in a new one."""
+    for whose in ("=", "<>"):  # other clinics, which may be many, are looked at last
+        row = book.db.execute(
+            "SELECT drill_used.name, rung, feed FROM day JOIN round ON day_id = day.id"
+            " JOIN drill_used ON drill_used.id = drill_id"
+            f" WHERE clinic_id {whose} :clinic AND date <= :on"
+            " AND (:stroke IS NULL OR stroke = :stroke)"
+            " ORDER BY date DESC, round.place DESC LIMIT 1",
+            {"clinic": clinic_id, "on": on.isoformat(), "stroke": stroke},
+        ).fetchone()
+        if row is not None:
+            drill, rung, feed = row
+            return Kind(drill, rung, feed, tough=False)
+    return None

@@ -1,0 +1,79 @@
+"""Rows that join by themselves: those that hang on rounds and balls alone, and nothing on them.
+
+Rounds and balls keep their ids when books are joined, so such a row of the other book goes in as it
+stands. Only what was ever changed or deleted, or reads differently in the two books, needs its
+readings (row_versions.py). Most of a book's rows that are no balls are of this kind.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator, Sequence
+
+from courtlog.logbook.schema import row_versions
+from courtlog.logbook.schema.tables import Table
+
+_KEEP_THEIR_IDS = {"round", "ball"}
+
+
+def leaves(every: Sequence[Table]) -> list[Table]:
+    """The tables of such rows."""
+    parents = {link.parent for table in every for link in table.links}
+    return [
+        table
+        for table in every
+        if table.name not in parents and {link.parent for link in table.links} <= _KEEP_THEIR_IDS
+    ]
+
+
+def part(db: sqlite3.Connection, every: Sequence[Table]) -> None:
+    """Note in the temporary table `discussed` the keys of leaves that need their readings."""
+    db.execute("CREATE TEMP TABLE discussed (tbl TEXT, key TEXT, PRIMARY KEY (tbl, key))")
+    for table in leaves(every):
+        for held in ("main.former", "main.conflict", "theirs.former", "theirs.conflict"):
+            db.execute(
+                f"INSERT OR IGNORE INTO discussed SELECT tbl, key FROM {held} WHERE tbl = ?",
+                [table.name],
+            )
+        ours, other = (row_versions.reading_sql(table, row) for row in ("ours", "other"))
+        db.execute(
+            "INSERT OR IGNORE INTO discussed"
+            f" SELECT '{table.name}', {row_versions.key_sql(table, 'ours')}"
+            f" FROM main.{table.name} AS ours JOIN theirs.{table.name} AS other"
+            f" USING ({', '.join(table.key)}) WHERE {ours} <> {other}"
+        )
+
+
+def discussed(table: Table) -> str:
+    """The WHERE of a table's rows that need their readings."""
+    return (
+        f"{row_versions.key_sql(table, '')} IN"
+        f" (SELECT key FROM temp.discussed WHERE tbl = '{table.name}')"
+    )
+
+
+def take_in(db: sqlite3.Connection, every: Sequence[Table]) -> None:
+    """Those of the other book that are not here yet; forgets what was noted."""
+    for table in leaves(every):
+        same = " AND ".join(f"here.{name} = {table.name}.{name}" for name in table.key)
+        db.execute(
+            f"INSERT INTO main.{table.name} SELECT * FROM theirs.{table.name}"
+            f" WHERE NOT {discussed(table)}"
+            f" AND NOT EXISTS (SELECT 1 FROM main.{table.name} AS here WHERE {same})"
+        )
+    db.execute("DROP TABLE temp.discussed")
+
+
+def needed(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[int]:
+    """The rounds that such rows of either book hang on."""
+    for table in leaves(every):
+        for link in table.links:
+            if link.parent == "round":
+                for book in ("main", "theirs"):
+                    yield from (
+                        row
+                        for (row,) in db.execute(
+                            f"SELECT DISTINCT {link.name} FROM {book}.{table.name}"
+                            f" WHERE {link.name} IS NOT NULL AND NOT {discussed(table)}"
+                        )
+                    )

@@ -1,0 +1,360 @@
+"""Deeds that put something right afterwards: each is kept value by value, and can be taken back.
+
+A deed changes plain values (a ball's grades, the round a ball belongs to, a round's drill) and
+keeps each as it was and as it became. What follows from them (ball numbers, tallies) is worked out
+again in the same transaction. Nothing is ever deleted; taking back is a deed of its own.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import sqlite3
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+from courtlog.coaching.grades import Grade
+from courtlog.coaching.rounds import Ball
+from courtlog.errors import BookError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.rows.journal import ball_state, state_text
+from courtlog.logbook.rows.numbering import renumber
+from courtlog.logbook.rows.row_changes import insert
+from courtlog.logbook.writes.joined_balls import decide_forks
+
+Value = int | str | None
+
+
+class Kind(StrEnum):
+    """What a deed did."""
+
+    BALL = "ball"
+    STRIKE = "strike"
+    MOVE = "move"
+    SPLIT = "split"
+    JOIN = "join"
+    DRILL = "drill"
+    PURPOSE = "purpose"
+
+
+class What(StrEnum):
+    """The values that deeds change."""
+
+    STATE = "state"
+    STRUCK = "struck"
+    PLACE = "place"
+    NOTE = "note"
+    CHECK_IN = "check-in"
+    DRILL = "drill"
+    PURPOSE = "purpose"
+    ENDED = "ended"
+    PAUSED = "paused"
+    ORDER = "order"
+
+
+_COLUMN = {
+    What.PLACE: ("ball", "round_id"),
+    What.NOTE: ("note", "round_id"),
+    What.CHECK_IN: ("check_in", "round_id"),
+    What.DRILL: ("round", "drill_id"),
+    What.PURPOSE: ("round", "purpose"),
+    What.ENDED: ("round", "ended_at"),
+    What.PAUSED: ("round", "paused_ms"),
+    What.ORDER: ("round", "feed_order"),
+}
+
+_MAY_HAVE_MOVED_ON = {What.ENDED, What.PAUSED, What.ORDER}
+"""Values that the court goes on changing; they go back only when nothing changed them since."""
+
+_SHAPING = {Kind.MOVE, Kind.SPLIT, Kind.JOIN, Kind.DRILL, Kind.PURPOSE}
+"""Deeds on whole rounds: one stands on the one before."""
+
+
+@dataclass(slots=True)
+class Deed:
+    """One deed while it is being done, within its transaction."""
+
+    book: Book
+    db: sqlite3.Connection
+    id: int
+    at: int
+    rounds: set[int] = field(default_factory=set)
+
+    def change(self, what: What, row: int, after: Value, journal: int | None = None) -> None:
+        """Give a value, and keep what it was; nothing for a value that stays the same."""
+        before = value_now(self.db, what, row)
+        if before == after:
+            return
+        if what in (What.STATE, What.STRUCK):
+            decide_forks(self.db, row)
+        if what is What.STATE:
+            journal = regrade(self.book, self.db, row, str(after), self.at, journal)
+        elif what is What.STRUCK:
+            sign = -1 if after else 1
+            self.db.execute(
+                "UPDATE ball SET taken = ?, number = ? * id WHERE id = ?", [not after, sign, row]
+            )
+        else:
+            table, column = _COLUMN[what]
+            self.db.execute(f"UPDATE {table} SET {column} = ? WHERE id = ?", [after, row])
+        if what is What.PLACE:
+            self.db.execute("UPDATE note SET round_id = ? WHERE ball_id = ?", [after, row])
+        insert(
+            self.db,
+            self.book.ids,
+            self.at,
+            "amended",
+            amendment_id=self.id,
+            journal_id=journal,
+            what=str(what),
+            row_id=row,
+            before=json.dumps(before),
+            after=json.dumps(after),
+        )
+
+    def move(self, ball: int, target: int) -> None:
+        """Put a ball, with its notes, into another round."""
+        # A number that no other ball of either round has, until both are numbered anew.
+        self.db.execute(
+            "UPDATE ball SET number = CASE WHEN number < 0 THEN -id ELSE id END WHERE id = ?",
+            [ball],
+        )
+        self.change(What.PLACE, ball, target)
+
+
+@contextlib.contextmanager
+def deed(
+    book: Book,
+    kind: Kind,
+    rounds: tuple[int, ...],
+    who: str,
+    at: int,
+    other: int | None = None,
+    undoes: int | None = None,
+) -> Iterator[Deed]:
+    """A deed on these rounds in one transaction, with numbers and tallies right at its end.
+
+    `other` is the round beside the first one that a split, move or join made or emptied.
+    """
+    with book.writing() as db:
+        for round_id in rounds:
+            tallies.uncount_round(db, round_id)
+        row = insert(
+            db,
+            book.ids,
+            at,
+            "amendment",
+            kind=str(kind),
+            round_id=rounds[0],
+            other_id=other,
+            who=who,
+            at=at,
+            undoes=undoes,
+        )
+        doing = Deed(book, db, row, at, set(rounds))
+        yield doing
+        for round_id in doing.rounds:
+            renumber(db, round_id)
+            tallies.count_round(db, round_id)
+        tallies.forget_zeros(db)
+
+
+def take_back(book: Book, amendment: int, who: str, at: int) -> None:
+    """Take back a deed: every value as it was before. Raises BookError when later ones stand on it.
+
+    A deed that took another back can be taken back too.
+    """
+    with book.told():
+        kind, one, other = _found(book.db, amendment)
+        changes = _changes(book.db, amendment)
+        _check_free(book.db, amendment, kind, {one, other} - {None})
+        for _, what, row, _, after in changes:
+            if what not in _MAY_HAVE_MOVED_ON and value_now(book.db, what, row) != after:
+                raise BookError(_moved_on(what), "Take back the later step first.")
+        rounds = {one, *filter(None, [other])} | {
+            _round_of(book.db, row) for _, what, row, _, _ in changes if what in _ON_BALLS
+        }
+    first = (one, *sorted(rounds - {one}))
+    with deed(book, kind, first, who, at, other, amendment) as doing:
+        for journal, what, row, before, after in reversed(changes):
+            if value_now(doing.db, what, row) != after:
+                continue
+            if what is What.PLACE:
+                doing.move(row, int(before or 0))
+            else:
+                doing.change(what, row, before, _undoable(doing.db, journal))
+        _leave_emptied(doing.db, one, other)
+
+
+_ON_BALLS = {What.STATE, What.STRUCK, What.PLACE}
+
+
+def regrade(
+    book: Book, db: sqlite3.Connection, ball: int, after: str, at: int, undoes: int | None
+) -> int:
+    """Write a ball's grades and the line of its journal that says so; returns the line's id.
+
+    `undoes` is the key it takes back. Leaves the tallies to the caller.
+    """
+    before = state_text(*ball_now(db, ball))
+    then, _ = ball_state(after)
+    db.execute("UPDATE ball SET tough = ?, clip_at = ? WHERE id = ?", [then.tough, then.clip, ball])
+    db.execute("DELETE FROM rating WHERE ball_id = ?", [ball])
+    db.executemany(
+        "INSERT INTO rating VALUES (?, ?, ?)",
+        [(ball, row, int(grade)) for row, grade in enumerate(then.grades) if grade is not None],
+    )
+    return insert(
+        db,
+        book.ids,
+        at,
+        "journal",
+        ball_id=ball,
+        kind="key" if undoes is None else "undo",
+        before=before,
+        after=after,
+        undoes=undoes,
+        at=at,
+    )
+
+
+def value_now(db: sqlite3.Connection, what: What, row: int) -> Value:
+    """The value as it stands."""
+    if what is What.STATE:
+        return state_text(*ball_now(db, row))
+    if what is What.STRUCK:
+        return int(db.execute("SELECT number < 0 FROM ball WHERE id = ?", [row]).fetchone()[0])
+    table, column = _COLUMN[what]
+    value: Value = db.execute(f"SELECT {column} FROM {table} WHERE id = ?", [row]).fetchone()[0]
+    return value
+
+
+def ball_now(db: sqlite3.Connection, ball: int) -> tuple[Ball, bool]:
+    """A ball as it stands, and whether it is open; one struck out is not."""
+    taken, tough, clip, number, cues = db.execute(
+        "SELECT taken, tough, clip_at, number, (SELECT count(*) FROM round_cue"
+        " WHERE round_cue.round_id = ball.round_id) FROM ball WHERE id = ?",
+        [ball],
+    ).fetchone()
+    grades: list[Grade | None] = [None] * cues
+    for row, grade in db.execute("SELECT row, grade FROM rating WHERE ball_id = ?", [ball]):
+        grades[row] = Grade(grade)
+    return Ball(tuple(grades), bool(tough), clip), not taken and number > 0
+
+
+def standing(db: sqlite3.Connection) -> set[int]:
+    """The deeds not taken back, at the court neither; what took one back is not there either."""
+    undone_by: dict[int, int] = {}
+    first: list[int] = []
+    for row, undoes in db.execute("SELECT id, undoes FROM amendment"):
+        if undoes is None:
+            first.append(row)
+        else:
+            undone_by[undoes] = row
+
+    def stands(row: int) -> bool:
+        times = 0
+        while row in undone_by:
+            row, times = undone_by[row], times + 1
+        return times % 2 == 0
+
+    at_the_court = {
+        row
+        for (row,) in db.execute(
+            "SELECT amendment_id FROM amended JOIN journal ON journal.undoes = journal_id"
+            " WHERE journal.id NOT IN (SELECT journal_id FROM amended WHERE journal_id NOT NULL)"
+        )
+    }
+    return {row for row in first if stands(row)} - at_the_court
+
+
+def last_deed(db: sqlite3.Connection) -> tuple[int, set[int]] | None:
+    """What to take back to undo the last deed that stands, and its rounds; None without one."""
+    deed = max(standing(db), default=None)
+    if deed is None:
+        return None
+    rounds = db.execute("SELECT round_id, other_id FROM amendment WHERE id = ?", [deed]).fetchone()
+    while row := db.execute("SELECT id FROM amendment WHERE undoes = ?", [deed]).fetchone():
+        (deed,) = row
+    return deed, set(rounds) - {None}
+
+
+def _found(db: sqlite3.Connection, amendment: int) -> tuple[Kind, int, int | None]:
+    row = db.execute(
+        "SELECT kind, round_id, other_id FROM amendment WHERE id = ?", [amendment]
+    ).fetchone()
+    if row is None:
+        raise BookError("There is no such step.", "`courtlog history` lists them.")
+    kind, one, other = row
+    if db.execute("SELECT 1 FROM amendment WHERE undoes = ?", [amendment]).fetchone():
+        raise BookError("This step has been taken back already.")
+    return Kind(kind), one, other
+
+
+def _changes(
+    db: sqlite3.Connection, amendment: int
+) -> list[tuple[int | None, What, int, Value, Value]]:
+    return [
+        (journal, What(what), row, json.loads(before), json.loads(after))
+        for journal, what, row, before, after in db.execute(
+            "SELECT journal_id, what, row_id, before, after FROM amended WHERE amendment_id = ?"
+            " ORDER BY id",
+            [amendment],
+        )
+    ]
+
+
+def _check_free(
+    db: sqlite3.Connection, amendment: int, kind: Kind, rounds: set[int | None]
+) -> None:
+    """No later deed on whole rounds stands on this one."""
+    if kind not in _SHAPING:
+        return
+    stand = standing(db)
+    for row, other_kind, one, other in db.execute(
+        "SELECT id, kind, round_id, other_id FROM amendment WHERE id > ?", [amendment]
+    ):
+        later = Kind(other_kind) in _SHAPING and row in stand
+        if later and rounds & ({one, other} - {None}):
+            raise BookError(
+                "A later step on the same round stands on this one.",
+                "Take back the later step first.",
+            )
+
+
+def _moved_on(what: What) -> str:
+    match what:
+        case What.STATE:
+            return "The ball was changed again since."
+        case What.STRUCK:
+            return "The ball was struck out or put back since."
+        case What.PLACE | What.NOTE | What.CHECK_IN:
+            return "The balls have gone to another round since."
+        case _:
+            return "The round was changed again since."
+
+
+def _round_of(db: sqlite3.Connection, ball: int) -> int:
+    return int(db.execute("SELECT round_id FROM ball WHERE id = ?", [ball]).fetchone()[0])
+
+
+def _undoable(db: sqlite3.Connection, journal: int | None) -> int | None:
+    """The journal's line, if it is a key that no other line has undone."""
+    row = db.execute(
+        "SELECT id FROM journal WHERE id = ? AND kind = 'key'"
+        " AND NOT EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)",
+        [journal],
+    ).fetchone()
+    return None if row is None else int(row[0])
+
+
+def _leave_emptied(db: sqlite3.Connection, one: int, other: int | None) -> None:
+    """The court goes along when all balls of the round on court went to the other round."""
+    db.execute(
+        "UPDATE bookmark SET round_id = CASE round_id WHEN :one THEN :other ELSE :one END"
+        " WHERE round_id IN (:one, :other) AND :other IS NOT NULL"
+        " AND NOT EXISTS (SELECT 1 FROM ball WHERE ball.round_id = bookmark.round_id)",
+        {"one": one, "other": other},
+    )

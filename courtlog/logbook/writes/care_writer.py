@@ -1,0 +1,88 @@
+"""The write door of arm care and heat: each entry is one committed transaction.
+
+Check-ins, reds and clinicians' words are only ever added to. `at` is milliseconds UTC.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from courtlog.coaching.arm_care import Caution, cautions
+from courtlog.coaching.heat_care import HeatReading
+from courtlog.coaching.records import CheckIn
+from courtlog.errors import CourtlogError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.rows.check_ins import insert_check_in
+from courtlog.logbook.rows.reds import flag_reds, is_minor, said_by
+from courtlog.logbook.rows.row_changes import insert
+
+
+class CareDoor:
+    """Everything that may be written about arms and heat."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+
+    def check_in(
+        self, day_id: int, player_id: int, check_in: CheckIn, at: int
+    ) -> tuple[Caution, ...]:
+        """Keep a check-in, and a red if it calls for one; returns the cautions it raises."""
+        with self._book.writing() as db:
+            kept = replace(check_in, at=at - at % 1000)
+            row = insert_check_in(db, self._book.ids, at, day_id, player_id, None, kept)
+            (clinic,) = db.execute("SELECT clinic_id FROM day WHERE id = ?", [day_id]).fetchone()
+            flag_reds(db, clinic, player_id)
+            said = said_by(db, clinic, player_id)
+            place = [row_id for row_id, _ in said].index(row)
+            found = cautions([on_date for _, on_date in said], is_minor(db, player_id))
+            return tuple(caution for caution in found if caution.place == place)
+
+    def set_red(self, day_id: int, player_id: int, reason: str, at: int) -> int:
+        """A red set by hand; returns its id. Raises CourtlogError without a reason."""
+        if not reason.strip():
+            raise CourtlogError("Nothing was set: a red needs a reason.", "Write what you saw.")
+        with self._book.writing() as db:
+            return insert(
+                db,
+                self._book.ids,
+                at,
+                "red_flag",
+                day_id=day_id,
+                player_id=player_id,
+                reason=reason.strip(),
+                at=at,
+            )
+
+    def clinician_word(self, red_id: int, who: str, text: str, at: int) -> int:
+        """What a clinician said of a red, beside it; returns its id. Raises CourtlogError."""
+        if not who.strip() or not text.strip():
+            raise CourtlogError(
+                "Nothing was kept: write both who spoke and what was said.",
+                "The red stays as it is.",
+            )
+        with self._book.writing() as db:
+            return insert(
+                db,
+                self._book.ids,
+                at,
+                "clinician_word",
+                red_flag_id=red_id,
+                who=who.strip(),
+                text=text.strip(),
+                at=at,
+            )
+
+    def heat(self, day_id: int, reading: HeatReading) -> int:
+        """A heat reading of the day; returns its id."""
+        with self._book.writing() as db:
+            return insert(
+                db,
+                self._book.ids,
+                reading.at,
+                "heat",
+                day_id=day_id,
+                celsius=reading.celsius,
+                humidity=reading.humidity,
+                wbgt=reading.wbgt,
+                at=reading.at,
+            )

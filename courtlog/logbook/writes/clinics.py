@@ -1,0 +1,100 @@
+"""Clinics as they are set up: begun, looked up and changed; each change is one transaction."""
+
+from __future__ import annotations
+
+import json
+from datetime import date
+from itertools import chain
+
+from courtlog.coaching import times
+from courtlog.coaching.cards import same_name
+from courtlog.coaching.clinic_plan import ClinicPlan
+from courtlog.coaching.people import Clinic
+from courtlog.errors import BookError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.reads.clinic_lookups import FirstDay
+from courtlog.logbook.rows.row_changes import insert
+
+
+def set_plan(book: Book, clinic_id: int, how: ClinicPlan) -> None:
+    """The clinic is run like this from now on."""
+    with book.writing() as db:
+        db.execute(
+            "UPDATE clinic SET stations = ?, turn_order = ?, turn_seconds = ?, rest_minutes = ?,"
+            " wbgt_modify = ?, wbgt_stop = ?, wbgt_rule = ? WHERE id = ?",
+            [
+                json.dumps(how.stations, ensure_ascii=False),
+                str(how.order),
+                how.turn_seconds,
+                how.rest_minutes,
+                how.wbgt_modify,
+                how.wbgt_stop,
+                how.wbgt_rule,
+                clinic_id,
+            ],
+        )
+
+
+def begin(book: Book, clinic: Clinic, first_day: FirstDay, at: int) -> Clinic:
+    """A new clinic (its id is given here) without a day. Raises BookError for a name in use."""
+    with book.writing() as db:
+        _check_name(book, clinic)
+        made = insert(
+            db,
+            book.ids,
+            at,
+            "clinic",
+            name=clinic.name,
+            zone=clinic.zone,
+            planned_days=clinic.planned_days,
+            first_court=first_day.court,
+            first_coach=first_day.coach,
+        )
+    return lookups.clinic(book, made)
+
+
+def change(book: Book, clinic: Clinic, how: ClinicPlan) -> None:
+    """The clinic's name, zone and days as given, and how it is run.
+
+    Raises BookError for a name in use, and for a zone in which a ball that is in the book would
+    fall on another date.
+    """
+    with book.writing() as db:
+        _check_name(book, clinic)
+        _check_zone(book, clinic)
+        db.execute(
+            "UPDATE clinic SET name = ?, zone = ?, planned_days = ? WHERE id = ?",
+            [clinic.name, clinic.zone, clinic.planned_days, clinic.id],
+        )
+        set_plan(book, clinic.id, how)
+
+
+def _check_name(book: Book, clinic: Clinic) -> None:
+    for other in lookups.clinics(book):
+        if other.id != clinic.id and same_name(other.name) == same_name(clinic.name):
+            raise BookError(
+                f"The book has a clinic called {other.name} already.",
+                "Write a word more, for example the year.",
+            )
+
+
+def _check_zone(book: Book, clinic: Clinic) -> None:
+    before = lookups.clinic(book, clinic.id).place
+    moments = book.db.execute(
+        "SELECT started_at, ended_at, min(taken_at), max(taken_at) FROM round"
+        " JOIN day ON day.id = day_id LEFT JOIN ball ON ball.round_id = round.id"
+        " WHERE clinic_id = ? GROUP BY round.id",
+        [clinic.id],
+    ).fetchall()
+    moved: set[date] = {
+        times.local_date(at, before)
+        for at in chain.from_iterable(moments)
+        if at is not None and times.local_date(at, before) != times.local_date(at, clinic.place)
+    }
+    if moved:
+        raise BookError(
+            f"The zone stays: in {clinic.zone} balls of {times.date_words(min(moved))} would be"
+            " those of another date.",
+            "A clinic at another place is a new one: courtlog clinic new.",
+        )

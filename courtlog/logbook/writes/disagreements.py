@@ -1,0 +1,112 @@
+"""What stands against what after books were joined: the reading here and the other ones.
+
+A ball put right since is decided, and so is what somebody says stands rightly; both travel when
+books are joined. A row that is decided is no disagreement any more; a ball's keys keep both words.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from courtlog.errors import BookError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.schema import row_versions
+from courtlog.logbook.schema.row_versions import Key
+from courtlog.logbook.writes.joined_balls import FORKS, IS_DECIDED, decide_forks
+
+_NO_MATTER = {("roster", "place")}
+"""Two courts number their own rosters."""
+
+
+@dataclass(frozen=True, slots=True)
+class Disagreement:
+    """Where, what is said here, what else was said, and whether that is decided.
+
+    `row` is the table and key that it is about; a ball is its id.
+    """
+
+    where: str
+    here: str
+    elsewhere: str
+    row: Key
+    decided: bool = False
+
+
+def disagreements(book: Book) -> list[Disagreement]:
+    """All of them: rows column by column, then balls."""
+    return [*_of_rows(book), *_of_balls(book)]
+
+
+def decide(book: Book, numbers: Iterable[int]) -> None:
+    """What stands in these lines of the list, from 1, is right. Raises BookError.
+
+    A line on one column of a row decides the whole row, one on a ball the whole ball.
+    """
+    found = dict(enumerate(disagreements(book), 1))
+    missing = [number for number in numbers if number not in found]
+    if missing:
+        raise BookError(
+            f"There is no line {missing[0]} in the list.", "`courtlog gather --show` prints it."
+        )
+    with book.writing() as db:
+        for number in numbers:
+            name, key = found[number].row
+            if name == "ball":
+                decide_forks(db, json.loads(key)[0])
+            else:
+                row_versions.settle(db, (name, key))
+
+
+def _of_rows(book: Book) -> list[Disagreement]:
+    every = {table.name: table for table in row_versions.kept(book.db)}
+    found = []
+    pasts = row_versions.load(
+        book.db, only=dict.fromkeys(every, "false")
+    )  # what stands in conflict
+    people = dict(book.db.execute("SELECT id, name FROM player").fetchall())
+    for (name, key), past in sorted(pasts.items()):
+        here = past.reading()
+        if len(past.heads) < 2 or here is None:
+            continue
+        table = every[name]
+        values = dict(zip(table.key, json.loads(key), strict=True))
+        values |= dict(zip(row_versions.columns(table), json.loads(here), strict=True))
+        who = people.get(values.get("player_id") or values.get("id"), values.get("name"))
+        where = name.replace("_", " ") + (f" of {who}" if who and name != "player" else "")
+        where = f"player {who}" if name == "player" else where
+        for at, column in enumerate(row_versions.columns(table)):
+            others = {json.loads(reading)[at] for _, reading in past.heads} - {values[column]}
+            if (name, column) in _NO_MATTER:
+                continue
+            said = sorted(str(other) for other in others if other not in (None, ""))
+            if said:
+                what = f"{where}, {column.replace('_', ' ')}"
+                found.append(
+                    Disagreement(what, str(values[column]), " or ".join(said), (name, key))
+                )
+    return found
+
+
+def _of_balls(book: Book) -> list[Disagreement]:
+    """A ball that two books went on with: as the first of them left it, and as it stands."""
+    rows = book.db.execute(
+        "SELECT player.name, date, round.place, number, was, (SELECT journal.after FROM journal"
+        "   WHERE journal.ball_id = ball.id AND kind <> 'move' ORDER BY id DESC LIMIT 1),"
+        f" ball.id, {IS_DECIDED}"
+        f" FROM ({FORKS}) AS fork JOIN ball ON ball.id = fork.ball_id"
+        " JOIN round ON round.id = ball.round_id JOIN day ON day.id = day_id"
+        " JOIN player ON player.id = player_id ORDER BY date, round.place, number, was"
+    )
+    return [
+        Disagreement(
+            f"{who}, {on}, round {place}, ball {abs(number)}",
+            stands,
+            was,
+            ("ball", row_versions.as_json([ball])),
+            bool(decided),
+        )
+        for who, on, place, number, was, stands, ball, decided in rows
+        if was != stands
+    ]

@@ -1,0 +1,296 @@
+"""Removing a person for good: every row that hangs on them, and the bytes those rows were in.
+
+What hangs on a player is found along the foreign keys, so a new table is covered from its first
+day. This is the one exception to what the book otherwise never takes away: journal and reds go too.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import shutil
+import sqlite3
+from collections import Counter
+from collections.abc import Iterable, Sequence, Set
+from contextlib import closing
+from dataclasses import dataclass, field
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+from courtlog import drafts, given_files
+from courtlog.coaching.people import Player
+from courtlog.errors import CourtlogError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.refusals import strange
+from courtlog.logbook.rows import matched_ids
+from courtlog.logbook.rows.mentions import SOMEONE, forget_in_readings, mentions
+from courtlog.logbook.rows.row_changes import insert
+from courtlog.logbook.schema import row_versions, schema_check
+from courtlog.logbook.schema.shape import APPLICATION_ID
+from courtlog.logbook.schema.tables import columns_of
+from courtlog.logbook.schema.triggers import without_triggers
+
+_KIND, _HEAD = 68, 72
+"""Where a file's first bytes say which program it is of (sqlite.org/fileformat2.html, 1.3)."""
+
+COUNTED = frozenset({"round", "round_cue", "ball", "rating", "tally"})
+"""What is left of a person whose counts are kept: grades without a name, a time or a word.
+
+The balls stay with the tallies, because a tally is what a recount of its balls gives.
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Gone:
+    """Rows removed (or, where counts are kept, made nameless) by table.
+
+    `mentions` counts texts of others that hold the name; they are changed only when that was asked.
+    `elsewhere` counts places that are never changed, and hold the name or a longer word with it.
+    """
+
+    rows: Counter[str]
+    mentions: int
+    elsewhere: Counter[str] = field(default_factory=Counter)
+
+
+@dataclass(frozen=True, slots=True)
+class Whom:
+    """All that one person is known by: ids, of which joined books have several, and names."""
+
+    ids: frozenset[int]
+    names: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class _Link:
+    """A foreign key; a row that must have its parent goes with it, any other is only let loose."""
+
+    child: str
+    column: str
+    parent: str
+    must: bool
+
+
+class _NotYet(Exception):  # noqa: N818 - nothing went wrong
+    """Everything was counted; the transaction is to leave no trace."""
+
+
+def whom(db: sqlite3.Connection, who: Player) -> Whom:
+    """What a book knows the person by, today and before; the person may be gone from it already."""
+    known = _whom(db, {who.id})
+    return Whom(known.ids, known.names | ({who.name, who.short} - {""}))
+
+
+def _whom(db: sqlite3.Connection, ids: Iterable[int]) -> Whom:
+    everyone = {same for one in ids for same in matched_ids.same_person(one, db)}
+    names = {name for one in everyone for name in names_of(db, one)}
+    return Whom(frozenset(everyone), frozenset(names))
+
+
+def preview(book: Book, who: Player) -> Gone:
+    """What would go; nothing is changed."""
+    gone = Gone(Counter(), 0)
+    with contextlib.suppress(_NotYet), book.writing() as db:
+        gone = _erase(db, whom(db, who), None, False)
+        raise _NotYet
+    return gone
+
+
+def erase(book: Book, who: Player, at: int, keep_counts: bool, in_notes: bool) -> Gone:
+    """Remove the person from the open book. Raises BookError, and then nothing was changed."""
+    with book.told():
+        _be_alone(book.db)
+        with book.writing() as db:
+            nobody = _nobody(book, at) if keep_counts else None
+            gone = _erase(db, whom(db, who), nobody, in_notes)
+        book.db.execute("VACUUM")
+        book.db.execute("PRAGMA journal_mode = WAL")
+    return gone
+
+
+def erase_from_copies(
+    copies: Sequence[Path], who: Whom, in_notes: bool
+) -> tuple[list[Path], list[Path]]:
+    """Remove the person from backups; gives back those that changed, and those that cannot be read.
+
+    Nothing but books is touched. Counts are not kept here: the book itself has them.
+    """
+    changed, unreadable = [], []
+    for path in copies:
+        try:
+            if _erase_from_copy(path, who, in_notes):
+                changed.append(path)
+        except (sqlite3.Error, OSError, CourtlogError):
+            unreadable.append(path)
+    return changed, unreadable
+
+
+def _erase_from_copy(path: Path, who: Whom, in_notes: bool) -> bool:
+    """Works on a draft, so that whatever fails there is a whole backup under that name."""
+    given_files.check_ordinary(path, "book")
+    if not _is_ours(path):
+        return False
+    with closing(sqlite3.connect(path, timeout=1)) as db:
+        db.execute("PRAGMA journal_mode = DELETE")  # with what a program that died left beside it
+    drafts.check_alone(path)
+    with drafts.file_in(path.parent) as draft:
+        shutil.copyfile(path, draft)
+        changed = _erase_from_draft(draft, who, in_notes)
+        drafts.put_over(draft, path)
+    return changed
+
+
+def _is_ours(path: Path) -> bool:
+    """Whether the file says of itself that it is a book."""
+    with path.open("rb") as file:
+        head = file.read(_HEAD)
+    return head[_KIND:_HEAD] == APPLICATION_ID.to_bytes(4, "big")
+
+
+def _erase_from_draft(path: Path, who: Whom, in_notes: bool) -> bool:
+    with closing(sqlite3.connect(path, timeout=1, isolation_level=None)) as db:
+        if db.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
+            return False
+        if (what := schema_check.strangeness(db)) is not None:
+            raise strange(path, what)
+        db.execute("PRAGMA foreign_keys = ON")
+        _be_alone(db)
+        with db:
+            db.execute("BEGIN IMMEDIATE")
+            here = _whom(db, who.ids)
+            known = Whom(here.ids, here.names | who.names)
+            gone = _erase(db, known, None, in_notes)
+        db.execute("VACUUM")
+        return bool(gone.rows or gone.mentions)
+
+
+def erased_in(db: sqlite3.Connection) -> set[int]:
+    """Who was removed for good, by id; minus the id: texts about others lost the name too.
+
+    Nothing but these numbers is left of them. They travel with the book.
+    """
+    return {row for (row,) in db.execute("SELECT player_id FROM erased")}
+
+
+def erase_within(db: sqlite3.Connection, player: int, names: Set[str], in_notes: bool) -> Gone:
+    """Remove the person inside a transaction of another, counts and all.
+
+    `names` are those that another book knows; the person may be gone from this one already.
+    """
+    known = Whom(frozenset({player}), frozenset(names | names_of(db, player)))
+    return _erase(db, known, None, in_notes)
+
+
+def names_of(db: sqlite3.Connection, player: int) -> set[str]:
+    """What the person is called and was called before, short names too; nothing once gone."""
+    columns = columns_of(db, "player") & {"name", "short_name"}
+    rows = db.execute(f"SELECT {', '.join(columns)} FROM player WHERE id = ?", [player]).fetchall()
+    if columns_of(db, "former"):
+        rows += row_versions.earlier(db, "player", player, columns)
+    return {name for row in rows for name in row if name}
+
+
+def _be_alone(db: sqlite3.Connection) -> None:
+    """Fails while anybody else has the file open; from here on nothing that goes leaves a trace.
+
+    Without a write-ahead log the pages are written over where they lie, and the rollback journal
+    goes with the commit.
+    """
+    db.execute("PRAGMA journal_mode = DELETE")
+    db.execute("PRAGMA secure_delete = ON")
+    db.execute("PRAGMA temp_store = MEMORY")
+
+
+def _erase(db: sqlite3.Connection, who: Whom, nobody: int | None, in_notes: bool) -> Gone:
+    """Inside a transaction; `nobody` takes over what is counted."""
+    links = _links(db)
+    rows: Counter[str] = Counter()
+    with without_triggers(db):
+        for player in sorted(who.ids):
+            rows += _erase_rows(db, links, player, nobody)
+        found = mentions(db, who.names, in_notes)
+        if columns_of(db, "former"):
+            for player in who.ids:
+                row_versions.forget(db, player)
+            if in_notes:
+                forget_in_readings(db)
+    if columns_of(db, "erased"):
+        for player in who.ids:
+            for row in (player, *([-player] if in_notes else [])):
+                db.execute("INSERT OR IGNORE INTO erased VALUES (?)", [row])
+    return Gone(+rows, found.texts, found.elsewhere)
+
+
+def _erase_rows(
+    db: sqlite3.Connection, links: Sequence[_Link], player: int, nobody: int | None
+) -> Counter[str]:
+    hanging = _hanging(links)
+    rows: Counter[str] = Counter()
+    for link in links:
+        if not link.must and link.parent in hanging:
+            db.execute(
+                f"UPDATE {link.child} SET {link.column} = NULL WHERE {link.column} IN"
+                f" (SELECT id FROM {link.parent} WHERE {hanging[link.parent]})"
+                f" AND NOT ({hanging.get(link.child, 'false')})",
+                {"player": player},
+            )
+    for table, where in hanging.items():
+        if nobody is None or table not in COUNTED:
+            if table == "player":
+                rows += _make_nameless(db, player, nobody)
+            done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": player})
+            rows[table] += done.rowcount
+    return rows
+
+
+def _links(db: sqlite3.Connection) -> list[_Link]:
+    rows = db.execute(
+        'SELECT master.name, key."from", key."table", info."notnull" OR info.pk'
+        " FROM sqlite_master AS master, pragma_foreign_key_list(master.name) AS key"
+        ' JOIN pragma_table_info(master.name) AS info ON info.name = key."from"'
+        " WHERE master.type = 'table' AND master.name <> key.\"table\" ORDER BY 1, 2"
+    )
+    return [_Link(child, column, parent, bool(must)) for child, column, parent, must in rows]
+
+
+def _hanging(links: Sequence[_Link]) -> dict[str, str]:
+    """For each table that hangs on a player which of its rows go, children before parents."""
+    order = TopologicalSorter[str]()
+    for link in links:
+        order.add(link.parent, link.child)
+    found = {"player": "id = :player"}
+    for table in reversed(list(order.static_order())):
+        reasons = [
+            f"{link.column} IN (SELECT id FROM {link.parent} WHERE {found[link.parent]})"
+            for link in links
+            if link.child == table and link.must and link.parent in found
+        ]
+        if reasons:
+            found[table] = " OR ".join(reasons)
+    return dict(reversed(found.items()))
+
+
+def _nobody(book: Book, at: int) -> int:
+    """A new player without a name: `someone 1`, and for the next one `someone 2`."""
+    (before,) = book.db.execute(
+        "SELECT count(*) FROM player WHERE name GLOB ?", [f"{SOMEONE} [0-9]*"]
+    ).fetchone()
+    return insert(book.db, book.ids, at, "player", name=f"{SOMEONE} {before + 1}")
+
+
+def _make_nameless(db: sqlite3.Connection, player: int, nobody: int | None) -> Counter[str]:
+    """Rounds, balls and tallies pass to nobody, without a clock time or a clip; how many."""
+    if nobody is None:
+        return Counter()
+    both = {"player": player, "nobody": nobody}
+    rounds = db.execute(
+        "UPDATE round SET player_id = :nobody, started_at = NULL, ended_at = NULL, paused_ms = 0"
+        " WHERE player_id = :player",
+        both,
+    ).rowcount
+    db.execute("UPDATE tally SET player_id = :nobody WHERE player_id = :player", both)
+    balls = db.execute(
+        "UPDATE ball SET clip_at = NULL, taken_at = NULL"
+        " WHERE round_id IN (SELECT id FROM round WHERE player_id = :nobody)",
+        both,
+    ).rowcount
+    return Counter(round=rounds, ball=balls)

@@ -1,0 +1,220 @@
+"""Every step of the book: each key on a ball and each deed, and the taking back of it.
+
+A step's number is its place in the whole book. Steps are only ever added, so it stays the same.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching import feeding
+from courtlog.coaching.people import Clinic
+from courtlog.errors import BookError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.rows.journal import state_text
+from courtlog.logbook.writes import amendments
+from courtlog.logbook.writes.round_writer import Door
+
+KEY = "key"
+"""The kind of a step that was a key at the court; the others are kinds of deeds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One value before and after; for a ball's grades as the journal writes them."""
+
+    what: str
+    before: str
+    after: str
+
+
+@dataclass(frozen=True, slots=True)
+class PastStep:
+    """One step: who did it (nobody is named for a key), on which ball, and what it changed.
+
+    `ball` is the ball's number in its round now, below 0 for one struck out. `undoes` is the number
+    of the step it takes back; `is_undone` whether it was taken back itself.
+    """
+
+    number: int
+    id: int
+    kind: str
+    at: int
+    day: date
+    player: str
+    drill: str
+    who: str
+    ball: int | None
+    changes: tuple[Change, ...]
+    undoes: int | None
+    is_undone: bool
+    other: str = ""
+
+
+def past_steps(
+    book: Book,
+    clinic: Clinic,
+    on: date | None = None,
+    player_id: int | None = None,
+    deeds_only: bool = False,
+) -> list[PastStep]:
+    """The clinic's steps, or those of one date or player, latest last."""
+    numbers = _numbers(book)
+    of: dict[str, str | int | None] = {"clinic": clinic.id, "player": player_id}
+    of["on"] = on.isoformat() if on else None
+    found = _deeds(book, of, numbers)
+    if not deeds_only:
+        found += _keys(book, of, numbers)
+    return sorted(found, key=lambda step: step.number)
+
+
+def any_deed(book: Book) -> bool:
+    """Whether anything was ever put right."""
+    return book.db.execute("SELECT 1 FROM amendment LIMIT 1").fetchone() is not None
+
+
+def take_back(book: Book, number: int, who: str, at: int) -> None:
+    """Take back the step of that number. Raises BookError, with the reason, when it cannot be."""
+    with book.told():
+        steps = list(_numbers(book))
+        if not 1 <= number <= len(steps):
+            raise BookError("There is no such step.", "`courtlog history` lists them.")
+        row = steps[number - 1]
+        is_deed = book.db.execute("SELECT 1 FROM amendment WHERE id = ?", [row]).fetchone()
+    if is_deed:
+        amendments.take_back(book, row, who, at)
+    else:
+        _take_back_key(book, row, at)
+
+
+def _take_back_key(book: Book, key: int, at: int) -> None:
+    kind, ball, number, round_id, before, after, undone, last = book.db.execute(
+        "SELECT kind, ball_id, number, round_id, before, after,"
+        " EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id),"
+        " (SELECT max(other.id) FROM journal AS other JOIN ball AS its ON its.id = other.ball_id"
+        "   WHERE its.round_id = ball.round_id AND its.number > 0 AND other.kind = 'key' AND NOT"
+        "   EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = other.id))"
+        " FROM journal JOIN ball ON ball.id = ball_id WHERE journal.id = ?",
+        [key],
+    ).fetchone()
+    if kind != "key" or undone:
+        raise BookError("This step has been taken back already, or takes one back itself.")
+    if state_text(*amendments.ball_now(book.db, ball)) != after:
+        raise BookError("The ball was changed again since.", "Take back the later step first.")
+    state = lookups.live_round(book, round_id).feeding
+    if key == last and state.steps:
+        _, (step, *more) = feeding.take_back_key(state)
+        Door(book).take_back(round_id, step, at, *more)
+    elif before.endswith("?") or after.endswith("?"):
+        raise BookError(
+            f"Ball {abs(number)} was taken with this key, and later ones stand on it.",
+            "Put the ball right, or strike it out.",
+        )
+    else:
+        with book.writing() as db:
+            tallies.uncount_ball(db, ball)
+            amendments.regrade(book, db, ball, before, at, key)
+            tallies.count_ball(db, ball)
+
+
+def _numbers(book: Book) -> dict[int, int]:
+    """The number of every step by its id; a deed and its lines in the journal are one step."""
+    rows = book.db.execute(
+        "SELECT id FROM journal WHERE kind <> 'move'"
+        " AND NOT EXISTS (SELECT 1 FROM amended WHERE journal_id = journal.id)"
+        " UNION ALL SELECT id FROM amendment ORDER BY id"
+    )
+    return {row: number for number, (row,) in enumerate(rows, 1)}
+
+
+_OF = (
+    " JOIN day ON day.id = round.day_id JOIN player ON player.id = round.player_id"
+    " JOIN drill_used ON drill_used.id = round.drill_id WHERE clinic_id = :clinic"
+    " AND (:on IS NULL OR date = :on)"
+)
+_PLAYED = "date, player.name, card ->> '$.drill.name'"
+
+
+def _keys(book: Book, of: dict[str, str | int | None], numbers: dict[int, int]) -> list[PastStep]:
+    rows = book.db.execute(
+        f"SELECT journal.id, journal.at, {_PLAYED}, number, before, after, undoes,"
+        " EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)"
+        " FROM journal JOIN ball ON ball.id = ball_id JOIN round ON round.id = ball.round_id"
+        f"{_OF} AND (:player IS NULL OR player_id = :player)",
+        of,
+    )
+    return [
+        PastStep(
+            numbers[row],
+            row,
+            KEY,
+            at,
+            date.fromisoformat(on),
+            player,
+            drill,
+            "",
+            ball,
+            (Change("state", before, after),),
+            numbers.get(undoes),
+            bool(undone),
+        )
+        for row, at, on, player, drill, ball, before, after, undoes, undone in rows
+        if row in numbers
+    ]
+
+
+def _deeds(book: Book, of: dict[str, str | int | None], numbers: dict[int, int]) -> list[PastStep]:
+    rows = book.db.execute(
+        f"SELECT amendment.id, kind, amendment.at, {_PLAYED}, who, undoes,"
+        " EXISTS (SELECT 1 FROM amendment AS undo WHERE undo.undoes = amendment.id)"
+        " OR EXISTS (SELECT 1 FROM amended JOIN journal AS undo ON undo.undoes = journal_id"
+        "   WHERE amendment_id = amendment.id),"
+        " coalesce((SELECT other.name FROM round AS twin JOIN player AS other"
+        "   ON other.id = twin.player_id WHERE twin.id = other_id), ''),"
+        " (SELECT number FROM amended JOIN ball ON ball.id = row_id WHERE amendment_id ="
+        "   amendment.id AND what IN ('state', 'struck') ORDER BY amended.id LIMIT 1)"
+        f" FROM amendment JOIN round ON round.id = amendment.round_id{_OF}"
+        " AND (:player IS NULL OR :player IN (round.player_id,"
+        "   (SELECT player_id FROM round AS twin WHERE twin.id = other_id)))",
+        of,
+    ).fetchall()
+    return [
+        PastStep(
+            numbers[row],
+            row,
+            kind,
+            at,
+            date.fromisoformat(on),
+            player,
+            drill,
+            who,
+            ball,
+            _changes(book, row),
+            numbers.get(undoes),
+            bool(undone),
+            other,
+        )
+        for row, kind, at, on, player, drill, who, undoes, undone, other, ball in rows
+    ]
+
+
+def _changes(book: Book, deed: int) -> tuple[Change, ...]:
+    names: dict[str, Callable[[object], str]] = {"drill": lambda row: _drill(book, row)}
+    return tuple(
+        Change(what, *(names.get(what, str)(json.loads(value)) for value in values))
+        for what, *values in book.db.execute(
+            "SELECT what, before, after FROM amended WHERE amendment_id = ? ORDER BY id", [deed]
+        ).fetchall()
+    )
+
+
+def _drill(book: Book, row: object) -> str:
+    (name,) = book.db.execute(
+        "SELECT card ->> '$.drill.name' FROM drill_used WHERE id = ?", [row]
+    ).fetchone()
+    return str(name)

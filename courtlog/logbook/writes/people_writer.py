@@ -1,0 +1,140 @@
+"""The write door of people: each entry is one committed transaction. `at` is milliseconds UTC."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+
+from courtlog.coaching.cards import Focus, PlayerCard, same_name
+from courtlog.errors import BookError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.rows.reds import flag_reds_everywhere
+from courtlog.logbook.rows.row_changes import add_to_roster, insert, player_id
+
+_PERSON = (
+    "UPDATE player SET name = ?, short_name = ?, hand = ?, backhand = ?, level = ?,"
+    " complaints = ?, age_group = ?, contact = ? WHERE id = ?"
+)
+_PLACE = (
+    "UPDATE roster SET goal = ?, usual_week = ?, ball_limit = ?"
+    " WHERE clinic_id = ? AND player_id = ?"
+)
+_FILL = (
+    "UPDATE player SET short_name = coalesce(nullif(?, ''), short_name),"
+    " hand = coalesce(nullif(?, ''), hand), backhand = coalesce(nullif(?, ''), backhand),"
+    " level = coalesce(nullif(?, ''), level), complaints = coalesce(nullif(?, ''), complaints),"
+    " age_group = coalesce(nullif(?, ''), age_group), contact = coalesce(nullif(?, ''), contact)"
+    " WHERE id = ?"
+)
+
+
+class PeopleDoor:
+    """Rosters, cards, and what the coach saw."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+
+    def add(self, clinic: int, cards: Sequence[PlayerCard], at: int, other: bool = False) -> None:
+        """Players at the end of the clinic's roster, all of them or none.
+
+        The book's only person of exactly that name comes with the card of the earlier clinic, and
+        what is said now goes over it. A name that is on this roster already is refused, unless it
+        is said (`other`) that this is another person. Raises BookError.
+        """
+        with self._book.writing() as db:
+            for card in cards:
+                if not other and self._is_here(db, clinic, card.name):
+                    raise BookError(
+                        f"{card.name} is on the roster already.",
+                        "Write a letter more of the name; nothing was written.",
+                    )
+                self._add(db, clinic, card, at, other)
+
+    def edit(self, clinic: int, player: int, card: PlayerCard, at: int) -> None:
+        """Everything that the card says. Raises BookError for another player's name.
+
+        When it comes to say minor, earlier check-ins may call for a red: it comes with the card.
+        """
+        with self._book.writing() as db:
+            (name,) = db.execute("SELECT name FROM player WHERE id = ?", [player]).fetchone()
+            renamed = same_name(name) != same_name(card.name)
+            if renamed and self._is_here(db, clinic, card.name):
+                raise BookError(
+                    f"{card.name} is on the roster already.", "Write a letter more of the name."
+                )
+            db.execute(_PERSON, [card.name, *_person(card), player])
+            db.execute(_PLACE, [*_place(card), clinic, player])
+            flag_reds_everywhere(db, player)
+
+    def move(self, clinic: int, player: int, by: int) -> None:
+        """The player changes places with the one before (-1) or after (1), if there is one."""
+        with self._book.writing() as db:
+            ids = [
+                row[0]
+                for row in db.execute(
+                    "SELECT player_id FROM roster WHERE clinic_id = ? ORDER BY place", [clinic]
+                )
+            ]
+            at = ids.index(player) if player in ids else -1
+            if at < 0 or not 0 <= at + by < len(ids):
+                return
+            ids[at], ids[at + by] = ids[at + by], ids[at]
+            for place, row in enumerate(ids, 1):
+                db.execute(
+                    "UPDATE roster SET place = ? WHERE clinic_id = ? AND player_id = ?",
+                    [place, clinic, row],
+                )
+
+    def keep_focus(self, clinic: int, player: int, focus: Focus, at: int) -> None:
+        """What the coach saw on a stroke; `at` stays that of the day the strengths were written."""
+        with self._book.writing() as db:
+            db.execute(
+                "INSERT INTO focus VALUES (?, ?, ?, ?, ?, ?, ?)"
+                " ON CONFLICT (clinic_id, player_id, stroke) DO UPDATE SET"
+                " at = CASE WHEN strengths = excluded.strengths THEN at ELSE excluded.at END,"
+                " strengths = excluded.strengths, cues = excluded.cues, why = excluded.why",
+                [
+                    clinic,
+                    player,
+                    focus.stroke,
+                    focus.strengths,
+                    " ".join(focus.cues),
+                    focus.why,
+                    at,
+                ],
+            )
+
+    def _add(
+        self, db: sqlite3.Connection, clinic: int, card: PlayerCard, at: int, other: bool
+    ) -> None:
+        if other or self._is_here(db, clinic, card.name):
+            player = insert(db, self._book.ids, at, "player", name=card.name)
+        else:
+            player = player_id(db, self._book.ids, at, card.name, card.hand)
+        db.execute(_FILL, [*_person(card), player])
+        add_to_roster(db, clinic, player)
+        db.execute(_PLACE, [*_place(card), clinic, player])
+        flag_reds_everywhere(db, player)
+
+    def _is_here(self, db: sqlite3.Connection, clinic: int, name: str) -> bool:
+        rows = db.execute(
+            "SELECT name FROM roster JOIN player ON player.id = player_id WHERE clinic_id = ?",
+            [clinic],
+        )
+        return same_name(name) in {same_name(row[0]) for row in rows}
+
+
+def _person(card: PlayerCard) -> list[str]:
+    return [
+        card.short,
+        card.hand,
+        card.backhand,
+        card.level,
+        card.complaints,
+        card.age,
+        card.contact,
+    ]
+
+
+def _place(card: PlayerCard) -> list[str | int | None]:
+    return [card.goal, card.usual_week, card.limit]

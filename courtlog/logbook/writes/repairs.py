@@ -1,0 +1,334 @@
+"""Putting right what went wrong: every deed on balls and rounds, each of them one transaction.
+
+A ball taken by mistake is struck out: it counts for nothing, stays in the book and can come back.
+`who` is the coach who does it, `at` the moment, milliseconds UTC.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+
+from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.plain import many
+from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.errors import BookError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feed_values, feeds_of
+from courtlog.logbook.rows.journal import state_text
+from courtlog.logbook.rows.row_changes import drill_id, end_pause
+from courtlog.logbook.writes.amendments import Deed, Kind, Value, What, ball_now, deed
+
+_TWIN_OWN = {"id", "player_id", "place", "started_at", "ended_at", "paused_ms"}
+"""What a round that comes out of another does not take from it."""
+
+
+def amend_ball(book: Book, round_id: int, number: int, ball: Ball, who: str, at: int) -> None:
+    """A taken ball was otherwise: its grades and whether it was tough; a clip mark stays."""
+    row = _rated(book.db, round_id, number)
+    now, _ = ball_now(book.db, row)
+    if len(ball.grades) != len(now.grades):
+        raise BookError(f"This round has {many(len(now.grades), 'cue')}.")
+    after = Ball(ball.grades, ball.tough, now.clip)
+    if after == now:
+        return
+    with deed(book, Kind.BALL, (round_id,), who, at) as doing:
+        doing.change(What.STATE, row, state_text(after, False))
+
+
+def strike(book: Book, round_id: int, number: int, who: str, at: int) -> None:
+    """A ball that was no ball: it counts no more; the ones after it move up.
+
+    Where every second ball is rated, the one fed after it goes along.
+    """
+    row = _rated(book.db, round_id, number)
+    rows = [row, *_fed_between(book.db, round_id, number)]
+    with deed(book, Kind.STRIKE, (round_id,), who, at) as doing:
+        spots = _spots(doing.db, round_id)
+        for row in rows:
+            doing.change(What.STRUCK, row, 1)
+        _feed_on(doing, round_id, spots)
+
+
+def move_balls(
+    book: Book, round_id: int, numbers: Sequence[int], player: int, who: str, at: int
+) -> int:
+    """These balls were another player's: a round of their own like the first, right after it.
+
+    Returns its id. In the round on court, balls from the last one back take the open ball along,
+    and the court goes on with them.
+    """
+    return _to_a_twin(book, Kind.MOVE, round_id, numbers, player, who, at)
+
+
+def split(book: Book, round_id: int, number: int, who: str, at: int) -> int:
+    """Begin a new round with this ball; returns its id."""
+    taken = _count(book.db, round_id)
+    if not 2 <= number <= taken:
+        raise BookError(f"This round has {many(taken, 'ball')}: split it at one from 2 on.")
+    (player,) = book.db.execute("SELECT player_id FROM round WHERE id = ?", [round_id]).fetchone()
+    numbers = range(number, taken + 1)
+    return _to_a_twin(book, Kind.SPLIT, round_id, numbers, player, who, at)
+
+
+def join(book: Book, one: int, other: int, who: str, at: int) -> None:
+    """Two rounds of a day were one: the balls of the other go into the first, in their order.
+
+    Raises BookError unless player, drill, purpose and cues are the same.
+    """
+    if one == other or _likeness(book.db, one) != _likeness(book.db, other):
+        raise BookError(
+            "Only rounds of one day, player, drill, purpose and cues can be joined.",
+            "Change the purpose or the drill of one first.",
+        )
+    if _open_balls(book.db, one) and _open_balls(book.db, other):
+        raise BookError("Both rounds have a ball half rated.", "Take one of them first.")
+    with deed(book, Kind.JOIN, (one, other), who, at, other) as doing:
+        db = doing.db
+        spots = _spots(db, one) | _spots(db, other)
+        times = _times(db, one, other)
+        for (row,) in db.execute("SELECT id FROM ball WHERE round_id = ?", [other]).fetchall():
+            doing.move(row, one)
+        for table, what in (("note", What.NOTE), ("check_in", What.CHECK_IN)):
+            rows = db.execute(f"SELECT id FROM {table} WHERE round_id = ?", [other]).fetchall()
+            for (row,) in rows:
+                doing.change(what, row, one)
+        if times is not None and not _on_court(db, one):
+            doing.change(What.ENDED, one, times[0])
+            doing.change(What.PAUSED, one, times[1])
+        _feed_on(doing, one, spots)
+        db.execute("UPDATE bookmark SET round_id = ? WHERE round_id = ?", [one, other])
+
+
+def change_purpose(book: Book, round_id: int, purpose: Purpose, who: str, at: int) -> None:
+    """The round was for something else."""
+    if _value(book.db, round_id, "purpose") == purpose:
+        return
+    with deed(book, Kind.PURPOSE, (round_id,), who, at) as doing:
+        doing.change(What.PURPOSE, round_id, str(purpose))
+
+
+def change_drill(book: Book, round_id: int, used: UsedDrill, who: str, at: int) -> None:
+    """The round was another drill of the same stroke, with the same cues.
+
+    Raises BookError for another stroke, or when a cue of the round is not in the drill's text.
+    """
+    (stroke,) = book.db.execute(
+        "SELECT stroke FROM round JOIN drill_used ON drill_used.id = drill_id WHERE round.id = ?",
+        [round_id],
+    ).fetchone()
+    cues = {
+        cue
+        for (cue,) in book.db.execute("SELECT cue FROM round_cue WHERE round_id = ?", [round_id])
+    }
+    if used.stroke != stroke or not cues <= {cue.key for cue in used.cues}:
+        raise BookError(
+            "The balls of a round were seen on its cues.", "Choose a drill of the same stroke."
+        )
+    with book.writing() as db:
+        drill = drill_id(db, book.ids, at, used)
+        if drill != _value(db, round_id, "drill_id"):
+            with deed(book, Kind.DRILL, (round_id,), who, at) as doing:
+                doing.change(What.DRILL, round_id, drill)
+
+
+def _to_a_twin(
+    book: Book,
+    kind: Kind,
+    source: int,
+    numbers: Sequence[int],
+    player: int,
+    who: str,
+    at: int,
+) -> int:
+    balls = _taken(book.db, source, numbers)
+    pairs = {(number + 1) // 2 for number in numbers}
+    if _value(book.db, source, "rate_every") == 2 and 2 * len(pairs) != len(balls):
+        raise BookError(
+            "Every second ball is rated here: move an even number of balls, each rated one with"
+            " the one fed after it."
+        )
+    last_ones = min(numbers) + len(balls) - 1 == _count(book.db, source)
+    with book.writing() as db:
+        twin = _twin(book, db, source, player, (balls[0], min(numbers)), at)
+        with deed(book, kind, (source, twin), who, at, twin) as doing:
+            spots = _spots(db, source)
+            if last_ones:
+                balls += [
+                    row
+                    for (row,) in db.execute(
+                        "SELECT id FROM ball WHERE round_id = ? AND NOT taken AND number > 0",
+                        [source],
+                    )
+                ]
+            for row in balls:
+                doing.move(row, twin)
+            if last_ones:
+                _share_times(doing, source, twin)
+            _feed_on(doing, source, spots)
+            _feed_on(doing, twin, spots)
+    return twin
+
+
+def _twin(
+    book: Book, db: sqlite3.Connection, source: int, player: int, first: tuple[int, int], at: int
+) -> int:
+    """A round like the source right after it, fed from where its first ball was.
+
+    `first` is that ball's id and its number in the source.
+    """
+    ball, number = first
+    (begun,) = db.execute("SELECT taken_at FROM ball WHERE id = ?", [ball]).fetchone()
+    feeds = db.execute(f"SELECT {FEED_COLUMNS} FROM round WHERE id = ?", [source]).fetchone()
+    day, place = db.execute("SELECT day_id, place FROM round WHERE id = ?", [source]).fetchone()
+    # Those after it move up one, by way of places that no round has.
+    db.execute("UPDATE round SET place = -(place + 1) WHERE day_id = ? AND place > ?", [day, place])
+    db.execute("UPDATE round SET place = -place WHERE day_id = ? AND place < 0", [day])
+    names = [
+        name
+        for (name,) in db.execute("SELECT name FROM pragma_table_info('round')")
+        if name not in _TWIN_OWN
+    ]
+    twin = book.ids.next(at)
+    db.execute(
+        f"INSERT INTO round (id, player_id, place, started_at, {', '.join(names)})"
+        f" SELECT ?, ?, ?, ?, {', '.join(names)} FROM round WHERE id = ?",
+        [twin, player, place + 1, None if begun is None else begun - begun % 1000, source],
+    )
+    for name, value in feed_values(feeds_of(*feeds).begun_at(number)).items():
+        db.execute(f"UPDATE round SET {name} = ? WHERE id = ?", [value, twin])
+    db.execute(
+        "INSERT INTO round_cue SELECT ?, row, cue FROM round_cue WHERE round_id = ?",
+        [twin, source],
+    )
+    return twin
+
+
+def _share_times(doing: Deed, source: int, twin: int) -> None:
+    """The first round ends with its last ball, the second where the first had ended.
+
+    The second is on court if the first was. Without the moments of balls (they came from a sheet)
+    nobody knows when the second began, and the first keeps its times.
+    """
+    ended = _value(doing.db, source, "ended_at")
+    (last,) = doing.db.execute(
+        "SELECT max(taken_at) FROM ball WHERE round_id = ? AND taken", [source]
+    ).fetchone()
+    if _on_court(doing.db, source):
+        end_pause(doing.db, doing.at)
+        cut = doing.at if last is None else last
+        doing.change(What.ENDED, source, cut - cut % 1000)
+        doing.db.execute("UPDATE bookmark SET round_id = ?", [twin])
+    elif last is not None:
+        doing.change(What.ENDED, source, last - last % 1000)
+        doing.change(What.ENDED, twin, ended)
+
+
+def _feed_on(doing: Deed, round_id: int, spots: dict[int, str]) -> None:
+    """Every ball keeps the spot it was fed to, and the order goes on from there."""
+    order = str(_value(doing.db, round_id, "feed_order"))
+    if len(set(order)) < 2:
+        return
+    rows = doing.db.execute(
+        "SELECT id FROM ball WHERE round_id = ? AND number > 0 AND taken ORDER BY id", [round_id]
+    ).fetchall()
+    fed = "".join(spots[row] for (row,) in rows)
+    if any(spot != order[at % len(order)] for at, spot in enumerate(fed)):
+        done = len(fed) % len(order)
+        doing.change(What.ORDER, round_id, fed + order[done:] + order[:done])
+
+
+def _spots(db: sqlite3.Connection, round_id: int) -> dict[int, str]:
+    """The spot, as a digit of the feed order, to which each taken ball went."""
+    order = str(_value(db, round_id, "feed_order"))
+    return {
+        row: order[(number - 1) % len(order)] if order else ""
+        for row, number in db.execute(
+            "SELECT id, number FROM ball WHERE round_id = ? AND number > 0", [round_id]
+        )
+    }
+
+
+def _likeness(db: sqlite3.Connection, round_id: int) -> list[tuple[object, ...]]:
+    return db.execute(
+        "SELECT day_id, player_id, drill_id, purpose, rate_every, row, cue FROM round"
+        " JOIN round_cue ON round_id = round.id WHERE round.id = ? ORDER BY row",
+        [round_id],
+    ).fetchall()
+
+
+def _value(db: sqlite3.Connection, round_id: int, column: str) -> Value:
+    value: Value = db.execute(f"SELECT {column} FROM round WHERE id = ?", [round_id]).fetchone()[0]
+    return value
+
+
+def _times(db: sqlite3.Connection, one: int, other: int) -> tuple[int | None, int] | None:
+    """End and pause (ms) of two rounds made one; the time between them is a pause.
+
+    None when nobody noted when one of them began.
+    """
+    (begun, ended, paused), (began, at_last, more) = (
+        db.execute(
+            "SELECT started_at, ended_at, paused_ms FROM round WHERE id = ?", [round_id]
+        ).fetchone()
+        for round_id in (one, other)
+    )
+    if begun is None or began is None:
+        return None
+    between = 0 if ended is None else max(0, began - ended)
+    return at_last, paused + more + between
+
+
+def _open_balls(db: sqlite3.Connection, round_id: int) -> int:
+    """Balls that are touched and not taken."""
+    (count,) = db.execute(
+        "SELECT count(*) FROM ball WHERE round_id = ? AND NOT taken AND number > 0"
+        " AND (tough OR clip_at IS NOT NULL"
+        "   OR EXISTS (SELECT 1 FROM rating WHERE ball_id = ball.id))",
+        [round_id],
+    ).fetchone()
+    return int(count)
+
+
+def _on_court(db: sqlite3.Connection, round_id: int) -> bool:
+    return bool(
+        db.execute(
+            "SELECT 1 FROM bookmark JOIN round ON round.id = round_id"
+            " WHERE round_id = ? AND ended_at IS NULL",
+            [round_id],
+        ).fetchone()
+    )
+
+
+def _count(db: sqlite3.Connection, round_id: int) -> int:
+    (taken,) = db.execute(
+        "SELECT count(*) FROM ball WHERE round_id = ? AND taken", [round_id]
+    ).fetchone()
+    return int(taken)
+
+
+def _rated(db: sqlite3.Connection, round_id: int, number: int) -> int:
+    """The id of a taken ball that is rated. Raises BookError."""
+    if _value(db, round_id, "rate_every") == 2 and number % 2 == 0:
+        raise BookError(f"Ball {number} was fed in between and is not rated.")
+    return _taken(db, round_id, [number])[0]
+
+
+def _fed_between(db: sqlite3.Connection, round_id: int, number: int) -> list[int]:
+    """The ball fed after this one, where every second ball is rated."""
+    if _value(db, round_id, "rate_every") == 1 or number >= _count(db, round_id):
+        return []
+    return _taken(db, round_id, [number + 1])
+
+
+def _taken(db: sqlite3.Connection, round_id: int, numbers: Sequence[int]) -> list[int]:
+    """Ids of a round's taken balls of these numbers. Raises BookError when one is not there."""
+    found = dict(
+        db.execute(
+            "SELECT number, id FROM ball WHERE round_id = ? AND taken ORDER BY number", [round_id]
+        ).fetchall()
+    )
+    if not numbers or not set(numbers) <= set(found):
+        asked = ", ".join(map(str, numbers)) or "none"
+        raise BookError(f"This round has {many(len(found), 'ball')}; {asked} is not among them.")
+    return [found[number] for number in sorted(set(numbers))]

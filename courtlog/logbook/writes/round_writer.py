@@ -1,0 +1,301 @@
+"""The write door of a live clinic: each entry is one committed transaction and says what it made.
+
+`at` is the moment of the key, milliseconds UTC; the door reads no clock.
+"""
+
+from __future__ import annotations
+
+import secrets
+import sqlite3
+from collections.abc import Sequence
+from datetime import date
+
+from courtlog.coaching.drills import Feed, UsedDrill
+from courtlog.coaching.feeding import Step
+from courtlog.coaching.feeds import FeedChoice, draw_feeds
+from courtlog.coaching.rounds import Purpose
+from courtlog.errors import BookError, ChangedElsewhereError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.rows.feed_rows import feed_values
+from courtlog.logbook.rows.journal import state_text
+from courtlog.logbook.rows.row_changes import (
+    coach_id,
+    day_id,
+    drill_id,
+    end_pause,
+    forget_if_empty,
+    insert,
+    leave_round,
+    next_place,
+)
+
+BASKET = 60
+"""Usable balls of a basket (common practice, no source: 60 to 80)."""
+
+_FROM_BASKET = ", ".join(f"'{feed}'" for feed in Feed if feed.from_basket)
+
+
+class Door:
+    """Everything the court screen and the commands may write."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+
+    def open_day(self, clinic: int, day: date, court: str, coach: str, at: int) -> int:
+        """The clinic's day of that date and court, made new if need be, and a full basket."""
+        with self._book.writing() as db:
+            coach_row = coach_id(db, self._book.ids, at, coach)
+            row = day_id(db, self._book.ids, at, clinic, day, court, coach_row)
+            kept = db.execute("SELECT basket_size FROM bookmark").fetchone()
+            size = kept[0] if kept else BASKET
+            db.execute(
+                "INSERT OR REPLACE INTO bookmark VALUES (1, ?, ?, NULL, ?, ?, NULL)",
+                [clinic, row, size, size],
+            )
+            return row
+
+    def start_round(
+        self,
+        player: int,
+        used: UsedDrill,
+        purpose: Purpose,
+        cues: Sequence[str],
+        at: int,
+        choice: FeedChoice | None = None,
+        balls: int | None = None,
+    ) -> int:
+        """A new round on the bookmark's day, which the bookmark then points to; returns its id.
+
+        Its feeds are drawn here, as chosen or as the drill card has them; `balls` are those the
+        day's plan gave it, where it did. A round that was left without any ball gives its place to
+        the new one; any other open round ends here.
+        """
+        with self._book.writing() as db:
+            leave_round(db, at)
+            return self._new_round(db, player, used, purpose, cues, choice, at, balls)
+
+    def end_round(self, at: int) -> None:
+        """End the round on court; balls taken stay."""
+        with self._book.writing() as db:
+            end_pause(db, at)
+            db.execute(
+                "UPDATE round SET ended_at = max(coalesce(started_at + paused_ms, 0), ?)"
+                " WHERE id = (SELECT round_id FROM bookmark)",
+                [at - at % 1000],
+            )
+
+    def rest(self, round_id: int, pause: int) -> None:
+        """So many milliseconds were no time of the round."""
+        with self._book.writing() as db:
+            db.execute("UPDATE round SET paused_ms = paused_ms + ? WHERE id = ?", [pause, round_id])
+
+    def go_to_round(self, round_id: int) -> None:
+        """Put an earlier round of the day back on court and go on with it.
+
+        A round in between that never saw a ball is forgotten.
+        """
+        with self._book.writing() as db:
+            if db.execute("SELECT round_id FROM bookmark").fetchone() != (round_id,):
+                forget_if_empty(db)
+            db.execute("UPDATE round SET ended_at = NULL WHERE id = ?", [round_id])
+            db.execute("UPDATE bookmark SET round_id = ?", [round_id])
+
+    def key(self, round_id: int, step: Step, at: int, between: Step | None = None) -> None:
+        """Store what one key did to one ball, with its journal line and tallies.
+
+        `between` is the ball that was fed in between, where the key took that one as well.
+        """
+        with self._book.writing() as db:
+            for made in (step, between):
+                if made is not None:
+                    self._write_step(db, round_id, made, at, "key", None)
+
+    def take_back(self, round_id: int, step: Step, at: int, rated: Step | None = None) -> None:
+        """Undo the round's last key, given as the step it made; the journal keeps both.
+
+        Where the key made two steps, `rated` is the one before.
+        """
+        with self._book.writing() as db:
+            for made in (step, rated):
+                if made is not None:
+                    last = self._last_key(db, round_id, made.number)
+                    self._write_step(db, round_id, made.reversed(), at, "undo", last)
+
+    def note(self, round_id: int, number: int | None, text: str, at: int) -> int:
+        """A note on a ball of the round, or on the round itself; returns its id."""
+        with self._book.writing() as db:
+            ball = None if number is None else self._ball(db, round_id, number, at)
+            return insert(
+                db, self._book.ids, at, "note", round_id=round_id, ball_id=ball, text=text, at=at
+            )
+
+    def put_down(self, clinic: int, player: int, drill: str | None) -> None:
+        """The drill (full name) of the player's next round, as a taken rung call says."""
+        with self._book.writing() as db:
+            db.execute(
+                "UPDATE roster SET next_drill = ? WHERE clinic_id = ? AND player_id = ?",
+                [drill, clinic, player],
+            )
+
+    def refill_basket(self, size: int | None = None) -> None:
+        """The balls are picked up: the basket is full again, at a new size if one is given."""
+        with self._book.writing() as db:
+            db.execute(
+                "UPDATE bookmark SET basket_size = coalesce(?, basket_size),"
+                " basket_left = coalesce(?, basket_size)",
+                [size, size],
+            )
+
+    def pause(self, at: int) -> None:
+        """Pause at this moment; the pause does not count as time of the round."""
+        with self._book.writing() as db:
+            db.execute("UPDATE bookmark SET paused_at = coalesce(paused_at, ?)", [at])
+
+    def go_on(self, at: int) -> None:
+        """End a pause."""
+        with self._book.writing() as db:
+            end_pause(db, at)
+
+    def _new_round(
+        self,
+        db: sqlite3.Connection,
+        player: int,
+        used: UsedDrill,
+        purpose: Purpose,
+        cues: Sequence[str],
+        choice: FeedChoice | None,
+        at: int,
+        balls: int | None,
+    ) -> int:
+        mark = db.execute(
+            "SELECT day_id, coach_id FROM bookmark JOIN day ON day.id = day_id"
+        ).fetchone()
+        if mark is None:
+            raise BookError("No day is open.", "Open a day first.")
+        day, coach = mark
+        wanted = choice or FeedChoice.of_card(used.drill)
+        feeds = draw_feeds(used.drill, purpose, wanted, secrets.randbits(32), balls)
+        round_id = insert(
+            db,
+            self._book.ids,
+            at,
+            "round",
+            day_id=day,
+            player_id=player,
+            coach_id=coach,
+            drill_id=drill_id(db, self._book.ids, at, used),
+            purpose=str(purpose),
+            place=next_place(db, day),
+            started_at=at - at % 1000,
+            planned_balls=balls,
+            **feed_values(feeds),
+        )
+        for row, cue in enumerate(cues):
+            db.execute("INSERT INTO round_cue VALUES (?, ?, ?)", [round_id, row, cue])
+        if not purpose.measured:
+            # The drill put down waits for practice while the uncoached rounds are played.
+            db.execute(
+                "UPDATE roster SET next_drill = NULL WHERE player_id = ? AND next_drill NOTNULL",
+                [player],
+            )
+        db.execute("UPDATE bookmark SET round_id = ?", [round_id])
+        return round_id
+
+    def _last_key(self, db: sqlite3.Connection, round_id: int, number: int) -> int:
+        """The round's last key that stands, which must be one of that ball."""
+        last, of_ball = db.execute(
+            "SELECT max(journal.id), number FROM journal JOIN ball ON ball.id = journal.ball_id"
+            " WHERE ball.round_id = ? AND number > 0 AND kind = 'key'"
+            " AND NOT EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)",
+            [round_id],
+        ).fetchone()
+        if last is None:
+            raise BookError("There is no key to take back in this round.")
+        if of_ball != number:
+            raise _changed_elsewhere()
+        return int(last)
+
+    def _write_step(
+        self,
+        db: sqlite3.Connection,
+        round_id: int,
+        step: Step,
+        at: int,
+        kind: str,
+        undoes: int | None,
+    ) -> None:
+        ball = self._ball(db, round_id, step.number, at)
+        self._check_unchanged(db, ball, step)
+        if not step.was_open:
+            tallies.uncount_ball(db, ball)
+        after = step.after
+        db.execute(
+            "UPDATE ball SET taken = ?, tough = ?, clip_at = ?,"
+            " taken_at = CASE WHEN ? THEN NULL ELSE coalesce(taken_at, ?) END WHERE id = ?",
+            [not step.is_open, after.tough, after.clip, step.is_open, at, ball],
+        )
+        for row, (old, new) in enumerate(zip(step.before.grades, after.grades, strict=True)):
+            if new is None and old is not None:
+                db.execute("DELETE FROM rating WHERE ball_id = ? AND row = ?", [ball, row])
+            elif new is not None and new is not old:
+                db.execute("INSERT OR REPLACE INTO rating VALUES (?, ?, ?)", [ball, row, int(new)])
+        if not step.is_open:
+            tallies.count_ball(db, ball)
+        if step.was_open is not step.is_open:
+            self._move_basket(db, round_id, -1 if step.took else 1)
+        insert(
+            db,
+            self._book.ids,
+            at,
+            "journal",
+            ball_id=ball,
+            kind=kind,
+            before=state_text(step.before, step.was_open),
+            after=state_text(after, step.is_open),
+            undoes=undoes,
+            at=at,
+        )
+
+    def _check_unchanged(self, db: sqlite3.Connection, ball: int, step: Step) -> None:
+        """The ball stands as this window shows it, or nothing is written."""
+        last = db.execute(
+            "SELECT after FROM journal WHERE ball_id = ? AND kind <> 'move'"
+            " ORDER BY id DESC LIMIT 1",
+            [ball],
+        ).fetchone()
+        if last is not None and last[0] != state_text(step.before, step.was_open):
+            raise _changed_elsewhere()
+        (others,) = db.execute(
+            "SELECT count(*) FROM ball WHERE round_id = (SELECT round_id FROM ball WHERE id = ?)"
+            " AND taken AND id <> ?",
+            [ball, ball],
+        ).fetchone()
+        if step.was_open and step.number != others + 1:
+            raise _changed_elsewhere()
+
+    def _ball(self, db: sqlite3.Connection, round_id: int, number: int, at: int) -> int:
+        row = db.execute(
+            "SELECT id FROM ball WHERE round_id = ? AND number = ?", [round_id, number]
+        ).fetchone()
+        if row is not None:
+            return int(row[0])
+        return insert(
+            db, self._book.ids, at, "ball", round_id=round_id, number=number, taken=0, tough=0
+        )
+
+    def _move_basket(self, db: sqlite3.Connection, round_id: int, by: int) -> None:
+        """One ball out of the basket, or back into it, on feeds that take from it."""
+        db.execute(
+            "UPDATE bookmark SET basket_left = max(0, min(basket_size, basket_left + ?))"
+            " WHERE (SELECT feed FROM drill_used JOIN round ON round.drill_id = drill_used.id"
+            f" WHERE round.id = ?) IN ({_FROM_BASKET})",
+            [by, round_id],
+        )
+
+
+def _changed_elsewhere() -> ChangedElsewhereError:
+    return ChangedElsewhereError(
+        "Another window has changed this ball; here is what the book holds.",
+        "Close one of the two.",
+    )

@@ -1,0 +1,70 @@
+"""The write door of second ratings: each entry is one committed transaction."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from courtlog.errors import CourtlogError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.rows.row_changes import coach_id, insert
+
+
+def rate(
+    book: Book,
+    coach: str,
+    sitting: int,
+    ball: int,
+    grades: Mapping[int, int | None],
+    at: int,
+) -> None:
+    """What a coach saw on a ball in this go, by row; None for not seen. A row rated before changes.
+
+    Raises CourtlogError for a ball that is gone.
+    """
+    rate_many(book, coach, sitting, [(ball, grades)], at)
+
+
+def rate_many(
+    book: Book,
+    coach: str,
+    sitting: int,
+    balls: Sequence[tuple[int, Mapping[int, int | None]]],
+    at: int,
+) -> None:
+    """The same for several balls: all of them, or none."""
+    with book.writing() as db:
+        who = coach_id(db, book.ids, at, coach)
+        for ball, grades in balls:
+            if db.execute("SELECT 1 FROM ball WHERE id = ?", [ball]).fetchone() is None:
+                raise CourtlogError("This ball is not in the book any more.")
+            for row, grade in grades.items():
+                _forget(book, who, sitting, ball, row)
+                insert(
+                    db,
+                    book.ids,
+                    at,
+                    "second_rating",
+                    ball_id=ball,
+                    coach_id=who,
+                    sitting=sitting,
+                    row=row,
+                    grade=grade,
+                    at=at,
+                )
+
+
+def take_back(
+    book: Book, coach: str, sitting: int, ball: int, rows: Sequence[int], at: int
+) -> None:
+    """These rows of the ball are open again."""
+    with book.writing() as db:
+        who = coach_id(db, book.ids, at, coach)
+        for row in rows:
+            _forget(book, who, sitting, ball, row)
+
+
+def _forget(book: Book, who: int, sitting: int, ball: int, row: int) -> None:
+    book.db.execute(
+        "DELETE FROM second_rating WHERE coach_id = ? AND sitting = ? AND ball_id = ? AND row = ?",
+        [who, sitting, ball, row],
+    )
