@@ -27,7 +27,7 @@ from courtlog.reports.sparks import bar
 from tests.court import DAY, again, desk_in, feed, player, written
 from tests.courtside import screen
 from tests.courtside.screen import line_with, on_court, shown
-from tests.logbook.test_trend_lookups import MARCH, another_clinic, play_on
+from tests.logbook.reads.test_trend_lookups import MARCH, another_clinic, play_on
 
 
 async def worked_out(_: Pilot[None], app: CourtlogApp) -> None:

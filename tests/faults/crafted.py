@@ -20,9 +20,9 @@ from pathlib import Path
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.schema.tables import tables
 from tests.court import START, desk_in, feed
-from tests.exchange.books import full_book
 from tests.faults.bounded import Run, load_everything, run
 from tests.faults.figures import Figure
+from tests.logbook.exchange.books import full_book
 
 Craft = Callable[[sqlite3.Connection], None]
 

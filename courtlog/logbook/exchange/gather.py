@@ -1,7 +1,8 @@
 """Joining books: what any of them knows, once, in whatever order and however often they are joined.
 
 Rows are joined by their readings (row_versions.py), people and clinics by who they are
-(matching.py), balls by their journal, all in one transaction after a backup; the other book is only read.
+(matching.py), balls by their journal. All in one transaction after a backup; the other book is only
+read.
 """
 
 from __future__ import annotations

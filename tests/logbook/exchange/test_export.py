@@ -22,7 +22,7 @@ from courtlog.logbook.rows.row_changes import drill_id
 from courtlog.logbook.schema.tables import tables
 from courtlog.values import take_json
 from tests.court import LIBRARY, START
-from tests.exchange.books import awkward_book, content, empty_book, full_book
+from tests.logbook.exchange.books import awkward_book, content, empty_book, full_book
 
 ALL = Wish(with_minors=True)
 PUBLIC = ("Maren", "Tove", "Ruben", "Ines", "Harbour", "Mar,", "knee", "Jorun", "slow", "HYPERLINK")

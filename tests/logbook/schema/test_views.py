@@ -13,7 +13,7 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, history_lookups, lookups
 from courtlog.logbook.schema.views import VIEWS
 from tests.court import LIBRARY, START
-from tests.exchange.books import empty_book, full_book
+from tests.logbook.exchange.books import empty_book, full_book
 
 
 @pytest.fixture(scope="module")

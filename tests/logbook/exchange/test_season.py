@@ -13,7 +13,7 @@ from courtlog.logbook.exchange.export import Wish, export
 from courtlog.logbook.file.opening import Book
 from tests.bench import season
 from tests.court import LIBRARY, START
-from tests.exchange.books import empty_book, full_book
+from tests.logbook.exchange.books import empty_book, full_book
 
 
 def clinics(folder: Path) -> Book:

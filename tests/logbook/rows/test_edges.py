@@ -14,8 +14,8 @@ from courtlog.logbook.file import doctor, restoring
 from courtlog.logbook.file.opening import Book, create_or_open, open_existing
 from courtlog.logbook.rows.ids import COUNT_BITS, LAST_COUNT, LAST_TAG, LATEST
 from tests.court import START, Clock, desk_in, feed
-from tests.exchange.books import content, empty_book
-from tests.exchange.test_gather import nobody_asks
+from tests.logbook.exchange.books import content, empty_book
+from tests.logbook.exchange.test_gather import nobody_asks
 
 IN_2099 = 4_080_000_000_000
 WITHIN = (

@@ -32,9 +32,9 @@ from courtlog.logbook.schema.cells import iso_moment, read
 from courtlog.logbook.schema.tables import Column, Kind, tables
 from courtlog.logbook.writes import repairs
 from tests.court import START
-from tests.exchange.books import awkward_book, content, counts, empty_book, full_book
 from tests.library.clinics import clinics
 from tests.library.shelf import shipped
+from tests.logbook.exchange.books import awkward_book, content, counts, empty_book, full_book
 from tests.measures.steady import steady
 
 ALL = Wish(with_minors=True)

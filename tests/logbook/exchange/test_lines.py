@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from courtlog.logbook.schema.cells import GUARD, RISKY, line, read, teach, text_cell
 from courtlog.logbook.schema.tables import LATEST_MOMENT, Column, Kind, Table
-from tests.exchange.books import AWKWARD
+from tests.logbook.exchange.books import AWKWARD
 
 UNSEEN = "".join(
     character

@@ -15,7 +15,7 @@ from courtlog.logbook.file import writer_lock
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.file.writer_lock import UNKNOWN, Claim, Holder
 from tests.court import START
-from tests.exchange.books import book_of_the_first_shape, full_book
+from tests.logbook.exchange.books import book_of_the_first_shape, full_book
 
 INES = Holder("Ines", "court-laptop", 812, START)
 TOVE = Holder("Tove", "court-laptop", 813, START)

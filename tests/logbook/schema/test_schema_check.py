@@ -12,7 +12,7 @@ from courtlog.logbook.file.opening import create_or_open, open_existing
 from courtlog.logbook.schema import schema_check
 from courtlog.logbook.schema.shape import DIGESTS, SCHEMA
 from tests.court import START
-from tests.exchange.books import book_of_the_first_shape, full_book
+from tests.logbook.exchange.books import book_of_the_first_shape, full_book
 
 
 @pytest.fixture

@@ -37,7 +37,7 @@ from courtlog.logbook.writes.care_writer import CareDoor
 from courtlog.logbook.writes.disagreements import decide, disagreements
 from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import LIBRARY, START, again, desk_in, feed, player, used
-from tests.exchange.books import Rows, book_of_the_first_shape, content, counts, full_book
+from tests.logbook.exchange.books import Rows, book_of_the_first_shape, content, counts, full_book
 from tests.measures.steady import steady
 
 DRILL = "forehand/racquet-feed"

@@ -1,1 +1,0 @@
-"""The book out of courtlog, back in, and joined with others."""
