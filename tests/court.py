@@ -7,16 +7,16 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-from courtlog import locations
-from courtlog.coaching import feeding, times
-from courtlog.coaching.cards import PlayerCard
-from courtlog.coaching.drills import UsedDrill
-from courtlog.coaching.feeding import Feeding, Meaning
-from courtlog.coaching.grades import DIGITS
-from courtlog.coaching.people import Clinic, Player
-from courtlog.coaching.rounds import Purpose
+from courtlog import locations, times
+from courtlog.coaching.game.cards import PlayerCard
+from courtlog.coaching.game.drills import UsedDrill
+from courtlog.coaching.game.grades import DIGITS
+from courtlog.coaching.game.people import Clinic, Player
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.on_court import feeding
+from courtlog.coaching.on_court.feeding import Feeding, Meaning
 from courtlog.courtside.desk import Desk
-from courtlog.library.drills import Library, load
+from courtlog.library.drill_files import Library, load
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay

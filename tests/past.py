@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from courtlog.coaching.history import History, Kind, PastBall
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.answers.ball_history import History, Kind, PastBall
+from courtlog.coaching.game.rounds import Ball, Purpose
 
 FIRST = date(2026, 5, 11)
 CUES = ("turn", "spacing", "finish")

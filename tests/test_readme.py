@@ -11,7 +11,7 @@ from typer.main import get_command
 from courtlog.cli import demo
 from courtlog.cli.door import app
 from courtlog.cli.sheets import put_in
-from courtlog.coaching.grades import Grade
+from courtlog.coaching.game.grades import Grade
 from courtlog.courtside.commands import COMMANDS
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.keymap import PADS

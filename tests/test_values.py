@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
 
 from courtlog import locations, values
-from courtlog.coaching.drills import Drill, Ladder, UsedDrill
+from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
 from courtlog.errors import SettingsError
 from courtlog.settings import Settings, changed, said
 from courtlog.values import WrongValueError, json_of, take, take_json
@@ -110,9 +110,9 @@ def test_every_setting_says_what_it_does() -> None:
 LOADED = """
 import sys
 from courtlog import locations, settings
-from courtlog.library.drills import load
+from courtlog.library.drill_files import load
 from courtlog.values import json_of, take_json
-from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.game.drills import UsedDrill
 shelf = load([locations.shipped_drills()])
 used = UsedDrill.of(*shelf.drill("forehand/hand-feed"))
 assert take_json(UsedDrill, json_of(used)) == used

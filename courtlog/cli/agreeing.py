@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog import locations
+from courtlog import locations, times
 from courtlog import settings as settings_file
 from courtlog.cli import failures
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
@@ -13,21 +13,20 @@ from courtlog.cli.opening import has_terminal
 from courtlog.cli.printing import Form, write
 from courtlog.cli.sheets import text_of
 from courtlog.cli.writing import book_beside
-from courtlog.coaching import times
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.plain import many
-from courtlog.coaching.rounds import Ball
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.game.rounds import Ball
 from courtlog.errors import CourtlogError, LibraryError, Problem
-from courtlog.library.seconds_in import SecondLine, read_seconds
+from courtlog.library.second_ratings_in import SecondLine, read_seconds
 from courtlog.logbook.reads import lookups, second_rating_lookups
 from courtlog.logbook.reads.second_rating_lookups import SecondLook
 from courtlog.logbook.writes import second_rating_writer
+from courtlog.plain_text import many
 
 
 def print_agreement(path: Path | None, clinic: str | None, as_json: bool) -> None:
     """Print how alike balls were rated twice, as text or JSON."""
-    from courtlog.reports.agree_facts import agree_facts
-    from courtlog.reports.agree_text import agree_text
+    from courtlog.reports.facts.agree_facts import agree_facts
+    from courtlog.reports.pages.agree_text import agree_text
 
     with existing_book(path) as book:
         facts = agree_facts(book, chosen_clinic(book, clinic))

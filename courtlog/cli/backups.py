@@ -6,16 +6,15 @@ from pathlib import Path
 
 import typer
 
-from courtlog import deeds, given_files, locations, private
+from courtlog import deeds, given_files, locations, private, times
 from courtlog import settings as settings_file
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.writing import book_alone, me
 from courtlog.cli.zones import local_zone
-from courtlog.coaching import times
-from courtlog.coaching.plain import many, plain
 from courtlog.errors import BookError, CourtlogError, NewerBookError
 from courtlog.logbook.file import backups, copying, doctor, restoring, salvage
 from courtlog.logbook.writes import owed
+from courtlog.plain_text import many, plain
 
 
 def back_up(path: Path | None, file: Path | None) -> None:

@@ -7,21 +7,20 @@ from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 
-from courtlog import locations
+from courtlog import locations, times
 from courtlog import settings as settings_file
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
 from courtlog.cli.writing import book_beside
 from courtlog.cli.zones import local_zone
-from courtlog.coaching import times
-from courtlog.coaching.cards import one_line
-from courtlog.coaching.clinic_plan import plan_with, sentence, whole
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.plain import plain
+from courtlog.coaching.game.cards import one_line
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.plans.clinic_plan import plan_with, sentence, whole
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import clinic_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.writes import clinics
-from courtlog.reports.clinic_text import clinic_text
+from courtlog.plain_text import plain
+from courtlog.reports.pages.clinic_text import clinic_text
 
 MOST_DAYS, MOST_NAME = 60, 80
 

@@ -10,12 +10,12 @@ from datetime import date
 from pathlib import Path
 
 from courtlog import deeds, drafts, locations
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.plain import plain
+from courtlog.coaching.game.people import Clinic
 from courtlog.errors import CourtlogError, UnknownNameError
-from courtlog.library.drills import Library, load
+from courtlog.library.drill_files import Library, load
 from courtlog.logbook.file.opening import Book, open_to_read
 from courtlog.logbook.reads import clinic_lookups, lookups
+from courtlog.plain_text import plain
 
 _YEARS = range(1970, 2200)
 """From where the clock counts to far beyond any plan; others are slips of the keys."""

@@ -13,10 +13,10 @@ from courtlog.cli import failures
 from courtlog.cli.common import library
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.sheets import parse, put_in
-from courtlog.coaching import feeding
-from courtlog.coaching.records import ClinicRecord, DayRecord, RoundRecord
-from courtlog.coaching.rounds import Purpose
-from courtlog.library.drills import Library
+from courtlog.coaching.game.clinic_record import ClinicRecord, DayRecord, RoundRecord
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.on_court import feeding
+from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.settings import Settings
@@ -40,8 +40,8 @@ def run_demo() -> None:
 
 
 def _print(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
-    from courtlog.reports.day_facts import day_facts
-    from courtlog.reports.day_text import day_text
+    from courtlog.reports.facts.day_facts import day_facts
+    from courtlog.reports.pages.day_text import day_text
 
     book = create_or_open(folder / "demo.db", 0)
     try:

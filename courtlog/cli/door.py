@@ -387,7 +387,7 @@ def version() -> None:
     They are the book, the settings and your own drills.
     """
     from courtlog import __version__, locations
-    from courtlog.coaching.plain import plain
+    from courtlog.plain_text import plain
 
     print(f"courtlog {__version__}")
     print(plain(f"book      {locations.book()}"))

@@ -10,10 +10,10 @@ import typer
 
 from courtlog import locations
 from courtlog.cli.common import drill_folders, library
-from courtlog.coaching.drills import Cue, Drill, Ladder
-from courtlog.coaching.plain import plain
+from courtlog.coaching.game.drills import Cue, Drill, Ladder
 from courtlog.errors import UnknownNameError
-from courtlog.library.drills import read_folders
+from courtlog.library.drill_files import read_folders
+from courtlog.plain_text import plain
 
 WIDTH = 78
 

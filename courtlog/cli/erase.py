@@ -12,8 +12,7 @@ from courtlog import settings as settings_file
 from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
-from courtlog.coaching.people import Player
-from courtlog.coaching.plain import listed, many, plain
+from courtlog.coaching.game.people import Player
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file import backups
 from courtlog.logbook.file.opening import Book
@@ -21,6 +20,7 @@ from courtlog.logbook.reads.find_person import one_called
 from courtlog.logbook.rows.mentions import places
 from courtlog.logbook.writes import erasing
 from courtlog.logbook.writes.erasing import Gone
+from courtlog.plain_text import listed, many, plain
 
 WORDS = {
     "round": "round",

@@ -7,10 +7,10 @@ from pathlib import Path
 from courtlog import deeds, locations
 from courtlog.cli.common import chosen_clinic, existing_book, now
 from courtlog.cli.writing import book_alone
-from courtlog.coaching.plain import many, plain
 from courtlog.logbook.exchange.export import Wish, export
 from courtlog.logbook.exchange.import_folder import bring_in
 from courtlog.logbook.exchange.import_new_book import bring_into_new
+from courtlog.plain_text import many, plain
 
 
 def send_out(

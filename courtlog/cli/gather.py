@@ -10,8 +10,7 @@ from courtlog.cli.common import existing_book, now
 from courtlog.cli.erase import erase_from_backups, owed_words, refuse_unread
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
-from courtlog.coaching.arm_care import BEFORE_COURT
-from courtlog.coaching.plain import many, plain
+from courtlog.coaching.care.arm_care import BEFORE_COURT
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange import leaving
 from courtlog.logbook.exchange.gather import gather
@@ -20,6 +19,7 @@ from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads.care_lookups import reds_in_words
 from courtlog.logbook.writes.disagreements import decide, disagreements
+from courtlog.plain_text import many, plain
 
 
 def gather_books(

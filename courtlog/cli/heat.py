@@ -6,17 +6,17 @@ import sys
 from datetime import date
 from pathlib import Path
 
+from courtlog import times
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
 from courtlog.cli.writing import book_beside
-from courtlog.coaching import times
-from courtlog.coaching.heat_care import NO_LINES, heat_words, reading_of
-from courtlog.coaching.people import Clinic, Day
-from courtlog.coaching.plain import plain
+from courtlog.coaching.care.heat_care import NO_LINES, heat_words, reading_of
+from courtlog.coaching.game.people import Clinic, Day
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import clinic_lookups, load_lookups, lookups
 from courtlog.logbook.writes.care_writer import CareDoor
-from courtlog.reports.page import block
+from courtlog.plain_text import plain
+from courtlog.reports.layout.page import block
 
 
 def keep_or_print(

@@ -8,10 +8,10 @@ from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
 from courtlog.cli.writing import book_alone
-from courtlog.coaching.plain import plain
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes import past_steps
-from courtlog.reports.past_steps_text import step_line
+from courtlog.plain_text import plain
+from courtlog.reports.pages.past_steps_text import step_line
 
 
 def print_history(

@@ -13,11 +13,11 @@ from courtlog.cli import failures
 from courtlog.cli.common import library, now
 from courtlog.cli.failures import Ended
 from courtlog.cli.zones import local_zone
-from courtlog.coaching.plain import plain
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.file import backups
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.file.writer_lock import Holder
+from courtlog.plain_text import plain
 
 
 def open_court(path: Path | None) -> None:

@@ -7,19 +7,20 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import date
 
+from courtlog import times
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date
 from courtlog.cli.plan import Day
 from courtlog.cli.printing import Form, write
 from courtlog.cli.writing import book_beside
-from courtlog.coaching import plan_edits, times
-from courtlog.coaching.day_plan import PRACTICE_TURNS
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.plan_edits import Change, Plan, purpose_named
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.plans import plan_edits
+from courtlog.coaching.plans.day_plan import PRACTICE_TURNS
+from courtlog.coaching.plans.plan_edits import Change, Plan, purpose_named
 from courtlog.courtside.plan_desk import PlanDesk
-from courtlog.library.drills import Library
+from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups
-from courtlog.reports.plan_facts import Asked, plan_facts, usual_date
+from courtlog.reports.facts.plan_facts import Asked, plan_facts, usual_date
 
 
 def print_plan(
@@ -32,7 +33,7 @@ def print_plan(
         facts = plan_facts(book, clinic, _date(book, clinic, day), library(), asked)
 
     def page() -> str:
-        from courtlog.reports.plan_text import plan_text
+        from courtlog.reports.pages.plan_text import plan_text
 
         return plan_text(facts)
 
@@ -88,7 +89,7 @@ def _edit(day: Day, change: Callable[[Plan, Library], Plan]) -> None:
 @contextmanager
 def _desk(day: Day, asked: Asked) -> Iterator[PlanDesk]:
     """The plan of the day to be changed, printed afterwards."""
-    from courtlog.reports.plan_text import plan_text
+    from courtlog.reports.pages.plan_text import plan_text
 
     with book_beside(day.book) as book:
         clinic = chosen_clinic(book, day.clinic)

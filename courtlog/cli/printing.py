@@ -29,13 +29,13 @@ def print_day(
     path: Path | None, clinic: str | None, on: str | None, player: str | None, form: Form
 ) -> None:
     """Print a day as text or JSON."""
-    from courtlog.reports.day_facts import day_facts
+    from courtlog.reports.facts.day_facts import day_facts
 
     with existing_book(path) as book:
         facts = day_facts(book, chosen_clinic(book, clinic), typed_date(on), player)
 
         def page() -> str:
-            from courtlog.reports.day_text import day_text
+            from courtlog.reports.pages.day_text import day_text
 
             return day_text(facts)
 
@@ -44,13 +44,13 @@ def print_day(
 
 def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
     """Print a player's trend as text or JSON."""
-    from courtlog.reports.trend_facts import trend_facts
+    from courtlog.reports.facts.cue_facts import trend_facts
 
     with existing_book(path) as book:
         facts = trend_facts(book, chosen_clinic(book, clinic), player)
 
         def page() -> str:
-            from courtlog.reports.trend_text import trend_text
+            from courtlog.reports.pages.cue_table import trend_text
 
             return trend_text(facts)
 
@@ -59,8 +59,8 @@ def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) 
 
 def print_player(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
     """Print a player's answer as text or JSON."""
-    from courtlog.reports.day_facts import player_facts
-    from courtlog.reports.player_text import player_text
+    from courtlog.reports.facts.day_facts import player_facts
+    from courtlog.reports.pages.player_text import player_text
 
     with existing_book(path) as book:
         facts = player_facts(book, chosen_clinic(book, clinic), player)
@@ -75,7 +75,7 @@ def write(facts: object, page: Callable[[], str], form: Form) -> None:
     if form is Form.JSON:
         text = json.dumps(jsonable(facts), ensure_ascii=True, indent=2) + "\n"
     elif form is Form.PLAIN:
-        from courtlog.reports.letters import in_letters
+        from courtlog.reports.layout.signs import in_letters
 
         text = in_letters(page())
     else:

@@ -9,14 +9,14 @@ from pathlib import Path
 from courtlog import given_files
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
 from courtlog.cli.writing import book_beside
-from courtlog.coaching.cards import PlayerCard, card_of, same_name
-from courtlog.coaching.clinic_plan import sentence
-from courtlog.coaching.plain import many, plain
+from courtlog.coaching.game.cards import PlayerCard, card_of, same_name
+from courtlog.coaching.plans.clinic_plan import sentence
 from courtlog.errors import CourtlogError
 from courtlog.library.roster_in import MOST_BYTES, read_roster
 from courtlog.logbook.reads import lookups, people_lookups
 from courtlog.logbook.writes.people_writer import PeopleDoor
-from courtlog.reports.roster_text import card_text, roster_text
+from courtlog.plain_text import many, plain
+from courtlog.reports.pages.roster_text import card_text, roster_text
 
 
 def add(path: Path | None, clinic: str | None, values: Mapping[str, str], another: bool) -> None:

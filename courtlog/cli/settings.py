@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from courtlog import deeds, locations
 from courtlog import settings as settings_file
-from courtlog.coaching.plain import plain
 from courtlog.errors import SettingsError, UnknownNameError
+from courtlog.plain_text import plain
 from courtlog.settings import changed
 
 

@@ -9,16 +9,16 @@ from courtlog import given_files
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date, write_new
 from courtlog.cli.writing import book_beside
 from courtlog.cli.zones import local_zone
-from courtlog.coaching.drills import UsedDrill
-from courtlog.coaching.plain import many, plain
-from courtlog.coaching.records import ClinicRecord
+from courtlog.coaching.game.clinic_record import ClinicRecord
+from courtlog.coaching.game.drills import UsedDrill
 from courtlog.errors import CourtlogError, LibraryError, Problem
-from courtlog.library.drills import Library
+from courtlog.library.drill_files import Library
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups
 from courtlog.logbook.writes.intake import Intake, take_in
+from courtlog.plain_text import many, plain
 
 
 def read_in(file: Path, path: Path | None) -> None:

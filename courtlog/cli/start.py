@@ -56,7 +56,7 @@ def main() -> None:
 
 def _refuse(error: CourtlogError) -> None:
     """Say what happened, and what was done for good before it."""
-    from courtlog.coaching.plain import brief, plain
+    from courtlog.plain_text import brief, plain
 
     problems = error.problems if isinstance(error, LibraryError) else ()
     words = [*map(str, problems), f"courtlog: {error} {deeds.in_words()}".rstrip()]

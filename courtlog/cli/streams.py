@@ -14,7 +14,7 @@ from io import TextIOWrapper
 from pathlib import Path
 from typing import Any, TextIO, cast
 
-from courtlog.coaching.plain import plain
+from courtlog.plain_text import plain
 
 LETTERS = "courtlog-letters"
 """How a stream deals with what its encoding lacks."""
@@ -58,7 +58,7 @@ def _shown(stream: TextIO | None) -> TextIO:
 
 
 def _in_letters(error: UnicodeError) -> tuple[str, int]:
-    from courtlog.reports.letters import nearest_letters
+    from courtlog.reports.layout.signs import nearest_letters
 
     assert isinstance(error, UnicodeEncodeError)
     return nearest_letters(error.object[error.start : error.end]), error.end

@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 from courtlog.cli.common import chosen_clinic, existing_book, library, write_new
-from courtlog.reports.takehome import take_home
+from courtlog.reports.takehome.takehome_facts import take_home
 
 
 def hand_over(path: Path | None, clinic: str | None, player: str, html: Path | None) -> None:
@@ -14,10 +14,10 @@ def hand_over(path: Path | None, clinic: str | None, player: str, html: Path | N
     with existing_book(path) as book:
         facts = take_home(book, chosen_clinic(book, clinic), player, library())
         if html is None:
-            from courtlog.reports.takehome_text import takehome_text
+            from courtlog.reports.takehome.takehome_text import takehome_text
 
             sys.stdout.write(takehome_text(facts))
             return
-        from courtlog.reports.takehome_html import takehome_html
+        from courtlog.reports.takehome.takehome_html import takehome_html
 
         write_new(html, takehome_html(facts))

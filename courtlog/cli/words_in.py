@@ -15,8 +15,8 @@ from typing import Any, TypeVar
 import typer
 from typer.core import TyperCommand, TyperGroup
 
-from courtlog.coaching.plain import brief, plain
 from courtlog.errors import CourtlogError
+from courtlog.plain_text import brief, plain
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 

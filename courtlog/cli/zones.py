@@ -6,7 +6,7 @@ import os
 from datetime import datetime
 from pathlib import Path
 
-from courtlog.coaching import times
+from courtlog import times
 
 
 def local_zone() -> str:

@@ -1,1 +1,1 @@
-"""The game: grades, players, drills, rounds, the live feeding state. No clock, disk or screen."""
+"""The game: its values, what balls say, what comes next, the live round. No disk or screen."""

@@ -13,10 +13,9 @@ from textual.events import Key
 from textual.screen import Screen
 from textual.widgets import Static
 
-from courtlog.coaching.feeding import CleanBall, Rate, ToughOpen
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.plain import plain
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.on_court.feeding import CleanBall, Rate, ToughOpen
 from courtlog.courtside.amend_desk import AmendDesk
 from courtlog.courtside.commands.rounds import drill_choices
 from courtlog.courtside.dialogs import Ask, Choice, Pick
@@ -26,6 +25,7 @@ from courtlog.courtside.own_keys import OwnKeys, moved
 from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.said import ball_words
 from courtlog.errors import CourtlogError
+from courtlog.plain_text import plain
 
 T = TypeVar("T")
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from courtlog.coaching.drills import Drill, Ladder, UsedDrill
-from courtlog.coaching.live import LiveRound
-from courtlog.coaching.people import Player
-from courtlog.coaching.plain import many, plain
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.said import ball_words, whose
 from courtlog.errors import BookError, CourtlogError
@@ -16,6 +15,7 @@ from courtlog.logbook.reads import lookups, past_rounds
 from courtlog.logbook.reads.past_rounds import PastRound
 from courtlog.logbook.writes import amendments, past_steps, repairs
 from courtlog.logbook.writes.past_steps import PastStep
+from courtlog.plain_text import many, plain
 
 
 class AmendDesk:

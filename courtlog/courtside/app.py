@@ -9,7 +9,7 @@ from textual.message import Message
 from textual.worker import get_current_worker
 
 from courtlog import settings as settings_file
-from courtlog.coaching.drills import Ladder
+from courtlog.coaching.game.drills import Ladder
 from courtlog.courtside.abreast import first_words
 from courtlog.courtside.court import CourtScreen, DayBegun
 from courtlog.courtside.desk import Desk

@@ -7,9 +7,8 @@ from collections.abc import Callable, Iterator
 from textual.app import ComposeResult
 from textual.events import Key
 
-from courtlog.coaching.people import Player
-from courtlog.coaching.plain import plain
-from courtlog.coaching.rotating import Presence, Share, TurnOrder, fairness
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.rotation import Presence, Share, TurnOrder, fairness
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask
 from courtlog.courtside.lettering import fit, fit_short
@@ -19,6 +18,7 @@ from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.reps import RepsScreen
 from courtlog.courtside.strip import clock_words, stations_words, where_words
 from courtlog.errors import CourtlogError
+from courtlog.plain_text import plain
 
 FOOT = (
     ("↑↓", "choose"),

@@ -11,15 +11,15 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching.arm_care import PLACES, STOP, Caution, Level, louder, told
-from courtlog.coaching.clinic_plan import MOST_RULE, ClinicPlan, plan_with
-from courtlog.coaching.heat_care import reading_of
-from courtlog.coaching.people import Player
-from courtlog.coaching.plain import plain
-from courtlog.coaching.records import CheckIn, CheckInMoment, Sign
+from courtlog.coaching.care.arm_care import PLACES, STOP, Caution, Level, louder, told
+from courtlog.coaching.care.heat_care import reading_of
+from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.clinic_plan import MOST_RULE, ClinicPlan, plan_with
 from courtlog.courtside.form import Answers, Choose, Field, Form, TickOff, Write
 from courtlog.courtside.own_screen import OwnDialog
 from courtlog.errors import CourtlogError
+from courtlog.plain_text import plain
 
 EFFORT = (
     "Ask about 30 minutes after. 0 rest · 1 very very easy · 2 easy · 3 moderate · 4 somewhat hard"

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from courtlog.coaching import times
-from courtlog.coaching.arm_care import first_moment
-from courtlog.coaching.heat_care import heat_words
-from courtlog.coaching.people import Player
+from courtlog import times
+from courtlog.coaching.care.arm_care import first_moment
+from courtlog.coaching.care.heat_care import heat_words
+from courtlog.coaching.game.people import Player
 from courtlog.courtside import care
 from courtlog.courtside.dialogs import Choice, Pick
 from courtlog.courtside.form import Answers

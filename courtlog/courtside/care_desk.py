@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from courtlog.coaching.arm_care import Caution, OnDate
-from courtlog.coaching.clinic_plan import ClinicPlan
-from courtlog.coaching.heat_care import HeatReading, in_short, reading_of
-from courtlog.coaching.people import Player
-from courtlog.coaching.records import CheckIn
+from courtlog.coaching.care.arm_care import Caution, OnDate
+from courtlog.coaching.care.heat_care import HeatReading, in_short, reading_of
+from courtlog.coaching.game.clinic_record import CheckIn
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.courtside.view import CareView
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import care_lookups, clinic_lookups, load_lookups

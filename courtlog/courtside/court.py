@@ -14,10 +14,10 @@ from textual.message import Message
 from textual.reactive import reactive
 from textual.screen import Screen
 
-from courtlog.coaching import times
-from courtlog.coaching.arm_care import BEFORE_COURT
-from courtlog.coaching.drills import Drill, Ladder
-from courtlog.coaching.people import Player
+from courtlog import times
+from courtlog.coaching.care.arm_care import BEFORE_COURT
+from courtlog.coaching.game.drills import Drill, Ladder
+from courtlog.coaching.game.people import Player
 from courtlog.courtside import blank
 from courtlog.courtside.abreast import Abreast
 from courtlog.courtside.commands import BY_KEY, FOOT

@@ -9,16 +9,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
 
-from courtlog.coaching import feeding, times
-from courtlog.coaching.counts import Counts
-from courtlog.coaching.drills import Drill, Ladder
-from courtlog.coaching.feeding import Meaning, Step
-from courtlog.coaching.feeds import FeedChoice
-from courtlog.coaching.live import LiveRound
-from courtlog.coaching.people import Player
-from courtlog.coaching.plain import many
-from courtlog.coaching.rounds import Purpose, cue_counts
-from courtlog.coaching.speaking import Speak
+from courtlog import times
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.drills import Drill, Ladder
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.game.rounds import Purpose, cue_counts
+from courtlog.coaching.game.speaking import Speak
+from courtlog.coaching.on_court import feeding
+from courtlog.coaching.on_court.feed_order import FeedChoice
+from courtlog.coaching.on_court.feeding import Meaning, Step
+from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside import next_round
 from courtlog.courtside.care_desk import CareDesk, care_view
 from courtlog.courtside.keymap import pad_of
@@ -28,10 +28,11 @@ from courtlog.courtside.rotation_desk import RotationDesk
 from courtlog.courtside.said import FEED_ONE, step_words, whose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
-from courtlog.library.drills import Library
+from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.writes.round_writer import Door
+from courtlog.plain_text import many
 from courtlog.settings import Settings
 
 Clock = Callable[[], int]

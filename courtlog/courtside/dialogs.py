@@ -14,10 +14,10 @@ from textual.events import Key
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from courtlog.coaching.plain import plain
 from courtlog.courtside.answer import Answer
 from courtlog.courtside.own_keys import STEPS
 from courtlog.courtside.own_screen import OwnDialog
+from courtlog.plain_text import plain
 
 T = TypeVar("T")
 

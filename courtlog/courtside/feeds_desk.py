@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from courtlog.coaching.feeds import FeedChoice
-from courtlog.coaching.live import LiveRound
-from courtlog.coaching.plain import many, plain
+from courtlog.coaching.on_court.feed_order import FeedChoice
+from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.said import FEED_ONE
 from courtlog.errors import CourtlogError
 from courtlog.logbook.writes.feeds_writer import FeedsDoor
+from courtlog.plain_text import many, plain
 
 
 class FeedsDesk:

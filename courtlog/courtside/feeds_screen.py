@@ -12,10 +12,10 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching.drills import Order
-from courtlog.coaching.feeds import FeedChoice, rated_balls
-from courtlog.coaching.live import LiveRound
-from courtlog.coaching.speaking import Speak
+from courtlog.coaching.game.drills import Order
+from courtlog.coaching.game.speaking import Speak
+from courtlog.coaching.on_court.feed_order import FeedChoice, rated_balls
+from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.own_keys import OwnKeys
 from courtlog.courtside.own_screen import OwnDialog
 

@@ -11,9 +11,9 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching.plain import plain
 from courtlog.courtside.answer import Answer
 from courtlog.courtside.own_screen import OwnDialog
+from courtlog.plain_text import plain
 
 Answers = Mapping[str, str]
 

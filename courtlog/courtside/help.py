@@ -9,12 +9,12 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching.grades import LOOKS, Grade
-from courtlog.coaching.plain import plain
+from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.courtside.commands import COMMANDS
 from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.parts import look
 from courtlog.courtside.view import CourtView
+from courtlog.plain_text import plain
 
 
 class HelpScreen(OwnDialog[None]):

@@ -8,8 +8,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from courtlog.coaching.feeding import CleanBall, Meaning, Rate, TakeBall, ToughLast, ToughOpen
-from courtlog.coaching.grades import Grade
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.on_court.feeding import (
+    CleanBall,
+    Meaning,
+    Rate,
+    TakeBall,
+    ToughLast,
+    ToughOpen,
+)
 from courtlog.settings import Settings
 
 

@@ -16,8 +16,8 @@ from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from courtlog.coaching.plain import plain
 from courtlog.courtside.answer import Answer
+from courtlog.plain_text import plain
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from courtlog.coaching.drills import Drill, Ladder, UsedDrill
-from courtlog.coaching.feeds import FeedChoice
-from courtlog.coaching.people import Player
-from courtlog.coaching.proposing import Proposal, propose
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.on_court.feed_order import FeedChoice
+from courtlog.coaching.plans.proposal import Proposal, propose
 from courtlog.courtside.view import CourtView
 from courtlog.errors import CourtlogError
-from courtlog.library.drills import Library
+from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import feed_lookups, history_lookups, lookups, people_lookups
 from courtlog.logbook.reads.plan_lookups import left_to_play

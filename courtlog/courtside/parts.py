@@ -6,16 +6,16 @@ from textwrap import wrap
 
 from textual.content import Content
 
-from courtlog.coaching.drills import Cue
-from courtlog.coaching.grades import LOOKS, Grade
-from courtlog.coaching.live import LiveRound
-from courtlog.coaching.plain import plain
-from courtlog.coaching.rounds import Ball, cue_counts
-from courtlog.coaching.speaking import Advice
+from courtlog.coaching.game.drills import Cue
+from courtlog.coaching.game.grades import LOOKS, Grade
+from courtlog.coaching.game.rounds import Ball, cue_counts
+from courtlog.coaching.game.speaking import Advice
+from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.lettering import big, cells, fit, fit_short
 from courtlog.courtside.surface import Part
 from courtlog.courtside.view import CourtView
-from courtlog.reports.sparks import spark
+from courtlog.plain_text import plain
+from courtlog.reports.layout.signs import spark
 
 CUE_NAME, KEYS, WORD, OF, PERCENT = 13, 15, 9, 11, 5
 """Widths of the columns of a cue row, in cells; the round's marks take what is left."""

@@ -13,8 +13,7 @@ from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Static
 
-from courtlog.coaching.cards import FIELDS, Focus, PlayerCard, missing
-from courtlog.coaching.plain import plain
+from courtlog.coaching.game.cards import FIELDS, Focus, PlayerCard, missing
 from courtlog.courtside.dialogs import Ask, Decide
 from courtlog.courtside.lettering import cells, fit, fit_short
 from courtlog.courtside.line_form import Line, LineForm
@@ -24,7 +23,8 @@ from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.people_lookups import Entry, Look
-from courtlog.reports.first_look import look_words
+from courtlog.plain_text import plain
+from courtlog.reports.layout.person_lines import look_words
 
 NUMBER, HAND, LIMIT, AGE = 4, 7, 7, 7
 """Widths of the columns, in cells; the name and the level share what is left."""

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from courtlog.coaching import times
-from courtlog.coaching.cards import Focus, PlayerCard, card_of, same_name
-from courtlog.coaching.people import Clinic, Player
+from courtlog import times
+from courtlog.coaching.game.cards import Focus, PlayerCard, card_of, same_name
+from courtlog.coaching.game.people import Clinic, Player
 from courtlog.courtside.desk import Desk
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import clinic_lookups, lookups, people_lookups

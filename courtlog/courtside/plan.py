@@ -10,12 +10,11 @@ from textual.app import ComposeResult
 from textual.events import Key
 from textual.screen import Screen
 
-from courtlog.coaching import plan_edits
-from courtlog.coaching.drills import Drill, Ladder
-from courtlog.coaching.people import Player
-from courtlog.coaching.plain import plain
-from courtlog.coaching.plan_edits import MOST_BALLS, Change, Plan
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.drills import Drill, Ladder
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans import plan_edits
+from courtlog.coaching.plans.plan_edits import MOST_BALLS, Change, Plan
 from courtlog.courtside.commands.rounds import drill_choices
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask, Choice, Decide, Pick
@@ -26,9 +25,10 @@ from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.plan_desk import PlanDesk
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.plan_lookups import next_planned
-from courtlog.reports.page import lines_of
-from courtlog.reports.plan_facts import Asked, PlanFacts, Plans, last_played
-from courtlog.reports.plan_text import (
+from courtlog.plain_text import plain
+from courtlog.reports.facts.plan_facts import Asked, PlanFacts, Plans, last_played
+from courtlog.reports.layout.page import lines_of
+from courtlog.reports.pages.plan_text import (
     PLAN_HEAD,
     differs,
     effort_words,

@@ -9,14 +9,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
-from courtlog.coaching import times
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.plan_edits import Plan
+from courtlog import times
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.plans.plan_edits import Plan
 from courtlog.errors import CourtlogError
-from courtlog.library.drills import Library
+from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.writes import plan_writer
-from courtlog.reports.plan_facts import (
+from courtlog.reports.facts.plan_facts import (
     Asked,
     PlanFacts,
     Plans,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from courtlog.coaching import times
+from courtlog import times
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes.round_writer import Door
 

@@ -8,14 +8,14 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching.people import Player
-from courtlog.coaching.plain import plain
+from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.dialogs import Ask
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys
 from courtlog.courtside.own_screen import OwnDialog
 from courtlog.logbook.reads import rotation_lookups
+from courtlog.plain_text import plain
 
 MOST_REPS = 2000
 

@@ -8,17 +8,17 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching.feeds import rated_balls
-from courtlog.coaching.live import LiveRound
-from courtlog.coaching.review import QuickReview, quick_review
-from courtlog.coaching.rounds import Purpose
-from courtlog.coaching.speaking import Speak
+from courtlog.coaching.answers.quick_review import QuickReview, quick_review
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.game.speaking import Speak
+from courtlog.coaching.on_court.feed_order import rated_balls
+from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_screen import OwnDialog
 from courtlog.courtside.view import CourtView
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import history_lookups, lookups
-from courtlog.reports.review_text import review_lines
+from courtlog.reports.pages.review_text import review_lines
 
 GO_ON = ("tab", "shift+tab", "y", "enter", "backspace", "up")
 """Keys that close the review and then mean what they mean on court (↑ takes the rung call)."""

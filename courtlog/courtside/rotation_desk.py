@@ -6,11 +6,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from courtlog.coaching import times
-from courtlog.coaching.clinic_plan import plan_with
-from courtlog.coaching.people import Day, Player
-from courtlog.coaching.resting import PROMPT, rest_due
-from courtlog.coaching.rotating import Presence
+from courtlog import times
+from courtlog.coaching.care.heat_care import PROMPT, rest_due
+from courtlog.coaching.game.people import Day, Player
+from courtlog.coaching.plans.clinic_plan import plan_with
+from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside.view import Rotation
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import clinic_lookups, rotation_lookups

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from courtlog.coaching.feeding import Step
-from courtlog.coaching.grades import LOOKS
-from courtlog.coaching.live import LiveRound
-from courtlog.coaching.rounds import Ball
+from courtlog.coaching.game.grades import LOOKS
+from courtlog.coaching.game.rounds import Ball
+from courtlog.coaching.on_court.feeding import Step
+from courtlog.coaching.on_court.live_round import LiveRound
 
 
 def whose(live: LiveRound) -> str:

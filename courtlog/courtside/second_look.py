@@ -12,11 +12,10 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching import times
-from courtlog.coaching.feeding import CleanBall, Rate, TakeBall
-from courtlog.coaching.grades import LOOKS, Grade
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.plain import many, plain
+from courtlog import times
+from courtlog.coaching.game.grades import LOOKS, Grade
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.on_court.feeding import CleanBall, Rate, TakeBall
 from courtlog.courtside.keymap import Pad, key_name, meaning_of, pad_of
 from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.own_app import OwnApp
@@ -26,6 +25,7 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, second_rating_lookups
 from courtlog.logbook.reads.second_rating_lookups import SecondLook
 from courtlog.logbook.writes import second_rating_writer
+from courtlog.plain_text import many, plain
 from courtlog.settings import Settings
 
 FOOT = (

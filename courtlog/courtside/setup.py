@@ -12,14 +12,14 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching import times
-from courtlog.coaching.cards import from_first_line, same_name
-from courtlog.coaching.drills import Ladder
-from courtlog.coaching.plain import plain
+from courtlog import times
+from courtlog.coaching.game.cards import from_first_line, same_name
+from courtlog.coaching.game.drills import Ladder
 from courtlog.courtside.keymap import PADS
 from courtlog.courtside.line_form import Line, LineForm
 from courtlog.courtside.own_screen import OwnScreen
 from courtlog.courtside.people_desk import NOTHING, Beginning, Known
+from courtlog.plain_text import plain
 
 FIRST_STROKE = "forehand"
 

@@ -6,13 +6,13 @@ from collections.abc import Iterator, Mapping
 
 from textual.content import Content
 
-from courtlog.coaching import times
-from courtlog.coaching.people import Player
-from courtlog.coaching.plain import plain
-from courtlog.coaching.rotating import FEED, REST, Court, Presence, TurnOrder, fairness
+from courtlog import times
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.rotation import FEED, REST, Court, Presence, TurnOrder, fairness
 from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.surface import Part
 from courtlog.courtside.view import CourtView
+from courtlog.plain_text import plain
 
 TALL = 8
 """Lines from which everyone has a line."""

@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching.grades import LOOKS, Grade
+from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.courtside.keymap import FEEDING, ROWS_TO_TEACH, key_name
 from courtlog.courtside.own_screen import OwnDialog
 

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from courtlog.coaching.plain import plain
 from courtlog.courtside.lettering import cells
 from courtlog.courtside.trends import short_date
 from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate
-from courtlog.reports.cells import SCALE, Spot, built, draw, figure, that_fit
-from courtlog.reports.charts import LINES, letters
+from courtlog.plain_text import plain
+from courtlog.reports.layout.cell_charts import SCALE, Spot, built, draw, figure, that_fit
+from courtlog.reports.layout.charts import LINES, letters
 
 BETWEEN, SAME_SPOT = "│", "*"
 """What stands between two clinics, and where the points of two cues fall together."""

@@ -18,7 +18,6 @@ from textual.events import Key
 from textual.widgets import Static
 from textual.worker import Worker, WorkerState
 
-from courtlog.coaching.plain import many, plain
 from courtlog.courtside.lettering import fit, fit_short
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys
@@ -36,11 +35,12 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook.file.opening import open_existing
 from courtlog.logbook.reads import history_lookups
 from courtlog.logbook.reads.trend_lookups import CueTrend, PlayerTrend, StrokeTrend
-from courtlog.reports.cells import BAND, MIDDLE, SCALE, curve_chart
-from courtlog.reports.charts import LINES
+from courtlog.plain_text import many, plain
+from courtlog.reports.layout.cell_charts import BAND, MIDDLE, SCALE, curve_chart
+from courtlog.reports.layout.charts import LINES
 
 if TYPE_CHECKING:
-    from courtlog.coaching.curves import Curve
+    from courtlog.coaching.answers.cue_curve import Curve
 
 LABEL = 15
 """Cells for a cue's line and name before its counts; its chart stands above the same dates."""
@@ -173,8 +173,8 @@ def worked_out(
 ) -> tuple[Asked, Curve | str | None]:
     """The curve of a cue, from a connection of its own; a trouble with the book as its sentence."""
     # numpy is loaded by the first curve, in this thread, and not with the screen.
-    from courtlog.coaching.curves import curve_of
-    from courtlog.coaching.review import yardstick
+    from courtlog.coaching.answers.cue_curve import curve_of
+    from courtlog.coaching.answers.quick_review import yardstick
 
     stroke, cue = asked
     try:
@@ -236,7 +236,7 @@ def counts_lines(view: StrokeView, width: int) -> list[tuple[str, bool]]:
 
 
 def _curved(curve: Curve | None) -> str:
-    from courtlog.coaching.answer_words import curved
+    from courtlog.coaching.answers.answer_words import curved
 
     return curved(curve)
 

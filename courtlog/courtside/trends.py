@@ -15,8 +15,7 @@ from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Static
 
-from courtlog.coaching import times
-from courtlog.coaching.plain import plain
+from courtlog import times
 from courtlog.courtside.lettering import cells, fit, fit_short
 from courtlog.courtside.lines import foot
 from courtlog.courtside.own_keys import OwnKeys, moved
@@ -29,7 +28,8 @@ from courtlog.logbook.reads.trend_lookups import (
     axis,
     roster_trends,
 )
-from courtlog.reports.sparks import NOTHING, bar, spark
+from courtlog.plain_text import plain
+from courtlog.reports.layout.signs import NOTHING, bar, spark
 
 CLINIC_MARK = "|"
 """Stands in a sparkline where another clinic begins."""

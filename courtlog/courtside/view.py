@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from courtlog.coaching.arm_care import Level
-from courtlog.coaching.clinic_plan import ClinicPlan
-from courtlog.coaching.counts import Counts
-from courtlog.coaching.live import Basket, LiveRound
-from courtlog.coaching.people import Clinic, Day, Player
-from courtlog.coaching.rotating import Court
-from courtlog.coaching.speaking import Advice, Speak
+from courtlog.coaching.care.arm_care import Level
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.people import Clinic, Day, Player
+from courtlog.coaching.game.speaking import Advice, Speak
+from courtlog.coaching.on_court.live_round import Basket, LiveRound
+from courtlog.coaching.plans.clinic_plan import ClinicPlan
+from courtlog.coaching.plans.rotation import Court
 from courtlog.courtside.keymap import Pad
 from courtlog.logbook.reads.rotation_lookups import Standing
 

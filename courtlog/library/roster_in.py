@@ -11,9 +11,9 @@ import io
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from courtlog.coaching.cards import FIELDS, PlayerCard, card_of, one_line, same_name
-from courtlog.coaching.plain import many
+from courtlog.coaching.game.cards import FIELDS, PlayerCard, card_of, one_line, same_name
 from courtlog.errors import LibraryError, Problem
+from courtlog.plain_text import many
 
 MOST_BYTES = 1_000_000
 MOST_PLAYERS = 200

@@ -18,8 +18,8 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from zoneinfo import ZoneInfo
 
-from courtlog.coaching import times
-from courtlog.coaching.records import (
+from courtlog import times
+from courtlog.coaching.game.clinic_record import (
     BallRecord,
     CheckIn,
     CheckInMoment,
@@ -29,10 +29,10 @@ from courtlog.coaching.records import (
     RoundRecord,
     signs_of,
 )
-from courtlog.coaching.rounds import Ball
+from courtlog.coaching.game.rounds import Ball
 from courtlog.errors import LibraryError, Problem, UnknownNameError
 from courtlog.library import sheet_times, sheet_values
-from courtlog.library.drills import Library
+from courtlog.library.drill_files import Library
 from courtlog.library.sheet_words import Word, by_keyword, text_of, words
 
 KEYWORDS = {

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from datetime import date
 from zoneinfo import ZoneInfo
 
-from courtlog.coaching import times
-from courtlog.coaching.records import (
+from courtlog import times
+from courtlog.coaching.game.clinic_record import (
     BallRecord,
     CheckIn,
     ClinicRecord,

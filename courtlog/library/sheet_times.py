@@ -9,8 +9,8 @@ import re
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
-from courtlog.coaching import times
-from courtlog.coaching.records import RoundRecord
+from courtlog import times
+from courtlog.coaching.game.clinic_record import RoundRecord
 from courtlog.library import sheet_values
 
 _DATED = re.compile(r"(?P<date>\d{4}-\d\d-\d\d)T(?P<clock>[^Z]*)(?P<utc>Z?)")

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date, datetime, time
 
-from courtlog.coaching import times
-from courtlog.coaching.drills import MOST_CUES, Ladder
-from courtlog.coaching.rounds import Purpose
+from courtlog import times
+from courtlog.coaching.game.drills import MOST_CUES, Ladder
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.library.sheet_words import Word, text_of
 
 

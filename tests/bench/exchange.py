@@ -162,8 +162,13 @@ def write_a_sheet(file: Path, balls: int) -> None:
     """The sheet of a clinic with that many rated balls."""
     from datetime import timedelta
 
-    from courtlog.coaching.records import BallRecord, ClinicRecord, DayRecord, RoundRecord
-    from courtlog.coaching.rounds import Ball, Purpose
+    from courtlog.coaching.game.clinic_record import (
+        BallRecord,
+        ClinicRecord,
+        DayRecord,
+        RoundRecord,
+    )
+    from courtlog.coaching.game.rounds import Ball, Purpose
     from courtlog.library.sheet_out import write_sheet
     from tests.court import DAY
 

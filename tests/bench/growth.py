@@ -17,7 +17,7 @@ from statistics import median
 from courtlog.courtside.review import review_of
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.reads import lookups
-from courtlog.reports.day_facts import day_facts
+from courtlog.reports.facts.day_facts import day_facts
 from tests.bench import big
 from tests.bench.looks import trends, view_of
 from tests.court import START

@@ -15,13 +15,13 @@ from datetime import date, timedelta
 from functools import partial
 from pathlib import Path
 
-from courtlog.coaching.clinic_plan import ClinicPlan
-from courtlog.coaching.counts import Counts
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.live import Basket
-from courtlog.coaching.records import BallRecord, ClinicRecord, DayRecord, RoundRecord
-from courtlog.coaching.rotating import Court
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.clinic_record import BallRecord, ClinicRecord, DayRecord, RoundRecord
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.on_court.live_round import Basket
+from courtlog.coaching.plans.clinic_plan import ClinicPlan
+from courtlog.coaching.plans.rotation import Court
 from courtlog.courtside.keymap import PADS
 from courtlog.courtside.review import review_of
 from courtlog.courtside.trend_player import worked_out

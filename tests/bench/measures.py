@@ -16,20 +16,20 @@ from statsmodels.stats.contingency_tables import StratifiedTable
 from statsmodels.stats.inter_rater import cohens_kappa
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
-from courtlog.measures.agreement import kappa
-from courtlog.measures.association import CueBall, keystone
-from courtlog.measures.curve import skill_curve, skill_now
-from courtlog.measures.mastery import MasteryTest, window_pass
-from courtlog.measures.proportions import fisher, newcombe, wilson
-from courtlog.measures.schedule import shuffled_feeds
-from courtlog.measures.strata import (
+from courtlog.measures.court_day.schedule import shuffled_feeds
+from courtlog.measures.learning.curve import skill_curve, skill_now
+from courtlog.measures.learning.mastery import MasteryTest, window_pass
+from courtlog.measures.shares.agreement import kappa
+from courtlog.measures.shares.association import CueBall, keystone
+from courtlog.measures.shares.proportions import fisher, newcombe, wilson
+from courtlog.measures.shares.strata import (
     Stratum,
     like_for_like,
     mover,
     odds_ratio,
     same_in_all,
 )
-from courtlog.measures.trend import cochran_armitage
+from courtlog.measures.shares.trend import cochran_armitage
 
 Z = 1.959963984540054
 MILLI, MICRO = 1e3, 1e6

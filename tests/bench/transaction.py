@@ -12,7 +12,7 @@ from contextlib import closing
 from pathlib import Path
 from statistics import median
 
-from courtlog.coaching import feeding
+from courtlog.coaching.on_court import feeding
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.writes.round_writer import Door
 from tests.bench.keys import SEED, prepare, script

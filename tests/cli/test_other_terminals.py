@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 import courtlog
-from courtlog.coaching.plain import is_seen
-from courtlog.reports.letters import nearest_letters
+from courtlog.plain_text import is_seen
+from courtlog.reports.layout.signs import nearest_letters
 from tests.cli.program import PROGRAM, Home, home_with
 from tests.faults.words import commands, usual_words
 from tests.terminal.console import Console, environment

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from rich.cells import cell_len
 
-from courtlog.coaching.cards import Focus, PlayerCard
+from courtlog.coaching.game.cards import Focus, PlayerCard
 from courtlog.courtside.app import CourtlogApp
 from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import desk_in, feed

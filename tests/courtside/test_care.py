@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from courtlog.coaching.clinic_plan import ClinicPlan
-from courtlog.coaching.records import CheckIn, CheckInMoment, Sign
+from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
+from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.courtside.desk import Desk
 from courtlog.logbook.reads import care_lookups, clinic_lookups, day_lookups, load_lookups
 from courtlog.logbook.writes import clinics

@@ -12,10 +12,10 @@ from textual.pilot import Pilot
 from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli.sheets import put_in
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
-from courtlog.library.drills import Library, load
+from courtlog.library.drill_files import Library, load
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.reads import lookups
 from courtlog.settings import Settings

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from courtlog.coaching.drills import Order
-from courtlog.coaching.feeds import FeedChoice
-from courtlog.coaching.speaking import Speak
+from courtlog.coaching.game.drills import Order
+from courtlog.coaching.game.speaking import Speak
+from courtlog.coaching.on_court.feed_order import FeedChoice
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.feeds_desk import FeedsDesk
 from courtlog.settings import Settings

@@ -6,7 +6,8 @@ import json
 import subprocess
 import sys
 
-USED = {"heat", "enough", "schedule", "arguments"}
+USED = {"common", "common.arguments", "common.enough", "court_day"}
+USED |= {"court_day.heat_index", "court_day.schedule"}
 
 START = """
 import json, sys
@@ -22,5 +23,6 @@ def test_the_court_screen_loads_only_what_it_uses() -> None:
     loaded = set(json.loads(done.stdout))
     assert "textual.app" in loaded
     assert not loaded & {"numpy", "plotext", "scipy"}
-    measures = {name.rpartition(".")[2] for name in loaded if "courtlog.measures." in name}
+    room = "courtlog.measures."
+    measures = {name.removeprefix(room) for name in loaded if name.startswith(room)}
     assert measures <= USED

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from courtlog.coaching.feeding import CleanBall, Rate, TakeBall, ToughLast, ToughOpen
-from courtlog.coaching.grades import Grade
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.on_court.feeding import CleanBall, Rate, TakeBall, ToughLast, ToughOpen
 from courtlog.courtside.commands import BY_KEY, COMMANDS
 from courtlog.courtside.keymap import (
     FEEDING,

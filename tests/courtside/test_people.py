@@ -10,8 +10,8 @@ from textual.events import Key
 from textual.pilot import Pilot
 
 from courtlog import settings as settings_file
-from courtlog.coaching.cards import Focus, PlayerCard
-from courtlog.coaching.people import Clinic
+from courtlog.coaching.game.cards import Focus, PlayerCard
+from courtlog.coaching.game.people import Clinic
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.people import roster_lines
@@ -21,12 +21,12 @@ from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.reads.people_lookups import entries
 from courtlog.logbook.writes import clinics
 from courtlog.logbook.writes.people_writer import PeopleDoor
-from courtlog.reports.day_facts import day_facts
-from courtlog.reports.day_text import day_text
-from courtlog.reports.roster_text import card_text
-from courtlog.reports.takehome import take_home
-from courtlog.reports.takehome_html import takehome_html
-from courtlog.reports.takehome_text import takehome_text
+from courtlog.reports.facts.day_facts import day_facts
+from courtlog.reports.pages.day_text import day_text
+from courtlog.reports.pages.roster_text import card_text
+from courtlog.reports.takehome.takehome_facts import take_home
+from courtlog.reports.takehome.takehome_html import takehome_html
+from courtlog.reports.takehome.takehome_text import takehome_text
 from courtlog.settings import Settings
 from tests.court import DAY, LIBRARY, START, Clock, again, desk_in, feed, open_book, player, written
 from tests.courtside.screen import line_with, on_court, shown

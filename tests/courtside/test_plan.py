@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from courtlog.coaching.planned import PlannedRound
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.logbook.reads.plan_lookups import planned

@@ -8,11 +8,11 @@ import pytest
 from textual.events import Key
 from textual.pilot import Pilot
 
-from courtlog.coaching.clinic_plan import ClinicPlan
-from courtlog.coaching.planned import PlannedRound
-from courtlog.coaching.resting import PROMPT
-from courtlog.coaching.rotating import Presence
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.care.heat_care import PROMPT
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans.clinic_plan import ClinicPlan
+from courtlog.coaching.plans.planned_round import PlannedRound
+from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.board import BoardScreen
 from courtlog.courtside.desk import Desk

@@ -15,15 +15,15 @@ import pytest
 from textual.events import Key
 from textual.pilot import Pilot
 
-from courtlog.coaching.counts import Counts
-from courtlog.coaching.curves import Curve
+from courtlog.coaching.answers.cue_curve import Curve
+from courtlog.coaching.game.counts import Counts
 from courtlog.courtside import trend_charts, trend_player
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.trends import ClinicNow, shared_axis, trend_spark
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate, roster_trends
-from courtlog.reports.sparks import bar
+from courtlog.reports.layout.signs import bar
 from tests.court import DAY, again, desk_in, feed, player, written
 from tests.courtside import screen
 from tests.courtside.screen import line_with, on_court, shown

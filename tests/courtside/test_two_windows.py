@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from courtlog.coaching.feeding import Rate
-from courtlog.coaching.grades import Grade
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.on_court.feeding import Rate
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.errors import ChangedElsewhereError

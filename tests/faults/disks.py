@@ -16,8 +16,8 @@ from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
-from courtlog.coaching import feeding
-from courtlog.coaching.live import LiveRound
+from courtlog.coaching.on_court import feeding
+from courtlog.coaching.on_court.live_round import LiveRound
 from tests.faults.figures import Figure, lost
 from tests.faults.library import MISSING, compiled
 from tests.terminal import books, sights

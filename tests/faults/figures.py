@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import zip_longest
 
-from courtlog.coaching.feeding import Feeding
+from courtlog.coaching.on_court.feeding import Feeding
 
 
 @dataclass

@@ -28,8 +28,8 @@ HANG = 11.0
 def load() -> None:
     """Load what any command may need, so that no call of the loading is struck."""
     for room in (courtlog.cli, courtlog.library, courtlog.logbook, courtlog.reports):
-        for module in pkgutil.iter_modules(room.__path__):
-            importlib.import_module(f"{room.__name__}.{module.name}")
+        for module in pkgutil.walk_packages(room.__path__, f"{room.__name__}."):
+            importlib.import_module(module.name)
 
 
 def become(job: dict[str, Any]) -> None:

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from courtlog.coaching import feeding
-from courtlog.coaching.feeding import Feeding
+from courtlog.coaching.on_court import feeding
+from courtlog.coaching.on_court.feeding import Feeding
 from tests.faults.figures import Figure, lost
 from tests.terminal import books, sights
 from tests.terminal.burst import MEANINGS, mixed_keys

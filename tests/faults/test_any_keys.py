@@ -23,7 +23,7 @@ from hypothesis.stateful import (
     run_state_machine_as_test,
 )
 
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.commands import BY_KEY
 from courtlog.courtside.court import CourtScreen

@@ -17,7 +17,7 @@ from courtlog.cli.common import existing_book
 from courtlog.cli.printing import Form, print_day, print_player, print_trend
 from courtlog.cli.takehome import hand_over
 from courtlog.errors import CourtlogError, LibraryError, SettingsError
-from courtlog.library.seconds_in import read_seconds
+from courtlog.library.second_ratings_in import read_seconds
 from courtlog.logbook.reads import second_rating_lookups
 from courtlog.logbook.writes import second_rating_writer
 from tests.court import LIBRARY, START, desk_in, feed

@@ -6,9 +6,8 @@ from datetime import date, time, timedelta
 
 from hypothesis import strategies as st
 
-from courtlog.coaching import times
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.records import (
+from courtlog import times
+from courtlog.coaching.game.clinic_record import (
     BallRecord,
     CheckIn,
     CheckInMoment,
@@ -18,7 +17,8 @@ from courtlog.coaching.records import (
     RoundRecord,
     Sign,
 )
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball, Purpose
 from tests.library.shelf import shipped
 
 ZONES = (

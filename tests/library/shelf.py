@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, settings
 
 from courtlog import locations
 from courtlog.errors import LibraryError
-from courtlog.library.drills import Library, load
+from courtlog.library.drill_files import Library, load
 
 steady = settings(
     derandomize=True,

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from courtlog import locations
-from courtlog.coaching.drills import Cue, Drill, Feed, Ladder, Station
-from courtlog.library.drills import read_file, read_folders
+from courtlog.coaching.game.drills import Cue, Drill, Feed, Ladder, Station
+from courtlog.library.drill_files import read_file, read_folders
 from tests.library.shelf import CUE, DRILL, ladder, put, shipped, steady
 
 STROKES = sorted(shipped().ladders)

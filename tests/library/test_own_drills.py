@@ -8,7 +8,7 @@ import pytest
 
 from courtlog import locations
 from courtlog.errors import LibraryError, Problem
-from courtlog.library.drills import Library, load, read_folders
+from courtlog.library.drill_files import Library, load, read_folders
 from tests.library.shelf import CUE, DRILL, head, ladder, put, shipped
 
 TURN = CUE.format(key="turn", part="preparation")

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from courtlog.coaching.cards import PlayerCard
+from courtlog.coaching.game.cards import PlayerCard
 from courtlog.errors import LibraryError
 from courtlog.library.roster_in import COLUMNS, MOST_BYTES, MOST_PLAYERS, read_roster
 

@@ -13,7 +13,7 @@ from hypothesis import settings as asked
 
 from courtlog import locations
 from courtlog.cli.sheets import put_in
-from courtlog.coaching.records import ClinicRecord
+from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import BookError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet

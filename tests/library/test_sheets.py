@@ -11,10 +11,9 @@ from hypothesis import given
 from hypothesis import settings as asked
 from hypothesis import strategies as st
 
+from courtlog import times
 from courtlog.cli.sheets import parse
-from courtlog.coaching import times
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.records import (
+from courtlog.coaching.game.clinic_record import (
     BallRecord,
     CheckIn,
     CheckInMoment,
@@ -23,7 +22,8 @@ from courtlog.coaching.records import (
     RosterEntry,
     RoundRecord,
 )
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.errors import LibraryError
 from courtlog.library import sheet_times
 from courtlog.library.sheet_in import read_sheet

@@ -8,19 +8,19 @@ import sys
 import pytest
 
 PLAIN = [
-    "agreement",
-    "arguments",
-    "chances",
-    "enough",
-    "heat",
-    "load",
-    "mastery",
-    "neighbours",
-    "proportions",
-    "retention",
-    "schedule",
-    "slip",
-    "strata",
+    "common.arguments",
+    "common.chances",
+    "common.enough",
+    "court_day.heat_index",
+    "court_day.load",
+    "court_day.schedule",
+    "learning.mastery",
+    "learning.slip",
+    "shares.agreement",
+    "shares.neighbours",
+    "shares.proportions",
+    "shares.retention",
+    "shares.strata",
 ]
 
 
@@ -33,17 +33,20 @@ def loaded_by(code: str) -> set[str]:
 
 def test_plain_measures_do_without_numpy() -> None:
     loaded = loaded_by("\n".join(f"import courtlog.measures.{name}" for name in PLAIN))
-    assert "courtlog.measures.strata" in loaded
+    assert "courtlog.measures.shares.strata" in loaded
     assert not loaded & {"numpy", "scipy", "statsmodels", "textual"}
 
 
-@pytest.mark.parametrize("name", ["", ".schedule", ".enough", ".curve"])
-def test_a_measure_loads_only_what_it_uses(name: str) -> None:
-    needed = {
-        "": set(),
-        ".schedule": {"schedule", "arguments"},
-        ".enough": {"enough", "arguments"},
-        ".curve": {"curve", "grid", "arguments"},
-    }[name]
+@pytest.mark.parametrize(
+    ("name", "needed"),
+    [
+        ("", set()),
+        (".court_day.schedule", {"court_day.schedule", "common.arguments"}),
+        (".common.enough", {"common.enough", "common.arguments"}),
+        (".learning.curve", {"learning.curve", "learning.grid", "common.arguments"}),
+    ],
+)
+def test_a_measure_loads_only_what_it_uses(name: str, needed: set[str]) -> None:
     loaded = loaded_by(f"import courtlog.measures{name}")
-    assert {m.split(".")[2] for m in loaded if m.startswith("courtlog.measures.")} == needed
+    names = {m.removeprefix("courtlog.measures.") for m in loaded if "courtlog.measures." in m}
+    assert {name for name in names if "." in name} == needed

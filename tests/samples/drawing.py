@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import exp
 
-from courtlog.coaching.drills import Drill, Feed
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.drills import Drill, Feed
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball, Purpose
 from tests.samples.dice import Dice
 from tests.samples.players import COACHED_LIFT, Form
 

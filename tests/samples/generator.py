@@ -7,10 +7,8 @@ from dataclasses import dataclass, field, replace
 from datetime import date, time
 from pathlib import Path
 
-from courtlog.coaching import times
-from courtlog.coaching.drills import Drill, Feed
-from courtlog.coaching.feeds import feed_order
-from courtlog.coaching.records import (
+from courtlog import times
+from courtlog.coaching.game.clinic_record import (
     BallRecord,
     CheckIn,
     CheckInMoment,
@@ -19,8 +17,10 @@ from courtlog.coaching.records import (
     RosterEntry,
     RoundRecord,
 )
-from courtlog.coaching.rounds import Purpose
-from courtlog.library.drills import Library, load
+from courtlog.coaching.game.drills import Drill, Feed
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.on_court.feed_order import feed_order
+from courtlog.library.drill_files import Library, load
 from courtlog.library.sheet_out import write_sheet
 from tests.samples.dice import Dice
 from tests.samples.drawing import as_seen, grades, remark

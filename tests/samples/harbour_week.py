@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from courtlog.coaching.records import CheckInMoment
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.clinic_record import CheckInMoment
+from courtlog.coaching.game.rounds import Purpose
 from tests.samples.harbour_players import PLAYERS
 from tests.samples.plans import Answer, Ask, Block, ClinicPlan, DayPlan, Task
 

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from courtlog.coaching.records import CheckInMoment
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.clinic_record import CheckInMoment
+from courtlog.coaching.game.rounds import Purpose
 from tests.samples.players import Player
 
 

@@ -9,11 +9,11 @@ from itertools import pairwise
 
 import pytest
 
-from courtlog.coaching import times
-from courtlog.coaching.drills import MOST_CUES
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.records import CheckInMoment, ClinicRecord, DayRecord, RoundRecord
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog import times
+from courtlog.coaching.game.clinic_record import CheckInMoment, ClinicRecord, DayRecord, RoundRecord
+from courtlog.coaching.game.drills import MOST_CUES
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.library.sheet_in import read_sheet
 from tests.samples.generator import FOLDER, PLANS, clinic, sheets, shipped_library
 

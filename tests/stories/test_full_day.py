@@ -18,8 +18,8 @@ from courtlog.courtside.app import CourtlogApp
 from courtlog.courtside.desk import Desk
 from courtlog.logbook.reads import care_lookups, lookups, rotation_lookups
 from courtlog.logbook.rows import tallies
-from courtlog.reports.day_facts import day_facts
-from courtlog.reports.day_text import day_text
+from courtlog.reports.facts.day_facts import day_facts
+from courtlog.reports.pages.day_text import day_text
 from courtlog.settings import Settings
 from tests.court import Clock, again, desk_in, player
 from tests.courtside.screen import shown

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from courtlog import locations
-from courtlog.coaching import feeding
-from courtlog.coaching.records import BallRecord, ClinicRecord, DayRecord, RoundRecord
+from courtlog.coaching.game.clinic_record import BallRecord, ClinicRecord, DayRecord, RoundRecord
+from courtlog.coaching.on_court import feeding
 from courtlog.courtside.desk import Desk
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet

@@ -8,12 +8,12 @@ from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
-from courtlog.coaching import feeding
-from courtlog.coaching.cards import PlayerCard
-from courtlog.coaching.drills import UsedDrill
-from courtlog.coaching.live import Bookmark, LiveRound
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.cards import PlayerCard
+from courtlog.coaching.game.drills import UsedDrill
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.on_court import feeding
+from courtlog.coaching.on_court.live_round import Bookmark, LiveRound
 from courtlog.logbook.file.opening import Book, create_or_open, open_existing
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay

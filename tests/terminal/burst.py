@@ -4,8 +4,15 @@ from __future__ import annotations
 
 import random
 
-from courtlog.coaching.feeding import CleanBall, Meaning, Rate, TakeBall, ToughLast, ToughOpen
-from courtlog.coaching.grades import Grade
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.on_court.feeding import (
+    CleanBall,
+    Meaning,
+    Rate,
+    TakeBall,
+    ToughLast,
+    ToughOpen,
+)
 from courtlog.courtside.keymap import PADS
 
 BACKSPACE = b"\x7f"

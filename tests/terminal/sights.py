@@ -9,11 +9,11 @@ from functools import cache
 
 from textual.renderables.digits import DIGITS, DIGITS3X3, DIGITS3X3_BOLD
 
-from courtlog.coaching.grades import LOOKS, Grade
-from courtlog.coaching.live import Bookmark, LiveRound
-from courtlog.coaching.plain import plain
+from courtlog.coaching.game.grades import LOOKS, Grade
+from courtlog.coaching.on_court.live_round import Bookmark, LiveRound
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups, rotation_lookups
+from courtlog.plain_text import plain
 
 SHAPES = "".join(look.mark for look in LOOKS.values())
 _KEY_CELLS = "".join(LOOKS[grade].mark for grade in Grade)

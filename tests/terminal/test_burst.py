@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.coaching import feeding
-from courtlog.coaching.feeding import Feeding, Step
-from courtlog.coaching.feeds import EVERY_BALL
-from courtlog.coaching.live import Basket
+from courtlog.coaching.on_court import feeding
+from courtlog.coaching.on_court.feed_order import EVERY_BALL
+from courtlog.coaching.on_court.feeding import Feeding, Step
+from courtlog.coaching.on_court.live_round import Basket
 from courtlog.logbook.rows.journal import state_text
 from courtlog.logbook.writes.round_writer import BASKET
 from tests.terminal import books, sights

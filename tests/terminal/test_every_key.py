@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from courtlog import settings
-from courtlog.coaching.grades import LOOKS, Grade
-from courtlog.coaching.rounds import Ball
+from courtlog.coaching.game.grades import LOOKS, Grade
+from courtlog.coaching.game.rounds import Ball
 from courtlog.logbook.file.opening import Book
 from courtlog.settings import Settings
 from tests.court import written

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.commands import FOOT
 from tests.terminal import books, sights
 from tests.terminal.conftest import Opener

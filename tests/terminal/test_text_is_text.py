@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.coaching.grades import LOOKS, Grade
+from courtlog.coaching.game.grades import LOOKS, Grade
 from tests.terminal import books, sights
 from tests.terminal.conftest import Opener
 from tests.terminal.console import Console, command, environment

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from courtlog.coaching.people import Player
+from courtlog.coaching.game.people import Player
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.dialogs import Ask, Choice, Pick
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from courtlog.coaching.drills import MOST_CUES
+from courtlog.coaching.game.drills import MOST_CUES
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.dialogs import Choice, Tick
 from courtlog.courtside.people_desk import PeopleDesk

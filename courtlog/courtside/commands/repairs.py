@@ -46,7 +46,7 @@ class PutRight(Command):
         court.ask(Pick("Put right in which round", choices, at), chosen)
 
     def _take_back(self, court: CourtScreen, desk: AmendDesk) -> None:
-        from courtlog.reports.past_steps_text import step_line
+        from courtlog.reports.pages.past_steps_text import step_line
 
         place = court.desk.view.clinic.place
         choices = [Choice(step, step_line(step, place).strip()) for step in desk.deeds()]

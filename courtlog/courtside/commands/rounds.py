@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from courtlog.coaching.drills import Drill, Ladder
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.drills import Drill, Ladder
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.dialogs import Choice, Pick
 

@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from courtlog import drafts, private
-from courtlog.coaching import times
+from courtlog import drafts, private, times
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange import anonymise, export_filter
 from courtlog.logbook.exchange.package import DESCRIPTOR, describe, file_of

@@ -10,9 +10,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog.coaching.people import Player
-from courtlog.coaching.plain import listed, many
+from courtlog.coaching.game.people import Player
 from courtlog.errors import CourtlogError
+from courtlog.plain_text import listed, many
 
 
 @dataclass(frozen=True, slots=True)

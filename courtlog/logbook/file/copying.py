@@ -14,8 +14,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
-from courtlog import drafts, given_files
-from courtlog.coaching import times
+from courtlog import drafts, given_files, times
 from courtlog.errors import NewerBookError, NotABookError
 from courtlog.logbook.file import read_only
 from courtlog.logbook.file.refusals import foreign_log, no_book, strange

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 
-from courtlog.coaching import times
+from courtlog import times
 
 
 def is_damaged(db: sqlite3.Connection) -> bool:

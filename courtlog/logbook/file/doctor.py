@@ -12,7 +12,6 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog.coaching.plain import many
 from courtlog.logbook.file import copying
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows import soundness, tallies
@@ -20,6 +19,7 @@ from courtlog.logbook.rows.numbering import renumber
 from courtlog.logbook.schema import schema_check
 from courtlog.logbook.schema.shape import APPLICATION_ID, SCHEMA
 from courtlog.logbook.schema.tables import tables
+from courtlog.plain_text import many
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,13 +13,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog import drafts, given_files, private
-from courtlog.coaching.plain import listed, many
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook.file import backups, copying, read_only
 from courtlog.logbook.file.refusals import told
 from courtlog.logbook.file.writer_lock import Claim, Holder
 from courtlog.logbook.rows import edges
 from courtlog.logbook.schema import schema_check
+from courtlog.plain_text import listed, many
 
 _BESIDE = ("-wal", "-shm", "-journal")
 """Files that SQLite keeps beside a book in use; a stale one would be read into the next book."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from courtlog.coaching.answer import StrokeAnswer, stroke_answer
-from courtlog.coaching.history import History
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.answers.ball_history import History
+from courtlog.coaching.answers.player_answer import StrokeAnswer, stroke_answer
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, history_lookups, lookups
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from courtlog.coaching import times
-from courtlog.coaching.arm_care import Caution, Level, cautions
+from courtlog import times
+from courtlog.coaching.care.arm_care import Caution, Level, cautions
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.reds import is_minor, said_by
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 
-from courtlog.coaching.clinic_plan import ClinicPlan
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.rotating import TurnOrder
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.plans.clinic_plan import ClinicPlan
+from courtlog.coaching.plans.rotation import TurnOrder
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups
 

@@ -5,9 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import date
 
-from courtlog.coaching.counts import Counts
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.records import (
+from courtlog.coaching.game.clinic_record import (
     BallRecord,
     CheckIn,
     ClinicRecord,
@@ -15,7 +13,9 @@ from courtlog.coaching.records import (
     RosterEntry,
     RoundRecord,
 )
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows.check_ins import COLUMNS, as_check_in

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from courtlog.coaching.drills import UsedDrill
-from courtlog.coaching.feeds import FeedChoice
-from courtlog.coaching.rounds import Purpose
-from courtlog.coaching.speaking import Wording
+from courtlog.coaching.game.drills import UsedDrill
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.game.speaking import Wording
+from courtlog.coaching.on_court.feed_order import FeedChoice
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.values import json_of

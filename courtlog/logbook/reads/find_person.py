@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from courtlog.coaching.people import Player
+from courtlog.coaching.game.people import Player
 from courtlog.errors import UnknownNameError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from datetime import date
 
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.history import History, Kind, PastBall
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.answers.ball_history import History, Kind, PastBall
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads.second_rating_lookups import doubts
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 
-from courtlog.coaching.arm_load import at_full_speed
-from courtlog.coaching.drills import Feed
-from courtlog.coaching.heat_care import HeatReading
+from courtlog.coaching.care.arm_load import at_full_speed
+from courtlog.coaching.care.heat_care import HeatReading
+from courtlog.coaching.game.drills import Feed
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.reds import said_by
-from courtlog.measures.load import session_load
+from courtlog.measures.court_day.load import session_load
 
 
 def full_speed_hits(book: Book, clinic_id: int, player_id: int, on: date) -> Mapping[str, int]:

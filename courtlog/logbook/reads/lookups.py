@@ -7,20 +7,20 @@ from dataclasses import replace
 from datetime import date
 from functools import lru_cache
 
-from courtlog.coaching.cards import labels, same_name
-from courtlog.coaching.drills import UsedDrill
-from courtlog.coaching.feeding import Feeding, with_steps
-from courtlog.coaching.feeds import Feeds
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.live import Basket, Bookmark, LiveRound
-from courtlog.coaching.people import Clinic, Day, Player
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.cards import labels, same_name
+from courtlog.coaching.game.drills import UsedDrill
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.people import Clinic, Day, Player
+from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.on_court.feed_order import Feeds
+from courtlog.coaching.on_court.feeding import Feeding, with_steps
+from courtlog.coaching.on_court.live_round import Basket, Bookmark, LiveRound
 from courtlog.errors import UnknownNameError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import feed_lookups
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.logbook.rows.journal import as_step
-from courtlog.measures.schedule import Turn
+from courtlog.measures.court_day.schedule import Turn
 from courtlog.values import take_json
 
 

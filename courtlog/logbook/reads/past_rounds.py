@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from courtlog.coaching.plain import many
-from courtlog.coaching.rounds import Purpose
-from courtlog.coaching.times import date_words
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.opening import Book
+from courtlog.plain_text import many
+from courtlog.times import date_words
 
 
 @dataclass(frozen=True, slots=True)

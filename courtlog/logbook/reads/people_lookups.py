@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from courtlog.coaching import times
-from courtlog.coaching.cards import Focus, PlayerCard
-from courtlog.coaching.people import Player
+from courtlog import times
+from courtlog.coaching.game.cards import Focus, PlayerCard
+from courtlog.coaching.game.people import Player
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups
 

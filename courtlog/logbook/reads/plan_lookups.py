@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
-from courtlog.coaching.planned import PlannedRound
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups
 

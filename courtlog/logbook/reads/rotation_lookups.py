@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from courtlog.coaching.people import Player
-from courtlog.coaching.rotating import Court, FedTurn, Presence, Swap
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.rotation import Court, FedTurn, Presence, Swap
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import clinic_lookups
 

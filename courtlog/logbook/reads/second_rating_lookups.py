@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from courtlog.coaching import times
-from courtlog.coaching.history import Doubt
+from courtlog import times
+from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.logbook.file.opening import Book
 
 if TYPE_CHECKING:
-    from courtlog.coaching.agreeing import Twice
+    from courtlog.coaching.answers.rater_agreement import Twice
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,14 +35,14 @@ def doubts(book: Book, clinic_id: int, stroke: str) -> dict[str, Doubt]:
     """Cues of a stroke that are not seen the same way twice in this clinic; none costs nothing."""
     if book.db.execute("SELECT 1 FROM second_rating LIMIT 1").fetchone() is None:
         return {}
-    from courtlog.coaching.agreeing import agreements, doubts_of
+    from courtlog.coaching.answers.rater_agreement import agreements, doubts_of
 
     return doubts_of(agreements(rated_twice(book, clinic_id, stroke)))
 
 
 def rated_twice(book: Book, clinic_id: int | None, stroke: str | None = None) -> list[Twice]:
     """Every cue of every ball that was rated twice, of one clinic or of all; in stroke order."""
-    from courtlog.coaching.agreeing import Twice
+    from courtlog.coaching.answers.rater_agreement import Twice
 
     rows = book.db.execute(
         "SELECT ball.id, drill_used.stroke, round_cue.cue, one.name, two.name, sitting,"

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
-from courtlog.coaching.day_plan import Standing, fewest_first, where_left
-from courtlog.coaching.history import History, Kind
-from courtlog.coaching.people import Player
+from courtlog.coaching.answers.ball_history import History, Kind
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.day_plan import Standing, fewest_first, where_left
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.answers import StrokePast, strokes_past

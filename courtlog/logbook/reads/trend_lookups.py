@@ -9,8 +9,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from courtlog.coaching.counts import Counts, total
-from courtlog.coaching.people import Player
+from courtlog.coaching.game.counts import Counts, total
+from courtlog.coaching.game.people import Player
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups
 

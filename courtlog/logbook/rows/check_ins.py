@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 
-from courtlog.coaching.records import CheckIn, CheckInMoment, signs_of
+from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, signs_of
 from courtlog.logbook.rows.ids import Ids
 from courtlog.logbook.rows.row_changes import insert
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from courtlog.coaching.drills import Order
-from courtlog.coaching.feeds import Feeds
-from courtlog.coaching.speaking import Speak
+from courtlog.coaching.game.drills import Order
+from courtlog.coaching.game.speaking import Speak
+from courtlog.coaching.on_court.feed_order import Feeds
 
 FEED_COLUMNS = "order_kind, feed_order, tough_plan, rate_every, speak, feed_seed"
 """The columns of `round` that feeds_of reads, in its order."""

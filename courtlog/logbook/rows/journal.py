@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from courtlog.coaching.feeding import Step
-from courtlog.coaching.grades import DIGITS, LOOKS
-from courtlog.coaching.rounds import Ball
+from courtlog.coaching.game.grades import DIGITS, LOOKS
+from courtlog.coaching.game.rounds import Ball
+from courtlog.coaching.on_court.feeding import Step
 
 _STATE = re.compile(r"([-012]+)(!?)(?:@(\d+))?(\??)")
 

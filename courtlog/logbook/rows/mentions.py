@@ -15,8 +15,8 @@ from collections.abc import Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from typing import Any
 
-from courtlog.coaching.plain import many
 from courtlog.logbook.schema.tables import columns_of
+from courtlog.plain_text import many
 
 SOMEONE = "someone"
 """What stands where a name was."""

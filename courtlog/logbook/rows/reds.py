@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from datetime import date
 
-from courtlog.coaching.arm_care import Level, OnDate, cautions
+from courtlog.coaching.care.arm_care import Level, OnDate, cautions
 from courtlog.logbook.rows.check_ins import COLUMNS, as_check_in
 
 

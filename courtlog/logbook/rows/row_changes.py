@@ -6,7 +6,7 @@ import hashlib
 import sqlite3
 from datetime import date
 
-from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.game.drills import UsedDrill
 from courtlog.logbook.rows.ids import Ids
 from courtlog.values import json_of
 

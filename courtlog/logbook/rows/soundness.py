@@ -11,10 +11,10 @@ import sqlite3
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from courtlog.coaching import times
-from courtlog.coaching.drills import KEY, LONGEST_KEY, UsedDrill
-from courtlog.coaching.records import signs_of
-from courtlog.coaching.speaking import Speak
+from courtlog import times
+from courtlog.coaching.game.clinic_record import signs_of
+from courtlog.coaching.game.drills import KEY, LONGEST_KEY, UsedDrill
+from courtlog.coaching.game.speaking import Speak
 from courtlog.logbook.rows import edges
 from courtlog.logbook.rows.journal import ball_state, state_of
 from courtlog.logbook.schema import row_versions

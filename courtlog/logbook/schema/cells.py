@@ -15,9 +15,9 @@ from collections.abc import Callable
 from datetime import datetime
 from functools import lru_cache
 
-from courtlog.coaching.plain import is_seen
-from courtlog.coaching.times import as_moment
 from courtlog.logbook.schema.tables import Column, Kind, Table
+from courtlog.plain_text import is_seen
+from courtlog.times import as_moment
 
 GUARD = "'"
 RISKY = "=+-@\t\r\n＝＋－＠" + GUARD

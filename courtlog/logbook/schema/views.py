@@ -8,7 +8,7 @@ from __future__ import annotations
 import sqlite3
 from dataclasses import dataclass
 
-from courtlog.coaching.grades import LOOKS
+from courtlog.coaching.game.grades import LOOKS
 
 
 @dataclass(frozen=True, slots=True)

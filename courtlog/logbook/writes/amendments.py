@@ -14,8 +14,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from enum import StrEnum
 
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.rounds import Ball
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball
 from courtlog.errors import BookError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows import tallies

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from courtlog.coaching.arm_care import Caution, cautions
-from courtlog.coaching.heat_care import HeatReading
-from courtlog.coaching.records import CheckIn
+from courtlog.coaching.care.arm_care import Caution, cautions
+from courtlog.coaching.care.heat_care import HeatReading
+from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.check_ins import insert_check_in

@@ -6,10 +6,10 @@ import json
 from datetime import date
 from itertools import chain
 
-from courtlog.coaching import times
-from courtlog.coaching.cards import same_name
-from courtlog.coaching.clinic_plan import ClinicPlan
-from courtlog.coaching.people import Clinic
+from courtlog import times
+from courtlog.coaching.game.cards import same_name
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.errors import BookError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups

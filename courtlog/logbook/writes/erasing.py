@@ -17,7 +17,7 @@ from graphlib import TopologicalSorter
 from pathlib import Path
 
 from courtlog import drafts, given_files
-from courtlog.coaching.people import Player
+from courtlog.coaching.game.people import Player
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.file.refusals import strange

@@ -5,9 +5,9 @@ from __future__ import annotations
 import secrets
 import sqlite3
 
-from courtlog.coaching.feeds import FeedChoice, Feeds, draw_feeds
-from courtlog.coaching.live import LiveRound
-from courtlog.coaching.speaking import Wording, next_wording
+from courtlog.coaching.game.speaking import Wording, next_wording
+from courtlog.coaching.on_court.feed_order import FeedChoice, Feeds, draw_feeds
+from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.errors import BookError, ChangedElsewhereError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feed_values, feeds_of

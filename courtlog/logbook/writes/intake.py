@@ -6,8 +6,14 @@ import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from courtlog.coaching.drills import UsedDrill
-from courtlog.coaching.records import BallRecord, CheckIn, ClinicRecord, DayRecord, RoundRecord
+from courtlog.coaching.game.clinic_record import (
+    BallRecord,
+    CheckIn,
+    ClinicRecord,
+    DayRecord,
+    RoundRecord,
+)
+from courtlog.coaching.game.drills import UsedDrill
 from courtlog.errors import BookError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows import tallies

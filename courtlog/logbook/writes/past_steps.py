@@ -10,8 +10,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
-from courtlog.coaching import feeding
-from courtlog.coaching.people import Clinic
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.on_court import feeding
 from courtlog.errors import BookError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups

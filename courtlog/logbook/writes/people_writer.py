@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Sequence
 
-from courtlog.coaching.cards import Focus, PlayerCard, same_name
+from courtlog.coaching.game.cards import Focus, PlayerCard, same_name
 from courtlog.errors import BookError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.reds import flag_reds_everywhere

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from courtlog.coaching.planned import PlannedRound
+from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.errors import ChangedElsewhereError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads.plan_lookups import planned

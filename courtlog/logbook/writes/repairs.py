@@ -9,15 +9,15 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Sequence
 
-from courtlog.coaching.drills import UsedDrill
-from courtlog.coaching.plain import many
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.drills import UsedDrill
+from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.errors import BookError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feed_values, feeds_of
 from courtlog.logbook.rows.journal import state_text
 from courtlog.logbook.rows.row_changes import drill_id, end_pause
 from courtlog.logbook.writes.amendments import Deed, Kind, Value, What, ball_now, deed
+from courtlog.plain_text import many
 
 _TWIN_OWN = {"id", "player_id", "place", "started_at", "ended_at", "paused_ms"}
 """What a round that comes out of another does not take from it."""

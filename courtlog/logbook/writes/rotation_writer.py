@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from courtlog.coaching.rotating import Presence
+from courtlog.coaching.plans.rotation import Presence
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.row_changes import insert
 

@@ -10,10 +10,10 @@ import sqlite3
 from collections.abc import Sequence
 from datetime import date
 
-from courtlog.coaching.drills import Feed, UsedDrill
-from courtlog.coaching.feeding import Step
-from courtlog.coaching.feeds import FeedChoice, draw_feeds
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.drills import Feed, UsedDrill
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.on_court.feed_order import FeedChoice, draw_feeds
+from courtlog.coaching.on_court.feeding import Step
 from courtlog.errors import BookError, ChangedElsewhereError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows import tallies

@@ -13,7 +13,7 @@ from typing import Any
 import frictionless
 import pytest
 
-from courtlog.coaching.drills import UsedDrill
+from courtlog.coaching.game.drills import UsedDrill
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange import parquet
 from courtlog.logbook.exchange.export import Wish, export

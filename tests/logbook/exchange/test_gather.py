@@ -17,9 +17,9 @@ from hypothesis import given
 from hypothesis import settings as asked
 from hypothesis import strategies as st
 
-from courtlog.coaching.cards import PlayerCard
-from courtlog.coaching.records import CheckIn
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.cards import PlayerCard
+from courtlog.coaching.game.clinic_record import CheckIn
+from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookError, NewerBookError, NotABookError
 from courtlog.logbook.exchange.gather import gather

@@ -20,7 +20,7 @@ from hypothesis import settings as asked
 from hypothesis import strategies as st
 
 from courtlog.cli.sheets import put_in
-from courtlog.coaching.records import ClinicRecord
+from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import BookError, CourtlogError, LibraryError
 from courtlog.logbook.exchange.export import Wish, export
 from courtlog.logbook.exchange.import_folder import bring_in, is_empty

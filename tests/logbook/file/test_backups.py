@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.coaching.cards import PlayerCard
+from courtlog.coaching.game.cards import PlayerCard
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook.file import backups, copying, restoring
 from courtlog.logbook.file.opening import create_or_open

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.coaching.records import ClinicRecord
+from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import NotABookError
 from courtlog.logbook.file import backups, doctor, salvage
 from courtlog.logbook.file.opening import Book, create_or_open

@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date, timedelta
 from pathlib import Path
 
-from courtlog.coaching.cards import PlayerCard
-from courtlog.coaching.counts import Counts
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.cards import PlayerCard
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.logbook.reads import history_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay

@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.coaching.arm_care import Level
-from courtlog.coaching.cards import PlayerCard
-from courtlog.coaching.people import Clinic
-from courtlog.coaching.records import CheckIn, CheckInMoment, Sign
+from courtlog.coaching.care.arm_care import Level
+from courtlog.coaching.game.cards import PlayerCard
+from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
+from courtlog.coaching.game.people import Clinic
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.people_desk import PeopleDesk
 from courtlog.errors import CourtlogError

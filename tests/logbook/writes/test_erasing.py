@@ -12,7 +12,7 @@ from typing import Literal
 
 import pytest
 
-from courtlog.coaching.people import Player
+from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookLockedError
 from courtlog.logbook.file.opening import Book

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from courtlog.coaching import feeding
-from courtlog.coaching.drills import Order
-from courtlog.coaching.feeds import FeedChoice, Feeds, draw_feeds
-from courtlog.coaching.live import Basket, LiveRound
-from courtlog.coaching.planned import PlannedRound
-from courtlog.coaching.rounds import Purpose
-from courtlog.coaching.speaking import Wording
+from courtlog.coaching.game.drills import Order
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.game.speaking import Wording
+from courtlog.coaching.on_court import feeding
+from courtlog.coaching.on_court.feed_order import FeedChoice, Feeds, draw_feeds
+from courtlog.coaching.on_court.live_round import Basket, LiveRound
+from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.courtside.desk import Desk
 from courtlog.courtside.feeds_desk import FeedsDesk
 from courtlog.errors import BookError, ChangedElsewhereError, CourtlogError

@@ -11,9 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from courtlog.coaching.feeding import Rate
-from courtlog.coaching.grades import Grade
-from courtlog.coaching.live import Basket
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.on_court.feeding import Rate
+from courtlog.coaching.on_court.live_round import Basket
 from courtlog.errors import BookError
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies

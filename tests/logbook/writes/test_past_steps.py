@@ -7,12 +7,12 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookError
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.writes import past_steps, repairs
-from courtlog.reports.past_steps_text import step_line, step_words
+from courtlog.reports.pages.past_steps_text import step_line, step_words
 from tests.court import again, desk_in, feed, player, used, written
 
 

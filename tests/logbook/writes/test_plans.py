@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.coaching.planned import PlannedRound
-from courtlog.coaching.rounds import Purpose
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.errors import ChangedElsewhereError
 from courtlog.logbook.reads.plan_lookups import left_to_play, next_planned, planned
 from courtlog.logbook.writes.plan_writer import keep

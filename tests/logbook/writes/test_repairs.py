@@ -13,8 +13,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from courtlog.coaching.records import ClinicRecord
-from courtlog.coaching.rounds import Ball, Purpose
+from courtlog.coaching.game.clinic_record import ClinicRecord
+from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.courtside.desk import Desk
 from courtlog.errors import BookError
 from courtlog.logbook.file import doctor

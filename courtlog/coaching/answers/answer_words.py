@@ -1,0 +1,111 @@
+"""Sentences of the player's answer; the words of comparisons are those of statements.py.
+
+Nothing here says why something is as it is, and a score never tells which cue leads another.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from courtlog.coaching.answers.comparison import Comparison
+from courtlog.coaching.answers.cue_curve import TARGET, Curve
+from courtlog.coaching.answers.player_answer import CueAnswer, DaysTrend
+from courtlog.coaching.answers.statements import compared, doubted, on_the_same_mix, points
+from courtlog.measures.common.enough import Level, Words
+from courtlog.measures.shares.association import Keystone
+
+LEARNING = "learning (uncoached yardstick)"
+HOLD = "learning (uncoached morning round)"
+PRACTICE = "performance (practice, with coaching, warmed up)"
+OVERNIGHT = "overnight"
+TOUGH = "tough balls"
+
+NO_YARDSTICK = "no yardstick to compare with yet"
+SAME_DAY = "the yardstick was played once so far: play the same one again to compare"
+
+
+def learned(answer: CueAnswer) -> str:
+    """The headline: the latest uncoached yardstick, or morning round, against the first one."""
+    for label, comparison in ((LEARNING, answer.learning), (HOLD, answer.hold)):
+        if comparison is not None and comparison.result is not None:
+            mix = on_the_same_mix(comparison)
+            return f"{label}: {compared(comparison)}." + (f" {mix}" if mix else "")
+    return f"{LEARNING}: {SAME_DAY if answer.start.seen else NO_YARDSTICK}."
+
+
+def more(answer: CueAnswer) -> Iterator[str]:
+    """Practice, the night and tough balls: each with its counts, labelled."""
+    parts: tuple[tuple[str, Comparison | None], ...] = (
+        (PRACTICE, answer.practice),
+        (OVERNIGHT, answer.overnight),
+        (TOUGH, answer.tough if answer.tough.late.seen else None),
+    )
+    for label, comparison in parts:
+        if comparison is not None and comparison.result is not None:
+            yield f"{label}: {compared(comparison)}."
+
+
+def trended(trend: DaysTrend) -> str:
+    """The trend of uncoached rounds over days, in points a day."""
+    days = len(trend.days)
+    balls = sum(counts.seen for _, counts in trend.days)
+    if not days:
+        return "uncoached rounds: none yet."
+    head = f"uncoached rounds on {days} day{'' if days == 1 else 's'}, {balls} balls seen"
+    if trend.trend is None or trend.verdict.words is Words.TOO_FEW:
+        return f"{head}: {Words.TOO_FEW}."
+    return f"{head}: {trend.verdict}, {points(trend.trend.slope)} a day{doubted(trend.doubt)}."
+
+
+def curved(curve: Curve | None) -> str:
+    """Where the player stands, and since which ball it is surely better than before."""
+    if curve is None:
+        return "skill curve: too few balls to tell (20 seen balls are needed)."
+    low, middle, high = (round(100 * line[-1]) for line in (curve.low, curve.median, curve.high))
+    now = (
+        "skill curve over all drills, coached balls too:"
+        f" at ball {len(curve.median)} about {middle}% ({low} to {high})"
+    )
+    if not curve.named:
+        return f"{now}; 40 seen balls are needed to say since when."
+    parts = [f"above {round(100 * TARGET)}%: {_since(curve.since_target)}"]
+    if curve.yardstick is not None and 0 < curve.yardstick < 1:
+        share = round(100 * curve.yardstick)
+        parts.insert(
+            0, f"above {share}%, the first yardstick's share: {_since(curve.since_yardstick)}"
+        )
+    sure = "(95% sure on this curve, which mixes kinds of ball)"
+    return f"{now}; {'; '.join(parts)} {sure}{doubted(curve.doubt)}."
+
+
+def keystone_words(found: Keystone | None, names: Mapping[str, str]) -> str:
+    """The careful wording of the cue that the others go with; empty when nothing can be said."""
+    if found is None or not found.ranked:
+        return ""
+    if found.suggested is None or any(cue.level is Level.REFUSE for cue in found.ranked):
+        return "Which cue goes with the others: too few balls to tell."
+    best = next(cue for cue in found.ranked if cue.cue == found.suggested)
+    assert best.score is not None
+    hint = "Early hint: on" if best.level is Level.WEAK else "On"
+    spread = ""
+    if best.low is not None and best.high is not None:
+        spread = f" ({round(100 * best.low)} to {round(100 * best.high)})"
+    change = round(100 * best.score)
+    words = (
+        f"{hint} balls of the same kind, when {names[best.cue]} was made the other cues were made"
+        f" {abs(change)} points {'more' if change >= 0 else 'less'} often{spread}"
+    )
+    if best.low is None or best.low <= 0:
+        return f"{words}: {Words.COULD_BE_EITHER}."
+    words += (
+        f". They go together. That does not show that fixing {names[best.cue]} fixes the others:"
+        " try it for one basket and watch."
+    )
+    if len(found.tied) > 1:
+        others = ", ".join(names[cue] for cue in found.tied if cue != best.cue)
+        words += f" ({others} came as close; {names[best.cue]} is earlier in the stroke.)"
+    return words
+
+
+def _since(ball: int | None) -> str:
+    return "not yet" if ball is None else f"since ball {ball}"

@@ -1,0 +1,112 @@
+"""A player's balls on one stroke in their order, and the cuts that comparisons are made on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+from typing import NamedTuple
+
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Purpose
+
+
+class Kind(NamedTuple):
+    """What makes two balls of a player, stroke and cue alike."""
+
+    drill: str
+    rung: int
+    feed: str
+    tough: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PastBall:
+    """A taken ball: when, in which round and why, of what kind, and the grade of each cue watched.
+
+    A cue that was watched and not seen has None; a cue that was not watched is not there.
+    """
+
+    day: date
+    round_id: int
+    purpose: Purpose
+    kind: Kind
+    grades: dict[str, Grade | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """A cue that was seen otherwise when the same balls were rated twice.
+
+    `value` is the agreement beyond luck (at most 1), `balls` how many were rated twice.
+    """
+
+    value: float
+    balls: int
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """Balls of one player on one stroke, oldest first, and the cues whose ratings are in doubt."""
+
+    stroke: str
+    balls: tuple[PastBall, ...]
+    doubts: Mapping[str, Doubt] = field(default_factory=dict)
+
+    def where(self, wanted: Callable[[PastBall], bool]) -> History:
+        """Only the balls that are wanted."""
+        return replace(self, balls=tuple(ball for ball in self.balls if wanted(ball)))
+
+    def on(self, day: date) -> History:
+        """Only the balls of that date."""
+        return self.where(lambda ball: ball.day == day)
+
+    def of(self, *purposes: Purpose) -> History:
+        """Only balls of rounds with these purposes."""
+        return self.where(lambda ball: ball.purpose in purposes)
+
+    def with_cue(self, cue: str) -> History:
+        """Only balls on which this cue was watched."""
+        return self.where(lambda ball: cue in ball.grades)
+
+    def tough(self, tough: bool) -> History:
+        """Only tough balls, or only usual ones."""
+        return self.where(lambda ball: ball.kind.tough is tough)
+
+    @property
+    def days(self) -> tuple[date, ...]:
+        """The dates with a ball, in order."""
+        return tuple(sorted({ball.day for ball in self.balls}))
+
+    @property
+    def rounds(self) -> tuple[History, ...]:
+        """One history a round, in order."""
+        parts: dict[int, list[PastBall]] = {}
+        for ball in self.balls:
+            parts.setdefault(ball.round_id, []).append(ball)
+        return tuple(replace(self, balls=tuple(part)) for part in parts.values())
+
+    def counts(self, cue: str) -> Counts:
+        """Counts of a cue over the balls on which it was watched."""
+        return Counts.of(ball.grades[cue] for ball in self.balls if cue in ball.grades)
+
+    def by_kind(self, cue: str) -> dict[Kind, tuple[int, int]]:
+        """Made and seen balls of a cue by kind of ball; kinds with none seen are left out."""
+        found: dict[Kind, tuple[int, int]] = {}
+        for ball in self.balls:
+            grade = ball.grades.get(cue)
+            if grade is not None:
+                made, seen = found.get(ball.kind, (0, 0))
+                found[ball.kind] = made + (grade is Grade.MADE), seen + 1
+        return found
+
+    def sequence(self, cue: str) -> tuple[list[Grade | None], list[int]]:
+        """Grades of a cue in order, and the balls (from 1) that came first after a night."""
+        watched = [ball for ball in self.balls if cue in ball.grades]
+        breaks = [at + 1 for at in range(1, len(watched)) if watched[at].day != watched[at - 1].day]
+        return [ball.grades[cue] for ball in watched], breaks
+
+    def last(self, count: int) -> History:
+        """The last balls, this many at most."""
+        return replace(self, balls=self.balls[-count:] if count else ())

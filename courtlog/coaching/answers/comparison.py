@@ -1,0 +1,141 @@
+"""Two sets of balls compared on the kinds they share, with what the counts can bear."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from math import ceil
+
+from courtlog.coaching.answers.ball_history import Doubt, History, Kind
+from courtlog.measures.common.enough import (
+    MINIMUMS,
+    Level,
+    Question,
+    Verdict,
+    Words,
+    level,
+    verdict,
+)
+from courtlog.measures.shares.strata import (
+    LikeForLike,
+    Standardised,
+    Stratum,
+    like_for_like,
+    on_the_early_mix,
+)
+
+MOSTLY_ALIKE = MINIMUMS[Question.LIKE_FOR_LIKE][2].refuse
+"""The least share of balls that must be of a kind seen both times."""
+
+Kinds = Mapping[Kind, tuple[int, int]]
+"""Made and seen balls by kind of ball."""
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """Made and seen balls of the shared kinds on one side, and when that was."""
+
+    label: str
+    made: int
+    seen: int
+
+    def words(self) -> str:
+        """`14 of 20 today`."""
+        return f"{self.made} of {self.seen} {self.label}"
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """Later against earlier on shared kinds, and the verdict the balls can bear.
+
+    `missing` is how many more balls the thinner side needs for the next better answer;
+    `over_time` is False where both sides are of the same days (tough balls against usual ones);
+    `doubt` is there when the cue is not seen the same way twice.
+    """
+
+    late: Side
+    early: Side
+    result: LikeForLike | None
+    early_mix: Standardised | None
+    level: Level
+    verdict: Verdict
+    missing: int
+    over_time: bool = True
+    doubt: Doubt | None = None
+
+    @property
+    def told(self) -> bool:
+        """Whether the balls bear a statement with its interval."""
+        return self.result is not None and self.verdict.words is not Words.TOO_FEW
+
+
+def compare(
+    late: Kinds,
+    early: Kinds,
+    labels: tuple[str, str],
+    planned: bool = False,
+    question: Question | None = None,
+) -> Comparison:
+    """Later against earlier; `planned` only for what was chosen beforehand (yardstick, last hold).
+
+    Without a question, balls of mostly one kind are asked as two rounds, others as like for like.
+    """
+    strata = [
+        Stratum(*late.get(kind, (0, 0)), *early.get(kind, (0, 0)))
+        for kind in dict.fromkeys([*early, *late])
+    ]
+    both = [s for s in strata if s.seen_late and s.seen_early]
+    sides = (
+        Side(labels[0], sum(s.made_late for s in both), sum(s.seen_late for s in both)),
+        Side(labels[1], sum(s.made_early for s in both), sum(s.seen_early for s in both)),
+    )
+    result = like_for_like(strata)
+    if question is None:
+        alike = len(both) == 1 and result is not None and result.share_used >= MOSTLY_ALIKE
+        question = Question.TWO_ROUNDS if alike else Question.LIKE_FOR_LIKE
+    counts: list[float] = [sides[0].seen, sides[1].seen]
+    if len(MINIMUMS[question]) == 3:
+        counts.append(result.share_used if result else 0.0)
+    bears = level(question, *counts)
+    return Comparison(
+        *sides,
+        result,
+        on_the_early_mix(strata),
+        bears,
+        verdict(result, bears, planned=planned),
+        _missing(question, bears, counts),
+    )
+
+
+def compare_cue(
+    late: History, early: History, cue: str, labels: tuple[str, str], planned: bool = False
+) -> Comparison:
+    """The same for one cue of two histories."""
+    found = compare(late.by_kind(cue), early.by_kind(cue), labels, planned)
+    return replace(found, doubt=late.doubts.get(cue))
+
+
+def tough_against_usual(history: History, cue: str) -> Comparison:
+    """Tough balls against usual ones of the same drills."""
+    found = compare(
+        _but_tough(history.tough(True).by_kind(cue)),
+        _but_tough(history.tough(False).by_kind(cue)),
+        ("on tough balls", "on usual ones"),
+    )
+    return replace(found, over_time=False, doubt=history.doubts.get(cue))
+
+
+def _but_tough(kinds: Kinds) -> Kinds:
+    return {kind._replace(tough=False): counts for kind, counts in kinds.items()}
+
+
+def _missing(question: Question, bears: Level, counts: list[float]) -> int:
+    if bears is Level.NORMAL:
+        return 0
+    return max(
+        0,
+        *(
+            ceil((need.refuse if bears is Level.REFUSE else need.weak) - count)
+            for need, count in zip(MINIMUMS[question][:2], counts, strict=False)
+        ),
+    )

@@ -1,0 +1,183 @@
+"""The player's answer: what changed, uncoached rounds first, and what the balls bear. Pure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+
+from courtlog.coaching.answers.ball_history import Doubt, History
+from courtlog.coaching.answers.comparison import (
+    Comparison,
+    compare,
+    compare_cue,
+    tough_against_usual,
+)
+from courtlog.coaching.answers.cue_curve import Curve, curve_of
+from courtlog.coaching.answers.quick_review import yardstick
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.measures.common.enough import Question, Verdict, level, trend_verdict
+from courtlog.measures.shares.association import CueBall, Keystone, keystone
+from courtlog.measures.shares.trend import Trend, cochran_armitage
+
+EVENING_BALLS = 20
+"""The last balls of an evening that a hold round is held against."""
+
+UNCOACHED = (Purpose.YARDSTICK, Purpose.HOLD, Purpose.TRANSFER)
+
+
+@dataclass(frozen=True, slots=True)
+class DaysTrend:
+    """Uncoached made shares day by day: counts, the trend through them, and its words."""
+
+    days: tuple[tuple[int, Counts], ...]
+    trend: Trend | None
+    verdict: Verdict
+    doubt: Doubt | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CueAnswer:
+    """One cue: learning (uncoached) first, then practice, the night, tough balls, the curve.
+
+    `start` are the counts of the first yardstick, `all` those of every ball, `days` by date.
+    """
+
+    cue: str
+    all: Counts
+    start: Counts
+    days: tuple[Counts, ...]
+    learning: Comparison | None
+    hold: Comparison | None
+    practice: Comparison | None
+    overnight: Comparison | None
+    tough: Comparison
+    trend: DaysTrend
+    curve: Curve | None
+
+
+@dataclass(frozen=True, slots=True)
+class StrokeAnswer:
+    """One stroke of one player over the clinic's dates so far."""
+
+    stroke: str
+    dates: tuple[date, ...]
+    cues: tuple[CueAnswer, ...]
+    keystone: Keystone | None
+
+
+def stroke_answer(
+    history: History, dates: Sequence[date], cues: Sequence[str], curves: bool = True
+) -> StrokeAnswer:
+    """The answer for the cues (in stroke order) over these dates, the last being today.
+
+    Without `curves` only the cue made least today gets its skill curve.
+    """
+    today = history.on(dates[-1])
+    shares = {cue: share for cue in cues if (share := today.counts(cue).share) is not None}
+    least = min(shares, key=lambda cue: shares[cue], default=None)
+    return StrokeAnswer(
+        history.stroke,
+        tuple(dates),
+        tuple(cue_answer(history, dates, cue, curves or cue == least) for cue in cues),
+        _keystone(history, cues),
+    )
+
+
+def cue_answer(
+    history: History, dates: Sequence[date], cue: str, with_curve: bool = True
+) -> CueAnswer:
+    """Everything about one cue."""
+    watched = history.with_cue(cue)
+    start = yardstick(watched)
+    return CueAnswer(
+        cue,
+        watched.counts(cue),
+        start.counts(cue),
+        tuple(watched.on(day).counts(cue) for day in dates),
+        _later(watched.of(Purpose.YARDSTICK), start, cue, dates),
+        _later(watched.of(Purpose.HOLD), start, cue, dates),
+        _practice(watched, cue, dates),
+        overnight(watched, cue, dates),
+        tough_against_usual(watched, cue),
+        _trend(watched, cue, dates),
+        curve_of(watched, cue, start.counts(cue)) if with_curve else None,
+    )
+
+
+def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison | None:
+    """The latest morning's hold against the evening before, on the same drills; None without."""
+    holds = history.of(Purpose.HOLD)
+    if not holds.balls:
+        return None
+    morning = holds.on(holds.days[-1])
+    drills = {ball.kind.drill for ball in morning.balls}
+    before = history.where(
+        lambda ball: (
+            ball.day < morning.days[0]
+            and ball.purpose in (Purpose.PRACTICE, Purpose.TRANSFER)
+            and ball.kind.drill in drills
+        )
+    )
+    if not before.balls:
+        return None
+    evening = before.on(before.days[-1]).last(EVENING_BALLS)
+    found = compare(
+        morning.by_kind(cue),
+        evening.by_kind(cue),
+        (
+            f"on the morning of day {_number(morning.days[0], dates)}",
+            f"on the evening of day {_number(evening.days[0], dates)}",
+        ),
+        question=Question.OVERNIGHT,
+    )
+    return replace(found, doubt=history.doubts.get(cue))
+
+
+def _later(rounds: History, start: History, cue: str, dates: Sequence[date]) -> Comparison | None:
+    """The latest of these uncoached rounds against the first yardstick; None on the same day."""
+    if not rounds.balls or not start.balls or rounds.days[-1] <= start.days[0]:
+        return None
+    return compare_cue(
+        rounds.on(rounds.days[-1]), start, cue, _on(rounds.days[-1], start.days[0], dates), True
+    )
+
+
+def _practice(history: History, cue: str, dates: Sequence[date]) -> Comparison | None:
+    """The latest day's practice against the first day's, on the drills of both."""
+    practice = history.of(Purpose.PRACTICE)
+    if len(practice.days) < 2:
+        return None
+    first, last = practice.days[0], practice.days[-1]
+    return compare_cue(practice.on(last), practice.on(first), cue, _on(last, first, dates))
+
+
+def _trend(history: History, cue: str, dates: Sequence[date]) -> DaysTrend:
+    uncoached = history.of(*UNCOACHED)
+    days = [(_number(day, dates), uncoached.on(day).counts(cue)) for day in uncoached.days]
+    days = [(number, counts) for number, counts in days if counts.seen]
+    made, seen = [c.made for _, c in days], [c.seen for _, c in days]
+    bears = level(Question.TREND, len(days), sum(seen))
+    trend = cochran_armitage(made, seen, [number for number, _ in days]) if days else None
+    verdict = trend_verdict(trend, bears, planned=False)
+    return DaysTrend(tuple(days), trend, verdict, history.doubts.get(cue))
+
+
+def _keystone(history: History, cues: Sequence[str]) -> Keystone | None:
+    """Which cue goes with the others, over practice balls; None with fewer than two cues."""
+    if len(cues) < 2:
+        return None
+    balls = [
+        CueBall(ball.grades, ball.kind, ball.round_id, ball.day)
+        for ball in history.of(Purpose.PRACTICE).balls
+    ]
+    return keystone(balls, cues) if balls else None
+
+
+def _on(late: date, early: date, dates: Sequence[date]) -> tuple[str, str]:
+    return f"on day {_number(late, dates)}", f"on day {_number(early, dates)}"
+
+
+def _number(day: date, dates: Sequence[date]) -> int:
+    return list(dates).index(day) + 1

@@ -1,0 +1,113 @@
+"""The quick review: half a minute between rotations, the good thing first. Words elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching.answers.ball_history import History
+from courtlog.coaching.answers.comparison import Comparison, compare_cue, tough_against_usual
+from courtlog.coaching.answers.rung_call import RungCall, rung_call
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.game.speaking import planned_to_speak, share_of
+
+
+@dataclass(frozen=True, slots=True)
+class CueReview:
+    """One cue: this round, today, the days, today's rounds, the yardstick, tough against usual."""
+
+    cue: str
+    round: Counts
+    today: Counts
+    days: tuple[Counts, ...]
+    rounds: tuple[Counts, ...]
+    against_yardstick: Comparison | None
+    tough: Comparison
+
+
+@dataclass(frozen=True, slots=True)
+class QuickReview:
+    """A round just played; `cues` strongest first, `work_on` the one to look at next."""
+
+    purpose: Purpose
+    cues: tuple[CueReview, ...]
+    work_on: str | None
+    call: RungCall | None
+    speak: int
+    speak_of: int
+
+
+def quick_review(
+    history: History,
+    round_id: int,
+    today: date,
+    dates: Sequence[date],
+    cues: Sequence[str],
+    balls: int,
+) -> QuickReview:
+    """The review of a round (whose balls are in the history), over the clinic's dates.
+
+    `balls` is how many the next round of this drill has.
+    """
+    played = history.where(lambda ball: ball.round_id == round_id)
+    now = history.on(today)
+    reviews = [_cue(history, played, now, dates, cue) for cue in cues]
+    reviews.sort(key=lambda review: _strength(review, cues))
+    drill = played.balls[-1].kind.drill if played.balls else ""
+    call = rung_call(history, drill, cues)
+    speak = spoken_balls(now, drill, balls)
+    return QuickReview(
+        played.balls[-1].purpose if played.balls else Purpose.PRACTICE,
+        tuple(reviews),
+        _work_on(reviews, call),
+        call,
+        speak,
+        balls,
+    )
+
+
+def _work_on(reviews: Sequence[CueReview], call: RungCall | None) -> str | None:
+    """The cue that holds the rung back, else the one made least today; None when all is made."""
+    if call is not None and not call.ready:
+        return call.weakest.cue
+    short = [review for review in reviews if review.today.made < review.today.seen]
+    return short[-1].cue if short else None
+
+
+def yardstick(history: History) -> History:
+    """The first yardstick: rounds of that purpose on the first date that has any."""
+    rounds = history.of(Purpose.YARDSTICK)
+    return rounds.on(rounds.days[0]) if rounds.balls else rounds
+
+
+def spoken_balls(now: History, drill: str, balls: int) -> int:
+    """Balls of the next practice round to speak on, fading over the day's rounds of the drill."""
+    played = now.of(Purpose.PRACTICE).where(lambda ball: ball.kind.drill == drill).rounds
+    return planned_to_speak(balls, share_of(len(played)))
+
+
+def _cue(
+    history: History, played: History, now: History, dates: Sequence[date], cue: str
+) -> CueReview:
+    start = yardstick(history)
+    against = None
+    if start.balls and now.balls and start.days[0] < now.days[0]:
+        label = f"on day {dates.index(start.days[0]) + 1}"
+        against = compare_cue(now, start, cue, ("today", label))
+    return CueReview(
+        cue,
+        played.counts(cue),
+        now.counts(cue),
+        tuple(history.on(day).counts(cue) for day in dates),
+        tuple(part.counts(cue) for part in now.with_cue(cue).rounds),
+        against,
+        tough_against_usual(now, cue),
+    )
+
+
+def _strength(review: CueReview, order: Sequence[str]) -> tuple[float, int]:
+    """Made most often today first; a cue nobody saw goes last; ties in stroke order."""
+    share = review.today.share
+    return (1.0 if share is None else -share, order.index(review.cue))

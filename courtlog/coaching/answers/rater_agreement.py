@@ -1,0 +1,131 @@
+"""Whether the same balls were rated alike a second time: by another coach, or by the same one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching.answers.ball_history import Doubt
+from courtlog.measures.common.enough import Level, Question, level
+from courtlog.measures.shares.agreement import (
+    Agreement,
+    Drift,
+    bears_verdicts,
+    drift,
+    gwet_ac1,
+    kappa,
+    raw_agreement,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Twice:
+    """One cue of one ball, rated twice; a grade of None was not seen.
+
+    `sitting` counts the goes of the second coach, `on` is the date of the first ball of this one.
+    """
+
+    ball_id: int
+    stroke: str
+    cue: str
+    first: str
+    second: str
+    sitting: int
+    on: date
+    grade: int | None
+    again: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """One go of the second coach: when, and whether it was stricter or looser than the first."""
+
+    number: int
+    on: date
+    balls: int
+    drift: Drift
+
+
+@dataclass(frozen=True, slots=True)
+class CueAgreement:
+    """A stroke's cue between two ratings; of a ball rated more often the last go counts.
+
+    `weighted` (near is half a step) and `sure` are None where they cannot be worked out: fewer
+    balls than the table of minimums asks for, or one and the same grade throughout.
+    """
+
+    stroke: str
+    cue: str
+    first: str
+    second: str
+    balls: int
+    level: Level
+    alike: float | None
+    weighted: Agreement | None
+    sure: Agreement | None
+    sittings: tuple[Sitting, ...]
+
+    @property
+    def again(self) -> bool:
+        """Whether one coach rated twice."""
+        return self.first == self.second
+
+    @property
+    def doubt(self) -> Doubt | None:
+        """There when the cue is seen too differently to bear a verdict."""
+        if self.weighted is None or bears_verdicts(self.weighted.value):
+            return None
+        return Doubt(self.weighted.value, self.balls)
+
+
+def agreements(rated: Iterable[Twice]) -> list[CueAgreement]:
+    """One for each stroke, cue and pair of coaches, in the order they come."""
+    groups: dict[tuple[str, str, str, str], list[Twice]] = {}
+    for twice in rated:
+        groups.setdefault((twice.stroke, twice.cue, twice.first, twice.second), []).append(twice)
+    return [_agreement(*key, group) for key, group in groups.items()]
+
+
+def doubts_of(found: Iterable[CueAgreement]) -> dict[str, Doubt]:
+    """The cues in doubt; where several pairs of coaches rated one, the pair that agrees least."""
+    worst: dict[str, Doubt] = {}
+    for agreement in found:
+        doubt = agreement.doubt
+        if doubt is not None:
+            known = worst.get(agreement.cue, doubt)
+            worst[agreement.cue] = min(known, doubt, key=lambda d: d.value)
+    return worst
+
+
+def _agreement(
+    stroke: str, cue: str, first: str, second: str, group: Sequence[Twice]
+) -> CueAgreement:
+    last = {twice.ball_id: twice for twice in sorted(group, key=lambda t: t.sitting)}
+    one, two = _seen_by_both(list(last.values()))
+    bears = level(Question.RATERS, len(one))
+    told = bears is not Level.REFUSE
+    return CueAgreement(
+        stroke,
+        cue,
+        first,
+        second,
+        len(one),
+        bears,
+        raw_agreement(one, two),
+        kappa(one, two, "linear") if told else None,
+        gwet_ac1(one, two) if told else None,
+        tuple(_sittings(group)),
+    )
+
+
+def _sittings(group: Sequence[Twice]) -> Iterable[Sitting]:
+    for number in sorted({twice.sitting for twice in group}):
+        go = [twice for twice in group if twice.sitting == number]
+        one, two = _seen_by_both(go)
+        yield Sitting(number, go[0].on, len(one), drift(one, two))
+
+
+def _seen_by_both(group: Sequence[Twice]) -> tuple[list[int], list[int]]:
+    both = [(t.grade, t.again) for t in group if t.grade is not None and t.again is not None]
+    return [grade for grade, _ in both], [again for _, again in both]

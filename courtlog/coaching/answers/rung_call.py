@@ -1,0 +1,132 @@
+"""The rung call: Wald's sequential test on each cue, and the watch for slipping after it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from courtlog.coaching.answers.ball_history import Doubt, History
+from courtlog.coaching.game.grades import Grade
+from courtlog.measures.common.enough import Level, Question, level
+from courtlog.measures.learning.mastery import Decision, MasteryTest, SlipWatch
+
+TEST = MasteryTest()
+
+_WEAKEST_FIRST: tuple[Decision, ...] = ("not yet", "undecided", "keep feeding", "up")
+
+
+@dataclass(frozen=True, slots=True)
+class CueCall:
+    """Where one cue stands on this rung.
+
+    `made` of `seen` balls of the running test (or of the one just decided); `makes_to_up` and
+    `misses_to_not_yet` are how many in a row would end it, None once it has ended; `slipping` is
+    the alarm after mastery.
+    """
+
+    cue: str
+    decision: Decision
+    made: int
+    seen: int
+    makes_to_up: int | None
+    misses_to_not_yet: int | None
+    slipping: bool
+    doubt: Doubt | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class RungCall:
+    """The call for the rung: that of its weakest cue; None when no cue was seen on it."""
+
+    decision: Decision
+    cues: tuple[CueCall, ...]
+
+    @property
+    def weakest(self) -> CueCall:
+        """The cue that decides; of several alike, the one made least."""
+        return min(
+            self.cues,
+            key=lambda call: (
+                not call.slipping,
+                _WEAKEST_FIRST.index(call.decision),
+                call.made / call.seen,
+            ),
+        )
+
+    @property
+    def ready(self) -> bool:
+        """Whether every cue says up and none is slipping."""
+        return self.decision == "up" and not self.slipping
+
+    @property
+    def slipping(self) -> tuple[CueCall, ...]:
+        """Cues that were mastered and are going again."""
+        return tuple(call for call in self.cues if call.slipping)
+
+
+def rung_call(history: History, drill: str, cues: Sequence[str]) -> RungCall | None:
+    """The call after these balls, for the drill on court; a new rung starts a new test."""
+    stay = on_this_rung(history, drill)
+    calls = [
+        replace(call, doubt=history.doubts.get(cue))
+        for cue in cues
+        if (call := cue_call(stay, cue)) is not None
+    ]
+    if not calls:
+        return None
+    decision = min((call.decision for call in calls), key=_WEAKEST_FIRST.index)
+    return RungCall(decision, tuple(calls))
+
+
+def on_this_rung(history: History, drill: str) -> History:
+    """The balls since the player last came to this drill from another one of the stroke."""
+    start = len(history.balls)
+    while start and history.balls[start - 1].kind.drill == drill:
+        start -= 1
+    return replace(history, balls=history.balls[start:])
+
+
+def cue_call(history: History, cue: str) -> CueCall | None:
+    """One cue's test over these balls; a test that ended without "up" starts anew."""
+    balls = _made_or_not(history, cue)
+    if not balls:
+        return None
+    made = seen = 0
+    decision: Decision = "keep feeding"
+    for at, ball in enumerate(balls, 1):
+        made, seen = made + ball, seen + 1
+        decision = TEST.decide(made, seen)
+        if decision == "up":
+            fresh = len(_made_or_not(history.rounds[-1], cue))
+            return CueCall(cue, "up", made, seen, None, None, _slipping(balls[at:], fresh))
+        if decision != "keep feeding" and at < len(balls):
+            made = seen = 0
+    if decision != "keep feeding":
+        return CueCall(cue, decision, made, seen, None, None, False)
+    return CueCall(
+        cue, decision, made, seen, _in_a_row(made, seen, 1), _in_a_row(made, seen, 0), False
+    )
+
+
+def _in_a_row(made: int, seen: int, each: int) -> int:
+    """How many makes (1) or misses (0) in a row end the test."""
+    row = 0
+    while TEST.decide(made, seen) == "keep feeding":
+        made, seen, row = made + each, seen + 1, row + 1
+    return row
+
+
+def _slipping(since: Sequence[bool], fresh: int) -> bool:
+    """Whether the alarm rings in the last round; `fresh` are its balls. Earlier ones were told."""
+    watch = SlipWatch()
+    for left, ball in zip(range(len(since), 0, -1), since, strict=True):
+        watch = watch.after(ball)
+        if watch.alarm and left > fresh:
+            watch = watch.acknowledged()
+    return watch.alarm and level(Question.SLIP, len(since)) is not Level.REFUSE
+
+
+def _made_or_not(history: History, cue: str) -> list[bool]:
+    """Seen balls of a cue in order: made, or not (a near is not)."""
+    found = (ball.grades.get(cue) for ball in history.balls)
+    return [grade is Grade.MADE for grade in found if grade is not None]

@@ -1,0 +1,159 @@
+"""The words of every statement about balls: one table, each with its counts and what it rests on.
+
+Points are hundredths of a share. A statement never says why something is as it is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from courtlog.coaching.answers.ball_history import Doubt
+from courtlog.coaching.answers.comparison import MOSTLY_ALIKE, Comparison
+from courtlog.coaching.answers.rung_call import RungCall
+from courtlog.coaching.game.speaking import Speak, Wording
+from courtlog.measures.common.enough import Level, Words
+from courtlog.plain_text import many
+
+NOTHING_ALIKE = "no ball of the same kind both times: nothing to compare"
+
+CALLS = {
+    "up": "ready to move up",
+    "not yet": "not yet",
+    "keep feeding": "keep feeding",
+    "undecided": "undecided: keep this rung",
+}
+
+
+def compared(comparison: Comparison) -> str:
+    """`14 of 20 today, 6 of 20 on day 1: clearly up, +40 points (10 to 62)`."""
+    if comparison.result is None:
+        return NOTHING_ALIKE
+    counts = f"{comparison.late.words()}, {comparison.early.words()}"
+    if not comparison.told:
+        return f"{counts}: {Words.TOO_FEW}{_needed(comparison)}"
+    words = f"{comparison.verdict}, {_points(comparison)}{_part(comparison)}"
+    words = words if comparison.over_time else _side_by_side(words)
+    return f"{counts}: {words}{doubted(comparison.doubt)}"
+
+
+def doubted(doubt: Doubt | None) -> str:
+    """The remark after every verdict on a cue that is not seen the same way twice, or nothing."""
+    if doubt is None:
+        return ""
+    return (
+        f" (but on {many(doubt.balls, 'ball')} rated twice this cue was not seen alike,"
+        f" {doubt.value:.2f}: no verdict stands on it)"
+    )
+
+
+def _side_by_side(words: str) -> str:
+    """The same said of two kinds of ball instead of two times."""
+    for then, beside in (
+        (": up,", ": higher,"),
+        (": down,", ": lower,"),
+        ("both times", "in both"),
+    ):
+        words = words.replace(then, beside)
+    return words
+
+
+def on_the_same_mix(comparison: Comparison) -> str:
+    """The plain sentence: `On the balls of day 1 she made 32 %; now, on that same mix, 65 %.`"""
+    mix = comparison.early_mix
+    if mix is None or not comparison.told:
+        return ""
+    return (
+        f"On the same mix of balls: {_percent(mix.early)} made {comparison.early.label},"
+        f" {_percent(mix.late)} {comparison.late.label}."
+    )
+
+
+def called(call: RungCall | None, names: dict[str, str]) -> str:
+    """The rung call with the two numbers it needs, said of the cue that decides."""
+    if call is None:
+        return "Rung: no cue was seen on it yet."
+    if call.slipping:
+        slipping = ", ".join(names[cue.cue] for cue in call.slipping)
+        return (
+            f"Rung: look again before moving up: {slipping} was ready, and is missed more in this"
+            f" round{doubted(call.slipping[0].doubt)}."
+        )
+    cue = call.weakest
+    head = f"Rung: {CALLS[call.decision]} ({names[cue.cue]}"
+    if cue.makes_to_up is None or cue.misses_to_not_yet is None:
+        return f"{head} {cue.made} of the {cue.seen} balls that decided it){doubted(cue.doubt)}."
+    return (
+        f"{head} {cue.made} of {cue.seen} made; {cue.makes_to_up} more made in a row: up,"
+        f" {cue.misses_to_not_yet} more missed: not yet){doubted(cue.doubt)}."
+    )
+
+
+def spoken(speak: int, of: int) -> str:
+    """What the fading plan says of the next round."""
+    if speak >= of:
+        return "Next practice round: say it on every ball."
+    return f"Next practice round: say it on {speak} of {of} balls, stay quiet on the rest."
+
+
+def spoke(said: Sequence[Wording], balls: int, speak: Speak, advised: int | None) -> str:
+    """After how many balls the coach spoke, what the rule said, and in which wordings."""
+    first = sum(word is Wording.INNER for word in said)
+    rule = "plan" if speak is Speak.PLAN else "misses and three nears"
+    said_so = "" if advised is None else f" ({rule}: {advised})"
+    return (
+        f"Spoke after {len(said)} of {many(balls, 'ball')}{said_so};"
+        f" first wording {first}, second {len(said) - first}."
+    )
+
+
+def spoke_uncoached(said: int, balls: int) -> str:
+    """That a round which was to be uncoached was not."""
+    return (
+        f"You spoke after {said} of {many(balls, 'ball')}: this round was to be uncoached, and it"
+        " was not purely so."
+    )
+
+
+def few_balls(seen: int, needed: int, cue: str) -> str:
+    """The warning when a round that is to be compared has too few balls seen; nothing if enough."""
+    if seen >= needed:
+        return ""
+    return (
+        f"{cue} was seen on {many(seen, 'ball')}: a fair comparison needs {needed - seen} more,"
+        f" {needed} in all."
+    )
+
+
+def _needed(comparison: Comparison) -> str:
+    if comparison.result is not None and comparison.result.share_used < MOSTLY_ALIKE:
+        share = _percent(comparison.result.share_used)
+        return f" (only {share} of the balls are of the same kind both times)"
+    if comparison.level is Level.NORMAL or not comparison.missing:
+        return ""
+    return f" ({comparison.missing} more each time would tell more)"
+
+
+def _points(comparison: Comparison) -> str:
+    result = comparison.result
+    assert result is not None
+    low, high = round(100 * result.low), round(100 * result.high)
+    mix = " on the same mix" if result.strata_used > 1 else ""
+    return f"{points(result.value)}{mix} ({low} to {high})"
+
+
+def points(change: float) -> str:
+    """A change of a share in points: `+12 points`, `0 points`."""
+    whole = round(100 * change)
+    return f"{whole:+d} points" if whole else "0 points"
+
+
+def _part(comparison: Comparison) -> str:
+    result = comparison.result
+    assert result is not None
+    if result.share_used >= 1:
+        return ""
+    return f"; {_percent(result.share_used)} of the balls are of a kind seen both times"
+
+
+def _percent(share: float) -> str:
+    return f"{round(100 * share)}%"

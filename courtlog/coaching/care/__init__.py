@@ -1,0 +1,1 @@
+"""Arms and heat: what is recorded, and the cautions that follow. It clears nobody to play."""

@@ -1,0 +1,199 @@
+"""Cautions from what players say of their arms. It records and defers; it clears nobody to play.
+
+The limits of 2 and 5 are those of the pain-monitoring model (see PAIN_MODEL). It was tested in
+Achilles tendons under a physiotherapist, not in elbows and not in children; others draw the line
+at 3. What is warned about beside them is common practice, no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment
+
+PAIN_MODEL = (
+    "pain-monitoring model: Thomee 1997, Phys Ther 77:1690-1703; Silbernagel and others 2007,"
+    " Am J Sports Med 35:897-906"
+)
+USUAL = "usual caution"
+DEFER = "Stop and ask a licensed clinician; follow your club's and national body's rule."
+STOP = "Stop this drill today; see a clinician before more."
+LIMITS = (
+    "The pain limits were tested in Achilles tendons under a physiotherapist, not in elbows and"
+    " not in children; the cut is not universal."
+)
+
+BEFORE_COURT = f"{STOP} {DEFER} {LIMITS} courtlog records; you decide."
+"""Read before a player whom a red keeps off the feed is put on court all the same."""
+
+AMBER_ABOVE, RED_ABOVE = 2, 5
+"""Pain 0-10 above which a caution is shown; see PAIN_MODEL."""
+
+RISE = 2
+"""Points of 10 that are worth noticing (Farrar and others 2001, Pain 94:149-158; from memory)."""
+
+PLACES = (
+    *("elbow", "shoulder", "wrist", "forearm", "upper arm", "hand"),
+    *("back", "knee", "hip", "ankle", "thigh", "calf"),
+)
+NO_JOINT = frozenset({"forearm", "upper arm", "thigh", "calf"})
+"""Every other place counts as a joint, one that was not named too: the cautious reading."""
+
+
+class Level(StrEnum):
+    """How loud a caution is; `shape` and `letter` tell it without colour."""
+
+    AMBER = "amber"
+    RED = "red"
+
+    @property
+    def shape(self) -> str:
+        """`▲` or `■`."""
+        return "▲" if self is Level.AMBER else "■"
+
+    @property
+    def letter(self) -> str:
+        """The same where signs cannot be shown: `!` or `X`."""
+        return "!" if self is Level.AMBER else "X"
+
+    def mark(self, letters: bool) -> str:
+        """`■ RED`, or in letters `X RED`."""
+        return f"{self.letter if letters else self.shape} {self.upper()}"
+
+
+@dataclass(frozen=True, slots=True)
+class OnDate:
+    """A check-in and the date it belongs to."""
+
+    date: date
+    check_in: CheckIn
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """One caution: `place` is its check-in's place among those looked at."""
+
+    level: Level
+    place: int
+    reason: str
+    source: str
+
+    @property
+    def headline(self) -> str:
+        """`Red: pain elbow 6, more than 5.`"""
+        return f"{self.level.capitalize()}: {self.reason}."
+
+    @property
+    def sentence(self) -> str:
+        """The whole caution: what was said, what is usual, and who decides."""
+        usual = STOP if self.level is Level.RED else f"A {USUAL}: if it hurts, stop."
+        return f"{self.headline} {usual} {DEFER} ({self.source})"
+
+
+def cautions(said: Sequence[OnDate], minor: bool) -> tuple[Caution, ...]:
+    """The cautions of one player's check-ins, in their order; `said` stands in order of dates."""
+    return tuple(
+        Caution(level, place, reason, source)
+        for place in range(len(said))
+        for level, reason, source in _of(said, place, minor)
+    )
+
+
+def told(found: Sequence[Caution]) -> tuple[str, ...]:
+    """The cautions of one check-in as paragraphs: each reason and its source, then what is usual.
+
+    Empty without any.
+    """
+    loudest = louder(found)
+    if loudest is None:
+        return ()
+    reasons = tuple(f"{c.headline} ({c.source})" for c in found)
+    usual = STOP if loudest is Level.RED else f"A {USUAL}: if it hurts, stop."
+    return (*reasons, f"{usual} {DEFER}", LIMITS)
+
+
+def first_moment(asked: Sequence[OnDate], today: date) -> CheckInMoment:
+    """The moment to ask about first, after what was asked of this player already.
+
+    A new day after an earlier one begins with the morning, the first day with arrival.
+    """
+    today_asked = {s.check_in.moment for s in asked if s.date == today} - {None}
+    if today_asked & {CheckInMoment.BREAK, CheckInMoment.END}:
+        return CheckInMoment.END
+    if today_asked:
+        return CheckInMoment.BREAK
+    earlier = any(s.date < today for s in asked)
+    return CheckInMoment.MORNING if earlier else CheckInMoment.ARRIVAL
+
+
+def louder(found: Sequence[Caution]) -> Level | None:
+    """The loudest level among these; None without any."""
+    levels = {caution.level for caution in found}
+    return Level.RED if Level.RED in levels else Level.AMBER if levels else None
+
+
+_Found = Iterator[tuple[Level, str, str]]
+
+
+def _of(said: Sequence[OnDate], place: int, minor: bool) -> _Found:
+    check_in = said[place].check_in
+    for sign in check_in.signs:
+        yield Level.RED, sign.words, f"{USUAL}; common practice, no source"
+    if not check_in.pain:
+        return
+    pain = " ".join(f"pain {check_in.place} {check_in.pain}".split())
+    if check_in.pain > RED_ABOVE:
+        yield Level.RED, f"{pain}, more than {RED_ABOVE}", PAIN_MODEL
+    elif check_in.pain > AMBER_ABOVE:
+        yield Level.AMBER, f"{pain}, more than {AMBER_ABOVE}", PAIN_MODEL
+    if minor and check_in.place.strip().casefold() not in NO_JOINT:
+        where = "a joint" if check_in.place else "a place not named, so taken for a joint"
+        reason = f"{pain}, in {where} of a growing player"
+        yield Level.RED, reason, f"{USUAL}; common practice, no source"
+    yield from _rises(said, place, pain)
+
+
+def _rises(said: Sequence[OnDate], place: int, pain: str) -> _Found:
+    now = said[place]
+    if now.check_in.moment is CheckInMoment.MORNING:
+        before = _compared(_morning_before(said, now.date), now.check_in)
+        if before is not None and (now.check_in.pain or 0) > before:
+            yield Level.AMBER, f"{pain} in the morning, {before} the morning before", PAIN_MODEL
+    elif now.check_in.moment is not CheckInMoment.ARRIVAL:
+        before = _compared(_began(said, now.date), now.check_in)
+        if before is not None and (now.check_in.pain or 0) - before >= RISE:
+            reason = f"{pain}, {before} at arrival: a rise of {RISE} or more"
+            yield Level.AMBER, reason, f"{USUAL}; change worth noticing: Farrar and others 2001"
+
+
+def _began(said: Sequence[OnDate], day: date) -> list[CheckIn]:
+    """What was said at arrival on a date; where nobody asked then, in the morning."""
+    return _first_of(said, day, CheckInMoment.ARRIVAL, CheckInMoment.MORNING)
+
+
+def _morning_before(said: Sequence[OnDate], today: date) -> list[CheckIn]:
+    """What was said on the morning of the latest earlier day that began with a question."""
+    for day in sorted({s.date for s in said if s.date < today}, reverse=True):
+        found = _first_of(said, day, CheckInMoment.MORNING, CheckInMoment.ARRIVAL)
+        if found:
+            return found
+    return []
+
+
+def _first_of(said: Sequence[OnDate], day: date, *moments: CheckInMoment) -> list[CheckIn]:
+    on_day = [s.check_in for s in said if s.date == day and s.check_in.pain is not None]
+    found = ([c for c in on_day if c.moment is moment] for moment in moments)
+    return next(filter(None, found), [])
+
+
+def _compared(earlier: Sequence[CheckIn], now: CheckIn) -> int | None:
+    """The earlier pain to hold this against: of the same place where it was named, else the least.
+
+    None when nobody asked. The least is the cautious reading: the rise can only look larger.
+    """
+    same = [c.pain for c in earlier if c.pain is not None and c.place == now.place]
+    known = same or [c.pain for c in earlier if c.pain is not None]
+    return min(known, default=None)

@@ -1,0 +1,1 @@
+"""The values of the game: grades, balls, rounds, drills, people, cards."""

@@ -1,0 +1,176 @@
+"""A player's card: what the coach wants to know of a player before and during a clinic.
+
+FIELDS says how each value is asked for, what it may be, and who may see it; the screen, the command
+line and a roster file all read their values through `card_of`.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
+
+from courtlog.plain_text import is_seen
+
+MINOR, ADULT = "minor", "adult"
+
+MOST_BALLS = 2000
+"""The highest ball limit of a day that is taken for meant; more is a slip of the keys."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlayerCard:
+    """One player of a clinic; empty where nobody has said. `limit` counts balls of one day."""
+
+    name: str
+    short: str = ""
+    hand: str = ""
+    backhand: str = ""
+    level: str = ""
+    goal: str = ""
+    usual_week: str = ""
+    complaints: str = ""
+    limit: int | None = None
+    age: str = ""
+    contact: str = ""
+
+    @property
+    def minor(self) -> bool:
+        """Whether the coach has said that this is a minor."""
+        return self.age == MINOR
+
+    def words(self) -> dict[str, str]:
+        """Every value as it is typed, by its field's key."""
+        return {key: "" if value is None else str(value) for key, value in asdict(self).items()}
+
+
+@dataclass(frozen=True, slots=True)
+class CardField:
+    """One line of the card. `private` is shown on the card alone, never in a list."""
+
+    key: str
+    title: str
+    hint: str
+    choices: tuple[str, ...] = ()
+    most: int = 200
+    private: bool = False
+
+
+FIELDS = (
+    CardField("name", "name", "The name as the player writes it.", most=80),
+    CardField("short", "short name", "For lists with little room; it also chooses.", most=20),
+    CardField("hand", "hand", "The hand that holds the racquet.", ("", "right", "left")),
+    CardField("backhand", "backhand", "One hand or two.", ("", "one-handed", "two-handed")),
+    CardField("level", "level", "In your own words."),
+    CardField("goal", "goal", "What the player comes for."),
+    CardField("usual_week", "usual week", "Hours or balls a week before the clinic."),
+    CardField(
+        "complaints", "complaints", "Old ones: where, when. A record, no advice.", (), 500, True
+    ),
+    CardField("limit", "ball limit", "Balls a day at most, if one was agreed.", most=4),
+    CardField("age", "minor/adult", "For a minor your local rules go first.", ("", ADULT, MINOR)),
+    CardField("contact", "contact", "Whom to call in an emergency.", private=True),
+)
+
+
+def card_of(values: Mapping[str, str], before: PlayerCard | None = None) -> PlayerCard:
+    """The card with these typed values over the one before. Raises ValueError, a sentence each."""
+    kept = before.words() if before else {}
+    typed = kept | {key: one_line(value) for key, value in values.items()}
+    wrong = [
+        sentence for field in FIELDS if (sentence := _mistake(field, typed.get(field.key, "")))
+    ]
+    if wrong:
+        raise ValueError(*wrong)
+    limit = typed.pop("limit", "")
+    return PlayerCard(**typed, limit=int(limit) if limit else None)
+
+
+def one_line(text: str) -> str:
+    """The text with line breaks and tabs made blanks; nothing else of it is touched."""
+    return " ".join(text.replace("\t", " ").splitlines()).strip()
+
+
+def same_name(text: str) -> str:
+    """Names that read the same are the same, whatever the case or the way accents are stored."""
+    return " ".join(unicodedata.normalize("NFC", text).casefold().split())
+
+
+def missing(card: PlayerCard) -> tuple[str, ...]:
+    """What a coach should still ask; a minor's emergency contact comes first."""
+    wanted = ["contact of a minor"] if card.minor and not card.contact else []
+    return (
+        *wanted,
+        *(name for name in ("hand", "level", "goal") if not getattr(card, name)),
+        *([] if card.age else ["minor or adult"]),
+    )
+
+
+def labels(cards: Sequence[tuple[str, str]]) -> list[str]:
+    """How each (name, short name) is shown, so that two players of one name are told apart.
+
+    `Maren (Mar)` by a short name of their own, else `Maren 2` by the order of the roster.
+    """
+    names = [same_name(name) for name, _ in cards]
+    taken = set(names)
+    shown = []
+    for at, (name, short) in enumerate(cards):
+        twins = [other for other, twin in enumerate(names) if twin == names[at]]
+        if len(twins) == 1:
+            shown.append(name)
+            continue
+        others = {same_name(cards[other][1]) for other in twins if other != at}
+        if short and same_name(short) not in others:
+            shown.append(f"{name} ({short})")
+            continue
+        number = twins.index(at) + 1
+        while same_name(f"{name} {number}") in taken:
+            number += len(twins)
+        shown.append(f"{name} {number}")
+    return shown
+
+
+def from_first_line(text: str) -> list[PlayerCard]:
+    """`Maren, Tove left` as cards: commas between the names, left after a left-hander's."""
+    cards = []
+    for part in filter(None, map(one_line, text.split(","))):
+        name, blank, last = part.rpartition(" ")
+        if blank and last in ("left", "right"):
+            cards.append(card_of({"name": name, "hand": last}))
+        else:
+            cards.append(card_of({"name": part}))
+    return cards
+
+
+def _mistake(field: CardField, value: str) -> str:
+    if field.key == "name" and not any(map(is_seen, value)):
+        return "a name is needed"
+    if len(value) > field.most:
+        return f"{field.title} has {len(value)} characters, {field.most} at most"
+    if field.choices and value not in field.choices:
+        return f"{field.title} is {' or '.join(filter(None, field.choices))}, not {value!r}"
+    if field.key == "limit" and value and not _is_limit(value):
+        return f"{field.title} is a whole number from 1 to {MOST_BALLS}, not {value!r}"
+    return ""
+
+
+def _is_limit(value: str) -> bool:
+    return value.isascii() and value.isdigit() and 1 <= int(value) <= MOST_BALLS
+
+
+@dataclass(frozen=True, slots=True)
+class Focus:
+    """What the coach saw of a player on a stroke: what is good, the chosen cues, and why these.
+
+    `at` is when the strengths were written, milliseconds UTC.
+    """
+
+    stroke: str
+    strengths: str = ""
+    cues: tuple[str, ...] = ()
+    why: str = ""
+    at: int = 0
+
+    def saying(self, strengths: str, why: str) -> Focus:
+        """The same with these words."""
+        return replace(self, strengths=one_line(strengths), why=one_line(why))

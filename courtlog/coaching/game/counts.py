@@ -1,0 +1,73 @@
+"""Counts of one cue over some balls, and the one way a share is put into words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from courtlog.coaching.game.grades import Grade
+from courtlog.measures.common.enough import Level, Question, level
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """How many balls were missed, near, made and not seen on one cue."""
+
+    missed: int = 0
+    near: int = 0
+    made: int = 0
+    unseen: int = 0
+
+    @classmethod
+    def of(cls, grades: Iterable[Grade | None]) -> Counts:
+        """Counts of these grades."""
+        tally = dict.fromkeys((*Grade, None), 0)
+        for grade in grades:
+            tally[grade] += 1
+        return cls(tally[Grade.MISSED], tally[Grade.NEAR], tally[Grade.MADE], tally[None])
+
+    def __add__(self, other: Counts) -> Counts:
+        return Counts(
+            self.missed + other.missed,
+            self.near + other.near,
+            self.made + other.made,
+            self.unseen + other.unseen,
+        )
+
+    def __sub__(self, other: Counts) -> Counts:
+        return Counts(
+            self.missed - other.missed,
+            self.near - other.near,
+            self.made - other.made,
+            self.unseen - other.unseen,
+        )
+
+    @property
+    def seen(self) -> int:
+        """Balls with a grade; the denominator of every share."""
+        return self.missed + self.near + self.made
+
+    @property
+    def share(self) -> float | None:
+        """Made of seen, 0 to 1 (near counts as not made); None when nothing was seen."""
+        return self.made / self.seen if self.seen else None
+
+    def of_words(self) -> str:
+        """`14 of 20`, or `none` when nothing was seen."""
+        return f"{self.made} of {self.seen}" if self.seen else "none"
+
+    def percent_words(self) -> str:
+        """`70%`, or nothing where the balls are too few to bear a percentage."""
+        if self.share is None or level(Question.RATE, self.seen) is Level.REFUSE:
+            return ""
+        return f"{round(100 * self.share)}%"
+
+    def words(self) -> str:
+        """`14 of 20 (70%)`, `3 of 4`, or `none`."""
+        percent = self.percent_words()
+        return f"{self.of_words()} ({percent})" if percent else self.of_words()
+
+
+def total(counts: Iterable[Counts]) -> Counts:
+    """The sum of these counts."""
+    return sum(counts, Counts())

@@ -1,0 +1,121 @@
+"""The round on court: what the book holds of it, as one value the screen can show."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from courtlog.coaching.game.drills import Cue, UsedDrill
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.game.speaking import (
+    Advice,
+    Speak,
+    Wording,
+    by_band,
+    by_plan,
+    planned_to_speak,
+    share_of,
+)
+from courtlog.coaching.on_court.feed_order import rated_balls
+from courtlog.coaching.on_court.feeding import Feeding
+
+
+@dataclass(frozen=True, slots=True)
+class LiveRound:
+    """One player's go at one drill, with its feeding state.
+
+    `before` counts the player's practice rounds of the drill earlier that day; `said` holds after
+    which balls the coach spoke, by number.
+    """
+
+    id: int
+    day_id: int
+    player: Player
+    drill: UsedDrill
+    purpose: Purpose
+    cue_keys: tuple[str, ...]
+    feeding: Feeding
+    started_at: int | None
+    ended_at: int | None
+    plan_balls: int | None = None
+    before: int = 0
+    said: tuple[tuple[int, Wording], ...] = ()
+
+    @property
+    def cues(self) -> tuple[Cue, ...]:
+        """The cues in view, in stroke order."""
+        return tuple(self.drill.cue(key) for key in self.cue_keys)
+
+    @property
+    def planned(self) -> int:
+        """Balls this round is planned for, those fed in between counted."""
+        every = self.feeding.feeds.every
+        return every * rated_balls(self.drill.drill, self.purpose, every, self.plan_balls)
+
+    def next_feed(self) -> str:
+        """Where the open ball goes, in words, and that it is to be a tough one."""
+        state, spots = self.feeding, self.drill.drill.spots
+        tough = state.open.tough and state.feeds.is_tough(state.number)
+        return "TOUGH · " * tough + spots[state.feeds.spot(state.number) % len(spots)]
+
+    @property
+    def empty(self) -> bool:
+        """Whether no key has said anything of any ball yet."""
+        return not self.feeding.taken and not self.feeding.touched
+
+    @property
+    def share(self) -> float:
+        """Share of this round's rated balls to speak after, by plan."""
+        return share_of(self.before)
+
+    def advice(self, speak: Speak) -> Advice | None:
+        """Whether to speak after the ball in hand; None where it is not to be shown."""
+        state = self.feeding
+        if not self.purpose.coached or speak is Speak.OFF:
+            return None
+        number, _ = state.in_hand
+        if speak is Speak.PLAN:
+            return by_plan((number - 1) // state.feeds.every + 1, number, self.share)
+        return self._by_band(state.rated + (state.open,) * state.touched)
+
+    def advised(self, speak: Speak) -> int | None:
+        """After how many of the balls taken the rule says to speak; None where it says nothing."""
+        balls = self.feeding.rated
+        if not self.purpose.coached or speak is Speak.OFF:
+            return None
+        if speak is Speak.PLAN:
+            return planned_to_speak(len(balls), self.share)
+        return sum(self._by_band(balls[:last]).speak for last in range(1, len(balls) + 1))
+
+    @property
+    def spoken(self) -> tuple[Wording, ...]:
+        """The wordings that were said after the balls taken."""
+        return tuple(word for number, word in self.said if number <= len(self.feeding.taken))
+
+    def _by_band(self, balls: Sequence[Ball]) -> Advice:
+        return by_band(balls, [cue.name for cue in self.cues])
+
+
+@dataclass(frozen=True, slots=True)
+class Basket:
+    """Balls left before pick-up, of a full basket."""
+
+    left: int
+    size: int
+
+    @property
+    def empty(self) -> bool:
+        """Time to pick up."""
+        return self.left <= 0
+
+
+@dataclass(frozen=True, slots=True)
+class Bookmark:
+    """Where the book was left: the clinic, day and round on court, the basket, a pause."""
+
+    clinic_id: int
+    day_id: int
+    round_id: int | None
+    basket: Basket
+    paused_at: int | None

@@ -1,0 +1,204 @@
+"""The plan for a day: what each player's balls ask for, in blocks in which everyone comes once.
+
+Each player's rounds are those the court would propose, one after the other: what is uncoached
+comes first, and so at the same place for all. The order is the same in every block, so that
+everyone waits alike.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from itertools import zip_longest
+
+from courtlog.coaching.answers.ball_history import History, Kind, PastBall
+from courtlog.coaching.answers.rung_call import RungCall, rung_call
+from courtlog.coaching.answers.statements import CALLS
+from courtlog.coaching.game.drills import Drill, Feed, Ladder
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans.planned_round import PlannedRound
+from courtlog.coaching.plans.proposal import planned_balls, propose
+from courtlog.measures.common.enough import Words
+
+PRACTICE_TURNS = 2
+"""Practice rounds a player, when the coach says nothing else."""
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """Where a player stands before the day, on one stroke.
+
+    `balls` are all so far in the clinic; `at` is the drill practice was left on, or the one to
+    begin with; `put_down` the drill of a rung call that was taken; `limit` the most balls of a day;
+    `held_back` why a red keeps the player off the feed.
+    """
+
+    player: Player
+    balls: int
+    history: History
+    cues: tuple[str, ...]
+    at: Kind
+    put_down: str | None = None
+    limit: int | None = None
+    held_back: str = ""
+
+    @property
+    def call(self) -> RungCall | None:
+        """The rung call that practice starts from; None where no cue was seen on the rung."""
+        practice = self.history.of(Purpose.PRACTICE)
+        return rung_call(practice if practice.balls else self.history, self.at.drill, self.cues)
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One round asked for: why, on which drill (`up`: one rung above it), and the reason."""
+
+    purpose: Purpose
+    drill: str
+    reason: str
+    up: bool = False
+
+
+def where_left(history: History) -> Kind | None:
+    """The kind of the last practice ball, else of the last ball; None without balls."""
+    balls = history.of(Purpose.PRACTICE).balls or history.balls
+    return balls[-1].kind if balls else None
+
+
+def turns_of(standing: Standing, on: date, last_day: bool) -> tuple[Turn, ...]:
+    """The player's uncoached rounds of the day in order, and the first practice round."""
+    history, turns = standing.history, list[Turn]()
+    while True:
+        feed = Feed(history.balls[-1].kind.feed if history.balls else standing.at.feed)
+        proposal = propose(history, on, last_day).on(feed)
+        if proposal.purpose is Purpose.PRACTICE:
+            return (*turns, _practice(standing))
+        drill = proposal.drill or standing.at.drill
+        turns.append(Turn(proposal.purpose, drill, proposal.reason))
+        history = _as_if_played(history, on, turns[-1], standing.at)
+
+
+def _as_if_played(history: History, on: date, turn: Turn, at: Kind) -> History:
+    """The history with one ball of that turn, so that the next proposal can follow it."""
+    kinds = (ball.kind for ball in reversed(history.balls) if ball.kind.drill == turn.drill)
+    ball = PastBall(on, -1, turn.purpose, next(kinds, at), {})
+    return replace(history, balls=(*history.balls, ball))
+
+
+def _practice(standing: Standing) -> Turn:
+    drill, call = standing.at.drill, standing.call
+    if not standing.history.balls:
+        return Turn(Purpose.PRACTICE, drill, "the chosen cues are taught")
+    if standing.put_down is not None:
+        return Turn(Purpose.PRACTICE, standing.put_down, "the rung call was taken")
+    if call is None:
+        return Turn(Purpose.PRACTICE, drill, f"no cue was seen on this rung: {Words.TOO_FEW}")
+    if call.ready:
+        return Turn(Purpose.PRACTICE, drill, CALLS["up"], up=True)
+    if call.slipping:
+        return Turn(Purpose.PRACTICE, drill, "was ready, and is missed more: look again")
+    return Turn(Purpose.PRACTICE, drill, too_few(call) + CALLS[call.decision])
+
+
+def too_few(call: RungCall) -> str:
+    """The words before a call that the balls cannot bear yet; nothing before one they can."""
+    return f"{Words.TOO_FEW}: " if call.decision == "keep feeding" and not call.slipping else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Over:
+    """A player whose rounds would have more balls than the limit; so many rounds were left out."""
+
+    player: Player
+    limit: int
+    left_out: int
+
+
+@dataclass(frozen=True, slots=True)
+class DayPlan:
+    """The rounds in the order of play, the players in theirs, and whose were cut to a limit."""
+
+    rounds: tuple[PlannedRound, ...]
+    order: tuple[Player, ...]
+    over: tuple[Over, ...]
+
+
+def plan_day(
+    standings: Sequence[Standing],
+    on: date,
+    last_day: bool,
+    ladders: Mapping[str, Ladder],
+    practice_turns: int = PRACTICE_TURNS,
+) -> DayPlan:
+    """The plan of a date: fewest balls so far first, then as given; the same order in each block.
+
+    Everyone gets as many rounds: who has fewer uncoached ones practises more.
+    """
+    on_feed = {one.player: one for one in standings if not one.held_back}
+    fed = [on_feed[who] for who in fewest_first({p: one.balls for p, one in on_feed.items()})]
+    asked = [turns_of(standing, on, last_day) for standing in fed]
+    blocks = max(map(len, asked), default=0) + practice_turns - 1
+    columns, over = [], []
+    for standing, turns in zip(fed, asked, strict=True):
+        more = (replace(turns[-1], reason="practice goes on"),) * (blocks - len(turns))
+        rounds = [_round(standing.player, turn, ladders) for turn in (*turns, *more)[:blocks]]
+        within = list(_within(rounds, standing.limit, ladders))
+        if standing.limit is not None and len(within) < len(rounds):
+            over.append(Over(standing.player, standing.limit, len(rounds) - len(within)))
+        columns.append(within)
+    return DayPlan(
+        tuple(round_ for block in zip_longest(*columns) for round_ in block if round_ is not None),
+        tuple(standing.player for standing in fed),
+        tuple(over),
+    )
+
+
+def fewest_first(balls: Mapping[Player, int]) -> list[Player]:
+    """By fewest balls so far, else as given: who had least comes first."""
+    return sorted(balls, key=lambda player: balls[player])
+
+
+def find_drill(ladders: Mapping[str, Ladder], name: str) -> tuple[Ladder, Drill] | None:
+    """A drill by its full name, if the ladders still have it."""
+    stroke, _, key = name.partition("/")
+    ladder = ladders.get(stroke)
+    drill = ladder.drill(key) if ladder else None
+    return (ladder, drill) if ladder and drill else None
+
+
+USUAL_BALLS = 10
+"""Balls of a drill that the ladders no longer have (common practice, no source: 6 to 10 a turn)."""
+
+
+def _round(player: Player, turn: Turn, ladders: Mapping[str, Ladder]) -> PlannedRound:
+    name, reason = turn.drill, turn.reason
+    found = find_drill(ladders, name)
+    if found is not None and turn.up:
+        above = found[0].beside(found[1], 1)
+        if above is None:
+            reason = f"{reason}, and this is the highest rung"
+        else:
+            found = found[0], above
+            name = f"{found[0].stroke}/{above.key}"
+    balls = planned_balls(turn.purpose, found[1].balls if found else USUAL_BALLS)
+    return PlannedRound(player, name, turn.purpose, balls, reason)
+
+
+def _within(
+    rounds: Sequence[PlannedRound], limit: int | None, ladders: Mapping[str, Ladder]
+) -> Iterator[PlannedRound]:
+    """The rounds up to the first that would go beyond the limit; swings without a ball are free."""
+    balls = 0
+    for round_ in rounds:
+        balls += hits(round_, ladders)
+        if limit is not None and balls > limit:
+            return
+        yield round_
+
+
+def hits(round_: PlannedRound, ladders: Mapping[str, Ladder]) -> int:
+    """Balls the player hits in this round; a shadow swing and the fence have none."""
+    found = find_drill(ladders, round_.drill)
+    return 0 if found and not found[1].feed.has_ball else round_.balls

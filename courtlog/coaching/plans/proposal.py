@@ -1,0 +1,69 @@
+"""What the next round should be: choose, then yardstick, practice; hold in the morning; yardstick.
+
+Only a proposal: the coach says otherwise with one key, and what was said goes on.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching.answers.ball_history import History
+from courtlog.coaching.game.drills import Feed
+from courtlog.coaching.game.rounds import Purpose
+
+MEASURED_BALLS = 20
+"""Balls of a round that is to be compared: the least for a fair before and after."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """A purpose, the drill it needs (None: whatever is on court), and why."""
+
+    purpose: Purpose
+    drill: str | None
+    reason: str
+
+    def on(self, feed: Feed) -> Proposal:
+        """The same on this feed: without a ball there is nothing to choose or measure by."""
+        if feed.has_ball or self.purpose not in (Purpose.CHOOSING, Purpose.YARDSTICK):
+            return self
+        return Proposal(Purpose.PRACTICE, None, "no ball to measure on this rung")
+
+
+def propose(history: History, today: date, last_day: bool) -> Proposal:
+    """The next round of a player on a stroke, from all balls so far."""
+    before = history.where(lambda ball: ball.day < today)
+    now = history.on(today)
+    if now.of(Purpose.PRACTICE, Purpose.TRANSFER).balls:
+        return Proposal(Purpose.PRACTICE, None, "practice goes on")
+    if not history.balls:
+        return Proposal(Purpose.CHOOSING, None, "first day: watch, then pick two or three cues")
+    if not Feed(history.balls[-1].kind.feed).has_ball and not before.balls:
+        return Proposal(Purpose.PRACTICE, None, "no ball to measure on this rung")
+    if not history.of(*(set(Purpose) - {Purpose.CHOOSING})).balls:
+        return Proposal(
+            Purpose.YARDSTICK, None, "fresh balls on the chosen cues, before they are taught"
+        )
+    if before.balls:
+        return _later_day(before, now, last_day)
+    return Proposal(Purpose.PRACTICE, None, "the yardstick is taken")
+
+
+def _later_day(before: History, now: History, last_day: bool) -> Proposal:
+    evening = before.of(Purpose.PRACTICE, Purpose.TRANSFER)
+    if not now.of(Purpose.HOLD).balls and evening.balls:
+        return Proposal(
+            Purpose.HOLD, evening.balls[-1].kind.drill, "what stayed overnight of last evening"
+        )
+    yardstick = before.of(Purpose.YARDSTICK)
+    if last_day and yardstick.balls and not now.of(Purpose.YARDSTICK).balls:
+        return Proposal(
+            Purpose.YARDSTICK, yardstick.balls[0].kind.drill, "the same yardstick as on day one"
+        )
+    return Proposal(Purpose.PRACTICE, None, "the uncoached rounds are done")
+
+
+def planned_balls(purpose: Purpose, usual: int) -> int:
+    """Balls planned for a round: the drill's own, but enough where it is to be compared."""
+    return max(usual, MEASURED_BALLS) if purpose.measured else usual

@@ -1,0 +1,307 @@
+"""The rotation of a day on one court: who hits next, who stands where, and whether it is fair.
+
+Everything follows from the turns played so far and from who is there, so that a player who comes
+late or leaves changes nothing but the queue.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+from typing import NamedTuple
+
+from courtlog.coaching.game.people import Player
+from courtlog.measures.court_day import schedule
+from courtlog.measures.court_day.schedule import Turn
+
+FEED, REST = "feed", "rest"
+
+USUAL_TURN = 10
+"""Balls of a turn that has not been played yet (common practice, no source: 6 to 10)."""
+
+BREAK_MS = 15 * 60_000
+"""With nobody at the feed for this long it is a break of the day, and nobody's wait."""
+
+
+class TurnOrder(StrEnum):
+    """How players go through the stations."""
+
+    CYCLIC = "cyclic"
+    WILLIAMS = "williams"
+    PAIRS = "pairs"
+
+    @property
+    def meaning(self) -> str:
+        """What the order does, in the coach's words."""
+        return _ORDERS[self]
+
+
+_ORDERS = {
+    TurnOrder.CYCLIC: "everyone walks through the stations in the same order",
+    TurnOrder.WILLIAMS: "after each station, every other one comes equally often",
+    TurnOrder.PAIRS: "the others hit in pairs, each with each other one in turn",
+}
+
+
+class Presence(StrEnum):
+    """Whether a player is there."""
+
+    HERE = "here"
+    LATE = "late"
+    LEFT = "left"
+
+
+@dataclass(frozen=True, slots=True)
+class FedTurn:
+    """One go at the feed, rounds running on counted together; times in milliseconds UTC."""
+
+    player: int
+    balls: int
+    started_at: int | None = None
+    ended_at: int | None = None
+    paused_ms: int = 0
+
+
+class Swap(NamedTuple):
+    """Two players (ids) who changed places in the queue for this turn."""
+
+    one: int
+    other: int
+
+
+@dataclass(frozen=True, slots=True)
+class Court:
+    """What a rotation follows from. The last turn is the one at the feed now; ids are players'.
+
+    `roster` is in the order of the plan; `off` says why a player is kept off the feed.
+    """
+
+    roster: tuple[Player, ...]
+    stations: tuple[str, ...] = ()
+    order: TurnOrder = TurnOrder.CYCLIC
+    turns: tuple[FedTurn, ...] = ()
+    away: Mapping[int, Presence] = field(default_factory=dict)
+    arrived: Mapping[int, int] = field(default_factory=dict)
+    head_start: Mapping[int, float] = field(default_factory=dict)
+    off: Mapping[int, str] = field(default_factory=dict)
+    swaps: tuple[Swap, ...] = ()
+
+    @property
+    def present(self) -> tuple[Player, ...]:
+        """Everyone who is there."""
+        return tuple(player for player in self.roster if player.id not in self.away)
+
+    @property
+    def at_feed(self) -> int | None:
+        """Who is at the feed; None before the first turn."""
+        return self.turns[-1].player if self.turns else None
+
+    @property
+    def number(self) -> int:
+        """The turn's number from 1; 0 before the first."""
+        return len(self.turns)
+
+    @property
+    def waiting(self) -> tuple[Player, ...]:
+        """The queue without the player at the feed."""
+        return tuple(player for player in self.queue if player.id != self.at_feed)
+
+    @property
+    def queue(self) -> tuple[Player, ...]:
+        """Who hits next, and after that; who is at the feed comes last, who is off not at all."""
+        able = {str(p.id): p for p in self.present if p.id not in self.off}
+        keys = schedule.queue(self.counted, able, self.head_starts, self._feeding_order())
+        found = [able[key] for key in keys]
+        places = {player.id: place for place, player in enumerate(found)}
+        for one, other in self.swaps:
+            if {one, other} <= places.keys() and self.at_feed not in (one, other):
+                a, b = places[one], places[other]
+                found[a], found[b] = found[b], found[a]
+                places[one], places[other] = b, a
+        return tuple(found)
+
+    def late_start(self) -> float:
+        """The head start of someone who comes now: the median balls of those present."""
+        present = [str(player.id) for player in self.present]
+        return schedule.late_start(self.counted, present, self.head_starts)
+
+    def stand(self) -> dict[int, str]:
+        """The station of everyone who is there, by player id."""
+        feeder = self.at_feed
+        where = {player.id: REST for player in self.present}
+        if self.order is TurnOrder.WILLIAMS:
+            where |= self._by_square()
+        elif self.order is TurnOrder.PAIRS:
+            where |= self._by_pairs()
+        else:
+            where |= self._in_line()
+        if feeder in where:
+            where[feeder] = FEED
+        return where
+
+    def ahead(self, turns: int) -> list[Court]:
+        """The turns that would come next, if nothing changes."""
+        found: list[Court] = []
+        court = self
+        balls = max((turn.balls for turn in self.turns), default=0) or USUAL_TURN
+        for _ in range(turns):
+            if not court.queue:
+                break
+            if court.turns:
+                last = replace(court.turns[-1], balls=max(court.turns[-1].balls, balls))
+                court = replace(court, turns=(*court.turns[:-1], last))
+            after = FedTurn(court.queue[0].id, 0)
+            court = replace(court, turns=(*court.turns, after), swaps=())
+            found.append(court)
+        return found
+
+    def _in_line(self) -> dict[int, str]:
+        """Who hits next is at the last station before the feed, and so on back to rest.
+
+        With more stations than players the line moves on a station a lap, so that none is left out.
+        """
+        waiting = self.waiting
+        count = len(self.stations)
+        shift = self.number // max(1, len(waiting) + 1) if count > len(waiting) else 0
+        return {
+            player.id: self.stations[(count - 1 - place - shift) % count]
+            for place, player in enumerate(waiting[:count])
+        }
+
+    def _by_square(self) -> dict[int, str]:
+        """This turn's column of the balanced square; who feeds out of turn has changed places."""
+        names = (FEED, *self.stations)
+        rows = self._square()
+        where = {}
+        for row, player in enumerate(self.roster):
+            station = rows[row][max(0, self.number - 1) % len(rows[row])]
+            where[player.id] = names[station - 1] if station <= len(names) else REST
+        meant = next((player for player, station in where.items() if station == FEED), None)
+        if self.at_feed in where and meant is not None:
+            where[meant] = where[self.at_feed]
+        return self._swapped(
+            {p.id: where[p.id] if p.id not in self.off else REST for p in self.present}
+        )
+
+    def _by_pairs(self) -> dict[int, str]:
+        """This turn's partners; who has none rests."""
+        if len(self.roster) < 2:
+            return {}
+        rounds = schedule.pairs(len(self.roster))
+        there = {player.id for player in self.present} - self.off.keys()
+        where = {player.id: REST for player in self.present}
+        for one, other in rounds[max(0, self.number - 1) % len(rounds)]:
+            pair = [self.roster[place - 1] for place in (one, other) if place]
+            if len(pair) == 2 and all(player.id in there for player in pair):
+                for player in pair:
+                    where[player.id] = " + ".join(both.called for both in pair)
+        return where
+
+    def _swapped(self, where: dict[int, str]) -> dict[int, str]:
+        for one, other in self.swaps:
+            if one in where and other in where:
+                where[one], where[other] = where[other], where[one]
+        return where
+
+    def _square(self) -> tuple[tuple[int, ...], ...]:
+        return schedule.williams(max(2, len(self.roster), len(self.stations) + 1))
+
+    def _feeding_order(self) -> list[str]:
+        """Ties go by the plan: as on the roster, or as the balanced square sends them."""
+        players = list(self.roster)
+        if self.order is TurnOrder.WILLIAMS and players:
+            rows = self._square()
+            columns = len(rows[0])
+            fed_at = {p.id: row.index(1) for p, row in zip(players, rows, strict=False)}
+            players.sort(key=lambda p: (fed_at[p.id] - self.number) % columns)
+        return [str(player.id) for player in players]
+
+    @property
+    def counted(self) -> list[Turn]:
+        """The turns with players as texts, as the schedules count them."""
+        return [Turn(str(turn.player), turn.balls) for turn in self.turns]
+
+    @property
+    def head_starts(self) -> dict[str, float]:
+        """The head starts with players as texts."""
+        return {str(player): balls for player, balls in self.head_start.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A player's part of the day at the feed: balls, minutes hitting, longest wait in minutes."""
+
+    player: Player
+    balls: int
+    minutes: float
+    longest_wait: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fairness:
+    """Everyone's share; balls of those there now apart by `spread`, more than one turn or not."""
+
+    shares: tuple[Share, ...]
+    spread: float
+    unfair: bool
+    turn: int
+
+    def words(self) -> str:
+        """`balls 20 to 30, 10 apart (a turn is 10); longest wait 14 min, Tove`."""
+        if not self.shares:
+            return "nobody is there"
+        balls = sorted(share.balls for share in self.shares)
+        patient = max(self.shares, key=lambda share: share.longest_wait)
+        apart = "MORE than a turn" if self.unfair else f"a turn is {self.turn}"
+        words = f"balls {balls[0]} to {balls[-1]}, {self.spread:g} apart ({apart})"
+        if patient.longest_wait >= 1:
+            words += f"; longest wait {patient.longest_wait:.0f} min, {patient.player.called}"
+        return words
+
+
+def fairness(court: Court, now: int) -> Fairness:
+    """How evenly balls and waits went round among those who are there and able, up to a moment.
+
+    A late comer's head start counts in the spread and not in the balls.
+    """
+    able = [player for player in court.present if player.id not in court.off]
+    even = schedule.fairness(court.counted, [str(p.id) for p in able], court.head_starts)
+    shares = tuple(_share(court, player, now) for player in able)
+    return Fairness(
+        shares, even.spread, even.unfair, max((t.balls for t in court.turns), default=0)
+    )
+
+
+def _share(court: Court, player: Player, now: int) -> Share:
+    breaks = _breaks(court.turns, now)
+    begins = [turn.started_at for turn in court.turns if turn.started_at is not None]
+    since = court.arrived.get(player.id, min(begins, default=now))
+    hitting = longest = 0.0
+    for turn in court.turns:
+        if turn.player != player.id or turn.started_at is None:
+            continue
+        longest = max(longest, _wait(since, turn.started_at, breaks))
+        since = _end(turn, turn is court.turns[-1], now)
+        hitting += max(0, since - turn.started_at - turn.paused_ms)
+    if player.id != court.at_feed:
+        longest = max(longest, _wait(since, now, breaks))
+    balls = sum(turn.balls for turn in court.turns if turn.player == player.id)
+    return Share(player, balls, hitting / 60_000, longest / 60_000)
+
+
+def _end(turn: FedTurn, last: bool, now: int) -> int:
+    return turn.ended_at or (now if last else turn.started_at or now)
+
+
+def _breaks(turns: tuple[FedTurn, ...], now: int) -> list[tuple[int, int]]:
+    """Spans in which nobody was at the feed for so long that nobody was waiting for it."""
+    ends = [_end(turn, turn is turns[-1], now) for turn in turns]
+    begins = [turn.started_at or end for turn, end in zip(turns, ends, strict=True)]
+    gaps = zip(ends, [*begins[1:], now], strict=True) if turns else ()
+    return [(end, begin) for end, begin in gaps if begin - end >= BREAK_MS]
+
+
+def _wait(since: int, until: int, breaks: list[tuple[int, int]]) -> int:
+    away = sum(max(0, min(until, end) - max(since, begin)) for begin, end in breaks)
+    return until - since - away

@@ -1,0 +1,1 @@
+"""What all measures share: checked arguments, tail chances, the table of minimums."""

@@ -1,0 +1,1 @@
+"""A day on court: feed orders and rotations, load, heat."""

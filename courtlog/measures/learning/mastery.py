@@ -1,0 +1,206 @@
+"""May she move up a rung: Wald's sequential test, and what "x out of y" really does.
+
+Counts are of seen balls on one rung, a near counting as not made. Assumes a share that stays the
+same inside the test; where the skill curve rises steeply, prefer the curve.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import ceil, comb, floor, log
+from typing import Literal
+
+from courtlog.measures.common.arguments import inside, made_of_seen, whole, within
+from courtlog.measures.common.chances import binomial_chances
+from courtlog.measures.common.enough import Level, Question, level
+from courtlog.measures.learning.slip import SlipWatch, average_run
+from courtlog.measures.shares.proportions import wilson
+
+__all__ = [
+    "CardRow",
+    "Decision",
+    "Lines",
+    "MasteryTest",
+    "Operating",
+    "SlipWatch",
+    "advice_band",
+    "average_run",
+    "window_pass",
+    "x_of_y_pass",
+]
+
+Decision = Literal["up", "not yet", "keep feeding", "undecided"]
+
+TOO_HARD, SURELY_TOO_HARD = 0.50, 0.60
+TOO_EASY, SURELY_TOO_EASY = 0.85, 0.75
+MOST_WINDOWS = 20_000
+ROUNDING = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class Lines:
+    """The two lines of the test: up at `above + slope * seen` makes, not yet at `-below + ...`.
+
+    `per_made`, `per_miss`, `upper` and `lower` are the same in log-likelihood.
+    """
+
+    per_made: float
+    per_miss: float
+    upper: float
+    lower: float
+    slope: float
+    above: float
+    below: float
+
+
+@dataclass(frozen=True, slots=True)
+class CardRow:
+    """After so many balls: makes that move up, and makes that mean not yet; None: not possible."""
+
+    balls: int
+    up: int | None
+    not_yet: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Operating:
+    """What the test does with a player of a given true share: chances, and balls on average."""
+
+    up: float
+    not_yet: float
+    undecided: float
+    mean_balls: float
+
+
+@dataclass(frozen=True, slots=True)
+class MasteryTest:
+    """Sequential test of "at most `low`" against "at least `high`" made.
+
+    `alpha` is the accepted chance of moving up wrongly, `beta` of holding back wrongly; after `cap`
+    balls it stops undecided. Source: Wald A 1945, Ann Math Stat 16:117-186; Sequential Analysis
+    1947 (from memory).
+    """
+
+    low: float = 0.5
+    high: float = 0.8
+    alpha: float = 0.1
+    beta: float = 0.1
+    cap: int = 30
+
+    def __post_init__(self) -> None:
+        if inside(self.low, "low") >= inside(self.high, "high"):
+            raise ValueError(f"low ({self.low}) must be below high ({self.high}).")
+        if inside(self.alpha, "alpha") + inside(self.beta, "beta") >= 1:
+            raise ValueError("alpha and beta together must stay below 1.")
+        whole(self.cap, "cap", 1)
+
+    @property
+    def lines(self) -> Lines:
+        """The lines of the test, from the four shares."""
+        per_made = log(self.high / self.low)
+        per_miss = log((1 - self.high) / (1 - self.low))
+        upper, lower = log((1 - self.beta) / self.alpha), log(self.beta / (1 - self.alpha))
+        both = per_made - per_miss
+        return Lines(
+            per_made, per_miss, upper, lower, -per_miss / both, upper / both, -lower / both
+        )
+
+    def decide(self, made: int, seen: int) -> Decision:
+        """What the counts say now; the first decision of a run of balls is the one that stands."""
+        made, seen = made_of_seen(made, seen)
+        row = self._row(seen, self.lines)
+        if row.up is not None and made >= row.up:
+            return "up"
+        if row.not_yet is not None and made <= row.not_yet:
+            return "not yet"
+        return "keep feeding" if seen < self.cap else "undecided"
+
+    def follow(self, balls: Iterable[bool]) -> tuple[Decision, int]:
+        """The first decision over these balls in order (made or not), and after how many."""
+        made = seen = 0
+        for ball in balls:
+            made, seen = made + bool(ball), seen + 1
+            decision = self.decide(made, seen)
+            if decision != "keep feeding":
+                return decision, seen
+        return "keep feeding", seen
+
+    def card(self) -> tuple[CardRow, ...]:
+        """The test as a card to print, one row a ball from 1 to the cap."""
+        lines = self.lines
+        return tuple(self._row(balls, lines) for balls in range(1, self.cap + 1))
+
+    def operating(self, p: float) -> Operating:
+        """Exact chances and mean length for a true share p, by recursion on the makes."""
+        p = within(p, "p", 0, 1)
+        up = not_yet = balls = 0.0
+        going = {0: 1.0}
+        for row in self.card():
+            balls += sum(going.values())
+            after: dict[int, float] = {}
+            for made, chance in going.items():
+                after[made] = after.get(made, 0.0) + chance * (1 - p)
+                after[made + 1] = after.get(made + 1, 0.0) + chance * p
+            going = {}
+            for made, chance in after.items():
+                if row.up is not None and made >= row.up:
+                    up += chance
+                elif row.not_yet is not None and made <= row.not_yet:
+                    not_yet += chance
+                else:
+                    going[made] = chance
+        return Operating(up, not_yet, sum(going.values()), balls)
+
+    def _row(self, balls: int, lines: Lines) -> CardRow:
+        up = ceil(lines.above + lines.slope * balls - ROUNDING)
+        not_yet = floor(lines.slope * balls - lines.below + ROUNDING)
+        return CardRow(balls, up if up <= balls else None, not_yet if not_yet >= 0 else None)
+
+
+def x_of_y_pass(x: int, y: int, p: float) -> float:
+    """Chance of at least x made in one attempt of y balls at a true share p."""
+    x, y = made_of_seen(x, y)
+    return min(sum(binomial_chances(y, within(p, "p", 0, 1))[x:]), 1.0)
+
+
+def window_pass(x: int, y: int, balls: int, p: float) -> float:
+    """Chance that some y balls in a row hold x made within `balls`, fed until they do; exact.
+
+    A coin-flip player passes "8 of the last 10" in a basket of sixty more often than not. Keeps the
+    ages of the last misses, as a window passes when the (y - x + 1)-th last miss has left it.
+    """
+    x, y = made_of_seen(x, whole(y, "y", 1))
+    balls, p = whole(balls, "balls"), within(p, "p", 0, 1)
+    kept = y - x + 1
+    if kept > y:
+        return 1.0
+    if comb(y, kept) > MOST_WINDOWS:
+        raise ValueError(f"{x} of {y} has too many windows to work out.")
+    passed, going = 0.0, {tuple(range(kept)): 1.0}
+    for _ in range(balls):
+        after: dict[tuple[int, ...], float] = {}
+        for ages, chance in going.items():
+            older = tuple(age + 1 for age in ages)
+            if older[-1] >= y:
+                passed += chance * p
+            else:
+                after[older] = after.get(older, 0.0) + chance * p
+            missed = (0, *older[:-1])
+            after[missed] = after.get(missed, 0.0) + chance * (1 - p)
+        going = after
+    return passed
+
+
+def advice_band(made: int, seen: int) -> Literal["easier", "harder"] | None:
+    """Whether the last balls (20 at least) ask for an easier or a harder feed; None: say nothing.
+
+    Advice for practice and no rule: 60 to 85 % made is a usual band (common practice, no source).
+    """
+    made, seen = made_of_seen(made, seen)
+    interval = wilson(made, seen)
+    if interval is None or level(Question.ADVICE, seen) is Level.REFUSE:
+        return None
+    if made / seen < TOO_HARD and interval.high < SURELY_TOO_HARD:
+        return "easier"
+    return "harder" if made / seen > TOO_EASY and interval.low > SURELY_TOO_EASY else None

@@ -1,0 +1,1 @@
+"""Shares and how they compare: intervals, like for like, trends, association, agreement."""

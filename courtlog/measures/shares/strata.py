@@ -1,0 +1,280 @@
+"""Like-for-like: later against earlier on the same kinds of ball.
+
+A stratum is one kind of ball (rung, feed, routine or tough) of one player, stroke and cue. A kind
+seen on one day only says nothing about change: it is left out, and the share of balls used is told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import exp, hypot, inf, log, sqrt
+from typing import Literal
+
+from courtlog.measures.common.arguments import finite, made_of_seen
+from courtlog.measures.common.chances import chi_square_tail, normal_quantile, normal_two_sided
+from courtlog.measures.shares.proportions import Difference, wilson_limits
+
+
+@dataclass(frozen=True, slots=True)
+class Stratum:
+    """Made and seen balls of one kind, later and earlier."""
+
+    made_late: int
+    seen_late: int
+    made_early: int
+    seen_early: int
+
+    def __post_init__(self) -> None:
+        made_of_seen(self.made_late, self.seen_late)
+        made_of_seen(self.made_early, self.seen_early)
+
+
+@dataclass(frozen=True, slots=True)
+class LikeForLike:
+    """Later minus earlier share on the same mix of balls.
+
+    `standard_late` and `standard_early` are the two shares on that mix; their difference is
+    `value`. `balls_late` and `balls_early` count the shared balls, `share_used` is their part of
+    all balls, `se` the standard error of Sato (0 where every kind was all made or all missed).
+    """
+
+    value: float
+    low: float
+    high: float
+    method: Literal["Klingenberg", "MOVER", "Newcombe"]
+    standard_late: float
+    standard_early: float
+    share_used: float
+    strata_used: int
+    balls_late: int
+    balls_early: int
+    se: float
+
+
+@dataclass(frozen=True, slots=True)
+class Standardised:
+    """Both shares on the earlier day's mix of shared balls, each with its standard error."""
+
+    late: float
+    late_se: float
+    early: float
+    early_se: float
+
+
+@dataclass(frozen=True, slots=True)
+class OddsRatio:
+    """Common odds ratio; without limits when it is 0 or infinite."""
+
+    value: float
+    low: float | None
+    high: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class CommonTest:
+    """Chi-square of one degree of freedom, without and with the correction by one half."""
+
+    statistic: float
+    p: float
+    corrected: float
+
+
+@dataclass(frozen=True, slots=True)
+class Homogeneity:
+    """Whether the change is alike in all kinds: Tarone's statistic, and the one he corrected."""
+
+    statistic: float
+    df: int
+    p: float
+    breslow_day: float
+
+
+def shared(strata: Iterable[Stratum]) -> list[Stratum]:
+    """The kinds of ball seen on both days."""
+    return [stratum for stratum in strata if stratum.seen_late and stratum.seen_early]
+
+
+def like_for_like(strata: Sequence[Stratum], confidence: float = 0.95) -> LikeForLike | None:
+    """Mantel-Haenszel difference of shares with its interval; None when no kind is shared.
+
+    Interval: Klingenberg B 2014, Stat Med 33, on the variance of Sato T 1989, Biometrics 45 (both
+    formulas as in the SAS procedure FREQ); `mover` where that collapses (every kind all made or
+    all missed) and for a single kind, where it is Newcombe's method 10.
+    """
+    z = normal_quantile(confidence)
+    kept = shared(strata)
+    if not kept:
+        return None
+    weight = late = early = p_sum = q_sum = 0.0
+    balls_late = balls_early = 0
+    for stratum in kept:
+        x1, n1 = stratum.made_late, stratum.seen_late
+        x2, n2 = stratum.made_early, stratum.seen_early
+        n = n1 + n2
+        weight += n1 * n2 / n
+        late += n2 * x1 / n
+        early += n1 * x2 / n
+        p_sum += (n1 * n1 * x2 - n2 * n2 * x1 + n1 * n2 * (n2 - n1) / 2) / (n * n)
+        q_sum += (x1 * (n2 - x2) + x2 * (n1 - x1)) / (2 * n)
+        balls_late += n1
+        balls_early += n2
+    value = (late - early) / weight
+    variance = max(value * p_sum + q_sum, 0.0) / (weight * weight)
+    method: Literal["Klingenberg", "MOVER", "Newcombe"] = "Klingenberg"
+    if len(kept) == 1 or not q_sum:
+        method = "Newcombe" if len(kept) == 1 else "MOVER"
+        weights = [s.seen_late * s.seen_early / (s.seen_late + s.seen_early) for s in kept]
+        limits = mover(kept, weights, confidence)
+        low, high = limits.low, limits.high
+    else:
+        middle = value + z * z * p_sum / (2 * weight * weight)
+        root = middle * middle - value * value + z * z * q_sum / (weight * weight)
+        half = sqrt(max(root, 0.0))
+        low, high = max(middle - half, -1.0), min(middle + half, 1.0)
+    balls = sum(s.seen_late + s.seen_early for s in strata)
+    return LikeForLike(
+        value,
+        low,
+        high,
+        method,
+        late / weight,
+        early / weight,
+        (balls_late + balls_early) / balls,
+        len(kept),
+        balls_late,
+        balls_early,
+        sqrt(variance),
+    )
+
+
+def mover(
+    strata: Sequence[Stratum], weights: Sequence[float], confidence: float = 0.95
+) -> Difference:
+    """Weighted difference of shares with limits recovered from each kind's Wilson interval.
+
+    Every kind must be seen on both days; weights are positive and need not sum to one. Source: Zou
+    GY and Donner A 2008, Stat Med 27.
+    """
+    z = normal_quantile(confidence)
+    if len(shared(strata)) != len(weights) or not weights:
+        raise ValueError("Each weight needs a kind of ball seen on both days.")
+    if any(finite(weight, "A weight") <= 0 for weight in weights):
+        raise ValueError("A weight must be more than zero.")
+    total = sum(weights)
+    value, below, above = 0.0, [], []
+    for stratum, weight in zip(strata, weights, strict=True):
+        part = weight / total
+        late = stratum.made_late / stratum.seen_late
+        early = stratum.made_early / stratum.seen_early
+        late_low, late_high = wilson_limits(stratum.made_late, stratum.seen_late, z)
+        early_low, early_high = wilson_limits(stratum.made_early, stratum.seen_early, z)
+        value += part * (late - early)
+        below += [part * (late - late_low), part * (early_high - early)]
+        above += [part * (late_high - late), part * (early - early_low)]
+    return Difference(value, value - hypot(*below), value + hypot(*above))
+
+
+def on_the_early_mix(strata: Sequence[Stratum]) -> Standardised | None:
+    """Both days' shares weighted by the earlier day's shared balls, for the plain sentence.
+
+    None when no kind is shared. Source: direct standardisation as in the SAS procedure STDRATE.
+    """
+    kept = shared(strata)
+    total = sum(stratum.seen_early for stratum in kept)
+    if not total:
+        return None
+    late = early = late_variance = early_variance = 0.0
+    for stratum in kept:
+        part = stratum.seen_early / total
+        p1 = stratum.made_late / stratum.seen_late
+        p2 = stratum.made_early / stratum.seen_early
+        late += part * p1
+        early += part * p2
+        late_variance += part * part * p1 * (1 - p1) / stratum.seen_late
+        early_variance += part * part * p2 * (1 - p2) / stratum.seen_early
+    return Standardised(late, sqrt(late_variance), early, sqrt(early_variance))
+
+
+def odds_ratio(strata: Sequence[Stratum], confidence: float = 0.95) -> OddsRatio | None:
+    """Mantel-Haenszel odds ratio; None when it is undefined (everything made, or missed).
+
+    Sources: Mantel N and Haenszel W 1959, JNCI 22:719-748; variance of Robins J, Breslow N and
+    Greenland S 1986, Biometrics 42:311-323.
+    """
+    z = normal_quantile(confidence)
+    r = s = pr = ps_qr = qs = 0.0
+    for stratum in shared(strata):
+        a, c = stratum.made_late, stratum.made_early
+        b, d = stratum.seen_late - a, stratum.seen_early - c
+        n = a + b + c + d
+        r_here, s_here = a * d / n, b * c / n
+        p_here, q_here = (a + d) / n, (b + c) / n
+        r += r_here
+        s += s_here
+        pr += p_here * r_here
+        ps_qr += p_here * s_here + q_here * r_here
+        qs += q_here * s_here
+    if not r and not s:
+        return None
+    if not r or not s:
+        return OddsRatio(inf if r else 0.0, None, None)
+    half = z * sqrt(pr / (2 * r * r) + ps_qr / (2 * r * s) + qs / (2 * s * s))
+    middle = log(r / s)
+    return OddsRatio(r / s, exp(middle - half), exp(middle + half))
+
+
+def common_test(strata: Sequence[Stratum]) -> CommonTest | None:
+    """Cochran-Mantel-Haenszel test of no change in any kind; None when nothing can vary."""
+    off = variance = 0.0
+    for stratum in shared(strata):
+        n1, n2 = stratum.seen_late, stratum.seen_early
+        n, made = n1 + n2, stratum.made_late + stratum.made_early
+        off += stratum.made_late - n1 * made / n
+        variance += n1 * n2 * made * (n - made) / (n * n * (n - 1))
+    if not variance:
+        return None
+    statistic = off * off / variance
+    corrected = max(abs(off) - 0.5, 0.0) ** 2 / variance
+    return CommonTest(statistic, normal_two_sided(sqrt(statistic)), corrected)
+
+
+def same_in_all(strata: Sequence[Stratum]) -> Homogeneity | None:
+    """Breslow-Day test with Tarone's correction; None with fewer than two kinds that can vary.
+
+    Worth a word only below p = 0.10: the change is not the same in every drill. Sources: Breslow NE
+    and Day NE 1980, Statistical Methods in Cancer Research 1; Tarone RE 1985, Biometrika 72:91-95
+    (both from memory).
+    """
+    common = odds_ratio(strata)
+    varied = [
+        stratum
+        for stratum in shared(strata)
+        if 0 < stratum.made_late + stratum.made_early < stratum.seen_late + stratum.seen_early
+    ]
+    if common is None or common.value in (0.0, inf) or len(varied) < 2:
+        return None
+    breslow_day = off = variance = 0.0
+    for stratum in varied:
+        n1, n2 = stratum.seen_late, stratum.seen_early
+        made = stratum.made_late + stratum.made_early
+        expected = _expected_made(n1, n2, made, common.value)
+        spread = 1 / (
+            1 / expected + 1 / (n1 - expected) + 1 / (made - expected) + 1 / (n2 - made + expected)
+        )
+        breslow_day += (stratum.made_late - expected) ** 2 / spread
+        off += stratum.made_late - expected
+        variance += spread
+    statistic = max(breslow_day - off * off / variance, 0.0)
+    df = len(varied) - 1
+    return Homogeneity(statistic, df, chi_square_tail(statistic, df), breslow_day)
+
+
+def _expected_made(n1: int, n2: int, made: int, ratio: float) -> float:
+    """Later balls made, totals held fixed, at which the odds ratio of the kind is `ratio`.
+
+    The root of a quadratic that lies within the totals, by the form that loses no digits.
+    """
+    a, b, c = 1 - ratio, n2 - made + ratio * (n1 + made), -ratio * n1 * made
+    root = sqrt(b * b - 4 * a * c)
+    return 2 * c / (-b - root) if b > 0 else (root - b) / (2 * a)

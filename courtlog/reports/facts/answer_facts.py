@@ -1,0 +1,75 @@
+"""A player's answers as facts: every number beside the sentence that tells it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from courtlog.coaching.answers import answer_words
+from courtlog.coaching.answers.comparison import Comparison
+from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
+from courtlog.coaching.answers.statements import compared
+from courtlog.reports.facts.models import ChangeFacts, CueChange, CurveFacts, StrokeChange
+
+
+def stroke_change(
+    answer: StrokeAnswer, names: Mapping[tuple[str, str], str], titles: Mapping[str, str]
+) -> StrokeChange:
+    """The facts of one stroke; `names` are cue names by stroke and key."""
+    named = {cue.cue: names.get((answer.stroke, cue.cue), cue.cue) for cue in answer.cues}
+    return StrokeChange(
+        stroke=answer.stroke,
+        title=titles.get(answer.stroke, answer.stroke),
+        cues=tuple(_cue(cue, named[cue.cue]) for cue in answer.cues),
+        together=answer_words.keystone_words(answer.keystone, named),
+    )
+
+
+def _cue(cue: CueAnswer, name: str) -> CueChange:
+    curve = None
+    if cue.curve is not None:
+        curve = CurveFacts(
+            low=cue.curve.low,
+            median=cue.curve.median,
+            high=cue.curve.high,
+            mornings=cue.curve.mornings,
+            since_yardstick=cue.curve.since_yardstick,
+            since_target=cue.curve.since_target,
+        )
+    return CueChange(
+        cue=cue.cue,
+        name=name,
+        made=cue.all.made,
+        seen=cue.all.seen,
+        share=cue.all.words(),
+        learning=_change(cue.learning),
+        hold=_change(cue.hold),
+        practice=_change(cue.practice),
+        overnight=_change(cue.overnight),
+        tough=_change(cue.tough),
+        learned=answer_words.learned(cue),
+        more=tuple(answer_words.more(cue)),
+        trend=answer_words.trended(cue.trend),
+        curve=curve,
+        curve_words=answer_words.curved(cue.curve),
+    )
+
+
+def _change(comparison: Comparison | None) -> ChangeFacts | None:
+    if comparison is None:
+        return None
+    result = comparison.result
+    return ChangeFacts(
+        late=comparison.late.label,
+        late_made=comparison.late.made,
+        late_seen=comparison.late.seen,
+        early=comparison.early.label,
+        early_made=comparison.early.made,
+        early_seen=comparison.early.seen,
+        change=result.value if result else None,
+        low=result.low if result else None,
+        high=result.high if result else None,
+        method=result.method if result else None,
+        share_used=result.share_used if result else None,
+        verdict=str(comparison.verdict),
+        sentence=compared(comparison),
+    )

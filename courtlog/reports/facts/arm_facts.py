@@ -1,0 +1,49 @@
+"""A player's arm on one day as facts: what it did, what was said of it, what cautions stand."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date, timedelta
+
+from courtlog.coaching.care.arm_care import Level
+from courtlog.coaching.care.arm_load import SERVE, week_words
+from courtlog.coaching.game.people import Player
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import care_lookups, load_lookups
+from courtlog.measures.court_day.load import DAYS
+from courtlog.reports.facts.models import ArmFacts, RedFacts, StrokeHits, WordFacts
+
+
+def arm_facts(
+    book: Book, clinic_id: int, player: Player, on: date, titles: Mapping[str, str]
+) -> ArmFacts:
+    """The facts of a player's arm on this date, with every red of the clinic up to it."""
+    hits = load_lookups.full_speed_hits(book, clinic_id, player.id, on)
+    loads = load_lookups.loads_by_date(book, clinic_id, player.id)
+    last_days = [on - timedelta(days=back) for back in reversed(range(DAYS))]
+    cautions = care_lookups.cautions_on(book, clinic_id, player.id, on)
+    return ArmFacts(
+        full_speed=tuple(
+            StrokeHits(stroke=stroke, title=titles.get(stroke, stroke), hits=balls)
+            for stroke, balls in hits.items()
+            if stroke != SERVE
+        ),
+        serves=hits.get(SERVE, 0),
+        load=loads.get(on),
+        week=week_words([loads.get(day) for day in last_days]) if loads else "",
+        usual_week=load_lookups.usual_week(book, clinic_id, player.id),
+        ambers=tuple(
+            f"{caution.headline} ({caution.source})"
+            for caution in cautions
+            if caution.level is Level.AMBER
+        ),
+        reds=tuple(
+            RedFacts(
+                date=red.date,
+                reason=red.reason,
+                words=tuple(WordFacts(who=word.who, text=word.text) for word in red.words),
+            )
+            for red in care_lookups.reds(book, clinic_id, on)
+            if red.player_id == player.id
+        ),
+    )

@@ -1,0 +1,63 @@
+"""Cues over dates as facts: the counts of the book day by day, and one player's trend."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from datetime import date
+
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.people import Clinic
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.reads.day_lookups import DayCounts
+from courtlog.reports.facts.models import CueDay, CueFacts, TrendFacts
+
+
+def cue_facts(
+    names: Mapping[tuple[str, str], str],
+    titles: Mapping[str, str],
+    rows: list[DayCounts],
+    dates: list[date],
+) -> tuple[CueFacts, ...]:
+    """Cues in stroke order, each over all these dates; dates without a ball have zero counts."""
+    found: dict[tuple[str, str], dict[date, Counts]] = defaultdict(dict)
+    for row in rows:
+        if row.date in dates:
+            found[row.stroke, row.cue][row.date] = row.counts
+    order = list(names)
+    known = sorted(found, key=lambda key: order.index(key) if key in names else len(order))
+    return tuple(
+        CueFacts(
+            stroke=stroke,
+            title=titles.get(stroke, stroke),
+            cue=cue,
+            name=names.get((stroke, cue), cue),
+            days=tuple(_cue_day(on, found[stroke, cue].get(on, Counts())) for on in dates),
+        )
+        for stroke, cue in known
+    )
+
+
+def _cue_day(on: date, counts: Counts) -> CueDay:
+    return CueDay(
+        date=on,
+        missed=counts.missed,
+        near=counts.near,
+        made=counts.made,
+        unseen=counts.unseen,
+        share=counts.share,
+    )
+
+
+def trend_facts(book: Book, clinic: Clinic, player: str) -> TrendFacts:
+    """All cues of one player over the clinic. Raises UnknownNameError."""
+    who = lookups.player_named(book, clinic.id, player)
+    dates = lookups.dates(book, clinic.id)
+    rows = day_lookups.counts_by_day(book, clinic.id, who.id)
+    return TrendFacts(
+        clinic=clinic.name,
+        player=who.shown,
+        dates=tuple(dates),
+        cues=cue_facts(day_lookups.cue_names(book), day_lookups.stroke_titles(book), rows, dates),
+    )

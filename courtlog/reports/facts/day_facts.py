@@ -1,0 +1,144 @@
+"""The facts of a day, its heat, and of a player's answer, put together from the book."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import replace
+from datetime import date
+from typing import TypeVar
+
+from courtlog import times
+from courtlog.coaching.care.heat_care import HeatLines, HeatReading, heat_words
+from courtlog.coaching.game.people import Clinic, Day
+from courtlog.coaching.plans.rotation import fairness
+from courtlog.errors import UnknownNameError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import (
+    care_lookups,
+    clinic_lookups,
+    day_lookups,
+    lookups,
+    rotation_lookups,
+)
+from courtlog.logbook.reads.answers import answers
+from courtlog.logbook.reads.day_lookups import Noted, PlayedRound
+from courtlog.logbook.reads.load_lookups import heat_on
+from courtlog.logbook.reads.rotation_lookups import Solo
+from courtlog.logbook.reads.standing_amendments import next_order
+from courtlog.reports.facts.answer_facts import stroke_change
+from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
+from courtlog.reports.facts.player_day_facts import Ahead, Said, player_day
+
+Row = TypeVar("Row", PlayedRound, Noted, Solo)
+
+
+def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -> DayFacts:
+    """The facts of a date (None: the latest). Raises UnknownNameError for a date or player."""
+    days = lookups.days(book, clinic.id)
+    chosen = _days_of(days, on)
+    on = chosen[0].date
+    roster = lookups.players(book, clinic.id)
+    if player is not None:
+        roster = [lookups.player_named(book, clinic.id, player)]
+    rounds = _by_player(day_lookups.rounds_on(book, clinic.id, on))
+    notes = _by_player(day_lookups.notes_on(book, clinic.id, on))
+    clips = _by_player(day_lookups.clips_on(book, clinic.id, on))
+    check_ins = day_lookups.check_ins_on(book, clinic.id, on)
+    alone = _by_player([solo for day in chosen for solo in rotation_lookups.solos(book, day.id)])
+    dates = lookups.dates(book, clinic.id, on)
+    present = [
+        who for who in roster if who.id in rounds or who.id in check_ins or player is not None
+    ]
+    last = clinic.planned_days
+    next_is_last = last is not None and chosen[0].number + 1 >= last
+    over = last is not None and chosen[0].number >= last
+    players = tuple(
+        player_day(
+            who,
+            dates,
+            day_lookups.counts_by_day(book, clinic.id, who.id),
+            rounds[who.id],
+            Said(clinic, notes[who.id], clips[who.id], check_ins.get(who.id, []), alone[who.id]),
+            Ahead(book, clinic, on, next_is_last, over),
+        )
+        for who in present
+    )
+    return DayFacts(
+        clinic=clinic.name,
+        zone=clinic.zone,
+        date=on,
+        number=chosen[0].number,
+        courts=tuple(day.court for day in chosen if day.court),
+        coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
+        players=players,
+        fair=_fair(book, clinic, chosen) if player is None else (),
+        heat=heat_facts(book, clinic, on),
+        morning=() if over else tuple(who.shown for who in next_order(book, clinic.id, on)),
+    )
+
+
+def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
+    """The player's answer over the whole clinic. Raises UnknownNameError."""
+    who = lookups.player_named(book, clinic.id, player)
+    names = day_lookups.cue_names(book)
+    titles = day_lookups.stroke_titles(book)
+    return PlayerFacts(
+        clinic=clinic.name,
+        player=who.shown,
+        dates=tuple(lookups.dates(book, clinic.id)),
+        changes=tuple(stroke_change(a, names, titles) for a in answers(book, clinic.id, who.id)),
+    )
+
+
+def _days_of(days: list[Day], on: date | None) -> list[Day]:
+    if not days:
+        raise UnknownNameError("This clinic has no day yet.", "`courtlog` begins one.")
+    wanted = days[-1].date if on is None else on
+    found = [day for day in days if day.date == wanted]
+    if not found:
+        known = ", ".join(dict.fromkeys(day.date.isoformat() for day in days))
+        raise UnknownNameError(f"The clinic has no day on {wanted}.", f"It has {known}.")
+    return found
+
+
+def _fair(book: Book, clinic: Clinic, days: list[Day]) -> tuple[str, ...]:
+    """How evenly balls and waits went round on each court, among those who stayed."""
+    found = []
+    for day in days:
+        roster = lookups.players(book, clinic.id)
+        off = rotation_lookups.over_limit(book, clinic.id, day.id)
+        off |= care_lookups.held_back(book, clinic.id, day.id)
+        court = rotation_lookups.court(book, clinic.id, day.id, roster, off)
+        hit = {turn.player for turn in court.turns}
+        court = replace(court, roster=tuple(player for player in roster if player.id in hit))
+        if len(court.present) > 1:
+            ends = [turn.ended_at or turn.started_at or 0 for turn in court.turns]
+            where = f"court {day.court}: " if len(days) > 1 else ""
+            found.append(where + fairness(court, max(ends)).words())
+    return tuple(found)
+
+
+def _by_player(rows: list[Row]) -> dict[int, list[Row]]:
+    found: dict[int, list[Row]] = defaultdict(list)
+    for row in rows:
+        found[row.player_id].append(row)
+    return found
+
+
+def heat_facts(book: Book, clinic: Clinic, on: date) -> HeatFacts | None:
+    """The last reading of that date, against the clinic's own lines; None where none was taken."""
+    readings = heat_on(book, clinic.id, on)
+    if not readings:
+        return None
+    return reading_facts(readings[-1], clinic_lookups.plan(book, clinic.id).heat_lines, clinic)
+
+
+def reading_facts(reading: HeatReading, lines: HeatLines, clinic: Clinic) -> HeatFacts:
+    """One reading as facts."""
+    return HeatFacts(
+        celsius=reading.celsius,
+        humidity=reading.humidity,
+        wbgt=reading.wbgt,
+        time=times.clock_words(reading.at, clinic.place),
+        words=heat_words(reading, lines),
+    )

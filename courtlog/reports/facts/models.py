@@ -1,0 +1,259 @@
+"""The facts that are printed and given as JSON: counts, shares, changes; models only."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching.game.counts import Counts
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChangeFacts:
+    """Later against earlier on shared kinds: counts, difference of shares, interval, words."""
+
+    late: str
+    late_made: int
+    late_seen: int
+    early: str
+    early_made: int
+    early_seen: int
+    change: float | None
+    low: float | None
+    high: float | None
+    method: str | None
+    share_used: float | None
+    verdict: str
+    sentence: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class CurveFacts:
+    """The skill curve ball by ball, 5, 50 and 95 %, and the balls since which it is surely up."""
+
+    low: tuple[float, ...]
+    median: tuple[float, ...]
+    high: tuple[float, ...]
+    mornings: tuple[int, ...]
+    since_yardstick: int | None
+    since_target: int | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CueChange:
+    """One cue: what changed, learning first."""
+
+    cue: str
+    name: str
+    made: int
+    seen: int
+    share: str
+    learning: ChangeFacts | None
+    hold: ChangeFacts | None
+    practice: ChangeFacts | None
+    overnight: ChangeFacts | None
+    tough: ChangeFacts | None
+    learned: str
+    more: tuple[str, ...]
+    trend: str
+    curve: CurveFacts | None
+    curve_words: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class StrokeChange:
+    """One stroke of a player."""
+
+    stroke: str
+    title: str
+    cues: tuple[CueChange, ...]
+    together: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class CueDay:
+    """One cue on one date: balls missed, near, made and not seen, and the share made of seen."""
+
+    date: date
+    missed: int
+    near: int
+    made: int
+    unseen: int
+    share: float | None
+
+    @property
+    def counts(self) -> Counts:
+        """The same as counts."""
+        return Counts(self.missed, self.near, self.made, self.unseen)
+
+
+@dataclass(frozen=True, kw_only=True)
+class CueFacts:
+    """One cue of one stroke across the clinic's dates, oldest first."""
+
+    stroke: str
+    title: str
+    cue: str
+    name: str
+    days: tuple[CueDay, ...]
+
+    @property
+    def today(self) -> Counts:
+        """Counts on the last of the dates."""
+        return self.days[-1].counts
+
+    @property
+    def before(self) -> tuple[int, Counts] | None:
+        """The last earlier day with a ball seen: its number from 1 and counts; None if none."""
+        for at in range(len(self.days) - 2, -1, -1):
+            if self.days[at].counts.seen:
+                return at + 1, self.days[at].counts
+        return None
+
+
+@dataclass(frozen=True, kw_only=True)
+class RoundFacts:
+    """One round as played."""
+
+    drill: str
+    name: str
+    rung: int
+    purpose: str
+    balls: int
+    tough: int
+    minutes: float | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class NoteFacts:
+    """A note or clip mark, with its drill, ball (none: the whole round) and time of day."""
+
+    drill: str
+    ball: int | None
+    text: str
+    time: str | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class StrokeHits:
+    """Balls hit at full speed with one stroke."""
+
+    stroke: str
+    title: str
+    hits: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class WordFacts:
+    """What a clinician said of a red."""
+
+    who: str
+    text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class RedFacts:
+    """A red and the clinicians' words beside it."""
+
+    date: date
+    reason: str
+    words: tuple[WordFacts, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ArmFacts:
+    """A player's arm on a day: serves apart from the other strokes; reds of the clinic so far."""
+
+    full_speed: tuple[StrokeHits, ...]
+    serves: int
+    load: float | None
+    week: str
+    usual_week: str
+    ambers: tuple[str, ...]
+    reds: tuple[RedFacts, ...]
+
+    def holds(self, on: date) -> bool:
+        """Whether a red of that date, or one without a clinician's word, stands."""
+        return any(red.date == on or not red.words for red in self.reds)
+
+
+@dataclass(frozen=True, kw_only=True)
+class HeatFacts:
+    """The day's last heat reading: degrees Celsius, per cent, the time of day, its words."""
+
+    celsius: float | None
+    humidity: float | None
+    wbgt: float | None
+    time: str
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class LookFacts:
+    """What the coach saw on a stroke: what is good already, the chosen cues, and why these."""
+
+    stroke: str
+    title: str
+    strengths: str
+    cues: tuple[str, ...]
+    why: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlayerDay:
+    """One player's day."""
+
+    player: str
+    minor: bool
+    balls: int
+    tough: int
+    minutes: float | None
+    rounds: tuple[RoundFacts, ...]
+    looks: tuple[LookFacts, ...]
+    cues: tuple[CueFacts, ...]
+    notes: tuple[NoteFacts, ...]
+    clips: tuple[NoteFacts, ...]
+    check_ins: tuple[str, ...]
+    alone: tuple[str, ...]
+    arm: ArmFacts
+    changes: tuple[StrokeChange, ...]
+    rung: str
+    ready: bool
+    slipping: tuple[str, ...]
+    tomorrow: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class DayFacts:
+    """One date of a clinic, on all its courts."""
+
+    clinic: str
+    zone: str
+    date: date
+    number: int
+    courts: tuple[str, ...]
+    coaches: tuple[str, ...]
+    players: tuple[PlayerDay, ...]
+    fair: tuple[str, ...]
+    morning: tuple[str, ...]
+    heat: HeatFacts | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlayerFacts:
+    """The player's answer: every stroke over the clinic's dates."""
+
+    clinic: str
+    player: str
+    dates: tuple[date, ...]
+    changes: tuple[StrokeChange, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class TrendFacts:
+    """One player's cues across all dates of a clinic."""
+
+    clinic: str
+    player: str
+    dates: tuple[date, ...]
+    cues: tuple[CueFacts, ...]

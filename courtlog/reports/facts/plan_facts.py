@@ -1,0 +1,318 @@
+"""The facts of a day's plan: what was kept or is proposed, and what it asks of basket and day."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from courtlog.coaching.answers import statements
+from courtlog.coaching.answers.ball_history import Kind
+from courtlog.coaching.game.drills import Feed
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans.day_plan import (
+    PRACTICE_TURNS,
+    DayPlan,
+    Standing,
+    find_drill,
+    hits,
+    plan_day,
+    too_few,
+)
+from courtlog.coaching.plans.plan_edits import Plan, differences
+from courtlog.coaching.plans.plan_effort import Effort, Feeding, effort
+from courtlog.coaching.plans.planned_round import PlannedRound, in_blocks
+from courtlog.library.drill_files import Library
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.reads.plan_lookups import planned
+from courtlog.logbook.reads.standing_amendments import latest_drill, standings
+from courtlog.logbook.writes.round_writer import BASKET
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlanLine:
+    """One planned round; rung and top are None for a drill the library no longer has."""
+
+    place: int
+    player: str
+    drill: str
+    name: str
+    rung: int | None
+    top: int | None
+    purpose: str
+    balls: int
+    reason: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlayerReason:
+    """Why a player's rounds are as they are; practice with the rung call it starts from."""
+
+    player: str
+    rounds: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class LimitFacts:
+    """A player's ball limit of the day, balls planned, and rounds left out because of it."""
+
+    player: str
+    limit: int
+    balls: int
+    left_out: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class EffortFacts:
+    """Balls, baskets and minutes; the paces are common practice, no source."""
+
+    balls: int
+    from_basket: int
+    basket: int
+    baskets: int
+    pick_ups: int
+    minutes_quick: int
+    minutes_slow: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class DifferenceFacts:
+    """Rounds of a player that only the proposal has, and those that only the kept plan has."""
+
+    player: str
+    proposed: tuple[PlanLine, ...]
+    kept: tuple[PlanLine, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class HeldBack:
+    """A player whom a red keeps off the feed, why, and whether a kept plan has rounds for them."""
+
+    player: str
+    reason: str
+    planned: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class PlanFacts:
+    """The plan of one date, kept or proposed."""
+
+    clinic: str
+    date: date
+    number: int
+    planned_days: int | None
+    kept: bool
+    order: tuple[str, ...]
+    blocks: tuple[tuple[PlanLine, ...], ...]
+    effort: EffortFacts
+    hours: float | None
+    reasons: tuple[PlayerReason, ...]
+    limits: tuple[LimitFacts, ...]
+    held_back: tuple[HeldBack, ...]
+    no_drill: tuple[str, ...]
+    proposed_order: tuple[str, ...]
+    differences: tuple[DifferenceFacts, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the coach asked the proposal for: a stroke, practice turns, a length of the day."""
+
+    stroke: str | None = None
+    practice_turns: int = PRACTICE_TURNS
+    hours: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Plans:
+    """The kept plan of a date and the proposal beside it."""
+
+    on: date
+    number: int
+    kept: Plan
+    proposal: DayPlan
+    standings: tuple[Standing, ...]
+
+    @property
+    def rounds(self) -> Plan:
+        """The kept plan, else the proposal."""
+        return self.kept or self.proposal.rounds
+
+
+def usual_date(book: Book, clinic: Clinic, today: date) -> date:
+    """Today, or the day after the last one with a ball once today (or a later day) was played."""
+    played = last_played(book, clinic)
+    return today if played is None or played < today else played + timedelta(days=1)
+
+
+def last_played(book: Book, clinic: Clinic) -> date | None:
+    """The latest date of the clinic with a ball; None without any."""
+    rows = day_lookups.counts_by_day(book, clinic.id)
+    return max((row.date for row in rows), default=None)
+
+
+def plans(
+    book: Book, clinic: Clinic, on: date, library: Library, asked: Asked | None = None
+) -> Plans:
+    """Both plans of a date. Raises UnknownNameError for a stroke that is not in the library."""
+    asked = asked or Asked()
+    fresh = _first_drill(book, clinic, on, library, asked.stroke)
+    found = tuple(standings(book, clinic.id, on, fresh, asked.stroke))
+    number = sum(1 for day in lookups.dates(book, clinic.id) if day < on) + 1
+    last_day = clinic.planned_days is not None and number >= clinic.planned_days
+    proposal = plan_day(found, on, last_day, library.ladders, asked.practice_turns)
+    return Plans(on, number, planned(book, clinic.id, on), proposal, found)
+
+
+def plan_facts(
+    book: Book, clinic: Clinic, on: date, library: Library, asked: Asked | None = None
+) -> PlanFacts:
+    """The facts of the plan of a date. Raises UnknownNameError."""
+    asked = asked or Asked()
+    return facts_of(plans(book, clinic, on, library, asked), book, clinic, library, asked.hours)
+
+
+def facts_of(
+    both: Plans, book: Book, clinic: Clinic, library: Library, hours: float | None = None
+) -> PlanFacts:
+    """The facts of plans that were looked up already."""
+    mark = lookups.bookmark(book)
+    basket = mark.basket.size if mark else BASKET
+    lines = _Lines(book, library)
+    roster = lookups.players(book, clinic.id)
+    known = {standing.player.id for standing in both.standings}
+    return PlanFacts(
+        clinic=clinic.name,
+        date=both.on,
+        number=both.number,
+        planned_days=clinic.planned_days,
+        kept=bool(both.kept),
+        order=tuple(dict.fromkeys(round_.player.shown for round_ in both.rounds)),
+        blocks=lines.blocks(both.rounds),
+        effort=_effort(effort(map(lines.feeding, both.rounds), basket), basket),
+        hours=hours,
+        reasons=tuple(_reasons(both, lines)),
+        limits=tuple(_limits(both, library)),
+        held_back=tuple(
+            HeldBack(
+                player=standing.player.shown,
+                reason=standing.held_back,
+                planned=any(r.player.id == standing.player.id for r in both.rounds),
+            )
+            for standing in both.standings
+            if standing.held_back
+        ),
+        no_drill=tuple(player.shown for player in roster if player.id not in known),
+        proposed_order=tuple(player.shown for player in both.proposal.order),
+        differences=tuple(
+            DifferenceFacts(
+                player=one.player.shown,
+                proposed=tuple(lines.line(0, round_) for round_ in one.proposed),
+                kept=tuple(lines.line(0, round_) for round_ in one.kept),
+            )
+            for one in (differences(both.kept, both.proposal.rounds) if both.kept else ())
+        ),
+    )
+
+
+class _Lines:
+    """Planned rounds as they are printed: with the drill's name and rung."""
+
+    def __init__(self, book: Book, library: Library) -> None:
+        self._ladders = library.ladders
+        self._used = day_lookups.drill_names(book)
+        self.cues = day_lookups.cue_names(book)
+
+    def blocks(self, rounds: Plan) -> tuple[tuple[PlanLine, ...], ...]:
+        """Numbered from 1 through all blocks."""
+        places = iter(range(1, len(rounds) + 1))
+        return tuple(
+            tuple(self.line(next(places), round_) for round_ in block)
+            for block in in_blocks(rounds)
+        )
+
+    def line(self, place: int, round_: PlannedRound) -> PlanLine:
+        found = find_drill(self._ladders, round_.drill)
+        return PlanLine(
+            place=place,
+            player=round_.player.shown,
+            drill=round_.drill,
+            name=found[1].name if found else self._used.get(round_.drill, round_.drill),
+            rung=found[1].rung if found else None,
+            top=found[0].top if found else None,
+            purpose=round_.purpose,
+            balls=round_.balls,
+            reason=round_.reason,
+        )
+
+    def feeding(self, round_: PlannedRound) -> Feeding:
+        """How its balls come; a drill the library no longer has is taken for a hand feed."""
+        found = find_drill(self._ladders, round_.drill)
+        stroke = round_.drill.partition("/")[0]
+        return Feeding(stroke, found[1].feed if found else Feed.HAND, round_.balls)
+
+
+def _first_drill(
+    book: Book, clinic: Clinic, on: date, library: Library, stroke: str | None
+) -> Kind | None:
+    """Where those begin who have no ball: the drill last used, else the stroke's first fed one."""
+    latest = latest_drill(book, clinic.id, on, stroke)
+    if latest is not None or stroke is None:
+        return latest
+    ladder = library.ladder(stroke)
+    drills = ladder.in_rung_order()
+    drill = next((one for one in drills if one.feed.from_basket), drills[-1])
+    return Kind(f"{ladder.stroke}/{drill.key}", drill.rung, drill.feed, tough=False)
+
+
+def _effort(total: Effort, basket: int) -> EffortFacts:
+    return EffortFacts(
+        balls=total.balls,
+        from_basket=total.from_basket,
+        basket=basket,
+        baskets=total.baskets,
+        pick_ups=total.pick_ups,
+        minutes_quick=round(total.quick),
+        minutes_slow=round(total.slow),
+    )
+
+
+def _reasons(both: Plans, lines: _Lines) -> Sequence[PlayerReason]:
+    """Why, player by player in the order of play; a round said twice is said once."""
+    known = {round_.what: round_.reason for round_ in reversed(both.proposal.rounds)}
+    standings = {standing.player.id: standing for standing in both.standings}
+    found: dict[str, list[str]] = {}
+    for round_ in both.rounds:
+        why = known.get(round_.what, "as you said")
+        if round_.purpose is Purpose.PRACTICE and round_.what in known:
+            why = _called(standings[round_.player.id], lines.cues) or why
+        found.setdefault(round_.player.shown, []).append(f"{round_.purpose}: {why}")
+    return [
+        PlayerReason(player=name, rounds=tuple(dict.fromkeys(said))) for name, said in found.items()
+    ]
+
+
+def _called(standing: Standing, cues: dict[tuple[str, str], str]) -> str:
+    """The rung call with its counts, where it decides the practice drill."""
+    call = standing.call
+    if call is None or standing.put_down is not None:
+        return ""
+    names = {cue: cues.get((standing.history.stroke, cue), cue) for cue in standing.cues}
+    return too_few(call) + statements.called(call, names).removeprefix("Rung: ").rstrip(".")
+
+
+def _limits(both: Plans, library: Library) -> Sequence[LimitFacts]:
+    """Players whose plan was cut to the limit, or (a kept one) goes beyond it."""
+    left_out = {over.player.id: over.left_out for over in both.proposal.over}
+    found = []
+    for standing in both.standings:
+        who, limit = standing.player, standing.limit
+        if limit is None:
+            continue
+        balls = sum(hits(r, library.ladders) for r in both.rounds if r.player.id == who.id)
+        out = 0 if both.kept else left_out.get(who.id, 0)
+        if out or balls > limit:
+            found.append(LimitFacts(player=who.name, limit=limit, balls=balls, left_out=out))
+    return found

@@ -1,0 +1,158 @@
+"""One player's day as facts: what was made, what changed, what was said, what comes tomorrow."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+
+from courtlog import times
+from courtlog.coaching.answers import statements
+from courtlog.coaching.answers.player_answer import stroke_answer
+from courtlog.coaching.game.clinic_record import CheckIn
+from courtlog.coaching.game.grades import DIGITS, LOOKS
+from courtlog.coaching.game.people import Clinic, Player
+from courtlog.coaching.plans.day_plan import Standing, turns_of
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, people_lookups
+from courtlog.logbook.reads.answers import strokes_past
+from courtlog.logbook.reads.care_lookups import held_back_on
+from courtlog.logbook.reads.day_lookups import DayCounts, Noted, PlayedRound
+from courtlog.logbook.reads.plan_lookups import next_planned, planned
+from courtlog.logbook.reads.rotation_lookups import Solo
+from courtlog.logbook.reads.standing_amendments import standing_of
+from courtlog.logbook.rows.reds import is_minor
+from courtlog.reports.facts.answer_facts import stroke_change
+from courtlog.reports.facts.arm_facts import arm_facts
+from courtlog.reports.facts.cue_facts import cue_facts
+from courtlog.reports.facts.models import LookFacts, NoteFacts, PlayerDay, RoundFacts
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What was written of a player on the day."""
+
+    clinic: Clinic
+    notes: list[Noted]
+    clips: list[Noted]
+    check_ins: list[CheckIn]
+    alone: list[Solo]
+
+
+@dataclass(frozen=True, slots=True)
+class Ahead:
+    """What is needed to look back to the yardstick and ahead to tomorrow."""
+
+    book: Book
+    clinic: Clinic
+    today: date
+    next_is_last: bool
+    over: bool
+
+
+def player_day(
+    player: Player,
+    dates: list[date],
+    rows: list[DayCounts],
+    rounds: list[PlayedRound],
+    said: Said,
+    ahead: Ahead,
+) -> PlayerDay:
+    """The facts of one player's day; `rows` are the player's counts over these dates."""
+    names = day_lookups.cue_names(ahead.book)
+    titles = day_lookups.stroke_titles(ahead.book)
+    seen_today = {(row.stroke, row.cue) for row in rows if row.date == dates[-1]}
+    cues = [
+        cue for cue in cue_facts(names, titles, rows, dates) if (cue.stroke, cue.cue) in seen_today
+    ]
+    minutes = [round_.minutes for round_ in rounds if round_.minutes is not None]
+    strokes = strokes_past(ahead.book, ahead.clinic.id, player.id, ahead.today)
+    today = [past for past in strokes if past.history.on(ahead.today).balls]
+    standing = standing_of(ahead.book, ahead.clinic.id, player, today, ahead.today)
+    stroke = standing.history.stroke if standing else ""
+    called = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
+    call = standing.call if standing else None
+    return PlayerDay(
+        player=player.shown,
+        minor=is_minor(ahead.book.db, player.id),
+        balls=sum(round_.balls for round_ in rounds),
+        tough=sum(round_.tough for round_ in rounds),
+        minutes=round(sum(minutes), 1) if minutes else None,
+        rounds=tuple(_round_facts(round_) for round_ in rounds),
+        looks=tuple(
+            LookFacts(
+                stroke=look.stroke,
+                title=look.title,
+                strengths=look.strengths,
+                cues=look.cues,
+                why=look.why,
+            )
+            for look in people_lookups.looks(ahead.book, ahead.clinic.id, player.id)
+            if look.on <= ahead.today
+        ),
+        cues=tuple(cues),
+        notes=tuple(_note(note, said.clinic) for note in said.notes),
+        clips=tuple(_clip(clip, said.clinic) for clip in said.clips),
+        check_ins=tuple(check_in.words() for check_in in said.check_ins),
+        alone=tuple(f"{solo.station} {solo.reps}" for solo in said.alone),
+        arm=arm_facts(ahead.book, ahead.clinic.id, player, ahead.today, titles),
+        changes=tuple(
+            stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)
+            for p in today
+        ),
+        rung=statements.called(call, called) if call else "",
+        ready=call is not None and call.ready,
+        slipping=tuple(called[c.cue] for c in call.slipping) if call else (),
+        tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),
+    )
+
+
+def _tomorrow(standing: Standing, ahead: Ahead) -> str:
+    """`hold on Racquet feed, two spots (what stayed overnight); then practice on ...`.
+
+    What the coach kept for the next day; else what its plan would propose.
+    """
+    drills = day_lookups.drill_names(ahead.book)
+    on = next_planned(ahead.book, ahead.clinic.id, ahead.today)
+    next_day = on or ahead.today + timedelta(days=1)
+    held_back = held_back_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
+    if held_back is not None:
+        return f"not on the feed ({held_back})."
+    if on is not None:
+        kept = planned(ahead.book, ahead.clinic.id, on)
+        theirs = [round_ for round_ in kept if round_.player.id == standing.player.id]
+        rounds = [f"{r.purpose} on {drills.get(r.drill, r.drill)}" for r in theirs]
+        return f"as you planned it: {', then '.join(rounds) or 'no round'}."
+    *uncoached, practice = turns_of(standing, next_day, ahead.next_is_last)
+    words = [f"{turn.purpose} on {drills[turn.drill]} ({turn.reason})" for turn in uncoached]
+    last = f"{'one rung up from' if practice.up else 'on'} "
+    last += drills.get(practice.drill, practice.drill)
+    if not words:
+        return f"practice {last} ({practice.reason})."
+    return f"{'; '.join(words)}; then practice {last}."
+
+
+def _round_facts(played: PlayedRound) -> RoundFacts:
+    return RoundFacts(
+        drill=played.drill,
+        name=played.drill_name,
+        rung=played.rung,
+        purpose=played.purpose,
+        balls=played.balls,
+        tough=played.tough,
+        minutes=None if played.minutes is None else round(played.minutes, 1),
+    )
+
+
+def _note(note: Noted, clinic: Clinic) -> NoteFacts:
+    time = None if note.at is None else times.clock_words(note.at, clinic.place)
+    return NoteFacts(drill=note.drill, ball=note.ball, text=note.text, time=time)
+
+
+def _clip(clip: Noted, clinic: Clinic) -> NoteFacts:
+    pieces = clip.text.split()
+    words = [
+        f"{cue} {LOOKS[DIGITS[digit]].word}"
+        for cue, digit in zip(pieces[::2], pieces[1::2], strict=True)
+    ]
+    text = ", ".join(words) or "no cue seen"
+    return replace(_note(clip, clinic), text=text)

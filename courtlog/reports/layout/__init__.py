@@ -1,0 +1,1 @@
+"""What pages share: lines and cells, charts, signs, words about a person."""

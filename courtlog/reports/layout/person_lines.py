@@ -1,0 +1,51 @@
+"""What pages say of a person: what the coach saw first, and the caution about minors."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+from typing import Protocol
+
+from courtlog.logbook.reads.people_lookups import Look
+from courtlog.plain_text import plain
+
+
+class Seen(Protocol):
+    """What is good already, the chosen cues by name, and why these."""
+
+    @property
+    def strengths(self) -> str: ...
+    @property
+    def cues(self) -> Sequence[str]: ...
+    @property
+    def why(self) -> str: ...
+
+
+def look_words(seen: Seen) -> str:
+    """`good already: calm head / cues: turn, spacing because the arm crowds`; what there is."""
+    parts = [f"good already: {plain(seen.strengths)}"] if seen.strengths else []
+    if seen.cues:
+        why = f" because {plain(seen.why)}" if seen.why else ""
+        parts.append(f"cues: {', '.join(map(plain, seen.cues))}{why}")
+    return " / ".join(parts)
+
+
+def strengths_words(looks: Sequence[Look], stroke: str, dates: Sequence[date]) -> tuple[str, ...]:
+    """`Your coach saw on day one: calm head.` for one stroke, where anything was written."""
+    for look in looks:
+        if look.stroke == stroke and look.strengths:
+            day = dates.index(look.on) + 1 if look.on in dates else 0
+            when = "" if not day else " on day one" if day == 1 else f" on day {day}"
+            return (f"Your coach saw{when}: {look.strengths.rstrip('.')}.",)
+    return ()
+
+
+MARK = "minor"
+
+ON_A_DAY = (
+    "Minors are on this page: show and keep it only as your local rules on minors' data allow."
+)
+ON_A_SHEET = (
+    "This sheet is about a minor: for the player and a parent or guardian only, and kept as your"
+    " local rules on minors' data ask."
+)

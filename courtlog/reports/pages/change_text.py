@@ -1,0 +1,58 @@
+"""What changed, in blocks of a printed page: learning, the night, tough balls, a curve."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from courtlog.plain_text import plain
+from courtlog.reports.facts.models import CueChange, StrokeChange
+from courtlog.reports.layout.cell_charts import BAND, MIDDLE, curve_chart
+from courtlog.reports.layout.page import WIDTH, block
+
+CURVE_ROWS = 11
+
+
+def day_blocks(change: StrokeChange, number: int, several: bool) -> Iterator[str]:
+    """What a day's page tells of a stroke: what changed, the last night, tough balls, one curve.
+
+    With several strokes on the page each block begins with its stroke.
+    """
+    if several:
+        yield ""
+        yield f"  {plain(change.title)}"
+    yield from block("change", _together([(cue.name, cue.learned) for cue in change.cues]))
+    night = [
+        (cue.name, f"{cue.overnight.sentence}.")
+        for cue in change.cues
+        if cue.overnight is not None and cue.overnight.late.endswith(f" day {number}")
+    ]
+    yield from block("overnight", _together(night))
+    tough = [
+        (cue.name, f"{cue.tough.sentence}.")
+        for cue in change.cues
+        if cue.tough is not None and cue.tough.late_seen
+    ]
+    yield from block("tough", _together(tough))
+    for cue in change.cues:
+        yield from curve_lines(cue)
+    if change.together:
+        yield from block("together", [plain(change.together)])
+
+
+def curve_lines(cue: CueChange) -> Iterator[str]:
+    """The skill curve of a cue with its band and its words; nothing without a curve."""
+    if cue.curve is None:
+        return
+    yield ""
+    for line in curve_chart(cue.curve, WIDTH - 2, CURVE_ROWS):
+        yield f"  {line}"
+    yield f"  {plain(cue.name)}, chance made by ball: {MIDDLE} middle, {BAND} 5 to 95% band"
+    yield from block("curve", [f"{plain(cue.name)}: {cue.curve_words}"])
+
+
+def _together(said: list[tuple[str, str]]) -> list[str]:
+    """Sentences with their cue before them; cues of which the same is said share one."""
+    by_sentence: dict[str, list[str]] = {}
+    for name, sentence in said:
+        by_sentence.setdefault(sentence, []).append(plain(name))
+    return [f"{', '.join(names)}: {sentence}" for sentence, names in by_sentence.items()]

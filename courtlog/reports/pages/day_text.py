@@ -1,0 +1,156 @@
+"""The printed day: per player what is made, what changed, what was said, what comes tomorrow."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from courtlog import times
+from courtlog.measures.common.enough import Level, Question, level
+from courtlog.plain_text import each_of, many, plain
+from courtlog.reports.facts.models import (
+    CueFacts,
+    DayFacts,
+    NoteFacts,
+    PlayerDay,
+    RoundFacts,
+)
+from courtlog.reports.layout import person_lines as minors
+from courtlog.reports.layout.page import WIDTH, block, cell, lines_of
+from courtlog.reports.layout.person_lines import look_words
+from courtlog.reports.pages.arm_text import arm_block, heat_block
+from courtlog.reports.pages.change_text import day_blocks
+from courtlog.reports.pages.cue_table import cue_table, days_chart
+
+
+def day_text(facts: DayFacts) -> str:
+    """The whole printed day."""
+    return "\n".join(_day(facts)) + "\n"
+
+
+def _day(facts: DayFacts) -> Iterator[str]:
+    where = [f"court {plain(court)}" for court in facts.courts]
+    who = [f"coach {plain(coach)}" for coach in facts.coaches]
+    title = " · ".join(
+        [
+            plain(facts.clinic),
+            f"day {facts.number}",
+            f"{times.date_words(facts.date)} {facts.date.year}",
+            *where,
+            *who,
+        ]
+    )
+    yield from lines_of(title)
+    yield "=" * WIDTH
+    yield from heat_block(facts.heat)
+    played = [player for player in facts.players if player.balls]
+    if not facts.players:
+        yield "No balls yet on this day."
+    if len(played) > 1:
+        yield ""
+        yield from _group(played, facts.date, facts.fair, facts.morning)
+    for player in facts.players:
+        yield ""
+        yield from _player(player, facts.number)
+    yield ""
+    if any(player.minor for player in facts.players):
+        yield from lines_of(minors.ON_A_DAY)
+    yield "Made is counted out of balls seen; near counts as not made. Rated by the coach"
+    yield "who taught. Practice shows performance; only uncoached rounds show learning."
+
+
+def _player(player: PlayerDay, number: int) -> Iterator[str]:
+    yield from lines_of(_headline(player))
+    yield "-" * WIDTH
+    if not player.balls:
+        yield "  No balls today."
+    best = _best(player.cues)
+    if best is not None:
+        yield from lines_of(f"Most often made: {_with_its_like(player.cues, best)}.", "  ")
+    for look in player.looks:
+        yield from block("saw", [f"{plain(look.title)} · {look_words(look)}"])
+    for stroke in dict.fromkeys(cue.title for cue in player.cues):
+        cues = [cue for cue in player.cues if cue.title == stroke]
+        yield ""
+        yield from cue_table(stroke, cues, number)
+        yield from days_chart(cues, number)
+    for change in player.changes:
+        yield from day_blocks(change, number, several=len(player.changes) > 1)
+    rounds = ", ".join(map(_round_words, player.rounds))
+    yield from block("rounds", [rounds] if rounds else [])
+    yield from block("notes", [_note_words(note) for note in player.notes])
+    yield from block("clips", [_note_words(clip) for clip in player.clips])
+    if player.alone:
+        yield from block("alone", [f"in the player's word: {', '.join(map(plain, player.alone))}"])
+    yield from arm_block(player)
+    if player.rung:
+        yield from block("rung", [plain(player.rung.removeprefix("Rung: "))])
+    if player.tomorrow:
+        yield from block("tomorrow", [plain(player.tomorrow)])
+
+
+def _headline(player: PlayerDay) -> str:
+    tough = f", {player.tough} of them tough" if player.tough else ""
+    minutes = "" if player.minutes is None else f" · {player.minutes:.0f} min"
+    age = f" ({minors.MARK})" if player.minor else ""
+    return (
+        f"{plain(player.player)}{age}   {many(player.balls, 'ball')}{tough}"
+        f" · {many(len(player.rounds), 'round')}{minutes}"
+    )
+
+
+def _best(cues: Sequence[CueFacts]) -> CueFacts | None:
+    """The cue made in the largest share of all; None when too few balls speak for it."""
+    seen = [cue for cue in cues if cue.today.made]
+    best = max(seen, key=lambda cue: (cue.today.share or 0.0, cue.today.seen), default=None)
+    if best is None or level(Question.RATE, best.today.seen) is Level.REFUSE:
+        return None
+    return best
+
+
+def _with_its_like(cues: Sequence[CueFacts], best: CueFacts) -> str:
+    """The best cue, and those of its stroke that were made just as often."""
+    words = best.today.words()
+    alike = [cue for cue in cues if cue.title == best.title and cue.today.words() == words]
+    names = [plain(cue.name) for cue in alike]
+    return each_of([*names[:-1], f"{names[-1]} ({plain(best.title)})"], words)
+
+
+def _round_words(played: RoundFacts) -> str:
+    why = "" if played.purpose == "practice" else f" ({played.purpose})"
+    return f"{plain(played.name)}{why} {many(played.balls, 'ball')}"
+
+
+def _note_words(note: NoteFacts) -> str:
+    ball = "" if note.ball is None else f" ball {note.ball}"
+    time = "" if note.time is None else f"{note.time}  "
+    return f"{time}{note.drill}{ball}: {plain(note.text)}"
+
+
+def _group(
+    players: Sequence[PlayerDay], on: date, fair: Sequence[str], morning: Sequence[str]
+) -> Iterator[str]:
+    yield "The group"
+    yield "-" * WIDTH
+    yield f"  {'player':<14}{'balls':>6}{'tough':>7}{'rounds':>8}{'min':>6}   made most often"
+    for player in players:
+        best = _best(player.cues)
+        minutes = "-" if player.minutes is None else f"{player.minutes:.0f}"
+        words = "none" if best is None else f"{plain(best.name)} {best.today.words()}"
+        yield (
+            f"  {cell(plain(player.player), 14)}{player.balls:>6}{player.tough:>7}"
+            f"{len(player.rounds):>8}{minutes:>6}   {words}"
+        )
+    ready = [plain(p.player) for p in players if p.ready and not p.arm.holds(on)]
+    yield from block("up", [f"ready to move up a rung: {', '.join(ready) or 'nobody yet'}"])
+    slips = [
+        f"{plain(player.player)} ({', '.join(map(plain, player.slipping))})"
+        for player in players
+        if player.slipping
+    ]
+    if slips:
+        yield from block("slips", [f"was ready to move up, and is missed more: {', '.join(slips)}"])
+    yield from block("fair", [plain(words) for words in fair])
+    if morning:
+        order = ", ".join(map(plain, morning))
+        yield from block("morning", [f"fewest balls first: {order}"])

@@ -1,0 +1,145 @@
+"""The facts of a take-home sheet: one player's own balls and plan, nothing of anybody else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching.answers import answer_words
+from courtlog.coaching.answers.cue_curve import Curve
+from courtlog.coaching.answers.player_answer import CueAnswer, stroke_answer
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.plans import homework
+from courtlog.coaching.plans.homework import Homework
+from courtlog.library.drill_files import Library
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, lookups, people_lookups
+from courtlog.logbook.reads.answers import StrokePast, strokes_past
+from courtlog.logbook.rows.reds import is_minor
+from courtlog.reports.layout.person_lines import strengths_words
+
+
+@dataclass(frozen=True, slots=True)
+class CueLine:
+    """One cue: counts by date, what changed in words (practice only where it can be told)."""
+
+    name: str
+    days: tuple[Counts, ...]
+    learned: str
+    practice: str
+    curve: Curve | None
+    curve_words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Pain:
+    """The highest pain (0-10) the player told, its place and the day's number."""
+
+    level: int
+    place: str
+    day: int
+
+
+@dataclass(frozen=True, slots=True)
+class TakeHome:
+    """A player's sheet; `stroke` is empty for a player without balls, `plan` without a ladder."""
+
+    player: str
+    clinic: str
+    zone: str
+    dates: tuple[date, ...]
+    coaches: tuple[str, ...]
+    stroke: str = ""
+    title: str = ""
+    well: tuple[str, ...] = ()
+    cues: tuple[CueLine, ...] = ()
+    others: tuple[str, ...] = ()
+    plan: Homework | None = None
+    first_cues: tuple[str, ...] = ()
+    pain: Pain | None = None
+    minor: bool = False
+
+
+def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> TakeHome:
+    """The sheet of the player of that name. Raises UnknownNameError."""
+    who = lookups.player_named(book, clinic.id, player)
+    days = lookups.days(book, clinic.id)
+    dates = tuple(sorted({day.date for day in days}))
+    coaches = tuple(dict.fromkeys(day.coach for day in days if day.coach))
+    pain = _pain(book, clinic, who.id, dates)
+    minor = is_minor(book.db, who.id)
+    empty = TakeHome(who.shown, clinic.name, clinic.zone, dates, coaches, pain=pain, minor=minor)
+    strokes = strokes_past(book, clinic.id, who.id)
+    if not strokes:
+        return empty
+    names = day_lookups.cue_names(book)
+    main, *rest = strokes
+    stroke = main.history.stroke
+    answer = stroke_answer(main.history, main.dates, main.cues)
+    named = {cue.cue: names.get((stroke, cue.cue), cue.cue) for cue in answer.cues}
+    ladder = library.ladders.get(stroke)
+    plan = None
+    if ladder is not None:
+        rung = homework.current_rung(main.history)
+        level = pain.level if pain else 0
+        plan = homework.homework(main.history, answer, ladder, rung, level)
+    return TakeHome(
+        who.shown,
+        clinic.name,
+        clinic.zone,
+        dates,
+        coaches,
+        stroke,
+        ladder.title if ladder else stroke,
+        strengths_words(people_lookups.looks(book, clinic.id, who.id), stroke, dates)
+        + homework.going_well(answer, named),
+        tuple(_cue_line(cue, named[cue.cue]) for cue in homework.ups_first(answer.cues)),
+        tuple(_other(past, names, library) for past in rest),
+        plan,
+        ladder.first_cues if ladder else (),
+        pain,
+        minor,
+    )
+
+
+def _cue_line(cue: CueAnswer, name: str) -> CueLine:
+    practice = ""
+    if cue.practice is not None and cue.practice.told:
+        practice = next(
+            line for line in answer_words.more(cue) if line.startswith(answer_words.PRACTICE)
+        )
+    return CueLine(
+        name,
+        cue.days,
+        answer_words.learned(cue),
+        practice,
+        cue.curve,
+        answer_words.curved(cue.curve),
+    )
+
+
+def _other(past: StrokePast, names: dict[tuple[str, str], str], library: Library) -> str:
+    """Another stroke in one line: its counts, and what was learned where that can be told."""
+    stroke = past.history.stroke
+    ladder = library.ladders.get(stroke)
+    answer = stroke_answer(past.history, past.dates, past.cues, curves=False)
+    named = [(names.get((stroke, cue.cue), cue.cue), cue) for cue in answer.cues]
+    counts = ", ".join(f"{name} {cue.all.words()}" for name, cue in named)
+    told = [
+        f"{name}: {answer_words.learned(cue)}"
+        for name, cue in named
+        if cue.learning is not None and cue.learning.told
+    ]
+    words = " ".join(told) or "No change is claimed."
+    return f"{ladder.title if ladder else stroke}: made {counts}, all days together. {words}"
+
+
+def _pain(book: Book, clinic: Clinic, player_id: int, dates: tuple[date, ...]) -> Pain | None:
+    told = [
+        Pain(check_in.pain, check_in.place, number)
+        for number, on in enumerate(dates, 1)
+        for check_in in day_lookups.check_ins_on(book, clinic.id, on).get(player_id, [])
+        if check_in.pain
+    ]
+    return max(told, key=lambda pain: pain.level) if told else None

@@ -1,0 +1,173 @@
+"""The fixed sentences of a take-home sheet, shared by its text and its HTML."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from courtlog import times
+from courtlog.coaching.game.drills import Cue, Feed
+from courtlog.coaching.plans.homework import HomeDrill, Homework, HomeYardstick, who_feeds
+from courtlog.measures.common.enough import Words
+from courtlog.plain_text import many, plain
+from courtlog.reports.layout import person_lines as minors
+from courtlog.reports.takehome.takehome_facts import TakeHome
+
+LITTLE_PAIN = 2
+"""Pain (0-10) up to which the sheet asks only for what is still there."""
+
+WELL = "What you already do well"
+CHANGED = "What changed, and how sure"
+ALONE = "To do alone"
+WEEKS = "Four weeks"
+SAY = "Say to yourself"
+AGAIN = "The same yardstick at home: fill it in, give it to your coach"
+CARE = "Take care"
+
+NO_BALLS = "No ball of yours is in the book for this clinic, so there is no plan yet."
+NO_DRILLS = "The drill library has no drill of this stroke to do alone: ask your coach for one."
+READING = (
+    "A yardstick is played without coaching. Points are made balls of a hundred seen, near counts"
+    " as not made; in brackets the range the balls leave open (95%). The coach who taught rated."
+)
+MEANINGS = {
+    Words.EARLY_HINT: "it may still be luck",
+    Words.COULD_BE_EITHER: "better or worse, the balls do not say",
+    Words.TOO_FEW: "nothing is said either way",
+    Words.WORTH_A_LOOK: "one of many looks, it may be luck",
+}
+CAUTIONS = (
+    "Pick up stray balls first; one hitter to a lane; nobody walks behind a swing.",
+    "Stop if anything hurts. See a licensed clinician before any more after sudden pain, pain above"
+    " 5 of 10, numbness, tingling, swelling, loss of strength or pain at night. This sheet clears"
+    " nobody to play.",
+    "Juniors: stop before pain, not at it; a joint that hurts is for a licensed clinician.",
+    "Heat and lightning: your club's and national body's rules; at first thunder leave the court.",
+)
+RATING = (
+    "Film it from where the coach stood, or have one and the same person watch. Another eye rates"
+    " differently, so compare with care."
+)
+COUNTS = "Made of seen balls by day, all rounds together; under five balls no percentage."
+CURVES = (
+    "Skill curves: the thick line is the likeliest chance of a made ball, the grey band holds it 9"
+    " times in 10, dots are the yardstick's share, ticks are mornings. All rounds together."
+)
+DOSES = "Balls or swings of each drill in one session"
+PEN = "Date ______________   Rated by ______________"
+_GRADES = "Each ball, a digit a cue in this order: {cues}. 2 made, 1 near, 0 missed, - not seen."
+TYPING = (
+    "Fill in date, rater and every ___ (like 212); `courtlog sheet in` reads these lines when"
+    " they are typed in."
+)
+
+
+def headline(facts: TakeHome) -> str:
+    """`Maren · Harbour Week · 11 to 15 May 2026 · Forehand · coach Ines`."""
+    parts = [facts.player, facts.clinic, _span(facts.dates), facts.title]
+    parts += [f"coach {coach}" for coach in facts.coaches]
+    return " · ".join(plain(part) for part in parts if part)
+
+
+def meanings(facts: TakeHome) -> str:
+    """What the words of the verdicts on this page mean."""
+    said = " ".join(line for cue in facts.cues for line in (cue.learned, cue.practice))
+    parts = [f"“{words}”: {meaning}" for words, meaning in MEANINGS.items() if words in said]
+    return ". ".join(parts) + "." if parts else ""
+
+
+def drill_head(home: HomeDrill) -> str:
+    """`Drop and hit (rung 3, in rounds of 10 balls)`."""
+    drill = home.drill
+    later = "" if home.from_week == 1 else f", from week {home.from_week}"
+    each = many(drill.balls, unit(home))
+    return f"{plain(drill.name)} (rung {drill.rung}, rounds of {each}{later})"
+
+
+def drill_words(home: HomeDrill, short: bool) -> str:
+    """How it is done and what to watch out for; in short two sentences of how, one of care."""
+    drill = home.drill
+    if not short:
+        return _joined(drill.run, drill.caution)
+    return _joined(*drill.run.splitlines()[:2], drill.caution.partition(". ")[0].rstrip(".") + ".")
+
+
+def unit(home: HomeDrill) -> str:
+    """What is counted: balls, or swings where there is no ball."""
+    return "swing" if home.drill.feed in (Feed.SHADOW, Feed.FENCE) else "ball"
+
+
+def dose_words(plan: Homework) -> str:
+    """Where the numbers of the weeks come from."""
+    start = f"Your usual clinic day had {many(plan.usual, 'ball')} of this stroke"
+    half = max(sum(week.balls) for week in plan.weeks) * 2 <= plan.usual
+    less = "; a session has at most half" if half else ""
+    return (
+        f"{start}{less}. Usual practice, not from a study; at most every other day; less"
+        " is fine. Stop if anything hurts."
+    )
+
+
+def no_doses(facts: TakeHome) -> str:
+    """Why no weekly plan is given."""
+    if facts.pain is None:
+        return ""
+    return f"No weekly plan: {pain_words(facts)} Ask a licensed clinician before any more practice."
+
+
+def pain_words(facts: TakeHome) -> str:
+    """`You reported pain 7 of 10 (elbow) on day 3.`, or nothing."""
+    if facts.pain is None:
+        return ""
+    place = f" ({plain(facts.pain.place)})" if facts.pain.place else ""
+    return f"You reported pain {facts.pain.level} of 10{place} on day {facts.pain.day}."
+
+
+def cautions(facts: TakeHome) -> Iterator[str]:
+    """The usual cautions; what the player told comes first."""
+    if facts.pain is not None:
+        still = "If it is still there, ask" if facts.pain.level <= LITTLE_PAIN else "Ask"
+        yield f"{pain_words(facts)} {still} a licensed clinician before you begin."
+    yield from CAUTIONS
+    if facts.minor:
+        yield minors.ON_A_SHEET
+
+
+def phrases(cue: Cue) -> str:
+    """`“chest to the side fence” or “carry the racquet round, two hands”`."""
+    return f"“{plain(cue.say_inner)}” or “{plain(cue.say_outer)}”"
+
+
+def yardstick_words(again: HomeYardstick) -> str:
+    """What to repeat, when, and who feeds."""
+    balls = f"{plain(again.drill.name)}: {many(again.balls, 'ball')}"
+    alike = "Same place and balls each time; no cue, no praise in the round."
+    feeds = who_feeds(again.drill)
+    if again.on is None:
+        when = "once before week 1 and again after week 4 (none was played at the clinic)"
+    else:
+        then = sum(map(len, again.first))
+        fewer = "" if then == again.balls else f" ({many(then, 'ball')} then)"
+        when = f"after week 4, as on {times.date_words(again.on)}{fewer}"
+    return f"{balls}, {when}. {feeds} {alike}"
+
+
+def grades(again: HomeYardstick) -> str:
+    """How a ball is written down."""
+    return _GRADES.format(cues=", ".join(plain(cue.name) for cue in again.cues))
+
+
+def set_up(again: HomeYardstick, short: bool) -> str:
+    """How the yardstick's drill is run, as the library has it; in short where to find that."""
+    return f"Set up: {', then '.join(again.drill.spots)}." if short else _joined(again.drill.run)
+
+
+def _joined(*texts: str) -> str:
+    return plain(" ".join(" ".join(texts).split()))
+
+
+def _span(dates: Sequence[date]) -> str:
+    if not dates:
+        return ""
+    last = f"{times.date_words(dates[-1])} {dates[-1].year}"
+    return last if len(dates) == 1 else f"{times.date_words(dates[0])} to {last}"

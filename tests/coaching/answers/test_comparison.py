@@ -1,0 +1,114 @@
+"""Comparisons: only like with like, and never more said than the balls can bear."""
+
+from __future__ import annotations
+
+import pytest
+from statsmodels.stats.proportion import confint_proportions_2indep
+
+from courtlog.coaching.answers import statements
+from courtlog.coaching.answers.comparison import compare_cue, tough_against_usual
+from courtlog.coaching.answers.quick_review import yardstick
+from tests.past import one_cue, past
+
+THEN_AND_NOW = ("now", "then")
+
+
+def told(late: str, early: str, planned: bool = True) -> str:
+    """The statement on one cue of two rounds of one kind."""
+    made_late, seen_late = map(int, late.split("/"))
+    made_early, seen_early = map(int, early.split("/"))
+    history = past(
+        f"1 yardstick {one_cue(made_early, seen_early)}",
+        f"5 yardstick {one_cue(made_late, seen_late)}",
+        cues=("turn",),
+    )
+    first, last = history.days
+    return statements.compared(
+        compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW, planned)
+    )
+
+
+@pytest.mark.parametrize(
+    ("late", "early", "words"),
+    [
+        ("3/4", "1/4", "too few balls to tell (4 more each time would tell more)"),
+        ("9/9", "1/7", "too few balls to tell (1 more each time would tell more)"),
+        ("8/9", "3/9", "early hint: up"),
+        ("13/19", "6/19", "early hint: up"),
+        ("10/19", "9/19", "could be either so far"),
+        ("28/40", "14/40", "clearly up"),
+        ("14/40", "28/40", "clearly down"),
+        ("22/40", "20/40", "could be either"),
+    ],
+)
+def test_the_wording_grows_with_the_balls(late: str, early: str, words: str) -> None:
+    """The interval is Newcombe's method 10, computed with statsmodels."""
+    (x1, n1), (x2, n2) = (map(int, side.split("/")) for side in (late, early))
+    counts = f"{x1} of {n1} now, {x2} of {n2} then"
+    if "too few" not in words:
+        low, high = confint_proportions_2indep(x1, n1, x2, n2, method="newcomb")
+        change = round(100 * (x1 / n1 - x2 / n2))
+        words += f", {change:+d} points ({round(100 * low)} to {round(100 * high)})"
+    assert told(late, early) == f"{counts}: {words}"
+
+
+def test_what_was_not_chosen_beforehand_is_worth_a_look_at_most() -> None:
+    assert "worth a look: up, +35 points" in told("28/40", "14/40", planned=False)
+
+
+def test_a_harder_mix_does_not_hide_a_change() -> None:
+    """The invented clinic of last day against day one that crude shares say nothing of.
+
+    Made of seen by drill: 18/20 v 10/20, 12/20 v 6/20, 9/20 v 3/20 shared; 4/20 only on the last
+    day, 15/20 only on the first. The common difference and its interval were computed with
+    statsmodels (StratifiedTable) and by Klingenberg's closed form: 0.3333 (0.164, 0.481).
+    """
+    early = [("a", 10, 20), ("b", 6, 20), ("c", 3, 20), ("e", 15, 20)]
+    late = [("a", 18, 20), ("b", 12, 20), ("c", 9, 20), ("d", 4, 20)]
+    history = past(
+        *(f"1 practice @forehand/{d} {one_cue(x, n)}" for d, x, n in early),
+        *(f"5 practice @forehand/{d} {one_cue(x, n)}" for d, x, n in late),
+        cues=("turn",),
+    )
+    first, last = history.days
+    found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW, True)
+    assert statements.compared(found) == (
+        "39 of 60 now, 19 of 60 then: clearly up, +33 points on the same mix (16 to 48);"
+        " 75% of the balls are of a kind seen both times"
+    )
+    assert statements.on_the_same_mix(found) == (
+        "On the same mix of balls: 32% made then, 65% now."
+    )
+
+
+def test_balls_of_different_kinds_are_not_compared() -> None:
+    history = past("1 yardstick 222*20", "2 practice @forehand/live 000*20")
+    first, last = history.days
+    found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
+    assert statements.compared(found) == statements.NOTHING_ALIKE
+    assert statements.on_the_same_mix(found) == ""
+
+
+def test_when_most_balls_are_of_another_kind_it_is_said() -> None:
+    history = past("1 yardstick 222*20", "2 yardstick 222*20", "2 practice @forehand/live 222*60")
+    first, last = history.days
+    found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
+    assert statements.compared(found) == (
+        "20 of 20 now, 20 of 20 then: too few balls to tell"
+        " (only 40% of the balls are of the same kind both times)"
+    )
+
+
+def test_choosing_rounds_are_never_the_yardstick() -> None:
+    history = past("1 choosing 000*20", "1 yardstick 222*20", "5 yardstick 222*20")
+    assert yardstick(history).counts("turn").made == 20
+    assert yardstick(history).days == history.days[:1]
+    assert yardstick(past("1 choosing 000*20")).balls == ()
+
+
+def test_tough_balls_are_held_against_usual_ones_of_the_same_drill() -> None:
+    history = past("1 practice 2*20 0!*20", cues=("turn",))
+    assert statements.compared(tough_against_usual(history, "turn")) == (
+        "0 of 20 on tough balls, 20 of 20 on usual ones: worth a look: lower,"
+        " -100 points (-100 to -77)"
+    )

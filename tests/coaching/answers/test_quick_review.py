@@ -1,0 +1,158 @@
+"""The quick review: the good thing first, then one thing to work on, and the rung call."""
+
+from __future__ import annotations
+
+import pytest
+
+from courtlog.coaching.answers import statements
+from courtlog.coaching.answers.ball_history import History
+from courtlog.coaching.answers.quick_review import quick_review, spoken_balls
+from courtlog.coaching.answers.rung_call import on_this_rung, rung_call
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans.proposal import MEASURED_BALLS, planned_balls, propose
+from tests.past import CUES, DRILL, day, past
+
+NAMES = {cue: cue for cue in CUES}
+
+
+def called(*rounds: str) -> str:
+    """The rung call of the drill on court, in words."""
+    return statements.called(rung_call(past(*rounds), DRILL, CUES), NAMES)
+
+
+@pytest.mark.parametrize(
+    ("rounds", "words"),
+    [
+        (["1 practice ."], "Rung: no cue was seen on it yet."),
+        (["1 practice 222*5"], "Rung: ready to move up (turn 5 of the 5 balls that decided it)."),
+        (["1 practice 220*3"], "Rung: not yet (finish 0 of the 3 balls that decided it)."),
+        (
+            ["1 practice 222*4"],
+            "Rung: keep feeding (turn 4 of 4 made; 1 more made in a row: up,"
+            " 5 more missed: not yet).",
+        ),
+        (["1 practice 222*4 022"], "Rung: keep feeding (turn 4 of 5 made"),
+        (
+            ["1 practice 111*3"],
+            "Rung: not yet (turn 0 of the 3 balls that decided it).",
+        ),  # near is not made
+        (["1 practice 22-*5 --2"], "Rung: keep feeding (finish 1 of 1 made"),  # not seen: skipped
+        (
+            ["1 practice 222*2", "1 practice @forehand/live 000*9", "1 practice 222*3"],
+            "Rung: keep feeding (turn 3 of 3 made",
+        ),  # a new rung starts a new test
+    ],
+)
+def test_the_rung_call_is_that_of_the_weakest_cue(rounds: list[str], words: str) -> None:
+    """Wald's test with its default plan: up at 5 of 5 at the earliest, not yet at 0 of 3."""
+    assert called(*rounds).startswith(words)
+
+
+def test_after_not_yet_the_test_starts_anew() -> None:
+    assert called("1 practice 000*3 222*2").startswith("Rung: keep feeding (turn 2 of 2 made")
+
+
+def test_slipping_is_told_in_the_round_it_rings_and_not_before_ten_balls() -> None:
+    def slipping(*rounds: str) -> bool:
+        call = rung_call(past(*rounds), DRILL, CUES)
+        assert call is not None
+        return bool(call.slipping)
+
+    assert slipping("1 practice 222*5", "1 practice 222*6 000*4")
+    assert not slipping("1 practice 222*5", "1 practice 222 000*4")
+    assert not slipping("1 practice 222*5", "1 practice 222*6 000*4", "1 practice 222*9")
+
+
+def test_the_strongest_cue_comes_first_and_the_weakest_is_worked_on() -> None:
+    history = past("1 yardstick 222*20", "2 practice 201*6 20-*4")
+    review = quick_review(history, 2, day(2), (day(1), day(2)), CUES, 10)
+    assert [cue.cue for cue in review.cues] == ["turn", "spacing", "finish"]
+    assert review.work_on == "spacing", "it is as weak as the finish, and earlier in the stroke"
+    assert review.cues[0].round.words() == "10 of 10 (100%)"
+    assert review.cues[2].round.words() == "0 of 6 (0%)"
+    assert [c.made for c in review.cues[0].days] == [20, 10]
+    against = review.cues[1].against_yardstick
+    assert against is not None
+    assert against.early.label == "on day 1"
+
+
+def test_a_player_who_makes_everything_has_nothing_to_work_on() -> None:
+    review = quick_review(past("1 practice 222*9"), 1, day(1), (day(1),), CUES, 9)
+    assert review.work_on is None
+    assert review.cues[0].against_yardstick is None
+
+
+@pytest.mark.parametrize("balls", ["000*9", ".*9", "0--*9"])
+def test_only_misses_or_nothing_seen_is_a_review_too(balls: str) -> None:
+    review = quick_review(past(f"1 practice {balls}"), 1, day(1), (day(1),), CUES, 9)
+    assert len(review.cues) == 3
+    assert all(cue.today.made == 0 for cue in review.cues)
+
+
+def test_a_round_without_a_ball_is_a_review_too() -> None:
+    review = quick_review(History("forehand", ()), 1, day(1), (day(1),), CUES, 9)
+    assert review.call is None
+    assert review.work_on is None
+
+
+@pytest.mark.parametrize(("rounds", "speak"), [(0, 8), (1, 6), (2, 4), (3, 2), (7, 2)])
+def test_speaking_fades_over_the_rounds_of_a_day(rounds: int, speak: int) -> None:
+    """A hundred, seventy-five, fifty and twenty-five per cent of eight balls."""
+    history = past(*["1 practice 222*8"] * rounds)
+    assert spoken_balls(history, DRILL, 8) == speak
+
+
+@pytest.mark.parametrize(
+    ("rounds", "today", "last", "proposal"),
+    [
+        ([], 1, False, "choosing None"),
+        (["1 choosing 222*9"], 1, False, "yardstick None"),
+        (["1 choosing 222*9", "1 yardstick 222*20"], 1, False, "practice None"),
+        (["1 practice 222*9"], 1, False, "practice None"),
+        (["1 yardstick 222*20", "1 practice 222*9"], 2, False, f"hold {DRILL}"),
+        (["1 practice @forehand/live 222*9"], 2, False, "hold forehand/live"),
+        (["1 practice 222*9", "2 hold 222*20"], 2, False, "practice None"),
+        (
+            ["1 yardstick @forehand/day-one-feed 222*20", "1 practice 222*9", "5 hold 222*20"],
+            5,
+            True,
+            "yardstick forehand/day-one-feed",
+        ),
+        (
+            ["1 yardstick 222*20", "1 practice 222", "5 hold 222", "5 yardstick 222"],
+            5,
+            True,
+            "practice None",
+        ),
+        (["1 yardstick 222*20"], 2, False, "practice None"),
+    ],
+)
+def test_each_round_has_its_purpose_proposed(
+    rounds: list[str], today: int, last: bool, proposal: str
+) -> None:
+    found = propose(past(*rounds), day(today), last)
+    assert f"{found.purpose} {found.drill}" == proposal
+
+
+def test_a_round_to_be_compared_is_planned_with_enough_balls() -> None:
+    assert planned_balls(Purpose.PRACTICE, 8) == 8
+    assert planned_balls(Purpose.HOLD, 8) == MEASURED_BALLS
+    assert planned_balls(Purpose.YARDSTICK, 30) == 30
+
+
+@pytest.mark.parametrize(
+    ("seen", "words"),
+    [
+        (20, ""),
+        (19, "turn was seen on 19 balls: a fair comparison needs 1 more, 20 in all."),
+        (1, "turn was seen on 1 ball: a fair comparison needs 19 more, 20 in all."),
+    ],
+)
+def test_too_few_balls_to_compare_are_counted(seen: int, words: str) -> None:
+    assert statements.few_balls(seen, MEASURED_BALLS, "turn") == words
+
+
+def test_a_stay_on_a_rung_is_its_last_run_of_balls() -> None:
+    history = past("1 practice 222*3", "1 practice @forehand/live 222", "2 practice 000*2")
+    assert len(on_this_rung(history, DRILL).balls) == 2
+    assert on_this_rung(history, "forehand/fence").balls == ()

@@ -1,0 +1,93 @@
+"""A player's card: what may be written on it, and how two players of one name are told apart."""
+
+from __future__ import annotations
+
+import unicodedata
+
+import pytest
+
+from courtlog.coaching.game.cards import (
+    FIELDS,
+    PlayerCard,
+    card_of,
+    from_first_line,
+    labels,
+    missing,
+    same_name,
+)
+
+
+def mistakes(values: dict[str, str]) -> tuple[str, ...]:
+    """What is wrong with these values, a sentence each."""
+    try:
+        card_of(values)
+    except ValueError as error:
+        return error.args
+    return ()
+
+
+def test_every_field_of_the_form_is_one_of_the_card() -> None:
+    assert [field.key for field in FIELDS] == list(PlayerCard("Maren").words())
+
+
+def test_a_card_as_it_is_typed_is_the_card() -> None:
+    card = PlayerCard(
+        "Maren", "Mar", "left", "two-handed", "b", "serve", "2 h", "elbow", 200, "minor", "home"
+    )
+    assert card_of(card.words()) == card
+    assert card_of({"goal": "  a calm\nfinish "}, card).goal == "a calm finish"
+    assert card_of({"limit": ""}, card).limit is None
+
+
+@pytest.mark.parametrize(
+    ("values", "words"),
+    [
+        ({"name": " "}, "a name is needed"),
+        ({"name": "\u200b\u202e"}, "a name is needed"),
+        ({"name": "x" * 81}, "name has 81 characters, 80 at most"),
+        ({"hand": "both"}, "hand is right or left, not 'both'"),
+        ({"backhand": "2"}, "backhand is one-handed or two-handed, not '2'"),
+        ({"age": "14"}, "minor/adult is adult or minor, not '14'"),
+        ({"limit": "0"}, "ball limit is a whole number from 1 to 2000, not '0'"),
+        ({"limit": "٣"}, "ball limit is a whole number from 1 to 2000, not '٣'"),
+        ({"limit": "1e3"}, "ball limit is a whole number from 1 to 2000, not '1e3'"),
+    ],
+)
+def test_what_may_not_be_written_is_said(values: dict[str, str], words: str) -> None:
+    assert mistakes({"name": "Maren"} | values) == (words,)
+
+
+def test_all_mistakes_of_a_card_come_at_once() -> None:
+    assert len(mistakes({"name": "", "hand": "x", "limit": "y"})) == 3
+
+
+def test_names_that_read_the_same_are_the_same() -> None:
+    """Composed and decomposed accents: Unicode Standard Annex 15, by the standard library."""
+    assert same_name(unicodedata.normalize("NFD", "Zoë")) == same_name("zoË")
+    assert same_name("Ana  Bo") == same_name("ana bo")
+    assert same_name("Ana") != same_name("Anna")
+
+
+def test_two_of_one_name_are_told_apart() -> None:
+    assert labels([("Maren", ""), ("Tove", "T")]) == ["Maren", "Tove"]
+    assert labels([("Maren", ""), ("maren", "")]) == ["Maren 1", "maren 2"]
+    assert labels([("Maren", "Mar"), ("Maren", "")]) == ["Maren (Mar)", "Maren 2"]
+    assert labels([("Maren", "Mar"), ("Maren", "mar")]) == ["Maren 1", "Maren 2"]
+    found = labels([("Maren", ""), ("Maren 2", ""), ("Maren", "")])
+    assert len(set(found)) == 3, found
+
+
+def test_the_first_line_of_names() -> None:
+    assert from_first_line(" Maren, Tove left ,, Ana Left, left, Bo right") == [
+        PlayerCard("Maren"),
+        PlayerCard("Tove", hand="left"),
+        PlayerCard("Ana Left"),
+        PlayerCard("left"),
+        PlayerCard("Bo", hand="right"),
+    ]
+
+
+def test_a_minor_without_a_contact_is_asked_about_first() -> None:
+    assert missing(PlayerCard("Tove", age="minor"))[0] == "contact of a minor"
+    full = PlayerCard("Tove", hand="left", level="b", goal="c", age="minor", contact="home")
+    assert missing(full) == ()

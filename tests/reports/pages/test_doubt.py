@@ -1,0 +1,84 @@
+"""A cue that is not seen the same way twice says so after every verdict on it, and only there."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from courtlog.coaching.answers.cue_curve import curve_of
+from courtlog.coaching.answers.quick_review import quick_review, yardstick
+from courtlog.coaching.game.speaking import Speak
+from courtlog.courtside.trend_player import _curved
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import history_lookups, lookups, second_rating_lookups
+from courtlog.logbook.writes import second_rating_writer
+from courtlog.reports.facts.day_facts import day_facts, player_facts
+from courtlog.reports.pages.day_text import day_text
+from courtlog.reports.pages.player_text import player_text
+from courtlog.reports.pages.review_text import review_lines
+from courtlog.reports.takehome.takehome_facts import take_home
+from courtlog.reports.takehome.takehome_text import takehome_text
+from tests.court import LIBRARY
+from tests.reports.pages.test_pages import HEAD, book_of, day
+
+REMARK = "rated twice this cue was not seen alike"
+SHEET = HEAD + "".join(
+    day(n, f"yardstick {two}*15 {one}*15 222*10")
+    for n, two, one in ((1, "022", "222"), (2, "222", "022"))
+)
+
+
+def pages(book: Book) -> dict[str, str]:
+    """Every place that shows verdicts, in words without line breaks."""
+    clinic = lookups.clinics(book)[0]
+    on = lookups.dates(book, clinic.id)[-1]
+    ada = lookups.player_named(book, clinic.id, "Ada")
+    past = history_lookups.history(book, clinic.id, ada.id, "forehand")
+    (rounds,) = book.db.execute("SELECT max(id) FROM round").fetchone()
+    live = lookups.live_round(book, rounds)
+    dates = lookups.dates(book, clinic.id)
+    review = quick_review(past, rounds, on, dates, live.cue_keys, 20)
+    found = {
+        "day": day_text(day_facts(book, clinic, None, None)),
+        "player": player_text(player_facts(book, clinic, "Ada")),
+        "takehome": takehome_text(take_home(book, clinic, "Ada", LIBRARY)),
+        "review": "\n".join(text for text, _ in review_lines(review, live, Speak.PLAN)),
+        "curve": _curved(curve_of(past, "turn", yardstick(past).counts("turn"))),
+    }
+    return {name: " ".join(text.split()) for name, text in found.items()}
+
+
+def rate_again(book: Book, differently: bool, balls: int = 30) -> None:
+    """The turn of the first balls rated once more, all the other way round or all the same."""
+    clinic = lookups.clinics(book)[0]
+    book.db.execute("UPDATE ball SET taken_at = id / 1000")
+    book.db.commit()
+    looks = second_rating_lookups.to_look_at(book, clinic.id)[:balls]
+    first = dict(book.db.execute("SELECT ball_id, grade FROM rating WHERE row = 0"))
+    again = [
+        (look.ball_id, {0: 2 - first[look.ball_id] if differently else first[look.ball_id]})
+        for look in looks
+    ]
+    second_rating_writer.rate_many(book, "Bo", 1, again, 1_778_571_000_000)
+
+
+def test_every_verdict_on_the_cue_says_it(tmp_path: Path) -> None:
+    book = book_of(tmp_path, SHEET)
+    before = pages(book)
+    assert not any(REMARK in text for text in before.values())
+    rate_again(book, differently=True)
+    after = pages(book)
+    assert {name: REMARK in text for name, text in after.items()} == dict.fromkeys(after, True)
+    assert "on 30 balls rated twice this cue was not seen alike, -1.00: no verdict" in after["day"]
+    spacing = after["player"].split("spacing · made")[1].split("· made")[0]
+    assert REMARK not in spacing
+    book.close()
+
+
+def test_a_cue_seen_alike_or_rated_too_rarely_says_nothing(tmp_path: Path) -> None:
+    for differently, balls in ((False, 30), (True, 19)):
+        folder = tmp_path / str(balls)
+        book = book_of(folder, SHEET)
+        before = pages(book)
+        rate_again(book, differently, balls)
+        assert pages(book) == before
+        book.close()

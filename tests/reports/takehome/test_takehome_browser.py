@@ -1,0 +1,146 @@
+"""The HTML sheet in a real browser: valid, accessible, one printed page, no sideways scroll.
+
+COURTLOG_NODE_MODULES names a folder with `axe-core` and `html-validate` (npm); a test whose tools
+are not there is skipped.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from courtlog.reports.takehome.takehome_html import takehome_html
+from tests.reports.takehome.browser import PAPERS, Browser, browser, there_is_one
+from tests.reports.takehome.takehome_pages import crowded, facts_in, pages
+
+pytestmark = pytest.mark.browser
+
+MODULES = Path(os.environ.get("COURTLOG_NODE_MODULES", "/nowhere"))
+AXE = MODULES / "axe-core" / "axe.min.js"
+VALIDATOR = MODULES / "html-validate" / "bin" / "html-validate.mjs"
+PHONE = 320
+
+needs_browser = pytest.mark.skipif(not there_is_one(), reason="no chromium and chromedriver")
+needs_axe = pytest.mark.skipif(not AXE.exists(), reason="no axe-core")
+needs_validator = pytest.mark.skipif(
+    not VALIDATOR.exists() or shutil.which("node") is None, reason="no node and html-validate"
+)
+
+RUN_AXE = """
+const done = arguments[arguments.length - 1];
+axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa",
+                   "best-practice"],
+         rules: {"color-contrast-enhanced": {enabled: true}}})
+  .then(found => done({passed: found.passes.map(rule => rule.id),
+                       failed: found.violations.map(rule => rule.id)}));
+"""
+
+
+@pytest.fixture(scope="module")
+def sheets(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
+    """Sheets of all sample players, of one with next to nothing, and of one with too much."""
+    folder = tmp_path_factory.mktemp("sheets")
+    little = facts_in(folder / "little", "clinic Harbour\nroster Tove\nday 2026-05-12\n")
+    found: list[Path] = []
+    for facts in (*pages(), *little, crowded(folder / "crowded")):
+        file = folder / f"{len(found)}.html"
+        file.write_text(takehome_html(facts), encoding="utf-8")
+        found.append(file)
+    return found
+
+
+@pytest.fixture(scope="module")
+def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
+    """One browser for all tests."""
+    with browser(tmp_path_factory.mktemp("profile")) as opened:
+        yield opened
+
+
+def valid(*files: Path) -> subprocess.CompletedProcess[str]:
+    """The validator's judgement by the HTML standard and its rules of accessibility."""
+    command = ["node", str(VALIDATOR), "--preset", "standard,a11y", *map(str, files)]
+    return subprocess.run(command, cwd=MODULES, capture_output=True, text=True, check=False)
+
+
+def axe(window: Browser) -> Any:
+    """The rules that the open page passes and fails."""
+    window.run(AXE.read_text(encoding="utf-8"))
+    return window.wait_for(RUN_AXE)
+
+
+@needs_validator
+def test_the_validator_finds_nothing(sheets: list[Path]) -> None:
+    judged = valid(*sheets)
+    assert (judged.returncode, judged.stdout) == (0, "")
+
+
+@needs_validator
+def test_the_validator_would_find_it(tmp_path: Path, sheets: list[Path]) -> None:
+    good = sheets[0].read_text(encoding="utf-8")
+    for number, (was, bad) in enumerate(
+        [("</section>", ""), ("<p>", "<p><div>a</div>"), ('scope="col"', 'scope="column"')]
+    ):
+        file = tmp_path / f"{number}.html"
+        file.write_text(good.replace(was, bad, 1), encoding="utf-8")
+        assert valid(file).returncode == 1, bad
+
+
+@needs_browser
+@needs_axe
+@pytest.mark.parametrize("pixels", [PHONE, 1200])
+def test_axe_finds_nothing(window: Browser, sheets: list[Path], pixels: int) -> None:
+    window.wide(pixels)
+    for sheet in (sheets[0], *sheets[-3:]):
+        window.open(sheet)
+        found = axe(window)
+        assert found["failed"] == []
+        assert {"color-contrast-enhanced", "html-has-lang", "document-title"} <= set(
+            found["passed"]
+        )
+
+
+@needs_browser
+@needs_axe
+def test_axe_would_find_it(window: Browser, sheets: list[Path], tmp_path: Path) -> None:
+    good = sheets[0].read_text(encoding="utf-8")
+    bad = good.replace('<html lang="en">', "<html>").replace("color: #000", "color: #999")
+    (tmp_path / "bad.html").write_text(bad, encoding="utf-8")
+    window.open(tmp_path / "bad.html")
+    assert {"html-has-lang", "color-contrast"} <= set(axe(window)["failed"])
+
+
+@needs_browser
+@pytest.mark.parametrize("paper", list(PAPERS))
+def test_it_prints_on_one_page(window: Browser, sheets: list[Path], paper: str) -> None:
+    for sheet in sheets:
+        window.open(sheet)
+        assert window.printed_pages(paper) == 1, sheet.read_text(encoding="utf-8")[:400]
+
+
+@needs_browser
+def test_a_phone_never_scrolls_sideways(window: Browser, sheets: list[Path]) -> None:
+    window.wide(PHONE)
+    for sheet in sheets:
+        window.open(sheet)
+        assert window.run("return document.documentElement.scrollWidth") <= PHONE
+        assert window.run("return document.documentElement.clientWidth") == PHONE
+    window.run("document.querySelector('svg').style.width = '25rem'")
+    assert window.run("return document.documentElement.scrollWidth") > PHONE
+
+
+@needs_browser
+def test_nothing_is_fetched_and_nothing_runs(window: Browser, sheets: list[Path]) -> None:
+    window.open(sheets[0])
+    assert window.run("return performance.getEntriesByType('resource').length") == 0
+    assert window.run("return document.scripts.length") == 0
+    assert window.run("return document.querySelectorAll('h1').length") == 1
+    titled = (
+        "return [...document.querySelectorAll('svg')].every(s => s.querySelector('title, desc'))"
+    )
+    assert window.run(titled) is True
