@@ -11,7 +11,7 @@ import pytest
 import textual.app
 import textual.pilot
 
-from courtlog.courtside import own_app
+from courtlog.courtside.app import own_app
 from tests.courtside.screen import settled
 
 

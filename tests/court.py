@@ -15,7 +15,7 @@ from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court import feeding
 from courtlog.coaching.on_court.feeding import Feeding, Meaning
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 from courtlog.library.drill_files import Library, load
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import lookups

@@ -8,13 +8,13 @@ from pathlib import Path
 import typer
 from typer.main import get_command
 
-from courtlog.cli import demo
-from courtlog.cli.door import app
-from courtlog.cli.sheets import put_in
+from courtlog.cli.actions import demo
+from courtlog.cli.actions.sheets import put_in
+from courtlog.cli.commands.app import app
 from courtlog.coaching.game.grades import Grade
 from courtlog.courtside.commands import COMMANDS
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.keymap import PADS
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.keymap import PADS
 from courtlog.library.sheet_in import read_sheet
 from courtlog.locations import shipped_samples
 from courtlog.logbook.file.opening import create_or_open

@@ -15,7 +15,7 @@ from courtlog import __version__, drafts, locations, private
 from courtlog.errors import CourtlogError
 
 if TYPE_CHECKING:
-    from courtlog.courtside.own_app import OwnApp
+    from courtlog.courtside.app.own_app import OwnApp
 
 MOST = 60_000
 """Characters that the file of errors keeps: about fifty errors, the newest last."""

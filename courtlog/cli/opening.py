@@ -35,9 +35,9 @@ def _until_closed(path: Path, said: str) -> Ended:
     me = Holder.here(settings.coach, now())
     book = create_or_open(path, now(), me)
     book.stay_small()
-    from courtlog.courtside.abreast import first_words
-    from courtlog.courtside.app import CourtlogApp
-    from courtlog.courtside.desk import Desk
+    from courtlog.courtside.app.court_app import CourtlogApp
+    from courtlog.courtside.desk.book_sync import first_words
+    from courtlog.courtside.desk.desk import Desk
 
     troubles_told: set[str] = set()
 

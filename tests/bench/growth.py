@@ -14,7 +14,7 @@ from functools import partial
 from pathlib import Path
 from statistics import median
 
-from courtlog.courtside.review import review_of
+from courtlog.courtside.screens.review import review_of
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.reports.facts.day_facts import day_facts

@@ -24,12 +24,12 @@ from importlib.metadata import version
 from pathlib import Path
 
 from courtlog import locations
-from courtlog.cli.sheets import parse, put_in
+from courtlog.cli.actions.sheets import parse, put_in
 from courtlog.coaching.game.drills import UsedDrill
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court import feeding
 from courtlog.coaching.on_court.feeding import Meaning
-from courtlog.courtside.keymap import PADS, meaning_of
+from courtlog.courtside.desk.keymap import PADS, meaning_of
 from courtlog.library.drill_files import load
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.reads import lookups

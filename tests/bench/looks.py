@@ -22,11 +22,11 @@ from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.coaching.on_court.live_round import Basket
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.coaching.plans.rotation import Court
-from courtlog.courtside.keymap import PADS
-from courtlog.courtside.review import review_of
-from courtlog.courtside.trend_player import worked_out
-from courtlog.courtside.trends import ClinicNow
-from courtlog.courtside.view import CourtView, Rotation
+from courtlog.courtside.desk.keymap import PADS
+from courtlog.courtside.desk.view import CourtView, Rotation
+from courtlog.courtside.screens.review import review_of
+from courtlog.courtside.screens.trend_player import worked_out
+from courtlog.courtside.screens.trends import ClinicNow
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import answers, history_lookups, lookups, trend_lookups
 from courtlog.logbook.writes.intake import take_in

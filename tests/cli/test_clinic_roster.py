@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from rich.cells import cell_len
 
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.settings import Settings
 from tests.cli.program import Home

@@ -12,8 +12,8 @@ import pytest
 import typer
 from typer.core import TyperGroup
 
-from courtlog.cli import agreeing
-from courtlog.cli.door import app
+from courtlog.cli.actions import agree
+from courtlog.cli.commands.app import app
 from courtlog.logbook.file.writer_lock import Claim, Holder
 from tests.cli.program import Home
 from tests.court import START, desk_in, feed
@@ -69,7 +69,7 @@ def played(home: Home, monkeypatch: pytest.MonkeyPatch) -> Home:
         desk.clock.pass_seconds(9)  # type: ignore[attr-defined]
         feed(desk, "0-1!/")
         desk.book.close()
-    for path in ("cli.common.now", "cli.heat.now", "cli.planning.now"):
+    for path in ("cli.common.now", "cli.actions.heat.now", "cli.actions.plan.now"):
         monkeypatch.setattr(f"courtlog.{path}", lambda: START)
     home.run("backup", "copy.db").lines  # noqa: B018 - went well
     home.run("export", "out").lines  # noqa: B018 - went well
@@ -148,7 +148,7 @@ def test_what_adds_comes_in_beside_the_court(played: Home, command: str) -> None
 def test_nothing_is_written_while_another_computer_may_have_the_book(
     played: Home, command: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(agreeing, "has_terminal", lambda: True)
+    monkeypatch.setattr(agree, "has_terminal", lambda: True)
     Claim(played.book, INES).path.write_text(json.dumps(asdict(AFAR)), encoding="utf-8")
     before = files(played)
     words = (ALONE | BESIDE | {"agree rate": "--coach Bo"})[command]

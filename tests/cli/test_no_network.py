@@ -15,7 +15,7 @@ import pytest
 import typer
 from typer.main import get_command
 
-from courtlog.cli.door import app
+from courtlog.cli.commands.app import app
 from tests.cli.program import Home, Said
 
 pytestmark = pytest.mark.skipif(
@@ -41,7 +41,7 @@ sys.addaudithook(watch)
 COURT = """
 import asyncio
 from pathlib import Path
-from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.app.court_app import CourtlogApp
 from tests.court import desk_in
 
 KEYS = [*"uio", "space", "q", "escape", "tab", "k", "n", *"late", "enter", "f5", "escape",

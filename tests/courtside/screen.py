@@ -11,9 +11,9 @@ from textual.app import App
 from textual.pilot import Pilot
 from textual.screen import Screen
 
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.own_app import OwnApp
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.app.own_app import OwnApp
+from courtlog.courtside.desk.desk import Desk
 
 
 def shown(screen: Screen[object]) -> str:

@@ -8,9 +8,9 @@ from pathlib import Path
 from textual.events import Key
 from textual.pilot import Pilot
 
-from courtlog.courtside.amend import AmendScreen
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.screens.amend import AmendScreen
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings

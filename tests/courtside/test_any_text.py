@@ -9,7 +9,7 @@ import pytest
 from rich.cells import cell_len
 
 from courtlog.coaching.game.cards import Focus, PlayerCard
-from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import desk_in, feed
 from tests.courtside.screen import shown

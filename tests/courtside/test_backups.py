@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from datetime import timedelta
 from pathlib import Path
 
-from courtlog.courtside.app import CourtlogApp, KeepCopy
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court_app import CourtlogApp, KeepCopy
+from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.file import backups
 from tests.court import again, desk_in, feed
 from tests.courtside.screen import shown

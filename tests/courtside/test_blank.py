@@ -10,10 +10,10 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.blank import BlankScreen
-from courtlog.courtside.court import CourtScreen
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.screens.blank import BlankScreen
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.file.writer_lock import Claim, Holder
 from courtlog.settings import Settings

@@ -6,8 +6,8 @@ from pathlib import Path
 
 from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
-from courtlog.courtside.desk import Desk
-from courtlog.logbook.reads import care_lookups, clinic_lookups, day_lookups, load_lookups
+from courtlog.courtside.desk.desk import Desk
+from courtlog.logbook.reads import care_lookups, clinic_lookups, day_lookups
 from courtlog.logbook.writes import clinics
 from courtlog.settings import Settings
 from tests.court import START, again, desk_in, player
@@ -180,7 +180,7 @@ def test_heat_is_kept_told_and_stands_at_the_top(tmp_path: Path) -> None:
     assert "31 C (88 F), humidity 60 %: heat index 35 C (95 F), extreme caution." in words
     assert "measure WBGT on court and follow your governing body" in words
     assert line_with(on_court(again(desk)), "Harbour Week").endswith("heat: extreme caution")
-    (kept,) = load_lookups.heat_on(desk.book, desk.view.clinic.id, desk.view.day.date)
+    (kept,) = care_lookups.heat_on(desk.book, desk.view.clinic.id, desk.view.day.date)
     assert round(kept.celsius or 0, 2) == 31.11
 
 
@@ -188,7 +188,7 @@ def test_nonsense_heat_is_asked_again(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, NAMES)
     typed = ["f8", *"heat t", "enter", *"31", "down", *"101", "enter"]
     assert "Humidity lies in 0 to 100 per cent, not '101'." in on_court(desk, typed)
-    assert load_lookups.heat_on(desk.book, desk.view.clinic.id, desk.view.day.date) == []
+    assert care_lookups.heat_on(desk.book, desk.view.clinic.id, desk.view.day.date) == []
 
 
 def test_the_coachs_own_lines(tmp_path: Path) -> None:

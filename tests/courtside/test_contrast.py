@@ -15,7 +15,7 @@ from rich.segment import Segment
 from rich.style import Style
 from textual.screen import Screen
 
-from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.settings import THEMES, Settings
 from tests.court import desk_in, feed
 from tests.courtside.screen import on_court

@@ -11,10 +11,10 @@ from textual.pilot import Pilot
 
 from courtlog import locations
 from courtlog import settings as settings_file
-from courtlog.cli.sheets import put_in
+from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
 from courtlog.library.drill_files import Library, load
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.reads import lookups

@@ -10,8 +10,8 @@ from textual.pilot import Pilot
 from courtlog.coaching.game.drills import Order
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.feed_order import FeedChoice
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.feeds_desk import FeedsDesk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.feeds_desk import FeedsDesk
 from courtlog.settings import Settings
 from tests.court import again, desk_in, feed
 from tests.courtside.screen import line_with, on_court, shown

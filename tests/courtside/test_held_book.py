@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from courtlog.courtside import court
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.people_desk import PeopleDesk
+from courtlog.courtside.app import court
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.people_desk import PeopleDesk
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.file.writer_lock import Claim, Holder
 from tests.court import LIBRARY, START, Clock, again, desk_in, feed, written

@@ -12,8 +12,8 @@ USED |= {"court_day.heat_index", "court_day.schedule"}
 START = """
 import json, sys
 from courtlog.cli import opening
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
 print(json.dumps(sorted(sys.modules)))
 """
 

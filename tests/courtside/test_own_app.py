@@ -14,10 +14,10 @@ from textual.app import ComposeResult
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from courtlog.courtside import own_app, terminal
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.own_app import OwnApp
-from courtlog.courtside.second_look import Seat, SecondLookApp
+from courtlog.courtside.app import own_app, terminal
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.app.own_app import OwnApp
+from courtlog.courtside.screens.second_look import Seat, SecondLookApp
 from courtlog.settings import Settings
 from tests.court import desk_in
 

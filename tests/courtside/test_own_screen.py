@@ -10,10 +10,10 @@ from textual.pilot import Pilot
 from textual.screen import Screen
 
 from courtlog import courtside
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.court import CourtScreen
-from courtlog.courtside.dialogs import Decide
-from courtlog.courtside.own_screen import OwnScreen
+from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.dialogs.own_screen import OwnScreen
+from courtlog.courtside.dialogs.questions import Decide
 from tests.court import desk_in
 from tests.courtside.screen import on_court
 

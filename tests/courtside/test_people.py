@@ -12,9 +12,9 @@ from textual.pilot import Pilot
 from courtlog import settings as settings_file
 from courtlog.coaching.game.cards import Focus, PlayerCard
 from courtlog.coaching.game.people import Clinic
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.people import roster_lines
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.screens.people import roster_lines
 from courtlog.errors import BookError
 from courtlog.logbook.reads import people_lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay

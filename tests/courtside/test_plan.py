@@ -10,8 +10,8 @@ from textual.pilot import Pilot
 
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads.plan_lookups import planned
 from courtlog.logbook.writes.plan_writer import keep
 from tests.court import DAY, START, again, desk_in, feed, player

@@ -7,8 +7,8 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
 from tests.court import DAY, Clock, again, desk_in, feed
 from tests.courtside.screen import on_court
 

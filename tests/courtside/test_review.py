@@ -6,8 +6,8 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads import lookups
 from courtlog.settings import Settings
 from tests.court import LIBRARY, again, desk_in, feed, player

@@ -13,10 +13,10 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.coaching.plans.rotation import Presence
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.board import BoardScreen
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.people_desk import PeopleDesk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.people_desk import PeopleDesk
+from courtlog.courtside.screens.board import BoardScreen
 from courtlog.logbook.reads import clinic_lookups, rotation_lookups
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.logbook.writes.plan_writer import keep

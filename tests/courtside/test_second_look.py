@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 from rich.cells import cell_len
 
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.keymap import PADS
-from courtlog.courtside.second_look import Seat, SecondLookApp, lines
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.keymap import PADS
+from courtlog.courtside.screens.second_look import Seat, SecondLookApp, lines
 from courtlog.logbook.reads import second_rating_lookups
 from courtlog.settings import THEMES, Settings
 from tests.court import desk_in, feed

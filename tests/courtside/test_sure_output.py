@@ -7,8 +7,8 @@ from collections.abc import Iterator
 
 import pytest
 
-from courtlog.courtside import sure_output
-from courtlog.courtside.sure_output import SureOutput
+from courtlog.courtside.app import sure_output
+from courtlog.courtside.app.sure_output import SureOutput
 
 
 class Refusing(io.StringIO):

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from textual import _parser, events
 from textual.message import Message
 
-from courtlog.courtside.terminal_reader import PASTE_ENDS_AFTER, TerminalReader
+from courtlog.courtside.app.terminal_reader import PASTE_ENDS_AFTER, TerminalReader
 
 PIECES = (
     *(b"\x1b", b"\x1b[", b"\x1b[200~", b"\x1b[201~", b"\x1b[O", b"\x1b[I", b"\x1b]0;", b"\x1bP"),

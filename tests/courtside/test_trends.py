@@ -17,10 +17,11 @@ from textual.pilot import Pilot
 
 from courtlog.coaching.answers.cue_curve import Curve
 from courtlog.coaching.game.counts import Counts
-from courtlog.courtside import trend_charts, trend_player
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.trends import ClinicNow, shared_axis, trend_spark
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.screens import trend_player
+from courtlog.courtside.screens.trends import ClinicNow, shared_axis, trend_spark
+from courtlog.courtside.surface import trend_charts
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate, roster_trends
 from courtlog.reports.layout.signs import bar
@@ -287,7 +288,8 @@ def test_many_days_keep_the_last_ones_with_their_names() -> None:
 
 def test_the_list_loads_no_plotting_and_no_numpy() -> None:
     look = (
-        "import json, sys; import courtlog.courtside.trends; print(json.dumps(sorted(sys.modules)))"
+        "import json, sys; import courtlog.courtside.screens.trends;"
+        " print(json.dumps(sorted(sys.modules)))"
     )
     done = subprocess.run([sys.executable, "-c", look], capture_output=True, text=True, check=True)
     assert not set(json.loads(done.stdout)) & {"numpy", "plotext"}

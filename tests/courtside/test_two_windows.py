@@ -9,8 +9,8 @@ from textual.pilot import Pilot
 
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.on_court.feeding import Rate
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import ChangedElsewhereError
 from courtlog.settings import Settings
 from tests.court import LIBRARY, Clock, again, desk_in, feed, open_book, written

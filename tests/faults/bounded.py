@@ -20,7 +20,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import courtlog
-from courtlog.cli import door
+from courtlog.cli.commands import app
 from courtlog.cli.start import main
 
 SECONDS = 10
@@ -62,7 +62,7 @@ def load_everything() -> None:
         if "__main__" not in module.name:
             importlib.import_module(module.name)
     with redirect_stdout(io.StringIO()):
-        door.app(["version"], standalone_mode=False)
+        app.app(["version"], standalone_mode=False)
 
 
 def run(folder: Path, env: Mapping[str, str], *words: str | Path) -> Run:

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 from unittest.mock import patch
 
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook.reads import day_lookups

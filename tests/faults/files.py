@@ -18,7 +18,7 @@ from unittest.mock import patch
 import pytest
 
 from courtlog import locations
-from courtlog.cli import door
+from courtlog.cli.commands import app
 from courtlog.errors import CourtlogError
 from tests.faults.figures import Figure
 from tests.terminal import books, sights
@@ -163,7 +163,7 @@ def _run(*words: str) -> str:
     nothing = str(SAMPLE.with_name("nothing"))
     nobody = {"COURTLOG_SETTINGS": nothing, "COURTLOG_DRILLS": nothing}
     with contextlib.redirect_stdout(out), patch.dict(os.environ, nobody):
-        door.app(list(words), standalone_mode=False)
+        app.app(list(words), standalone_mode=False)
     return out.getvalue()
 
 

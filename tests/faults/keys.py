@@ -18,11 +18,11 @@ from textual.events import Key
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
-from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.commands import BY_KEY
-from courtlog.courtside.court import CourtScreen
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.own_screen import OwnScreen
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings, changed
@@ -151,7 +151,7 @@ def played(
     with (  # both ways of playing it draw the same, and neither waits for time
         mock.patch("textual.app.wait_for_idle", settled),
         mock.patch("textual.pilot.wait_for_idle", settled),
-        mock.patch("courtlog.courtside.own_app.gc", mock.Mock(spec=gc)),
+        mock.patch("courtlog.courtside.app.own_app.gc", mock.Mock(spec=gc)),
         mock.patch("secrets.randbelow", return_value=1),
         mock.patch("secrets.randbits", side_effect=random.Random(script.seed).getrandbits),
     ):

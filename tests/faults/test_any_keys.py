@@ -24,11 +24,11 @@ from hypothesis.stateful import (
 )
 
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.commands import BY_KEY
-from courtlog.courtside.court import CourtScreen
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.keymap import meaning_of
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.keymap import meaning_of
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings

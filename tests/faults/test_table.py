@@ -8,7 +8,7 @@ import typer.main
 from typer._click.core import Command
 from typer.core import TyperGroup
 
-from courtlog.cli.door import app
+from courtlog.cli.commands.app import app
 from tests.faults.table import COMMANDS
 
 

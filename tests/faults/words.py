@@ -22,7 +22,7 @@ from unittest import mock
 from typer.main import get_command
 
 import courtlog
-from courtlog.cli.door import app
+from courtlog.cli.commands.app import app
 from tests.cli.program import PROGRAM, Home, Said, home_with
 from tests.faults.figures import Figure
 

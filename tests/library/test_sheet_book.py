@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import settings as asked
 
 from courtlog import locations
-from courtlog.cli.sheets import put_in
+from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import BookError
 from courtlog.library.sheet_in import read_sheet

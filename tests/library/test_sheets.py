@@ -12,7 +12,7 @@ from hypothesis import settings as asked
 from hypothesis import strategies as st
 
 from courtlog import times
-from courtlog.cli.sheets import parse
+from courtlog.cli.actions.sheets import parse
 from courtlog.coaching.game.clinic_record import (
     BallRecord,
     CheckIn,

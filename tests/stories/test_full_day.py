@@ -14,8 +14,8 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from courtlog.courtside.app import CourtlogApp
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads import care_lookups, lookups, rotation_lookups
 from courtlog.logbook.rows import tallies
 from courtlog.reports.facts.day_facts import day_facts

@@ -10,7 +10,7 @@ import pytest
 from courtlog import locations
 from courtlog.coaching.game.clinic_record import BallRecord, ClinicRecord, DayRecord, RoundRecord
 from courtlog.coaching.on_court import feeding
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook.reads import day_lookups, lookups

@@ -13,7 +13,7 @@ from courtlog.coaching.on_court.feeding import (
     ToughLast,
     ToughOpen,
 )
-from courtlog.courtside.keymap import PADS
+from courtlog.courtside.desk.keymap import PADS
 
 BACKSPACE = b"\x7f"
 

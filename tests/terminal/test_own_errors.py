@@ -23,35 +23,35 @@ start.main()
 
 FAULTS = {
     "a key": """
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 def toggle_pause(desk): raise RuntimeError("Maren must not be told of")
 Desk.toggle_pause = toggle_pause
 """,
     "a dialog": """
-from courtlog.courtside.dialogs import Pick
+from courtlog.courtside.dialogs.questions import Pick
 def compose(dialog): raise RuntimeError("Maren must not be told of")
 Pick.compose = compose
 """,
     "a line of text": """
-from courtlog.courtside.answer import Answer
+from courtlog.courtside.dialogs.answer import Answer
 async def on_key(answer, event): raise RuntimeError("Maren must not be told of")
 Answer.on_key = on_key
 """,
     "the application": """
-from courtlog.courtside.app import CourtlogApp
+from courtlog.courtside.app.court_app import CourtlogApp
 def action_blank(app): raise RuntimeError("Maren must not be told of")
 CourtlogApp.action_blank = action_blank
 """,
     "the clock's second": """
-from courtlog.courtside.court import CourtScreen
-from courtlog.courtside.rotation_desk import RotationDesk
+from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.desk.rotation_desk import RotationDesk
 def tick(desk):
     if desk._desk.view.paused: raise RuntimeError("Maren must not be told of")
 RotationDesk.tick = tick
 """,
     "a look-up": """
 import sqlite3
-from courtlog.courtside.board import BoardScreen
+from courtlog.courtside.screens.board import BoardScreen
 def compose(board): raise sqlite3.OperationalError("Maren must not be told of")
 BoardScreen.compose = compose
 """,
@@ -107,7 +107,7 @@ def test_a_court_that_cannot_be_shown_ends_with_a_sentence_and_a_code(tmp_path: 
     path = tmp_path / "book.db"
     books.prepare(path)
     fault = """
-from courtlog.courtside.court import CourtScreen
+from courtlog.courtside.app.court import CourtScreen
 def compose(court): raise RuntimeError("Maren must not be told of")
 CourtScreen.compose = compose
 """

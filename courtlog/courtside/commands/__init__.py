@@ -37,10 +37,10 @@ from courtlog.courtside.commands.rounds import (
     RungDown,
     RungUp,
 )
-from courtlog.courtside.dialogs import Choice, Pick
+from courtlog.courtside.dialogs.questions import Choice, Pick
 
 if TYPE_CHECKING:
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
 
 
 class AllCommands(Command):

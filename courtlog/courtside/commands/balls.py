@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.commands.base import Command
-from courtlog.courtside.dialogs import Ask, Choice, Pick
+from courtlog.courtside.dialogs.questions import Ask, Choice, Pick
 
 if TYPE_CHECKING:
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
 
 
 class TakeBack(Command):

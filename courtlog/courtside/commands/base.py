@@ -6,7 +6,7 @@ from abc import ABC, abstractmethod
 from typing import TYPE_CHECKING, ClassVar
 
 if TYPE_CHECKING:
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
 
 
 class Command(ABC):

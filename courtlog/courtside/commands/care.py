@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from courtlog.courtside.commands.base import Command
 
 if TYPE_CHECKING:
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
 
 
 class Care(Command):
@@ -16,6 +16,6 @@ class Care(Command):
     keys, shown, label, in_foot = ("f8",), "F8", "check-in, heat", False
 
     def run(self, court: CourtScreen) -> None:
-        from courtlog.courtside.care_deeds import ask
+        from courtlog.courtside.screens.care_actions import ask
 
         ask(court)

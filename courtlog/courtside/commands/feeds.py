@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from courtlog.courtside.commands.base import Command
 
 if TYPE_CHECKING:
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
 
 
 class SaidIt(Command):
@@ -16,7 +16,7 @@ class SaidIt(Command):
     keys, shown, label, in_foot = ("h", "+"), "h", "you spoke", False
 
     def run(self, court: CourtScreen) -> None:
-        from courtlog.courtside.feeds_desk import FeedsDesk
+        from courtlog.courtside.desk.feeds_desk import FeedsDesk
 
         FeedsDesk(court.desk).say()
 
@@ -27,7 +27,7 @@ class OtherSpot(Command):
     keys, shown, label, in_foot = ("right",), "→", "other spot", False
 
     def run(self, court: CourtScreen) -> None:
-        from courtlog.courtside.feeds_desk import FeedsDesk
+        from courtlog.courtside.desk.feeds_desk import FeedsDesk
 
         FeedsDesk(court.desk).other_spot()
 
@@ -38,8 +38,8 @@ class FeedsOfRound(Command):
     keys, shown, label, in_foot = ("f10",), "F10", "feeds", False
 
     def run(self, court: CourtScreen) -> None:
-        from courtlog.courtside.feeds_desk import FeedsDesk
-        from courtlog.courtside.feeds_screen import FeedsScreen
+        from courtlog.courtside.desk.feeds_desk import FeedsDesk
+        from courtlog.courtside.screens.feeds_screen import FeedsScreen
 
         feeds = FeedsDesk(court.desk)
         court.ask(FeedsScreen(feeds.live(), court.desk.view.speak), feeds.choose)

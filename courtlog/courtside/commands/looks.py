@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from courtlog.courtside import blank
 from courtlog.courtside.commands.base import Command
-from courtlog.courtside.dialogs import Choice, Pick
-from courtlog.courtside.keymap import PADS, pad_of, taught_pad
+from courtlog.courtside.desk.keymap import PADS, pad_of, taught_pad
+from courtlog.courtside.dialogs.questions import Choice, Pick
+from courtlog.courtside.screens import blank
 from courtlog.settings import THEMES, changed
 
 if TYPE_CHECKING:
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
 
 
 class Trends(Command):

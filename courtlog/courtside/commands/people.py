@@ -6,11 +6,11 @@ from typing import TYPE_CHECKING
 
 from courtlog.coaching.game.drills import MOST_CUES
 from courtlog.courtside.commands.base import Command
-from courtlog.courtside.dialogs import Choice, Tick
-from courtlog.courtside.people_desk import PeopleDesk
+from courtlog.courtside.desk.people_desk import PeopleDesk
+from courtlog.courtside.dialogs.questions import Choice, Tick
 
 if TYPE_CHECKING:
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
 
 
 class People(Command):
@@ -19,7 +19,7 @@ class People(Command):
     keys, shown, label, in_foot = ("f9",), "F9", "people", False
 
     def run(self, court: CourtScreen) -> None:
-        from courtlog.courtside.people import PeopleScreen
+        from courtlog.courtside.screens.people import PeopleScreen
 
         view = court.desk.view
         live = view.live.player.id if view.live else None
@@ -45,7 +45,7 @@ class ChooseCues(Command):
         stroke, player = live.drill.stroke, live.player
 
         def chosen(keys: tuple[str, ...]) -> None:
-            from courtlog.courtside.people import SawScreen
+            from courtlog.courtside.screens.people import SawScreen
 
             focus = people.keep_cues(player, stroke, keys)
             court.desk.start(cues=keys)

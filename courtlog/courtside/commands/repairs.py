@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from courtlog.courtside.commands.base import Command
-from courtlog.courtside.dialogs import Choice, Pick
+from courtlog.courtside.dialogs.questions import Choice, Pick
 
 if TYPE_CHECKING:
-    from courtlog.courtside.amend_desk import AmendDesk
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
+    from courtlog.courtside.desk.amend_desk import AmendDesk
     from courtlog.logbook.writes.past_steps import PastStep
 
 _PUT_RIGHT_BEFORE = 0
@@ -22,7 +22,7 @@ class PutRight(Command):
     keys, shown, label, in_foot = ("ctrl+a",), "Ctrl+A", "put right", False
 
     def run(self, court: CourtScreen) -> None:
-        from courtlog.courtside.amend_desk import AmendDesk
+        from courtlog.courtside.desk.amend_desk import AmendDesk
 
         desk = AmendDesk(court.desk)
         choices = [Choice(past.id, words) for past, words in desk.rounds()]
@@ -39,7 +39,7 @@ class PutRight(Command):
             if round_id == _PUT_RIGHT_BEFORE:
                 self._take_back(court, desk)
                 return
-            from courtlog.courtside.amend import AmendScreen
+            from courtlog.courtside.screens.amend import AmendScreen
 
             court.ask(AmendScreen(desk, round_id), court.desk.tell)
 

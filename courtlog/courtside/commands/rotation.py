@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from courtlog.courtside.commands.base import Command
 
 if TYPE_CHECKING:
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
 
 
 class WhoIsWhere(Command):

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.commands.base import Command
-from courtlog.courtside.dialogs import Choice, Pick
+from courtlog.courtside.dialogs.questions import Choice, Pick
 
 if TYPE_CHECKING:
-    from courtlog.courtside.court import CourtScreen
+    from courtlog.courtside.app.court import CourtScreen
 
 
 class NextPlayer(Command):

@@ -1,4 +1,4 @@
-"""Look-ups of arm care: reds with what clinicians said, cautions of a day, who is held back."""
+"""Look-ups of care: reds with what clinicians said, cautions, who is held back, and heat."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from datetime import date
 
 from courtlog import times
 from courtlog.coaching.care.arm_care import Caution, Level, cautions
+from courtlog.coaching.care.heat_care import HeatReading
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.reds import is_minor, said_by
 
@@ -114,3 +115,13 @@ def date_of(book: Book, day_id: int) -> date:
     """The date of the day of that id."""
     (on,) = book.db.execute("SELECT date FROM day WHERE id = ?", [day_id]).fetchone()
     return date.fromisoformat(on)
+
+
+def heat_on(book: Book, clinic_id: int, on: date) -> list[HeatReading]:
+    """The clinic's readings of a date, oldest first."""
+    rows = book.db.execute(
+        "SELECT celsius, humidity, wbgt, at FROM day JOIN heat ON heat.day_id = day.id"
+        " WHERE clinic_id = ? AND date = ? ORDER BY at, heat.id",
+        [clinic_id, on.isoformat()],
+    )
+    return [HeatReading(*row) for row in rows]

@@ -1,4 +1,4 @@
-"""Look-ups of what a day asks of the body: fast balls, effort, the usual week, and heat."""
+"""Look-ups of load: balls at full speed by stroke, session loads by date, the week before."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from datetime import date
 
 from courtlog.coaching.care.arm_load import at_full_speed
-from courtlog.coaching.care.heat_care import HeatReading
 from courtlog.coaching.game.drills import Feed
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.reds import said_by
@@ -46,13 +45,3 @@ def usual_week(book: Book, clinic_id: int, player_id: int) -> str:
         [clinic_id, player_id],
     ).fetchone()
     return "" if row is None else str(row[0])
-
-
-def heat_on(book: Book, clinic_id: int, on: date) -> list[HeatReading]:
-    """The clinic's readings of a date, oldest first."""
-    rows = book.db.execute(
-        "SELECT celsius, humidity, wbgt, at FROM day JOIN heat ON heat.day_id = day.id"
-        " WHERE clinic_id = ? AND date = ? ORDER BY at, heat.id",
-        [clinic_id, on.isoformat()],
-    )
-    return [HeatReading(*row) for row in rows]

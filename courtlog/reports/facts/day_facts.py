@@ -21,8 +21,8 @@ from courtlog.logbook.reads import (
     rotation_lookups,
 )
 from courtlog.logbook.reads.answers import answers
+from courtlog.logbook.reads.care_lookups import heat_on
 from courtlog.logbook.reads.day_lookups import Noted, PlayedRound
-from courtlog.logbook.reads.load_lookups import heat_on
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.logbook.reads.standing_amendments import next_order
 from courtlog.reports.facts.answer_facts import stroke_change

@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 from courtlog.coaching.game.cards import PlayerCard
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.rounds import Ball, Purpose
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookError, NewerBookError, NotABookError
 from courtlog.logbook.exchange.gather import gather
 from courtlog.logbook.exchange.leaving import Removal

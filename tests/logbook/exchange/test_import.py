@@ -19,7 +19,7 @@ from hypothesis import given
 from hypothesis import settings as asked
 from hypothesis import strategies as st
 
-from courtlog.cli.sheets import put_in
+from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import BookError, CourtlogError, LibraryError
 from courtlog.logbook.exchange.export import Wish, export

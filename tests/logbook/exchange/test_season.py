@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from courtlog import locations
-from courtlog.cli.sheets import parse, put_in
+from courtlog.cli.actions.sheets import parse, put_in
 from courtlog.logbook.exchange.export import Wish, export
 from courtlog.logbook.file.opening import Book
 from tests.bench import season

@@ -9,7 +9,7 @@ from courtlog.coaching.game.cards import PlayerCard
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads import history_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.reads.trend_lookups import TrendDate, axis, roster_trends, trend_counts

@@ -12,8 +12,8 @@ from courtlog.coaching.care.arm_care import Level
 from courtlog.coaching.game.cards import PlayerCard
 from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
 from courtlog.coaching.game.people import Clinic
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.people_desk import PeopleDesk
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.people_desk import PeopleDesk
 from courtlog.errors import CourtlogError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.reads import care_lookups

@@ -13,7 +13,7 @@ from typing import Literal
 import pytest
 
 from courtlog.coaching.game.people import Player
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookLockedError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups

@@ -16,8 +16,8 @@ from courtlog.coaching.on_court import feeding
 from courtlog.coaching.on_court.feed_order import FeedChoice, Feeds, draw_feeds
 from courtlog.coaching.on_court.live_round import Basket, LiveRound
 from courtlog.coaching.plans.planned_round import PlannedRound
-from courtlog.courtside.desk import Desk
-from courtlog.courtside.feeds_desk import FeedsDesk
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.feeds_desk import FeedsDesk
 from courtlog.errors import BookError, ChangedElsewhereError, CourtlogError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet

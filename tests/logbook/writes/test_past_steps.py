@@ -8,7 +8,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from courtlog.coaching.game.rounds import Ball, Purpose
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookError
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.writes import past_steps, repairs

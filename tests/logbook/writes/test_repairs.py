@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.coaching.game.rounds import Ball, Purpose
-from courtlog.courtside.desk import Desk
+from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookError
 from courtlog.logbook.file import doctor
 from courtlog.logbook.reads import day_lookups, lookups

@@ -12,7 +12,7 @@ from courtlog.coaching.care import arm_care, arm_load, heat_care
 from courtlog.coaching.care import heat_care as resting
 from courtlog.coaching.care.arm_care import Level
 from courtlog.coaching.care.heat_care import HeatLines, reading_of
-from courtlog.courtside import care
+from courtlog.courtside.screens import care
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import care_lookups, lookups
 from courtlog.logbook.writes.care_writer import CareDoor

@@ -7,7 +7,7 @@ from pathlib import Path
 from courtlog.coaching.answers.cue_curve import curve_of
 from courtlog.coaching.answers.quick_review import quick_review, yardstick
 from courtlog.coaching.game.speaking import Speak
-from courtlog.courtside.trend_player import _curved
+from courtlog.courtside.screens.trend_player import _curved
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import history_lookups, lookups, second_rating_lookups
 from courtlog.logbook.writes import second_rating_writer

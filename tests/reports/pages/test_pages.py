@@ -11,7 +11,7 @@ from rich.cells import cell_len
 from statsmodels.stats.proportion import confint_proportions_2indep
 
 from courtlog import locations
-from courtlog.cli.sheets import put_in
+from courtlog.cli.actions.sheets import put_in
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups

@@ -6,7 +6,7 @@ from datetime import date, timedelta
 from pathlib import Path
 
 from courtlog import locations
-from courtlog.cli.sheets import put_in
+from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound

@@ -6,7 +6,7 @@ import re
 import tempfile
 from pathlib import Path
 
-from courtlog.cli.sheets import put_in
+from courtlog.cli.actions.sheets import put_in
 from courtlog.library.sheet_in import read_sheet
 from courtlog.locations import shipped_samples
 from courtlog.logbook.reads import lookups

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from rich.cells import cell_len
 
-from courtlog.cli.sheets import put_in
+from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.plans import homework
 from courtlog.library.drill_files import Library

@@ -1,0 +1,1 @@
+"""What the commands do, each imported only by the command that asks for it."""

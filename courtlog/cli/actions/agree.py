@@ -1,0 +1,134 @@
+"""What `courtlog agree` and its subcommands do: compare, rate by keys, read from a file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from courtlog import locations, times
+from courtlog import settings as settings_file
+from courtlog.cli import failures
+from courtlog.cli.actions.printing import Form, write
+from courtlog.cli.actions.sheets import text_of
+from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
+from courtlog.cli.opening import has_terminal
+from courtlog.cli.writing import book_beside
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.game.rounds import Ball
+from courtlog.errors import CourtlogError, LibraryError, Problem
+from courtlog.library.second_ratings_in import SecondLine, read_seconds
+from courtlog.logbook.reads import lookups, second_rating_lookups
+from courtlog.logbook.reads.second_rating_lookups import SecondLook
+from courtlog.logbook.writes import second_rating_writer
+from courtlog.plain_text import many
+
+
+def print_agreement(path: Path | None, clinic: str | None, as_json: bool) -> None:
+    """Print how alike balls were rated twice, as text or JSON."""
+    from courtlog.reports.facts.agree_facts import agree_facts
+    from courtlog.reports.pages.agree_text import agree_text
+
+    with existing_book(path) as book:
+        facts = agree_facts(book, chosen_clinic(book, clinic))
+        write(facts, lambda: agree_text(facts), Form.JSON if as_json else Form.PAGE)
+
+
+def rate_again(
+    path: Path | None,
+    clinic: str | None,
+    on: str | None,
+    player: str | None,
+    coach: str | None,
+    anew: bool,
+) -> None:
+    """The balls with a clip mark once more, on a screen that does not show their first grades."""
+    if not has_terminal():
+        raise CourtlogError(
+            "Rating needs a terminal.", "`courtlog agree in FILE` takes a text file instead."
+        )
+    settings = settings_file.read(locations.settings())
+    who = _rater(coach)
+    with book_beside(path) as book:
+        here = chosen_clinic(book, clinic)
+        one = None if player is None else lookups.player_named(book, here.id, player).id
+        balls = [
+            ball
+            for ball in second_rating_lookups.to_look_at(book, here.id, typed_date(on), one)
+            if ball.clip
+        ]
+        if not balls:
+            raise CourtlogError(
+                "No such ball has a clip mark.", "On court, a marks the time of a ball."
+            )
+        from courtlog.courtside.screens.second_look import Seat, SecondLookApp
+
+        sitting = second_rating_lookups.sitting_of(book, who)
+        seat = Seat(book, here, who, max(sitting, 1) if not anew else sitting + 1, balls, now)
+        failures.run_once(SecondLookApp(seat, settings))
+        print(f"{many(seat.done, 'ball')} of {len(balls)} rated. `courtlog agree` compares them.")
+
+
+def take_in(
+    file: Path, path: Path | None, clinic: str | None, on: str | None, coach: str | None
+) -> None:
+    """Read second ratings from a text file: all of them, or (with any mistake) none."""
+    lines = read_seconds(text_of(file), str(file))
+    who = _rater(coach)
+    with book_beside(path) as book:
+        here = chosen_clinic(book, clinic)
+        days = lookups.dates(book, here.id)
+        day = typed_date(on) or (days[-1] if days else None)
+        found = _found(lines, second_rating_lookups.to_look_at(book, here.id, day), here, str(file))
+        second_rating_writer.rate_many(
+            book,
+            who,
+            second_rating_lookups.sitting_of(book, who) + 1,
+            [(ball.ball_id, dict(enumerate(grades.grades))) for ball, grades in found],
+            now(),
+        )
+    print(f"{many(len(found), 'ball')} rated once more. `courtlog agree` compares them.")
+
+
+def _rater(coach: str | None) -> str:
+    name = (coach or settings_file.read(locations.settings()).coach).strip()
+    if not name:
+        raise CourtlogError("Who rates?", "Write --coach and a name.")
+    return name
+
+
+def _found(
+    lines: Sequence[SecondLine], balls: Sequence[SecondLook], clinic: Clinic, file: str
+) -> list[tuple[SecondLook, Ball]]:
+    """The ball of each line, by its clip mark or the second in which it was taken."""
+    found: dict[int, tuple[SecondLook, Ball]] = {}
+    problems = []
+    for line in lines:
+        try:
+            ball = _one(line, balls, clinic)
+            if ball.ball_id in found:
+                raise ValueError("this ball stands in the file twice")
+            found[ball.ball_id] = ball, Ball.from_token(line.token, len(ball.cues))
+        except ValueError as error:
+            problems.append(Problem(file, str(line.number), f"{error}."))
+    if problems:
+        raise LibraryError(
+            "The file has mistakes; nothing was written.", problems, "Mend them and read it again."
+        )
+    if not found:
+        raise CourtlogError("The file has no ball.", "A line is like 09:31:07 Maren 212.")
+    return list(found.values())
+
+
+def _one(line: SecondLine, balls: Sequence[SecondLook], clinic: Clinic) -> SecondLook:
+    clock = line.clock.strftime("%H:%M:%S")
+    fitting = [
+        ball
+        for ball in balls
+        if ball.player.casefold() == line.player.casefold()
+        and times.clock_words(ball.at, clinic.place) == clock
+    ]
+    if len(fitting) == 1:
+        return fitting[0]
+    if fitting:
+        raise ValueError(f"{len(fitting)} balls of {line.player} were taken at {clock}")
+    raise ValueError(f"no ball of {line.player} was marked or taken at {clock}")

@@ -1,0 +1,106 @@
+"""`courtlog demo`: an invented clinic in a scratch book, mid-round on its third day."""
+
+from __future__ import annotations
+
+import sys
+import time
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from courtlog import drafts, locations
+from courtlog.cli import failures
+from courtlog.cli.actions.sheets import parse, put_in
+from courtlog.cli.common import library
+from courtlog.cli.opening import has_terminal
+from courtlog.coaching.game.clinic_record import ClinicRecord, DayRecord, RoundRecord
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.on_court import feeding
+from courtlog.library.drill_files import Library
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.reads import lookups
+from courtlog.settings import Settings
+
+if TYPE_CHECKING:
+    from courtlog.courtside.desk.desk import Desk
+
+SAMPLE = "harbour-week.txt"
+DAY = 3
+
+
+def run_demo() -> None:
+    """On a terminal the court screen; without one the printed day."""
+    drills = library()
+    clinic = parse(locations.shipped_samples() / SAMPLE, drills, "UTC")
+    with drafts.folder_in(drafts.scratch_place()) as folder:
+        if has_terminal():
+            _open(folder, clinic, drills)
+        else:
+            _print(folder, clinic, drills)
+
+
+def _print(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
+    from courtlog.reports.facts.day_facts import day_facts
+    from courtlog.reports.pages.day_text import day_text
+
+    book = create_or_open(folder / "demo.db", 0)
+    try:
+        put_in(book, clinic, drills, 0)
+        on = clinic.days[DAY - 1].date
+        sys.stdout.write(day_text(day_facts(book, lookups.clinics(book)[-1], on, None)))
+    finally:
+        book.close()
+
+
+def _open(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
+    from courtlog.courtside.app.court_app import CourtlogApp
+    from courtlog.courtside.desk.desk import Desk
+
+    before, round_ = until_mid_round(clinic)
+    start = round_.started or 0
+    opened = time.monotonic_ns()
+
+    def clock() -> int:
+        """The demo's day goes on from the round's start, however long ago that was."""
+        return start + (time.monotonic_ns() - opened) // 1_000_000
+
+    book = create_or_open(folder / "demo.db", start)
+    try:
+        put_in(book, before, drills, start)
+        desk = Desk(book, lambda: drills, Settings(), clock)
+        put_on_court(desk, book, before.days[-1], round_, drills)
+        failures.run_once(CourtlogApp(desk, None, clinic.zone))
+    finally:
+        book.close()
+
+
+def until_mid_round(clinic: ClinicRecord) -> tuple[ClinicRecord, RoundRecord]:
+    """The clinic up to the middle of its third day, and the practice round that comes then."""
+    day = clinic.days[DAY - 1]
+    places = [
+        place
+        for place, round_ in enumerate(day.rounds)
+        if round_.purpose is Purpose.PRACTICE and len(round_.balls) >= 8
+    ]
+    at = places[len(places) // 2]
+    begun = replace(day, rounds=day.rounds[:at])
+    return replace(clinic, days=(*clinic.days[: DAY - 1], begun)), day.rounds[at]
+
+
+def put_on_court(
+    desk: Desk, book: Book, day: DayRecord, round_: RoundRecord, drills: Library
+) -> None:
+    """The round on court, its first half rated through the same keys as any other."""
+    ladder, drill = drills.drill(round_.drill)
+    made = lookups.clinics(book)[-1]
+    desk.continue_day(made.id, day.date, day.court, day.coach)
+    player = lookups.player_named(book, made.id, round_.player)
+    desk.start(player, (ladder, drill), round_.purpose, round_.cues)
+    for record in round_.balls[: len(round_.balls) // 2]:
+        if record.ball.tough:
+            desk.press(feeding.ToughOpen())
+        for row, grade in enumerate(record.ball.grades):
+            if grade is not None:
+                desk.press(feeding.Rate(row, grade))
+        if not record.ball.complete:
+            desk.press(feeding.TakeBall())

@@ -1,0 +1,141 @@
+"""`courtlog gather`: the books of several laptops joined into this one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from courtlog import deeds, given_files
+from courtlog.cli.actions.erase import erase_from_backups, owed_words, refuse_unread
+from courtlog.cli.common import existing_book, now
+from courtlog.cli.opening import has_terminal
+from courtlog.cli.writing import book_alone
+from courtlog.coaching.care.arm_care import BEFORE_COURT
+from courtlog.errors import BookError, CourtlogError
+from courtlog.logbook.exchange import leaving
+from courtlog.logbook.exchange.gather import gather
+from courtlog.logbook.exchange.leaving import Leaver, Removal
+from courtlog.logbook.exchange.matching import Question
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads.care_lookups import reds_in_words
+from courtlog.logbook.writes.disagreements import decide, disagreements
+from courtlog.plain_text import many, plain
+
+
+def gather_books(
+    path: Path | None,
+    others: Sequence[Path],
+    same: Sequence[str],
+    apart: Sequence[str],
+    show: bool,
+    decided: Sequence[int],
+    yes: bool,
+) -> None:
+    """Join every other book into this one, then say what came in and what stands against what.
+
+    `decided` are lines of the list in which what stands is right. With `yes` people go unasked
+    whom another book removed for good.
+    """
+    if others and decided:
+        raise CourtlogError("First join the books, then decide.", "`courtlog gather --show`")
+    if not others and not show and not decided:
+        raise CourtlogError("Name the other books.", "`courtlog gather OTHER.db`")
+    for other in others:
+        given_files.check_ordinary(other, "book")
+        if not other.exists():  # before a new book is made for it
+            raise BookError(f"There is no book at {other}.", "Check its name and place.")
+    one, two = ({name.casefold() for name in names} for names in (same, apart))
+
+    def ask(question: Question) -> bool:
+        name = question.name.casefold()
+        if (name in one) != (name in two):
+            return name in one
+        return _asked(question)
+
+    def may_remove(removal: Removal) -> bool:
+        return yes or _asked_about(removal)
+
+    if others:
+        with book_alone(path, new=True) as book:
+            for other in others:
+                came = gather(book, other, ask, now(), may_remove)
+                deeds.note(f"{other} is joined")
+                print(
+                    f"{plain(str(other))}: {many(came.balls, 'ball')} and"
+                    f" {many(came.keys, 'key')} came in."
+                )
+                for red in reds_in_words(book, came.reds):
+                    print(plain(f"A red that both books together call for: {red}. {BEFORE_COURT}"))
+                for went in came.went:
+                    _tell(book, went)
+                if came.went and came.backup is not None:
+                    print(f"The backup made before the joining is {plain(str(came.backup))}.")
+    if decided:
+        with book_alone(path) as book:
+            decide(book, decided)
+    _show(path, show or bool(decided))
+
+
+def _asked_about(removal: Removal) -> bool:
+    """Ask before people go. Raises CourtlogError where nobody can be asked."""
+    if not has_terminal():
+        return leaving.refuse(removal)
+    print(plain(removal.words))
+    if removal.backup is not None:
+        print(plain(f"The backup made just now, {removal.backup}, loses them too."))
+    print("`courtlog backup FILE` first would keep a copy that joining does not touch.")
+    return input("Type yes to go on (Enter alone changes nothing): ").strip().casefold() == "yes"
+
+
+def _tell(book: Book, went: Leaver) -> None:
+    """Who was erased in the other book goes from the backups of this one as well."""
+    changed, unreadable = erase_from_backups(book, went.who, went.in_notes)
+    print(
+        plain(
+            f"{went.who.shown} was erased from the other book, and is gone from this one"
+            f" and from {many(changed, 'backup')}."
+        )
+    )
+    for line in owed_words(went.who):
+        print(plain(line))
+    refuse_unread(went.who, unreadable)
+
+
+def _asked(question: Question) -> bool:
+    said = [f"{plain(words)}" for words in (question.here, question.there) if words]
+    about = f" ({' / '.join(said)})" if said else ""
+    words = f"Both books have a {question.table} called {plain(question.name)}{about}."
+    if not has_terminal():
+        raise CourtlogError(
+            words,
+            f'Nothing was changed. Say --same "{plain(question.name)}" if they are one,'
+            f' --apart "{plain(question.name)}" if they are two.',
+        )
+    print(words)
+    while (answer := input("Are they the same? yes or no: ").strip().casefold()) not in _WORDS:
+        pass
+    return _WORDS[answer]
+
+
+_WORDS = {"yes": True, "y": True, "no": False, "n": False}
+
+
+def _show(path: Path | None, wished: bool) -> None:
+    with existing_book(path) as book:
+        found = disagreements(book)
+    if not wished:
+        if undecided := [one for one in found if not one.decided]:
+            was = "was" if len(undecided) == 1 else "were"
+            print(f"{many(len(undecided), 'thing')} {was} said differently; --show lists them.")
+        return
+    for number, one in enumerate(found, 1):
+        where, here, elsewhere = map(plain, (one.where, one.here, one.elsewhere))
+        end = "; decided" if one.decided else ""
+        print(f"{number}. {where}: {here} stands; another book said {elsewhere}{end}.")
+    if not found:
+        print("Nothing was said differently.")
+    elif not all(one.decided for one in found):
+        print(
+            "Change what is wrong (a ball with Ctrl+A, a card with F9);"
+            " --decide and the number keeps what stands."
+        )

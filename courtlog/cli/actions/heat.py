@@ -1,0 +1,60 @@
+"""`courtlog heat`: keep a reading of today, or print today's."""
+
+from __future__ import annotations
+
+import sys
+from datetime import date
+from pathlib import Path
+
+from courtlog import times
+from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
+from courtlog.cli.writing import book_beside
+from courtlog.coaching.care.heat_care import NO_LINES, heat_words, reading_of
+from courtlog.coaching.game.people import Clinic, Day
+from courtlog.errors import CourtlogError, UnknownNameError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import care_lookups, clinic_lookups, lookups
+from courtlog.logbook.writes.care_writer import CareDoor
+from courtlog.plain_text import plain
+from courtlog.reports.layout.page import block
+
+
+def keep_or_print(
+    path: Path | None,
+    clinic_name: str | None,
+    on: str | None,
+    temperature: str,
+    humidity: str,
+    wbgt: str,
+) -> None:
+    """A reading as typed goes into the book and is printed; without one the day's are printed."""
+    typed = temperature or humidity or wbgt
+    with (book_beside if typed else existing_book)(path) as book:
+        clinic = chosen_clinic(book, clinic_name)
+        at = now()
+        day = _day_of(book, clinic, typed_date(on) or times.local_date(at, clinic.place))
+        if typed:
+            try:
+                reading = reading_of(temperature, humidity, wbgt, at)
+            except ValueError as error:
+                raise CourtlogError(str(error), "Nothing was written.") from error
+            CareDoor(book).heat(day.id, reading)
+            readings = [reading]
+        else:
+            readings = care_lookups.heat_on(book, clinic.id, day.date)
+        lines = clinic_lookups.plan(book, clinic.id).heat_lines
+    if not readings:
+        sys.stdout.write(f"No heat reading on {day.date}. {NO_LINES}\n")
+    for reading in readings:
+        clock = times.clock_words(reading.at, clinic.place)
+        words = list(map(plain, heat_words(reading, lines)))
+        sys.stdout.write("\n".join(block(clock, words)).lstrip("\n") + "\n")
+
+
+def _day_of(book: Book, clinic: Clinic, on: date) -> Day:
+    days = [day for day in lookups.days(book, clinic.id) if day.date == on]
+    if not days:
+        raise UnknownNameError(
+            f"{clinic.name} has no day on {on}.", "Open courtlog to begin it, or name a --date."
+        )
+    return days[0]

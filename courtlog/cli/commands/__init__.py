@@ -1,0 +1,1 @@
+"""What can be typed: every command with its options and help."""

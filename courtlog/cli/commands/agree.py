@@ -1,0 +1,74 @@
+"""`courtlog agree`: are balls rated alike twice; its subcommands take the second ratings."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from courtlog.cli.commands.options import AsJson, BookPath, ClinicName, On, OnePlayer
+from courtlog.cli.commands.words_in import Door
+
+agree_app = Door(
+    help="Compare balls that were rated twice: by two coaches, or by one.",
+    invoke_without_command=True,
+)
+
+Rater = Annotated[
+    str | None, typer.Option("--coach", help="Who rates, if not the coach of the settings.")
+]
+
+
+@agree_app.callback()
+def agree(
+    context: typer.Context,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    as_json: AsJson = False,
+) -> None:
+    """Print how alike balls were rated twice, by stroke and cue."""
+    if book is not None:
+        os.environ["COURTLOG_BOOK"] = str(book)
+    if context.invoked_subcommand is None:
+        from courtlog.cli.actions.agree import print_agreement
+
+        print_agreement(book, clinic, as_json)
+
+
+@agree_app.command("rate")
+def agree_rate(
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+    player: OnePlayer = None,
+    coach: Rater = None,
+    anew: Annotated[
+        bool, typer.Option("--anew", help="Rate all of them again, also those rated before.")
+    ] = False,
+) -> None:
+    """Rate the balls with a clip mark once more.
+
+    Their first grades are not shown.
+    """
+    from courtlog.cli.actions.agree import rate_again
+
+    rate_again(book, clinic, date, player, coach, anew)
+
+
+@agree_app.command("in")
+def agree_in(
+    file: Annotated[Path, typer.Argument(help="Lines like 09:31:07 Maren 212.", readable=False)],
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+    coach: Rater = None,
+) -> None:
+    """Read second ratings of a date from a text file.
+
+    With a mistake in it none is read in.
+    """
+    from courtlog.cli.actions.agree import take_in
+
+    take_in(file, book, clinic, date, coach)

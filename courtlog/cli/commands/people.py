@@ -1,0 +1,216 @@
+"""`courtlog clinic` and `courtlog roster`: a clinic and its players, set up without the screen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from courtlog.cli.commands.options import BookPath, ClinicName
+from courtlog.cli.commands.words_in import Door
+
+clinic_app = Door(help="A clinic: begin one, show it, change it.", no_args_is_help=True)
+roster_app = Door(help="A clinic's players: add, edit, list, import.", no_args_is_help=True)
+
+Text = str | None
+
+Name = Annotated[str, typer.Argument(help="The name, in any letters.")]
+Who = Annotated[str, typer.Argument(help="The player's name or short name, or its beginning.")]
+Zone = Annotated[Text, typer.Option("--zone", help="A time zone like Europe/Lisbon or UTC.")]
+Days = Annotated[Text, typer.Option("--days", help="How many days are planned.")]
+Hand = Annotated[Text, typer.Option("--hand", help="right or left.")]
+Backhand = Annotated[Text, typer.Option("--backhand", help="one-handed or two-handed.")]
+Short = Annotated[Text, typer.Option("--short", help="A short name for lists.")]
+Level = Annotated[Text, typer.Option("--level", help="The level, in your own words.")]
+Goal = Annotated[Text, typer.Option("--goal", help="What the player comes for.")]
+Week = Annotated[
+    Text, typer.Option("--usual-week", help="Hours or balls a week before the clinic.")
+]
+Complaints = Annotated[Text, typer.Option("--complaints", help="Old complaints; private.")]
+Limit = Annotated[Text, typer.Option("--limit", help="Balls a day at most.")]
+Minor = Annotated[bool | None, typer.Option("--minor/--adult", help="A minor, or an adult.")]
+Contact = Annotated[Text, typer.Option("--contact", help="Emergency contact; private.")]
+
+
+@clinic_app.command("new")
+def clinic_new(
+    name: Name,
+    zone: Zone = None,
+    days: Days = None,
+    court: Annotated[Text, typer.Option("--court", help="The court of the first day.")] = None,
+    coach: Annotated[Text, typer.Option("--coach", help="Your name, if not the usual one.")] = None,
+    book: BookPath = None,
+) -> None:
+    """Begin a clinic.
+
+    Its first day is the one on which `courtlog` opens it.
+    """
+    from courtlog.cli.actions.clinics import begin
+
+    begin(book, name, zone, days, court, coach)
+
+
+@clinic_app.command("show")
+def clinic_show(clinic: ClinicName = None, book: BookPath = None) -> None:
+    """Show a clinic: its days, stations, turns and heat lines."""
+    from courtlog.cli.actions.clinics import show
+
+    show(book, clinic)
+
+
+@clinic_app.command("edit")
+def clinic_edit(
+    name: Annotated[Text, typer.Option("--name", help="Another name.")] = None,
+    zone: Zone = None,
+    days: Days = None,
+    stations: Annotated[Text, typer.Option("--stations", help="Names with commas.")] = None,
+    order: Annotated[Text, typer.Option("--order", help="cyclic, williams or pairs.")] = None,
+    turn: Annotated[Text, typer.Option("--turn-minutes", help="Length of a turn.")] = None,
+    rest: Annotated[Text, typer.Option("--rest-minutes", help="Minutes between rests.")] = None,
+    modify: Annotated[
+        Text, typer.Option("--wbgt-modify", help="Your rule's WBGT (°C) to change play at.")
+    ] = None,
+    stop: Annotated[
+        Text, typer.Option("--wbgt-stop", help="Your rule's WBGT (°C) to stop play at.")
+    ] = None,
+    rule: Annotated[Text, typer.Option("--wbgt-rule", help="Whose rule that is.")] = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Change a clinic.
+
+    An empty value ("") takes away what was there.
+    """
+    from courtlog.cli.actions.clinics import edit
+
+    how = {
+        "stations": stations,
+        "order": order,
+        "turn_minutes": turn,
+        "rest_minutes": rest,
+        "wbgt_modify": modify,
+        "wbgt_stop": stop,
+        "wbgt_rule": rule,
+    }
+    given = {key: value for key, value in how.items() if value is not None}
+    edit(book, clinic, name, zone, days, given)
+
+
+@roster_app.command("add")
+def roster_add(
+    name: Name,
+    short: Short = None,
+    hand: Hand = None,
+    backhand: Backhand = None,
+    level: Level = None,
+    goal: Goal = None,
+    usual_week: Week = None,
+    complaints: Complaints = None,
+    limit: Limit = None,
+    minor: Minor = None,
+    contact: Contact = None,
+    another: Annotated[
+        bool, typer.Option("--another", help="Another person of a name that is there already.")
+    ] = False,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Add a player to the end of the roster."""
+    from courtlog.cli.actions.rosters import add
+
+    card = _typed(
+        name, short, hand, backhand, level, goal, usual_week, complaints, limit, minor, contact
+    )
+    add(book, clinic, card, another)
+
+
+@roster_app.command("edit")
+def roster_edit(
+    player: Who,
+    name: Annotated[Text, typer.Option("--name", help="Another name.")] = None,
+    short: Short = None,
+    hand: Hand = None,
+    backhand: Backhand = None,
+    level: Level = None,
+    goal: Goal = None,
+    usual_week: Week = None,
+    complaints: Complaints = None,
+    limit: Limit = None,
+    minor: Minor = None,
+    contact: Contact = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Change a player's card.
+
+    An empty value ("") takes away what was there.
+    """
+    from courtlog.cli.actions.rosters import edit
+
+    card = _typed(
+        name, short, hand, backhand, level, goal, usual_week, complaints, limit, minor, contact
+    )
+    edit(book, clinic, player, card)
+
+
+@roster_app.command("list")
+def roster_list(
+    player: Annotated[Text, typer.Argument(help="One player: the whole card.")] = None,
+    cards: Annotated[
+        bool, typer.Option("--cards", help="Everyone's whole card, contacts too.")
+    ] = False,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """List the players and what is still to be asked."""
+    from courtlog.cli.actions.rosters import print_roster
+
+    print_roster(book, clinic, player, cards)
+
+
+@roster_app.command("import")
+def roster_import(
+    file: Annotated[Path, typer.Argument(help="A CSV file in UTF-8.", readable=False)],
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Add the players of a CSV file; with a mistake in it, nobody.
+
+    Its first line names the columns, in any order: name, short, hand (right or left), backhand
+    (one-handed or two-handed), level, goal, usual week, complaints, limit, age (adult or minor),
+    contact. Only name is needed.
+    """
+    from courtlog.cli.actions.rosters import bring_in
+
+    bring_in(book, clinic, file)
+
+
+def _typed(
+    name: Text,
+    short: Text,
+    hand: Text,
+    backhand: Text,
+    level: Text,
+    goal: Text,
+    usual_week: Text,
+    complaints: Text,
+    limit: Text,
+    minor: bool | None,
+    contact: Text,
+) -> dict[str, str]:
+    """What was said, by the keys of the card."""
+    values = {
+        "name": name,
+        "short": short,
+        "hand": hand,
+        "backhand": backhand,
+        "level": level,
+        "goal": goal,
+        "usual_week": usual_week,
+        "complaints": complaints,
+        "limit": limit,
+        "age": None if minor is None else "minor" if minor else "adult",
+        "contact": contact,
+    }
+    return {key: value for key, value in values.items() if value is not None}

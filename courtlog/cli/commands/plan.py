@@ -1,0 +1,162 @@
+"""`courtlog plan`: the plan of a day, printed; its subcommands keep and change it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from courtlog.cli.commands.options import AsJson, AsPlain, BookPath, ClinicName, On, PlayerName
+from courtlog.cli.commands.words_in import Door
+
+plan_app = Door(invoke_without_command=True)
+
+Place = Annotated[int, typer.Argument(help="The round's number in the printed plan.")]
+Stroke = Annotated[
+    str | None, typer.Option("--stroke", help="One stroke for all, if not each player's own.")
+]
+Turns = Annotated[
+    int | None, typer.Option("--turns", min=1, max=20, help="Practice rounds for each player.")
+]
+Drill = Annotated[str | None, typer.Option("--drill", help="A drill like forehand/hand-feed.")]
+Purposed = Annotated[
+    str | None, typer.Option("--purpose", help="choosing, yardstick, practice, hold, transfer.")
+]
+Balls = Annotated[int | None, typer.Option("--balls", help="Balls of the round.")]
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """Which plan is meant: a book, a clinic in it, a date as typed; None for the usual one."""
+
+    book: Path | None
+    clinic: str | None
+    on: str | None
+
+
+@plan_app.callback()
+def plan(
+    context: typer.Context,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+    stroke: Stroke = None,
+    turns: Turns = None,
+    hours: Annotated[
+        float | None, typer.Option("--hours", min=0.1, max=24, help="Hours the day has.")
+    ] = None,
+    as_json: AsJson = False,
+    as_plain: AsPlain = False,
+) -> None:
+    """Print the plan of a day.
+
+    It is today's, or tomorrow's once today was played.
+    """
+    context.obj = Day(book, clinic, date)
+    if context.invoked_subcommand is None:
+        from courtlog.cli.actions.plan import print_plan
+        from courtlog.cli.actions.printing import Form
+
+        print_plan(context.obj, stroke, turns, hours, Form.wished(as_json, as_plain))
+
+
+def _day(context: typer.Context, clinic: str | None, date: str | None, book: Path | None) -> Day:
+    """What was said after the subcommand, else before it."""
+    before: Day = context.obj
+    return Day(book or before.book, clinic or before.clinic, date or before.on)
+
+
+@plan_app.command()
+def keep(
+    context: typer.Context,
+    stroke: Stroke = None,
+    turns: Turns = None,
+    date: On = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Keep the proposal as the plan of the day.
+
+    The court then goes by it.
+    """
+    from courtlog.cli.actions.plan import keep_proposal
+
+    keep_proposal(_day(context, clinic, date, book), stroke, turns)
+
+
+@plan_app.command("set")
+def set_round(
+    context: typer.Context,
+    place: Place,
+    drill: Drill = None,
+    purpose: Purposed = None,
+    balls: Balls = None,
+    date: On = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Change a round's drill, purpose or balls, and keep the plan."""
+    from courtlog.cli.actions.plan import change_round
+
+    change_round(_day(context, clinic, date, book), place, drill, purpose, balls)
+
+
+@plan_app.command()
+def move(
+    context: typer.Context,
+    place: Place,
+    to: Annotated[int, typer.Argument(help="Its new number.")],
+    date: On = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Move a round to another place, and keep the plan."""
+    from courtlog.cli.actions.plan import move_round
+
+    move_round(_day(context, clinic, date, book), place, to)
+
+
+@plan_app.command()
+def drop(
+    context: typer.Context,
+    place: Place,
+    date: On = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Leave a round out, and keep the plan."""
+    from courtlog.cli.actions.plan import drop_round
+
+    drop_round(_day(context, clinic, date, book), place)
+
+
+@plan_app.command()
+def add(
+    context: typer.Context,
+    player: PlayerName,
+    drill: Drill = None,
+    purpose: Purposed = None,
+    balls: Balls = None,
+    date: On = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Add a round at the end, and keep the plan."""
+    from courtlog.cli.actions.plan import add_round
+
+    add_round(_day(context, clinic, date, book), player, drill, purpose, balls)
+
+
+@plan_app.command()
+def forget(
+    context: typer.Context,
+    date: On = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Forget the kept plan: back to the proposal."""
+    from courtlog.cli.actions.plan import forget_plan
+
+    forget_plan(_day(context, clinic, date, book))

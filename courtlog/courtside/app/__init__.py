@@ -1,0 +1,1 @@
+"""The application: the court screen, its queue of keys, and the terminal it runs in."""

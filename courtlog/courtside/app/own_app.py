@@ -1,0 +1,121 @@
+"""What every application of ours does alike, whatever it shows."""
+
+from __future__ import annotations
+
+import gc
+import os
+from typing import Any, ClassVar
+
+from rich.console import RenderableType
+from textual._compositor import ChopsUpdate
+from textual._styles_cache import StylesCache
+from textual.app import App
+from textual.await_complete import AwaitComplete
+from textual.binding import BindingType
+from textual.events import Event, InputEvent
+from textual.message import Message
+from textual.screen import Screen
+
+from courtlog.courtside.app import terminal
+from courtlog.courtside.app.key_queue import KeyQueue
+from courtlog.courtside.dialogs.own_screen import OwnScreen
+from courtlog.courtside.screens import blank
+from courtlog.courtside.surface.exact import ExactUpdate
+from courtlog.courtside.surface.themes import NO_COLOUR, THEMES
+from courtlog.settings import Settings
+
+
+class OwnApp(App[None]):
+    """Wears the coach's theme, blanks at a key, and leaves with its terminal."""
+
+    CSS_PATH = "court.tcss"
+    TITLE = "courtlog"
+    ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar[list[BindingType]] = [blank.BINDING]
+
+    def __init__(self, settings: Settings) -> None:
+        # Decided before the first theme: Textual chooses its colour filters here.
+        super().__init__(driver_class=terminal.driver(), ansi_color=True if _no_colour() else None)
+        self.keys = KeyQueue(self, super().on_event)
+        for theme in (*THEMES.values(), NO_COLOUR):
+            self.register_theme(theme)
+        self.dress(settings)
+
+    def dress(self, settings: Settings) -> None:
+        """Put on the theme of these settings."""
+        self.theme = NO_COLOUR.name if _no_colour() else settings.theme
+
+    def run(self, *args: Any, **kwargs: Any) -> None:
+        """Run until it is left; an error on the way out is a failure like any other."""
+        try:
+            super().run(*args, **kwargs)
+        except Exception as error:  # noqa: BLE001 - whoever runs the application tells of it
+            self._exception = self._exception or error
+
+    def on_mount(self) -> None:
+        """Comes after the application's own `on_mount`, which shows its first screen."""
+        terminal.leave_with(self)
+        # What is loaded by then stays, and is never swept: that would cost 30 ms of one key.
+        self.call_after_refresh(gc.collect)
+        self.call_after_refresh(gc.freeze)
+        self.call_after_refresh(gc.enable)
+
+    def take(self, message: Message) -> None:
+        """Take what the terminal sends: keys, pastes and clicks one after the other."""
+        if isinstance(message, InputEvent):
+            self.keys.add(message)
+        else:
+            self.post_message(message)
+
+    async def on_event(self, event: Event) -> None:
+        """Any other way of sending a key leads to the same queue."""
+        if isinstance(event, InputEvent) and not event.is_forwarded:
+            self.keys.add(event)
+        else:
+            await super().on_event(event)
+
+    def exit(self, *args: Any, **kwargs: Any) -> None:
+        """Leave; what was typed behind the key that leaves is dropped."""
+        self.keys.close()
+        super().exit(*args, **kwargs)
+
+    @property
+    def failure(self) -> Exception | None:
+        """The error that ended the application; None when it was left as usual."""
+        return self._exception
+
+    def _handle_exception(self, error: Exception) -> None:
+        """Leave the terminal as it was; whoever runs the application tells of the error."""
+        self._return_code = 1
+        if self._exception is None:
+            self._exception = error
+            self._exception_event.set()
+        self.keys.close()
+        self._close_messages_no_wait()
+
+    def action_blank(self) -> None:
+        blank.blank(self)
+
+    def pop_screen(self) -> AwaitComplete:
+        """Take the screen on top away, unless it stays or is the last one.
+
+        A cache of Textual's for colours would keep every line of the screens that have gone.
+        """
+        if len(self.screen_stack) <= 1 or (
+            isinstance(self.screen, OwnScreen) and self.screen.STAYS
+        ):
+            return AwaitComplete()
+        StylesCache.get_inner_outer.cache_clear()
+        self.call_after_refresh(gc.collect)
+        return super().pop_screen()
+
+    def _display(self, screen: Screen[object], renderable: RenderableType | None) -> None:
+        """Textual's way to the terminal; on it a partial update is cut to the changed cells."""
+        if isinstance(renderable, ChopsUpdate):
+            renderable = ExactUpdate.of(renderable)
+        super()._display(screen, renderable)
+
+
+def _no_colour() -> bool:
+    """NO_COLOR set to anything but nothing asks for no colour (no-color.org)."""
+    return bool(os.environ.get("NO_COLOR"))

@@ -1,0 +1,82 @@
+"""The desk's part for how a round is fed, and for what the coach said."""
+
+from __future__ import annotations
+
+from courtlog.coaching.on_court.feed_order import FeedChoice
+from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.step_sentences import FEED_ONE
+from courtlog.errors import CourtlogError
+from courtlog.logbook.writes.feeds_writer import FeedsDoor
+from courtlog.plain_text import many, plain
+
+
+class FeedsDesk:
+    """Changes the feeds of the round on court; what is shown is read from the book again."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+        self._door = FeedsDoor(desk.book)
+
+    def live(self) -> LiveRound:
+        """The open round on court. Raises CourtlogError when there is none."""
+        live = self._desk.view.live
+        if live is None or live.ended_at is not None:
+            raise CourtlogError("No round is open.", "Enter starts the same again.")
+        return live
+
+    def choose(self, choice: FeedChoice) -> None:
+        """Feed this round so when it has no ball yet; else begin a new one that is."""
+        live = self.live()
+        if live.empty and self._door.draw_again(live, choice):
+            self._desk.resume()
+        else:
+            self._desk.start(purpose=live.purpose, cues=live.cue_keys, feeds=choice)
+        now = self.live()
+        which = "This round" if now.id == live.id else "A new round"
+        self._desk.tell(f"{which}: {feeds_words(now)}")
+
+    def other_spot(self) -> None:
+        """The open ball goes to the drill's next other spot."""
+        live = self.live()
+        spots = live.drill.drill.spots
+        if len(spots) == 1:
+            self._desk.tell(f"This drill has one spot: {plain(spots[0])}.")
+            return
+        number, feeds = live.feeding.number, live.feeding.feeds
+        after, later = feeds.with_other_spot(number, len(spots))
+        self._door.change(live.id, feeds, after)
+        words = f"Ball {number} goes to: {plain(spots[after.spot(number)])}."
+        if later is not None:
+            words += f" Ball {later} changes places with it."
+        if self._desk.view.pad.key == "numbers":
+            words += " (If you meant a grade: switch NumLock on.)"
+        self._desk.resume(words)
+
+    def say(self) -> None:
+        """The coach spoke after the ball in hand: first wording, second, not after all."""
+        live = self.live()
+        number, _ = live.feeding.in_hand
+        if number == live.feeding.number and not live.feeding.touched:
+            raise CourtlogError("There is no ball yet to have spoken after.")
+        wording = self._door.say(live.id, number, self._desk.clock())
+        if wording is None:
+            words = f"Ball {number}: you did not speak after all."
+        else:
+            words = f"Ball {number}: you spoke, {wording.words}."
+            if not live.purpose.coached:
+                words += " This round was to be uncoached."
+        self._desk.resume(words)
+
+
+def feeds_words(live: LiveRound) -> str:
+    """`10 balls, serial, 2 tough.` or `40 balls, 20 of them rated, ...` and to feed one between."""
+    feeds, drill = live.feeding.feeds, live.drill.drill
+    parts = [many(live.planned, "ball")]
+    if feeds.every > 1:
+        parts.append(f"{live.planned // feeds.every} of them rated")
+    if len(drill.spots) > 1:
+        parts.append(str(feeds.kind))
+    if live.purpose.plans_tough:
+        parts.append(f"{sum(feeds.tough)} tough")
+    return ", ".join(parts) + "." + (f" {FEED_ONE}" if feeds.every > 1 else "")

@@ -1,0 +1,143 @@
+"""Lines to fill in, one under the other: Enter goes on, and from the last one it is done."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical, VerticalScroll
+from textual.content import Content
+from textual.events import DescendantFocus, Key
+from textual.message import Message
+from textual.visual import VisualType
+from textual.widget import Widget
+from textual.widgets import Input, Static
+
+from courtlog.courtside.dialogs.answer import Answer
+from courtlog.plain_text import plain
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """What is asked, words that help, and what stands there; choices are (value, words)."""
+
+    key: str
+    title: str
+    hint: str = ""
+    value: str = ""
+    choices: tuple[tuple[str, str], ...] = ()
+    most: int = 200
+
+
+class Chooser(Widget, can_focus=True):
+    """One of a few values: the arrows to left and right change it."""
+
+    def __init__(self, line: Line) -> None:
+        super().__init__(id=line.key)
+        self._choices = line.choices
+        values = [value for value, _ in line.choices]
+        self._at = values.index(line.value) if line.value in values else 0
+
+    @property
+    def value(self) -> str:
+        """What is chosen."""
+        return self._choices[self._at][0]
+
+    def render(self) -> VisualType:
+        return Content(f"‹ {plain(self._choices[self._at][1])} ›")
+
+    def on_key(self, event: Key) -> None:
+        if event.key in ("left", "right"):
+            self._at = (self._at + (1 if event.key == "right" else -1)) % len(self._choices)
+            self.refresh()
+            event.stop()
+
+
+class LineForm(Vertical):
+    """Asks its lines and posts what was said; a caution keeps the coach on its line."""
+
+    # With priority they are carried out before the next key is given to any line, so that a fast
+    # hand never writes the players behind the clinic's name.
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("enter", "go_on", priority=True),
+        Binding("up", "move(-1)", priority=True),
+        Binding("down", "move(1)", priority=True),
+    ]
+
+    class Done(Message):
+        """The lines whose words are others than at the start, as they stand."""
+
+        def __init__(self, values: dict[str, str]) -> None:
+            super().__init__()
+            self.values = values
+
+    def __init__(self, lines: Sequence[Line], caution: str = "") -> None:
+        super().__init__()
+        self._lines = lines
+        self._caution = caution
+
+    def compose(self) -> ComposeResult:
+        with VerticalScroll(classes="lines", can_focus=False):
+            for line in self._lines:
+                with Horizontal(classes="line"):
+                    yield Static(Content(line.title), classes="title")
+                    if line.choices:
+                        yield Chooser(line)
+                    else:
+                        yield Answer(
+                            plain(line.value), id=line.key, max_length=line.most, compact=True
+                        )
+        yield Static("", id="hint")
+        yield Static(Content(plain(self._caution)), id="caution")
+
+    def point_to(self, key: str, caution: str) -> None:
+        """Say what is wrong with a line, and go there."""
+        self.query_one("#caution", Static).update(Content(plain(caution)))
+        self.query_one(f"#{key}").focus()
+
+    def finish(self) -> None:
+        """Done, whatever line the coach is on."""
+        said = {line.key: self._said(line.key) for line in self._lines}
+        self.post_message(
+            self.Done(
+                {
+                    line.key: said[line.key]
+                    for line in self._lines
+                    if line.choices or said[line.key] != plain(line.value)
+                }
+            )
+        )
+
+    def on_descendant_focus(self, event: DescendantFocus) -> None:
+        line = next((line for line in self._lines if line.key == event.widget.id), None)
+        if line is not None:
+            arrows = "← → change it. " if line.choices else ""
+            self.query_one("#hint", Static).update(Content(arrows + line.hint))
+
+    def action_go_on(self) -> None:
+        """The next line; from the last one done, once what was typed there has arrived."""
+        at = self._at()
+        if at is not None and at + 1 == len(self._lines) and self.app.focused:
+            self.app.focused.call_later(self.finish)
+        else:
+            self.action_move(1)
+
+    def action_move(self, by: int) -> None:
+        """To the line that many further down."""
+        at = self._at()
+        if at is not None:
+            to = min(max(at + by, 0), len(self._lines) - 1)
+            self.screen.set_focus(self.query_one(f"#{self._lines[to].key}"))
+
+    def _at(self) -> int | None:
+        focused = self.app.focused
+        keys = [line.key for line in self._lines]
+        return keys.index(focused.id) if focused and focused.id in keys else None
+
+    def _said(self, key: str) -> str:
+        widget = self.query_one(f"#{key}")
+        assert isinstance(widget, Input | Chooser)
+        return widget.value

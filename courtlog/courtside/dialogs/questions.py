@@ -1,0 +1,213 @@
+"""The questions the court screen asks: type-to-filter lists, a line of text, a yes or no."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from courtlog.courtside.dialogs.answer import Answer
+from courtlog.courtside.dialogs.own_keys import STEPS
+from courtlog.courtside.dialogs.own_screen import OwnDialog
+from courtlog.plain_text import plain
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Choice(Generic[T]):
+    """One line of a list: what it stands for, and the words shown and searched."""
+
+    value: T
+    words: str
+
+
+def fitting(choices: Sequence[Choice[T]], typed: str) -> list[Choice[T]]:
+    """Choices whose words hold every typed word, whatever the case; the whole phrase first."""
+    phrase = " ".join(_folded(typed).split())
+    found = [c for c in choices if all(word in _folded(c.words) for word in phrase.split())]
+    return sorted(found, key=lambda c: phrase not in _folded(c.words))
+
+
+def _folded(text: str) -> str:
+    """Without case and accents, as it is typed in a hurry."""
+    apart = unicodedata.normalize("NFKD", text.casefold())
+    return "".join(character for character in apart if not unicodedata.combining(character))
+
+
+class Pick(OwnDialog[T | None]):
+    """Choose one: type to narrow, arrows to move, Enter to take, Escape to leave."""
+
+    def __init__(self, title: str, choices: Sequence[Choice[T]], at: int = 0) -> None:
+        super().__init__()
+        self._title = title
+        self._choices = list(choices)
+        self._shown = list(choices)
+        self._at = at
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="box"):
+            type_ = " Type" if self._title.endswith("?") else ": type"
+            yield Static(Content(f"{self._title}{type_} to narrow, Enter takes, Escape leaves"))
+            yield Answer(compact=True)
+            yield Static(Content("nothing fits"), id="none")
+            yield OptionList(compact=True)
+
+    def on_mount(self) -> None:
+        self.query_one(OptionList).can_focus = False
+        self._fill(self._at)
+
+    def on_input_changed(self, event: Input.Changed) -> None:
+        self._shown = fitting(self._choices, event.value)
+        self._fill(0 if event.value else self._at)
+
+    def on_input_submitted(self) -> None:
+        at = self.query_one(OptionList).highlighted
+        if at is not None and at < len(self._shown):
+            self.dismiss(self._shown[at].value)
+
+    def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
+        self.dismiss(self._shown[event.option_index].value)
+
+    def on_key(self, event: Key) -> None:
+        if event.key == "escape":
+            self.dismiss(None)
+        elif event.key in STEPS and self._shown:
+            options = self.query_one(OptionList)
+            at = (options.highlighted or 0) + STEPS[event.key]
+            options.highlighted = min(max(at, 0), len(self._shown) - 1)
+        else:
+            return
+        event.stop()
+        event.prevent_default()
+
+    def _fill(self, at: int) -> None:
+        options = self.query_one(OptionList)
+        options.clear_options()
+        options.add_options([Option(Content(plain(choice.words))) for choice in self._shown])
+        options.highlighted = min(at, len(self._shown) - 1) if self._shown else None
+        self.query_one("#none", Static).display = not self._shown
+
+
+class Ask(OwnDialog[str | None]):
+    """One line of text; Enter keeps it, Escape leaves."""
+
+    def __init__(self, title: str, value: str = "", most: int = 500) -> None:
+        super().__init__()
+        self._title = title
+        self._value = value
+        self._most = most
+        self._caution = ""
+
+    def again(self, text: str, why: str) -> Ask:
+        """The same question with the text that could not be kept, and why it could not."""
+        other = Ask(self._title, text, self._most)
+        other._caution = f"Not stored: {why} Enter tries again, Escape leaves."
+        return other
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="box short"):
+            yield Static(Content(plain(self._title)))
+            yield Answer(self._value, max_length=self._most, compact=True)
+            if self._caution:
+                yield Static(Content(plain(self._caution)), id="caution")
+
+    def on_input_submitted(self, event: Input.Submitted) -> None:
+        self.dismiss(event.value)
+
+    def on_key(self, event: Key) -> None:
+        if event.key == "escape":
+            event.stop()
+            self.dismiss(None)
+
+
+class Decide(OwnDialog[bool]):
+    """A question with two answers: Enter and Escape; `key` is another one than Enter for yes."""
+
+    def __init__(
+        self, words: str, enter: str, escape: str, key: tuple[str, str] = ("enter", "Enter")
+    ) -> None:
+        super().__init__()
+        self._words, self._enter, self._escape = words, enter, escape
+        self._key, self._key_shown = key
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="box short"):
+            yield Static(Content(plain(self._words)))
+            yield Static(
+                Content.assemble(
+                    (self._key_shown, "bold"),
+                    f" {self._enter}   ",
+                    ("Escape", "bold"),
+                    f" {self._escape}",
+                )
+            )
+
+    def on_key(self, event: Key) -> None:
+        if event.key in (self._key, "escape"):
+            event.stop()
+            self.dismiss(event.key == self._key)
+
+
+class Tick(OwnDialog[tuple[T, ...] | None]):
+    """Choose several, in the order of the list: Space ticks, Enter takes, Escape leaves."""
+
+    def __init__(
+        self, title: str, choices: Sequence[Choice[T]], ticked: Sequence[T], most: int
+    ) -> None:
+        super().__init__()
+        self._title = title
+        self._choices = list(choices)
+        self._ticked = set(ticked)
+        self._most = most
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="box"):
+            yield Static(Content(self._title))
+            yield OptionList(*map(self._option, self._choices), compact=True)
+            yield Static("", id="caution")
+
+    def on_key(self, event: Key) -> None:
+        if event.key == "escape":
+            self.dismiss(None)
+        elif event.key == "space":
+            self._toggle()
+        elif event.key == "enter":
+            if self._ticked:
+                self.dismiss(tuple(c.value for c in self._choices if c.value in self._ticked))
+        else:
+            return
+        event.stop()
+        event.prevent_default()
+
+    def _toggle(self) -> None:
+        options = self.query_one(OptionList)
+        at = options.highlighted
+        if at is None:
+            return
+        value = self._choices[at].value
+        if value not in self._ticked and len(self._ticked) >= self._most:
+            self._warn(f"At most {self._most}: take one out first.")
+            return
+        self._ticked ^= {value}
+        options.replace_option_prompt_at_index(at, self._option(self._choices[at]).prompt)
+        self._warn(
+            "Four is a lot to see on every ball; three or fewer are rated more surely."
+            if len(self._ticked) > 3
+            else ""
+        )
+
+    def _option(self, choice: Choice[T]) -> Option:
+        mark = "[x]" if choice.value in self._ticked else "[ ]"
+        return Option(Content(f"{mark} {plain(choice.words)}"))
+
+    def _warn(self, words: str) -> None:
+        self.query_one("#caution", Static).update(Content(words))

@@ -1,0 +1,1 @@
+"""The screens that lie over the court: one file for each."""

@@ -1,0 +1,200 @@
+"""The screens of arm and heat care: the check-in, the caution it raises, heat and its lines."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import Static
+
+from courtlog.coaching.care.arm_care import PLACES, STOP, Caution, Level, louder, told
+from courtlog.coaching.care.heat_care import reading_of
+from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.clinic_plan import MOST_RULE, ClinicPlan, plan_with
+from courtlog.courtside.dialogs.form import Answers, Choose, Field, Form, TickOff, Write
+from courtlog.courtside.dialogs.own_screen import OwnDialog
+from courtlog.errors import CourtlogError
+from courtlog.plain_text import plain
+
+EFFORT = (
+    "Ask about 30 minutes after. 0 rest · 1 very very easy · 2 easy · 3 moderate · 4 somewhat hard"
+    " · 5 hard · 7 very hard · 10 maximal"
+)
+"""Foster C and others 2001, J Strength Cond Res 15:109-115."""
+
+SIGNS = "Space ticks it. Any one of these signs is a red."
+
+
+def check_in_form(players: Sequence[Player], at: int, moment: CheckInMoment) -> Form:
+    """The check-in, with this player and moment chosen already; pain is asked first."""
+    names = tuple(player.shown for player in players)
+    moments = tuple(CheckInMoment)
+    when = "Morning: before the first ball of the day, held against the morning before."
+    fields: list[Field] = [
+        Choose("player", "player", names, at, "Left and right, or the first letter."),
+        Choose("moment", "when", tuple(map(str, moments)), moments.index(moment), when),
+        Write("pain", "pain 0-10", most=2, hint="0 no pain, 10 the worst. Enter keeps it."),
+        Write(
+            "place",
+            "place",
+            most=60,
+            usual=PLACES,
+            hint="Left and right: the usual places. Or write it in your own words.",
+        ),
+        Write("effort", "effort 0-10", most=2, hint=EFFORT),
+        Write("minutes", "minutes", most=4, hint="How long the session was, for its load."),
+        *(TickOff(str(sign), sign.words, SIGNS) for sign in Sign),
+        Write("note", "note", hint="In the player's own words."),
+    ]
+    return Form("Check-in", fields, _wrong_with, first="pain")
+
+
+def check_in_of(answers: Answers, player: Player) -> CheckIn:
+    """What the form was told."""
+    return CheckIn(
+        player.shown,
+        tuple(CheckInMoment)[int(answers["moment"])],
+        _whole(answers["pain"]),
+        answers["place"],
+        _whole(answers["effort"]),
+        _whole(answers["minutes"]),
+        answers["note"],
+        signs=tuple(sign for sign in Sign if answers[sign]),
+    )
+
+
+def _whole(text: str) -> int | None:
+    return int(text) if text else None
+
+
+def _wrong_with(answers: Answers) -> str:
+    for key, most in (("pain", 10), ("effort", 10), ("minutes", 1440)):
+        text = answers[key]
+        if text and not (text.isascii() and text.isdigit() and int(text) <= most):
+            return f"{key.capitalize()} is a whole number from 0 to {most}, not {text!r}."
+    if answers["place"] and not answers["pain"]:
+        return "How much does it hurt there, 0 to 10? Write it in the line of pain."
+    said = ("pain", "effort", "minutes", "note", *Sign)
+    return "" if any(answers[key] for key in said) else "Nothing to keep yet: write the pain, 0-10."
+
+
+class Told(OwnDialog[None]):
+    """Paragraphs that must be read: Enter, Space or Escape goes on; no other key does."""
+
+    def __init__(self, title: str, paragraphs: Sequence[str]) -> None:
+        super().__init__()
+        self._title, self._paragraphs = title, paragraphs
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="box told"):
+            yield Static(Content.styled(f" {plain(self._title)} ", "bold reverse"))
+            for paragraph in self._paragraphs:
+                yield Static(Content(plain(paragraph)))
+            yield Static(Content.assemble(("Enter", "bold"), " goes on"))
+
+    def on_key(self, event: Key) -> None:
+        if event.key in ("enter", "escape", "space"):
+            self.dismiss(None)
+        event.stop()
+        event.prevent_default()
+
+
+def caution_screen(player: Player, found: Sequence[Caution], letters: bool) -> Told | None:
+    """What a check-in calls for; None when it calls for nothing."""
+    level = louder(found)
+    if level is None:
+        return None
+    paragraphs = list(told(found))
+    if level is Level.RED:
+        paragraphs.append("The red stays in the book and on the screen, whatever is said later.")
+    return Told(f"{level.mark(letters)}: {player.shown}", paragraphs)
+
+
+def red_form(players: Sequence[Player], at: int) -> Form:
+    """A red set by hand, with its reason."""
+    names = tuple(player.shown for player in players)
+    return Form(
+        "Set red by hand: it stays in the book",
+        [
+            Choose("player", "player", names, at, "Left and right, or the first letter."),
+            Write("reason", "reason", hint=f"What you saw or heard. {STOP}"),
+        ],
+        lambda answers: "" if answers["reason"] else "A red needs a reason: write what you saw.",
+        first="reason",
+    )
+
+
+def word_form(who: str, on: date, reason: str) -> Form:
+    """What a clinician said of a red."""
+
+    def wrong(answers: Answers) -> str:
+        done = answers["who"] and answers["text"]
+        return "" if done else "Write both: who it was, and what was said."
+
+    return Form(
+        f"A clinician's word on {who}, {on.isoformat()}: {reason}",
+        [
+            Write("who", "who", most=120, hint="The clinician's name."),
+            Write("text", "what", hint="What was said. The red stays; the word stands beside it."),
+        ],
+        wrong,
+    )
+
+
+def heat_form() -> Form:
+    """Temperature, humidity, and a WBGT measured on court."""
+
+    def wrong(answers: Answers) -> str:
+        try:
+            reading_of(answers["temperature"], answers["humidity"], answers["wbgt"], 0)
+        except ValueError as error:
+            return str(error)
+        return ""
+
+    return Form(
+        "Heat now",
+        [
+            Write("temperature", "temperature", most=12, hint="Air, in the shade: 31, 31C or 88F."),
+            Write("humidity", "humidity %", most=12, hint="Relative, 0 to 100."),
+            Write("wbgt", "WBGT", most=12, hint="Only if it was measured on court: 29.5 or 85F."),
+        ],
+        wrong,
+    )
+
+
+def lines_form(plan: ClinicPlan) -> Form:
+    """The coach's own lines, and the timer to drink and rest; the answers are those of a plan."""
+
+    def wrong(answers: Answers) -> str:
+        try:
+            plan_with(plan, answers)
+        except CourtlogError as error:
+            return error.next_step
+        return ""
+
+    def degrees(line: float | None) -> str:
+        return "" if line is None else f"{round(line, 2):g}"
+
+    rule = "From your local rule; leave it empty if there is none. Example: ITF events {}."
+    whose = "The club or body the lines come from."
+    return Form(
+        "Your heat lines, for a measured WBGT, and the timer to rest",
+        [
+            Write("wbgt_modify", "modify at", degrees(plan.wbgt_modify), rule.format("30.1 C"), 12),
+            Write("wbgt_stop", "stop at", degrees(plan.wbgt_stop), rule.format("32.2 C"), 12),
+            Write("wbgt_rule", "whose rule", plan.wbgt_rule, whose, MOST_RULE),
+            Write(
+                "rest_minutes",
+                "rest every",
+                str(plan.rest_minutes or ""),
+                "Minutes between prompts to drink, go into the shade and rest; empty: none.",
+                3,
+            ),
+        ],
+        wrong,
+    )

@@ -1,0 +1,73 @@
+"""Help: the pad as it is now, what the grades look like, and every command with its key."""
+
+from __future__ import annotations
+
+from rich.cells import set_cell_size
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import Static
+
+from courtlog.coaching.game.grades import LOOKS, Grade
+from courtlog.courtside.commands import COMMANDS
+from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.dialogs.own_screen import OwnDialog
+from courtlog.courtside.surface.parts import look
+from courtlog.plain_text import plain
+
+
+class HelpScreen(OwnDialog[None]):
+    """Any key but the arrows closes it."""
+
+    def __init__(self, view: CourtView) -> None:
+        super().__init__()
+        self._view = view
+
+    def compose(self) -> ComposeResult:
+        with VerticalScroll(classes="box tall"):
+            yield Static(help_text(self._view))
+
+    def on_key(self, event: Key) -> None:
+        if event.key not in ("up", "down", "pageup", "pagedown", "home", "end"):
+            event.stop()
+            event.prevent_default()
+            self.dismiss(None)
+
+
+def help_text(view: CourtView) -> Content:
+    """The whole help for this moment."""
+    parts: list[Content | str | tuple[str, str]] = [
+        (f"Pad: {view.pad.title}\n", "bold"),
+        f"{'':16}" + "".join(f"{LOOKS[grade].word:<10}" for grade in Grade) + "\n",
+    ]
+    cues = view.live.cues if view.live else ()
+    for row, cue in enumerate(cues):
+        parts.append((set_cell_size(plain(cue.name), 16), "bold"))
+        for grade in Grade:
+            parts.append(f"{view.pad.key_of(row, grade)} {look(grade, view.letters)}       ")
+        parts.append("\n")
+    clean = " or ".join("Space" if key == "space" else key for key in view.pad.clean)
+    tough = " or ".join(("t", *view.pad.tough))
+    parts += [
+        "\n",
+        (f"{clean:<12}", "bold"),
+        "the cues still open were made; take the ball\n",
+        (f"{'Enter':<12}", "bold"),
+        "take the ball; the cues still open were not seen\n",
+        (f"{tough:<12}", "bold"),
+        "the open ball is tough (again: it is not)\n",
+        (f"{'T':<12}", "bold"),
+        "the last ball was tough (again: it was not)\n",
+    ]
+    for command in COMMANDS:
+        parts += [(f"{command.shown:<12}", "bold"), f"{command.help()}\n"]
+    for cue in cues:
+        parts += [
+            ("\n" + plain(cue.name) + "\n", "bold"),
+            f"  made    {plain(cue.made)}\n",
+            f"  near    {plain(cue.near)}\n",
+            f"  missed  {plain(cue.missed)}\n",
+        ]
+    parts.append(("\nArrows scroll, any other key closes.", "bold"))
+    return Content.assemble(*parts)

@@ -1,0 +1,281 @@
+"""The people of the clinic: the roster as a list, and each player's card as a form."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from textual.app import ComposeResult
+from textual.containers import Vertical
+from textual.content import Content
+from textual.events import Key
+from textual.reactive import reactive
+from textual.visual import VisualType
+from textual.widget import Widget
+from textual.widgets import Static
+
+from courtlog.coaching.game.cards import FIELDS, Focus, PlayerCard, missing
+from courtlog.courtside.desk.people_desk import PeopleDesk
+from courtlog.courtside.dialogs.line_form import Line, LineForm
+from courtlog.courtside.dialogs.own_keys import OwnKeys, moved
+from courtlog.courtside.dialogs.own_screen import OwnDialog
+from courtlog.courtside.dialogs.questions import Ask, Decide
+from courtlog.courtside.surface.lettering import cells, fit, fit_short
+from courtlog.courtside.surface.lines import foot
+from courtlog.errors import CourtlogError
+from courtlog.logbook.reads.people_lookups import Entry, Look
+from courtlog.plain_text import plain
+from courtlog.reports.layout.person_lines import look_words
+
+NUMBER, HAND, LIMIT, AGE = 4, 7, 7, 7
+"""Widths of the columns, in cells; the name and the level share what is left."""
+
+LEAST_NAME = 16
+
+FOOT = (
+    ("↑ ↓", "player"),
+    ("Enter", "card"),
+    ("a", "add a player"),
+    ("u", "up"),
+    ("d", "down"),
+    ("Esc", "back to the court"),
+)
+
+NOT_SAID = "not said"
+
+
+class RosterList(Widget):
+    """A line for each player, the chosen one reversed."""
+
+    at: reactive[int] = reactive(0)
+    entries: reactive[tuple[Entry, ...]] = reactive(())
+
+    def render(self) -> VisualType:
+        width, height = self.size
+        if not self.entries:
+            return Content("Nobody is on the roster yet: a adds a player.")
+        head, *lines = roster_lines(self.entries, width)
+        room = max(height - 1, 1)
+        first = min(max(self.at - room // 2, 0), max(len(lines) - room, 0))
+        styled = [
+            Content.styled("►" + line[1:], "bold reverse") if row == self.at else Content(line)
+            for row, line in enumerate(lines)
+        ]
+        return Content("\n").join([Content(head), *styled[first : first + room]])
+
+
+class PeopleScreen(OwnKeys[None]):
+    """Arrows move, Enter opens a card, Escape goes back to the court."""
+
+    AUTO_FOCUS = None
+
+    def __init__(self, people: PeopleDesk, title: str, at: int = 0) -> None:
+        super().__init__()
+        self._people = people
+        self._title = title
+        self._at = at
+
+    def compose(self) -> ComposeResult:
+        yield Static(Content(f" People · {plain(self._title)}"), id="people-top")
+        yield RosterList(id="people-list")
+        yield Static("", id="people-said")
+        yield Static(foot(FOOT), id="people-foot")
+
+    def on_mount(self) -> None:
+        self._read()
+
+    def take_key(self, event: Key) -> None:
+        self._do(lambda: self._take(event.key))
+
+    def _take(self, key: str) -> None:
+        to = moved(key, self._at, len(self._entries))
+        if key in ("escape", "f9"):
+            self.dismiss(None)
+        elif to is not None:
+            self._go_to(to)
+        elif key == "a":
+            self._ask_name()
+        elif self._entries and key == "enter":
+            self._open_card()
+        elif self._entries and key in ("u", "d"):
+            self._move(-1 if key == "u" else 1)
+
+    @property
+    def _entries(self) -> tuple[Entry, ...]:
+        return self.query_one(RosterList).entries
+
+    def _go_to(self, at: int) -> None:
+        self._at = min(max(at, 0), max(len(self._entries) - 1, 0))
+        self.query_one(RosterList).at = self._at
+        self._say(_asks(self._entries[self._at].card) if self._entries else "")
+
+    def _say(self, words: str) -> None:
+        self.query_one("#people-said", Static).update(Content(plain(words)))
+
+    def _do(self, deed: Callable[[], None]) -> None:
+        """A refusal becomes a sentence on the screen."""
+        try:
+            deed()
+        except CourtlogError as error:
+            self._say(str(error))
+
+    def _read(self) -> None:
+        """The roster as the book holds it."""
+        self.query_one(RosterList).entries = tuple(self._people.entries())
+        self._go_to(self._at)
+
+    def _move(self, by: int) -> None:
+        self._people.move(self._entries[self._at].player, by)
+        self._at += by
+        self._read()
+
+    def _ask_name(self) -> None:
+        self.app.push_screen(
+            Ask("The new player's name", most=80), lambda name: self._do(lambda: self._named(name))
+        )
+
+    def _named(self, name: str | None) -> None:
+        if name is None or not name.strip():
+            return
+        if self._people.is_on_roster(name):
+            question = Decide(
+                f"{name.strip()} is on the roster already.",
+                "adds another person of that name",
+                "adds nobody",
+            )
+            self.app.push_screen(
+                question, lambda yes: self._do(lambda: self._add(name, True)) if yes else None
+            )
+        else:
+            self._add(name, False)
+
+    def _add(self, name: str, other: bool) -> None:
+        self._people.add(name, other)
+        self._at = len(self._entries)
+        self._read()
+
+    def _open_card(self) -> None:
+        entry = self._entries[self._at]
+        card = CardScreen(self._people, entry)
+        self.app.push_screen(card, lambda _: self._do(self._read))
+
+
+class CardScreen(OwnDialog[None]):
+    """One player's card; Enter goes on and keeps it on the last line, Escape changes nothing."""
+
+    def __init__(self, people: PeopleDesk, entry: Entry) -> None:
+        super().__init__()
+        self._people = people
+        self._entry = entry
+
+    def compose(self) -> ComposeResult:
+        name = plain(self._entry.player.shown)
+        with Vertical(classes="box card"):
+            yield Static(
+                Content.assemble(
+                    (fit_short(name, 34), "bold"), ": Enter goes on, Ctrl+S keeps, Escape leaves."
+                ),
+            )
+            yield LineForm(card_lines(self._entry.card))
+            yield Static(saw_words(self._people.looks(self._entry.player)), id="saw")
+
+    def on_key(self, event: Key) -> None:
+        if event.key == "escape":
+            event.stop()
+            self.dismiss(None)
+        elif event.key == "ctrl+s":
+            event.stop()
+            self.query_one(LineForm).finish()
+
+    def on_line_form_done(self, event: LineForm.Done) -> None:
+        try:
+            self._people.save(self._entry, event.values)
+        except CourtlogError as error:
+            key = next((field.key for field in FIELDS if field.title in str(error)), "name")
+            self.query_one(LineForm).point_to(key, str(error))
+        else:
+            self.dismiss(None)
+
+
+class SawScreen(OwnDialog[Focus | None]):
+    """What is good already, and why these cues; both may stay empty, Escape keeps neither."""
+
+    def __init__(self, focus: Focus, whose: str) -> None:
+        super().__init__()
+        self._focus = focus
+        self._whose = whose
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="box"):
+            yield Static(
+                Content(f"{plain(self._whose)}: the cues are kept. Enter goes on, Escape leaves.")
+            )
+            yield LineForm(
+                (
+                    Line("strengths", "What is good already", "", self._focus.strengths),
+                    Line("why", "Why these cues", "", self._focus.why),
+                )
+            )
+
+    def on_key(self, event: Key) -> None:
+        if event.key == "escape":
+            event.stop()
+            self.dismiss(None)
+
+    def on_line_form_done(self, event: LineForm.Done) -> None:
+        words = {"strengths": self._focus.strengths, "why": self._focus.why} | event.values
+        self.dismiss(self._focus.saying(**words))
+
+
+def roster_lines(entries: Sequence[Entry], width: int) -> list[str]:
+    """A head and a line a player, all columns under each other, `width` cells wide."""
+    names = [plain(entry.player.full) for entry in entries]
+    free = max(width - NUMBER - HAND - LIMIT - AGE, LEAST_NAME)
+    name_width = min(max(max(map(cells, names)) + 2, LEAST_NAME), max(free * 2 // 3, LEAST_NAME))
+    level_width = free - name_width
+    lines = [_line("", "name", "hand", "level", "balls", "", name_width, level_width)]
+    for number, (name, entry) in enumerate(zip(names, entries, strict=True), 1):
+        card = entry.card
+        limit = "" if card.limit is None else str(card.limit)
+        age = card.age if card.minor else ""
+        line = (str(number), name, card.hand, plain(card.level), limit, age)
+        lines.append(_line(*line, name_width, level_width))
+    return [fit(line, width) for line in lines]
+
+
+def card_lines(card: PlayerCard) -> list[Line]:
+    """The card's fields as lines of a form."""
+    words = card.words()
+    return [
+        Line(
+            field.key,
+            field.title,
+            field.hint,
+            words[field.key],
+            tuple((choice, choice or NOT_SAID) for choice in field.choices),
+            field.most,
+        )
+        for field in FIELDS
+    ]
+
+
+def saw_words(looks: Sequence[Look]) -> Content:
+    """What the coach saw, a line or two a stroke."""
+    return Content("\n".join(f"{plain(look.title)}: " + look_words(look) for look in looks))
+
+
+def _line(
+    number: str, name: str, hand: str, level: str, limit: str, age: str, wide: int, level_wide: int
+) -> str:
+    return (
+        f" {number:>2} "
+        + fit(fit_short(name, wide - 1), wide)
+        + fit(hand, HAND)
+        + fit(fit_short(level, level_wide - 1), level_wide)
+        + fit(limit, LIMIT)
+        + fit(age, AGE)
+    )
+
+
+def _asks(card: PlayerCard) -> str:
+    asked = missing(card)
+    return f"Still to ask: {', '.join(asked)}." if asked else ""

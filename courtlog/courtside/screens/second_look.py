@@ -1,0 +1,197 @@
+"""Rating balls once more from their clips, blind: where to look, and never what was seen before.
+
+Every key is in the book before it is shown; a go that was left is resumed at its first open ball.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import Static
+
+from courtlog import times
+from courtlog.coaching.game.grades import LOOKS, Grade
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.on_court.feeding import CleanBall, Rate, TakeBall
+from courtlog.courtside.app.own_app import OwnApp
+from courtlog.courtside.desk.keymap import Pad, key_name, meaning_of, pad_of
+from courtlog.courtside.dialogs.own_screen import OwnScreen
+from courtlog.courtside.surface.lettering import fit, fit_short
+from courtlog.errors import CourtlogError
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import day_lookups, second_rating_lookups
+from courtlog.logbook.reads.second_rating_lookups import SecondLook
+from courtlog.logbook.writes import second_rating_writer
+from courtlog.plain_text import many, plain
+from courtlog.settings import Settings
+
+FOOT = (
+    "Space every open cue made   Enter the open cues not seen",
+    "Backspace take back   Ctrl+L blank the screen   Esc leave, go on later",
+)
+
+
+class Seat:
+    """One coach's go through a list of balls; knows no screen and no first grade."""
+
+    def __init__(
+        self,
+        book: Book,
+        clinic: Clinic,
+        coach: str,
+        sitting: int,
+        balls: Sequence[SecondLook],
+        clock: Callable[[], int],
+    ) -> None:
+        self.clinic, self.coach, self.balls = clinic, coach, balls
+        self._book, self._sitting, self._clock = book, sitting, clock
+        self._rated = second_rating_lookups.rated_in(book, coach, sitting)
+        self.names = day_lookups.cue_names(book)
+        self.said = ""
+
+    @property
+    def now(self) -> SecondLook | None:
+        """The first ball with an open cue; None when all are rated."""
+        return next((ball for ball in self.balls if not self._is_done(ball)), None)
+
+    @property
+    def done(self) -> int:
+        """Balls with every cue rated, or looked at and not seen."""
+        return sum(map(self._is_done, self.balls))
+
+    def grades(self, ball: SecondLook) -> dict[int, Grade | None]:
+        """What was given in this go, by row."""
+        kept = self._rated.get(ball.ball_id, {})
+        return {row: None if grade is None else Grade(grade) for row, grade in kept.items()}
+
+    def press(self, pad: Pad, name: str) -> None:
+        """A key of the pad, Space, Enter or Backspace; any other does nothing."""
+        self.said = ""
+        if name == "backspace":
+            self._take_back()
+            return
+        ball = self.now
+        meaning = None if ball is None else meaning_of(pad, len(ball.cues), name)
+        if ball is None or meaning is None:
+            return
+        open_rows = [row for row in range(len(ball.cues)) if row not in self.grades(ball)]
+        if isinstance(meaning, Rate):
+            self._rate(ball, {meaning.row: meaning.grade})
+        elif isinstance(meaning, CleanBall):
+            self._rate(ball, dict.fromkeys(open_rows, Grade.MADE))
+        elif isinstance(meaning, TakeBall):
+            self._rate(ball, dict.fromkeys(open_rows))
+
+    def _rate(self, ball: SecondLook, grades: dict[int, Grade | None]) -> None:
+        stored = {row: None if grade is None else int(grade) for row, grade in grades.items()}
+        at = self._clock()
+        second_rating_writer.rate(self._book, self.coach, self._sitting, ball.ball_id, stored, at)
+        self._rated.setdefault(ball.ball_id, {}).update(stored)
+
+    def _take_back(self) -> None:
+        """Open the ball in hand again, or the one before it when nothing was rated on it."""
+        ball = self.now
+        if ball is None or not self.grades(ball):
+            place = len(self.balls) if ball is None else self.balls.index(ball)
+            ball = self.balls[place - 1] if place else None
+        if ball is None:
+            self.said = "There is nothing to take back."
+            return
+        rows = list(self.grades(ball))
+        at = self._clock()
+        second_rating_writer.take_back(
+            self._book, self.coach, self._sitting, ball.ball_id, rows, at
+        )
+        self._rated.pop(ball.ball_id, None)
+        self.said = "Taken back: rate this ball anew."
+
+    def _is_done(self, ball: SecondLook) -> bool:
+        return len(self._rated.get(ball.ball_id, {})) >= len(ball.cues)
+
+
+def lines(seat: Seat, pad: Pad, letters: bool, width: int) -> list[tuple[str, bool]]:
+    """What the screen says, and which lines stand out."""
+    ball = seat.now
+    head = f"Rated once more by {plain(seat.coach)} · {plain(seat.clinic.name)}"
+    found = [(head, True), (f"{seat.done} of {many(len(seat.balls), 'ball')} rated", False)]
+    if ball is None:
+        found += [("", False), ("All are rated. Esc leaves; `courtlog agree` compares.", True)]
+    else:
+        clip = times.clock_words(ball.at, seat.clinic.place)
+        found += [
+            ("", False),
+            (f"clip {clip} · {times.date_words(ball.day)}", True),
+            (f"{plain(ball.player)} · {plain(ball.drill)}", True),
+            ("", False),
+            *_cues(seat, ball, pad, letters),
+        ]
+    found += [("", False), (seat.said, True), *((line, False) for line in FOOT)]
+    return [(fit_short(line, width), bold) for line, bold in found]
+
+
+def _cues(seat: Seat, ball: SecondLook, pad: Pad, letters: bool) -> list[tuple[str, bool]]:
+    given = seat.grades(ball)
+    found = []
+    for row, cue in enumerate(ball.cues):
+        keys = "  ".join(f"{pad.key_of(row, grade)} {_mark(grade, letters)}" for grade in Grade)
+        name = plain(seat.names.get((ball.stroke, cue), cue))
+        word = LOOKS[given[row]].word if row in given else "-"
+        found.append((f"{fit(fit_short(name, 14), 15)}{fit(keys, 28)}{word}", row in given))
+    return found
+
+
+def _mark(grade: Grade, letters: bool) -> str:
+    return LOOKS[grade].letter_mark if letters else LOOKS[grade].mark
+
+
+class SecondLookScreen(OwnScreen[None]):
+    """The ball in hand, where its clip is, and the keys of its cues."""
+
+    AUTO_FOCUS = None
+
+    def __init__(self, seat: Seat, settings: Settings) -> None:
+        super().__init__()
+        self._seat = seat
+        self._pad = pad_of(settings)
+        self._letters = settings.marks == "letters"
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="second-look")
+
+    def on_mount(self) -> None:
+        self._show()
+
+    def on_resize(self) -> None:
+        self._show()
+
+    def on_key(self, event: Key) -> None:
+        event.stop()
+        event.prevent_default()
+        if event.key == "escape":
+            self.app.exit()
+            return
+        try:
+            self._seat.press(self._pad, key_name(event.key, event.character))
+        except CourtlogError as error:
+            self._seat.said = plain(str(error))
+        self._show()
+
+    def _show(self) -> None:
+        said = lines(self._seat, self._pad, self._letters, max(self.size.width - 2, 0))
+        self.query_one("#second-look", Static).update(
+            Content("\n").join(Content.styled(text, "bold" if bold else "") for text, bold in said)
+        )
+
+
+class SecondLookApp(OwnApp):
+    """The screen by itself."""
+
+    def __init__(self, seat: Seat, settings: Settings) -> None:
+        super().__init__(settings)
+        self._seat, self._settings = seat, settings
+
+    def on_mount(self) -> None:
+        self.push_screen(SecondLookScreen(self._seat, self._settings))

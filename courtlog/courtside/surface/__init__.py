@@ -1,0 +1,1 @@
+"""What the court screen is drawn of: themes, letters, lines and strips."""

@@ -1,0 +1,107 @@
+"""Where each part of the court screen stands, for every size of terminal.
+
+At 80x24 every row is used; larger terminals get air, smaller ones lose the foot first, and a wide
+one gets the rotation as a column of its own.
+"""
+
+from __future__ import annotations
+
+from textual.geometry import Region
+
+from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.parts import (
+    BallCount,
+    BasketCount,
+    CueRow,
+    CueWords,
+    KeyLines,
+    NowLine,
+    SaidLine,
+    Titles,
+    TopLine,
+)
+from courtlog.courtside.surface.strip import Strip
+from courtlog.courtside.surface.surface import Part
+
+FULL = 24
+"""Rows that hold everything; below them the list of keys goes first."""
+
+ROOMY = 34
+"""Rows from which the cue rows get air between them."""
+
+AMPLE = 40
+"""Rows from which what a grade looks like may take two lines."""
+
+WIDE = 112
+"""Columns from which the rotation stands in a column of its own at the right."""
+
+COLUMN, COUNT, BOARD, FOOT = 34, 14, 6, 3
+"""Cells of that column and of a large number; rows of the board and of the foot."""
+
+
+class CourtLayout:
+    """Keeps the parts; called with a size and a view it says where each of them stands.
+
+    That hangs on the size and the number of cues, and is worked out when one of them changes.
+    """
+
+    def __init__(self, hints: list[tuple[str, str]]) -> None:
+        self._top, self._now, self._ball, self._basket = (
+            TopLine(),
+            NowLine(),
+            BallCount(),
+            BasketCount(),
+        )
+        self._titles, self._said, self._strip = Titles(), SaidLine(), Strip()
+        self._cues = [(CueRow(row), CueWords(row)) for row in range(4)]
+        self._keys = KeyLines(hints)
+        self._asked = (0, 0, 0)
+        self._boxes: list[tuple[Part, Region]] = []
+
+    def __call__(self, width: int, height: int, view: CourtView) -> list[tuple[Part, Region]]:
+        asked = width, height, len(view.live.cue_keys) if view.live else 0
+        if asked != self._asked:
+            self._asked, self._boxes = asked, self._laid_out(*asked)
+        return self._boxes
+
+    def _laid_out(self, width: int, height: int, cues: int) -> list[tuple[Part, Region]]:
+        roomy, small, wide = height >= ROOMY, height < FULL, width >= WIDE
+        gap = 1 if roomy else 0
+        inner = width - 2 - (COLUMN + 1 if wide else 0)
+        boxes: list[tuple[Part, Region]] = [(self._top, Region(0, 0, width, 1))]
+        y = 1 + gap
+        counts = COUNT + 1
+        boxes += [
+            (self._now, Region(1, y, inner - 2 * counts, BOARD)),
+            (self._ball, Region(1 + inner - 2 * counts + 1, y, COUNT, BOARD - 1)),
+            (self._basket, Region(1 + inner - counts + 1, y, COUNT, BOARD - 1)),
+        ]
+        y += BOARD + gap
+        boxes.append((self._titles, Region(1, y, inner, 1)))
+        y += 1
+        tall = _cue_height(height, cues)
+        for row, words in self._cues[:cues]:
+            boxes += [
+                (row, Region(1, y, inner, 1)),
+                (words, Region(1, y + 1, inner, tall - 1)),
+            ]
+            y += tall
+        if not small:
+            y += gap
+            foot = height - FOOT
+            boxes.append((self._said, Region(1, y, inner, 2)))
+            strip = Region(1, y + 2, inner, 2)
+            if wide:
+                strip = Region(width - COLUMN, 2, COLUMN - 1, foot - 3)
+            boxes.append((self._strip, strip))
+            boxes.append((self._keys, Region(1, foot, width - 2, FOOT)))
+        return [(part, box) for part, box in boxes if box.width > 0 and box.bottom <= height]
+
+
+def _cue_height(height: int, cues: int) -> int:
+    """Rows of one cue: its line, its phrases, and with room what each grade looks like."""
+    if height < FULL:
+        return 2
+    if cues > 3:
+        return 3 if height >= ROOMY else 2
+    return 8 if height >= AMPLE else 6 if height >= ROOMY else 3

@@ -1,0 +1,311 @@
+"""The parts of the court screen, each a text of one slice of the view."""
+
+from __future__ import annotations
+
+from textwrap import wrap
+
+from textual.content import Content
+
+from courtlog.coaching.game.drills import Cue
+from courtlog.coaching.game.grades import LOOKS, Grade
+from courtlog.coaching.game.rounds import Ball, cue_counts
+from courtlog.coaching.game.speaking import Advice
+from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.lettering import big, cells, fit, fit_short
+from courtlog.courtside.surface.surface import Part
+from courtlog.plain_text import plain
+from courtlog.reports.layout.signs import spark
+
+CUE_NAME, KEYS, WORD, OF, PERCENT = 13, 15, 9, 11, 5
+"""Widths of the columns of a cue row, in cells; the round's marks take what is left."""
+
+MOST_DAYS = 8
+
+LOOK_LABEL = 10
+ROOM_FOR_LOOKS = 5
+"""Lines under a cue row from which it also says what missed, near and made look like."""
+
+
+class TopLine(Part):
+    """Where we are: clinic, day, court, coach."""
+
+    def slice(self, view: CourtView) -> object:
+        return view.clinic, view.day, view.paused, view.read_only, view.writing, view.care.heat
+
+    def text(self, view: CourtView, width: int) -> Content:
+        parts = [plain(view.clinic.name), view.day.words()]
+        if view.day.court:
+            parts.append(f"court {plain(view.day.court)}")
+        if view.day.coach:
+            parts.append(f"coach {plain(view.day.coach)}")
+        line = " " + " · ".join(parts)
+        right = "PAUSED " if view.paused else ""
+        right = "READ ONLY " if view.read_only else right
+        right = "WRITING " if view.writing else right
+        if view.care.heat and cells(line) + len(view.care.heat) + len(right) + 2 <= width:
+            right = f"{view.care.heat} {right}"
+        return Content.styled(fit(line, width - len(right)) + right, "$band bold")
+
+
+class NowLine(Part):
+    """Who is hitting, which drill and rung, why, and where the next ball goes."""
+
+    def slice(self, view: CourtView) -> object:
+        live = view.live
+        if live is None:
+            return None
+        return (
+            live.id,
+            live.player,
+            live.purpose,
+            live.next_feed(),
+            live.ended_at,
+            live.feeding.number == 1,
+            live.feeding.feeds.every,
+            view.advice,
+            view.care.levels.get(live.player.id),
+            view.letters,
+        )
+
+    def text(self, view: CourtView, width: int) -> Content:
+        live = view.live
+        if live is None:
+            return Content.assemble(
+                ("No round yet.\n", "bold"), "g chooses a drill, y a player, Tab the first one."
+            )
+        drill = live.drill
+        hand = f"  {live.player.hand}-handed" if live.player.hand and width > 40 else ""
+        level = view.care.levels.get(live.player.id)
+        caution = "" if level is None else f"  {level.mark(view.letters)}"
+        where = f"{plain(drill.title)} · rung {drill.drill.rung} of {drill.top}"
+        why = f"{live.purpose} · {drill.drill.feed} feed"
+        every_second = live.feeding.feeds.every > 1
+        if every_second:
+            watched = " · UNCOACHED" if live.purpose.measured else ""
+            why = f"{live.purpose}{watched} · rate every second ball"
+        elif not live.purpose.coached:
+            watched = "UNCOACHED" if live.purpose.measured else "no coaching yet"
+            why = f"{live.purpose} · {watched} · {live.purpose.meaning}"
+        again = every_second and live.feeding.taken
+        label = "same again, then" if again else "next feed"
+        label = "ROUND OVER" if view.ended else label
+        name, where, why = (
+            fit_short(line, width) for line in (plain(drill.drill.name), where, why)
+        )
+        return Content.assemble(
+            (f" {fit_short(plain(live.player.shown), width - 2 - len(caution))} ", "bold reverse"),
+            (caution, "bold"),
+            f"{hand if level is None else ''}\n",
+            (f"{name}\n", "bold"),
+            f"{where}\n{why}\n",
+            *advised(view.advice, label, width),
+            (f" ► {fit_short(plain(live.next_feed()), width - 4)} ", "bold reverse"),
+        )
+
+
+class Count(Part):
+    """A number to read from across the court, with a word above it and below it."""
+
+    def numbers(self, view: CourtView) -> tuple[str, str, str]:
+        """The word above, the number, the word below."""
+        raise NotImplementedError
+
+    def slice(self, view: CourtView) -> object:
+        return self.numbers(view)
+
+    def text(self, view: CourtView, width: int) -> Content:
+        above, number, below = self.numbers(view)
+        return Content.assemble(
+            (f"{fit(above, width)}\n", "$quiet"),
+            ("".join(f"{fit(row, width)}\n" for row in big(number)), "bold"),
+            fit(below, width),
+        )
+
+
+class BallCount(Count):
+    """The open ball's number in the round, of how many."""
+
+    def numbers(self, view: CourtView) -> tuple[str, str, str]:
+        if view.live is None:
+            return "ball", "-", ""
+        tough = view.live.feeding.open.tough
+        done = len(view.live.feeding.taken)
+        fed = " fed" if view.live.feeding.feeds.every > 1 else ""
+        below = f"{done} done" if view.ended else f"of {view.live.planned}{fed}"
+        return "ball ! TOUGH" if tough else "ball", str(view.live.feeding.number), below
+
+
+class BasketCount(Count):
+    """Balls left in the basket."""
+
+    def numbers(self, view: CourtView) -> tuple[str, str, str]:
+        below = "PICK UP" if view.basket.empty else f"of {view.basket.size}"
+        return "basket left", str(view.basket.left), below
+
+
+class Titles(Part):
+    """Column titles over the cue rows, and a `!` over every tough ball of the round."""
+
+    def slice(self, view: CourtView) -> object:
+        return view.live and (view.live.id, view.live.purpose, view.live.feeding.taken)
+
+    def text(self, view: CourtView, width: int) -> Content:
+        if view.live is None:
+            return Content("")
+        marks = marks_width(width)
+        balls = view.live.feeding.taken[-marks:] if marks else ()
+        tough = "".join("!" if ball.tough else " " for ball in balls)
+        if not tough.strip():
+            tough = "this round"
+        measured = view.live.purpose.measured
+        return Content.styled(
+            fit("cue", CUE_NAME)
+            + fit("miss near made", KEYS)
+            + fit("this ball", WORD + 1)
+            + fit(tough, marks)
+            + (" no running share" if measured else fit(" made", OF + PERCENT) + "days"),
+            "$quiet",
+        )
+
+
+class CueRow(Part):
+    """One cue: its keys, this ball's grade, the round's marks and share, the days.
+
+    The layout gives a box only to the cues of the round on court.
+    """
+
+    def __init__(self, row: int) -> None:
+        self.row = row
+
+    def slice(self, view: CourtView) -> object:
+        live = _live(view)
+        state = live.feeding
+        shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
+        return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters
+
+    def text(self, view: CourtView, width: int) -> Content:
+        live = _live(view)
+        cue = live.cues[self.row]
+        grade = live.feeding.open.grades[self.row]
+        counts = cue_counts(live.feeding.taken, self.row)
+        measured = live.purpose.measured
+        share = ""
+        if not measured:
+            share = " " + fit(counts.of_words(), OF) + counts.percent_words().rjust(PERCENT - 1)
+            share += " " + spark(view.trends[self.row][-MOST_DAYS:])
+        return Content.assemble(
+            (fit(plain(cue.name), CUE_NAME), "bold"),
+            *self._keys(view, grade),
+            " ",
+            (fit("" if grade is None else LOOKS[grade].word, WORD), "bold"),
+            self._marks(live.feeding.taken, marks_width(width), view.letters),
+            share,
+        )
+
+    def _keys(self, view: CourtView, chosen: Grade | None) -> list[tuple[str, str] | str]:
+        cells: list[tuple[str, str] | str] = []
+        for grade in Grade:
+            key = view.pad.key_of(self.row, grade)
+            mark = look(grade, view.letters)
+            if grade is chosen:
+                cells.append((f"[{fit(key, 2)}{mark}]", "bold reverse"))
+            else:
+                cells.append(f" {fit(key, 2)}{mark} ")
+        return cells
+
+    def _marks(self, balls: tuple[Ball, ...], width: int, letters: bool) -> str:
+        last = balls[-width:] if width else ()
+        return fit("".join(look(ball.grades[self.row], letters) for ball in last), width)
+
+
+class CueWords(Part):
+    """Under a cue row: the phrases to say, and with room what each grade looks like."""
+
+    def __init__(self, row: int) -> None:
+        self.row = row
+
+    def slice(self, view: CourtView) -> object:
+        live = _live(view)
+        return live.id, live.cue_keys[self.row], live.purpose
+
+    def text(self, view: CourtView, width: int) -> Content:
+        live = _live(view)
+        cue = live.cues[self.row]
+        lines = []
+        if not live.purpose.measured:
+            phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
+            lines.append(Content.styled(fit_short(phrase, width), "$quiet"))
+        if self.height >= ROOM_FOR_LOOKS:
+            lines += _looks(cue, width, self.height - 1)
+        return Content("\n").join(lines)
+
+
+class SaidLine(Part):
+    """What was said last, on two lines at most."""
+
+    def slice(self, view: CourtView) -> object:
+        return view.said
+
+    def text(self, view: CourtView, width: int) -> Content:
+        words = Content.styled(fit_short(plain(view.said), 2 * width - 12), "bold")
+        return Content("\n").join(words.wrap(width)[:2])
+
+
+class KeyLines(Part):
+    """The commands and their keys; the words come from the commands themselves."""
+
+    def __init__(self, hints: list[tuple[str, str]]) -> None:
+        self._hints = hints
+
+    def slice(self, view: CourtView) -> object:
+        return self.height
+
+    def text(self, view: CourtView, width: int) -> Content:
+        lines, used = [Content("")], 0
+        for key, label in self._hints:
+            size = len(key) + len(label) + 3
+            if used + size > width + 2:
+                lines.append(Content(""))
+                used = 0
+            lines[-1] += Content.assemble((key, "bold"), f" {label}  ")
+            used += size
+        return Content("\n").join(lines[: self.height])
+
+
+def advised(advice: Advice | None, label: str, width: int) -> list[tuple[str, str]]:
+    """The line over the next feed: whether to speak comes first, and the label takes the rest."""
+    if advice is None:
+        return [(f"{label}\n", "$quiet")]
+    words = fit_short(plain(advice.words), width)
+    label = fit_short(f" · {label}", width - cells(words))
+    return [(words, "bold reverse" if advice.speak else "$quiet"), (f"{label}\n", "$quiet")]
+
+
+def _live(view: CourtView) -> LiveRound:
+    assert view.live is not None
+    return view.live
+
+
+def _looks(cue: Cue, width: int, height: int) -> list[Content]:
+    """What missed, near and made look like, whole where there is room for it."""
+    lines = []
+    for grade, words in zip(Grade, (cue.missed, cue.near, cue.made), strict=True):
+        room = max(width - LOOK_LABEL, 1)
+        wrapped = wrap(plain(words), room) if height >= 2 * len(Grade) else [plain(words)]
+        label = f"  {LOOKS[grade].word}"
+        for line in wrapped[:2]:
+            cut = fit_short(f"{label:<{LOOK_LABEL}}{line}", width)
+            lines.append(Content.styled(cut, "$quiet"))
+            label = ""
+    return lines
+
+
+def marks_width(width: int) -> int:
+    """Cells left for the round's marks in a cue row of this width."""
+    return max(0, width - CUE_NAME - KEYS - 1 - WORD - 1 - OF - PERCENT - MOST_DAYS)
+
+
+def look(grade: Grade | None, letters: bool) -> str:
+    """The mark of a grade, as a shape or as a letter."""
+    return LOOKS[grade].letter_mark if letters else LOOKS[grade].mark
