@@ -7,7 +7,7 @@ import subprocess
 import sys
 
 USED = {"common", "common.arguments", "common.enough", "court_day"}
-USED |= {"court_day.heat_index", "court_day.schedule"}
+USED |= {"court_day.heat_index", "court_day.load", "court_day.schedule"}
 
 START = """
 import json, sys
