@@ -11,21 +11,19 @@ from statistics import median
 from time import perf_counter
 
 import numpy as np
-from scipy.stats import binom, fisher_exact
+from scipy.stats import binom
 from statsmodels.stats.contingency_tables import StratifiedTable
 from statsmodels.stats.inter_rater import cohens_kappa
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
 from courtlog.measures.court_day.schedule import shuffled_feeds
-from courtlog.measures.learning.curve import skill_curve, skill_now
-from courtlog.measures.learning.mastery import MasteryTest, window_pass
+from courtlog.measures.learning.curve import skill_curve
+from courtlog.measures.learning.mastery import MasteryTest
 from courtlog.measures.shares.agreement import kappa
 from courtlog.measures.shares.association import CueBall, keystone
-from courtlog.measures.shares.proportions import fisher, newcombe, wilson
-from courtlog.measures.shares.strata import (
-    Stratum,
-    like_for_like,
-    mover,
+from courtlog.measures.shares.proportions import newcombe, wilson
+from courtlog.measures.shares.strata import Stratum, like_for_like, mover
+from courtlog.measures.shares.strata_tests import (
     odds_ratio,
     same_in_all,
 )
@@ -70,14 +68,10 @@ def speed() -> None:
     line("like-for-like, 12 kinds of ball", f"{micro:.1f} us", "wanted: under 50 us")
     milli = seconds(lambda: skill_curve(balls, (200,))) * MILLI
     line("skill curve, 400 balls", f"{milli:.1f} ms", "wanted: under 30 ms")
-    milli = seconds(lambda: skill_now(balls, (200,))) * MILLI
-    line("skill now, 400 balls", f"{milli:.1f} ms")
     whole = seconds(lambda: [skill_curve(one, (400, 700)) for one in clinic])
     line("skill curves, 3 cues x 8 players x 1000 balls", f"{whole:.2f} s", "wanted: under 1.5 s")
     milli = seconds(lambda: plan.operating(0.65)) * MILLI
     line("exact operating characteristic", f"{milli:.3f} ms", "wanted: under 5 ms")
-    milli = seconds(lambda: window_pass(8, 10, 60, 0.5)) * MILLI
-    line("8 of the last 10 within 60 balls", f"{milli:.1f} ms")
     milli = seconds(lambda: shuffled_feeds(dict.fromkeys("abcd", 15), 2, 1)) * MILLI
     line("order of 4 feeds x 15 balls", f"{milli:.1f} ms")
     milli = seconds(lambda: cochran_armitage([20, 25, 28, 30, 31], [40] * 5)) * MILLI
@@ -105,7 +99,6 @@ def ratios() -> None:
     b = [g if n % 4 else (g + 1) % 3 for n, g in enumerate(a)]
     counts = np.zeros((3, 3))
     np.add.at(counts, (a, b), 1)
-    one = np.array([[16, 4], [9, 11]])
     pairs: list[tuple[str, Callable[[], object], Callable[[], object]]] = [
         (
             "share (statsmodels)",
@@ -117,7 +110,6 @@ def ratios() -> None:
             lambda: newcombe(16, 20, 9, 20),
             lambda: confint_proportions_2indep(16, 20, 9, 20, method="newcomb", compare="diff"),
         ),
-        ("exact test (scipy)", lambda: fisher(16, 20, 9, 20), lambda: fisher_exact(one)),
         (
             "odds ratio, 12 kinds (statsmodels)",
             lambda: odds_ratio(kinds),

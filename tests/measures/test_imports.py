@@ -19,8 +19,9 @@ PLAIN = [
     "shares.agreement",
     "shares.neighbours",
     "shares.proportions",
-    "shares.retention",
+    "shares.evening_morning",
     "shares.strata",
+    "shares.strata_tests",
 ]
 
 

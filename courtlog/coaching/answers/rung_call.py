@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from courtlog.coaching.answers.ball_history import Doubt, History
 from courtlog.coaching.game.grades import Grade
 from courtlog.measures.common.enough import Level, Question, level
-from courtlog.measures.learning.mastery import Decision, MasteryTest, SlipWatch
+from courtlog.measures.learning.mastery import Decision, MasteryTest
+from courtlog.measures.learning.slip import SlipWatch
 
 TEST = MasteryTest()
 

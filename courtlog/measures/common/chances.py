@@ -37,8 +37,3 @@ def chi_square_tail(statistic: float, df: int) -> float:
         term *= half / step
         total += term
     return min(total, 1.0)
-
-
-def binomial_chances(balls: int, p: float) -> list[float]:
-    """Chance of 0, 1 .. `balls` made when each is made with chance p, whatever the others do."""
-    return [math.comb(balls, k) * p**k * (1 - p) ** (balls - k) for k in range(balls + 1)]

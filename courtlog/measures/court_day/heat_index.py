@@ -69,22 +69,6 @@ def heat_index_f(temp_f: float, humidity: float, *, adjusted: bool = True) -> fl
     return index
 
 
-def wbgt_outdoors(natural_wet_bulb: float, globe: float, air: float) -> float:
-    """WBGT outdoors from three measured temperatures of one unit, weighted 0.7, 0.2 and 0.1.
-
-    Source: the weights of ISO 7243 (from memory). It is measured, never estimated from temperature
-    and humidity.
-    """
-    wet, black = finite(natural_wet_bulb, "natural_wet_bulb"), finite(globe, "globe")
-    return 0.7 * wet + 0.2 * black + 0.1 * finite(air, "air")
-
-
-def heat_index_c(temp_c: float, humidity: float) -> float | None:
-    """Heat index in Celsius from Celsius; see heat_index_f."""
-    index = heat_index_f(fahrenheit(temp_c), humidity)
-    return None if index is None else celsius(index)
-
-
 def heat_band(index_f: float) -> Band | None:
     """The weather service's word for a heat index in Fahrenheit; None below 80."""
     index = finite(index_f, "index_f")

@@ -31,7 +31,10 @@ def usual_max_run(feeds: int) -> int:
 
 
 def orders_count(counts: Mapping[Feed, int], max_run: int | None = None) -> int:
-    """How many orders hold exactly these counts per feed with no run longer than `max_run`."""
+    """The number of orders with exactly these counts per feed and no run longer than `max_run`.
+
+    Only the check that orders are drawn evenly asks for it.
+    """
     left, run = _checked(counts, max_run)
     ways = _Ways(run)
     return sum(ways.opened_by(place, length, left) for place, length in _openings(left, run))
@@ -226,13 +229,6 @@ def queue(
         return name == just_hit, sums[name], wait, places.get(name, len(places)), name
 
     return tuple(sorted(present, key=turn_of))
-
-
-def next_up(
-    turns: Sequence[Turn], present: Collection[str], head_start: Mapping[str, float] | None = None
-) -> str | None:
-    """The first of the queue; None when nobody is present."""
-    return next(iter(queue(turns, present, head_start)), None)
 
 
 @dataclass(frozen=True, slots=True)

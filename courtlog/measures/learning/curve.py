@@ -58,21 +58,6 @@ class SkillCurve:
         return first + 1 if first < len(self.median) else None
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class SkillNow:
-    """Chance of a made ball right after the last one, from the balls so far; see SkillCurve."""
-
-    low: float
-    median: float
-    high: float
-    log_likelihood: float
-    below: Array = field(repr=False)
-
-    def certainty_above(self, reference: float) -> float:
-        """The chance, so far, that the skill is better than this share (0..1)."""
-        return float(_above(self.below, reference)[0])
-
-
 def skill_curve(
     grades: Sequence[int | None],
     breaks: Collection[int] = (),
@@ -95,25 +80,6 @@ def skill_curve(
     for array in (below, low, median, high):
         array.flags.writeable = False
     return SkillCurve(low, median, high, _together(logs), below)
-
-
-def skill_now(
-    grades: Sequence[int | None],
-    breaks: Collection[int] = (),
-    graded: bool = False,
-    drift: Drift = USUAL,
-) -> SkillNow | None:
-    """Where the player stands now, arguments as for skill_curve; None before the first ball.
-
-    The forward pass alone: the same as the last point of the curve, at a third of the work.
-    """
-    chain = chain_of(grades, breaks, graded, drift)
-    if chain is None:
-        return None
-    chances, logs = chain.forward()
-    below = _below((weights_of(logs) @ chances)[None, :])
-    low, median, high = (float(_quantile(below, share)[0]) for share in (LOW, MEDIAN, HIGH))
-    return SkillNow(low, median, high, _together(logs), below)
 
 
 def _together(logs: Array) -> float:

@@ -1,4 +1,4 @@
-"""May she move up a rung: Wald's sequential test, and what "x out of y" really does.
+"""May she move up a rung: Wald's sequential test, and how often it is right.
 
 Counts are of seen balls on one rung, a near counting as not made. Assumes a share that stays the
 same inside the test; where the skill curve rises steeply, prefer the curve.
@@ -8,33 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import ceil, comb, floor, log
+from math import ceil, floor, log
 from typing import Literal
 
 from courtlog.measures.common.arguments import inside, made_of_seen, whole, within
-from courtlog.measures.common.chances import binomial_chances
-from courtlog.measures.common.enough import Level, Question, level
-from courtlog.measures.learning.slip import SlipWatch, average_run
-from courtlog.measures.shares.proportions import wilson
-
-__all__ = [
-    "CardRow",
-    "Decision",
-    "Lines",
-    "MasteryTest",
-    "Operating",
-    "SlipWatch",
-    "advice_band",
-    "average_run",
-    "window_pass",
-    "x_of_y_pass",
-]
 
 Decision = Literal["up", "not yet", "keep feeding", "undecided"]
 
-TOO_HARD, SURELY_TOO_HARD = 0.50, 0.60
-TOO_EASY, SURELY_TOO_EASY = 0.85, 0.75
-MOST_WINDOWS = 20_000
 ROUNDING = 1e-9
 
 
@@ -156,51 +136,3 @@ class MasteryTest:
         up = ceil(lines.above + lines.slope * balls - ROUNDING)
         not_yet = floor(lines.slope * balls - lines.below + ROUNDING)
         return CardRow(balls, up if up <= balls else None, not_yet if not_yet >= 0 else None)
-
-
-def x_of_y_pass(x: int, y: int, p: float) -> float:
-    """Chance of at least x made in one attempt of y balls at a true share p."""
-    x, y = made_of_seen(x, y)
-    return min(sum(binomial_chances(y, within(p, "p", 0, 1))[x:]), 1.0)
-
-
-def window_pass(x: int, y: int, balls: int, p: float) -> float:
-    """Chance that some y balls in a row hold x made within `balls`, fed until they do; exact.
-
-    A coin-flip player passes "8 of the last 10" in a basket of sixty more often than not. Keeps the
-    ages of the last misses, as a window passes when the (y - x + 1)-th last miss has left it.
-    """
-    x, y = made_of_seen(x, whole(y, "y", 1))
-    balls, p = whole(balls, "balls"), within(p, "p", 0, 1)
-    kept = y - x + 1
-    if kept > y:
-        return 1.0
-    if comb(y, kept) > MOST_WINDOWS:
-        raise ValueError(f"{x} of {y} has too many windows to work out.")
-    passed, going = 0.0, {tuple(range(kept)): 1.0}
-    for _ in range(balls):
-        after: dict[tuple[int, ...], float] = {}
-        for ages, chance in going.items():
-            older = tuple(age + 1 for age in ages)
-            if older[-1] >= y:
-                passed += chance * p
-            else:
-                after[older] = after.get(older, 0.0) + chance * p
-            missed = (0, *older[:-1])
-            after[missed] = after.get(missed, 0.0) + chance * (1 - p)
-        going = after
-    return passed
-
-
-def advice_band(made: int, seen: int) -> Literal["easier", "harder"] | None:
-    """Whether the last balls (20 at least) ask for an easier or a harder feed; None: say nothing.
-
-    Advice for practice and no rule: 60 to 85 % made is a usual band (common practice, no source).
-    """
-    made, seen = made_of_seen(made, seen)
-    interval = wilson(made, seen)
-    if interval is None or level(Question.ADVICE, seen) is Level.REFUSE:
-        return None
-    if made / seen < TOO_HARD and interval.high < SURELY_TOO_HARD:
-        return "easier"
-    return "harder" if made / seen > TOO_EASY and interval.low > SURELY_TOO_EASY else None

@@ -1,4 +1,7 @@
-"""Is she losing it: a running sum that climbs on misses and tells how rarely it cries wolf."""
+"""Is she losing it: a running sum that climbs on misses and tells how rarely it cries wolf.
+
+No page prints `average_run` and `alarm_chance` yet: they are the check of USUAL_LIMIT.
+"""
 
 from __future__ import annotations
 

@@ -12,7 +12,6 @@ from courtlog.measures.common.arguments import finite, grades_of, whole
 from courtlog.measures.common.chances import normal_quantile
 
 Weights = Literal["linear", "quadratic"]
-Scale = Literal["nominal", "ordinal", "interval"]
 
 KEYS = 3
 """Missed, near, made."""
@@ -133,33 +132,6 @@ def gwet_ac1(
     return _agreement(value, se, z, observed, n)
 
 
-def krippendorff_alpha(
-    units: Sequence[Sequence[float | None]], level: Scale = "ordinal"
-) -> float | None:
-    """Agreement of any number of raters; one sequence of ratings a ball, None not seen.
-
-    Balls with fewer than two ratings drop out. None when nothing is left or all ratings are one.
-    Source: Krippendorff K 2011, Computing Krippendorff's alpha-reliability.
-    """
-    if level not in ("nominal", "ordinal", "interval"):
-        raise ValueError(f"The level must be nominal, ordinal or interval, not {level!r}.")
-    rated = [[finite(v, "A rating") for v in unit if v is not None] for unit in units]
-    rated = [unit for unit in rated if len(unit) > 1]
-    values = sorted({value for unit in rated for value in unit})
-    if len(values) < 2:
-        return None
-    times = Counter(value for unit in rated for value in unit)
-    n = sum(times.values())
-    far = {(c, k): _distance(c, k, level, values, times) for c in values for k in values}
-    found = 0.0
-    for unit in rated:
-        here = Counter(unit)
-        pairs = sum(here[c] * here[k] * far[c, k] for c in here for k in here)
-        found += pairs / (len(unit) - 1)
-    by_luck = sum(times[c] * times[k] * far[c, k] for c in values for k in values)
-    return 1 - (n - 1) * found / by_luck
-
-
 def drift(first: Sequence[int | None], again: Sequence[int | None]) -> Drift:
     """The same balls rated twice by one coach: has the eye become stricter or looser.
 
@@ -214,14 +186,3 @@ def _weight(i: int, j: int, weights: Weights | None, categories: int) -> float:
 def _agreement(value: float, se: float, z: float, observed: float, n: int) -> Agreement:
     low, high = max(value - z * se, -1.0), min(value + z * se, 1.0)
     return Agreement(value, low, high, se, observed, n)
-
-
-def _distance(
-    c: float, k: float, level: Scale, values: Sequence[float], times: Counter[float]
-) -> float:
-    if level == "nominal":
-        return float(c != k)
-    if level == "interval":
-        return (c - k) ** 2
-    between = sum(times[g] for g in values if min(c, k) <= g <= max(c, k))
-    return (between - (times[c] + times[k]) / 2) ** 2

@@ -8,13 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
-from math import exp, log, sqrt
 
 import numpy as np
 from numpy.typing import NDArray
 
 from courtlog.measures.common.arguments import grades_of, whole
-from courtlog.measures.common.chances import normal_quantile
 from courtlog.measures.common.enough import Level, Question, level, weakest
 from courtlog.measures.shares.strata import LikeForLike, Stratum, like_for_like
 
@@ -23,16 +21,6 @@ SELDOM, OFTEN = 0.20, 0.80
 """A cue made less or more often than this cannot show what follows from it."""
 TIE = 0.05
 RESAMPLES = 1000
-
-
-@dataclass(frozen=True, slots=True)
-class CrudeOdds:
-    """Odds ratio of one table with its interval; `corrected`: 0.5 was added to every cell."""
-
-    value: float
-    low: float
-    high: float
-    corrected: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,28 +69,6 @@ class Keystone:
     ranked: tuple[KeyCue, ...]
     suggested: str | None
     tied: tuple[str, ...] = field(default=())
-
-
-def phi(both: int, first_only: int, second_only: int, neither: int) -> float | None:
-    """Correlation of two yes/no cues on the same balls, -1..1; None where a margin is zero."""
-    a, b, c, d = _cells(both, first_only, second_only, neither)
-    margins = (a + b) * (c + d) * (a + c) * (b + d)
-    return (a * d - b * c) / sqrt(margins) if margins else None
-
-
-def crude_odds(
-    both: int, first_only: int, second_only: int, neither: int, confidence: float = 0.95
-) -> CrudeOdds:
-    """Odds ratio of one table, with 0.5 in every cell once one is empty.
-
-    Sources: Woolf B 1955 (interval); Haldane JBS 1956 and Anscombe FJ 1956 (both from memory).
-    """
-    cells = [float(n) for n in _cells(both, first_only, second_only, neither)]
-    z = normal_quantile(confidence)
-    corrected = 0.0 in cells
-    a, b, c, d = (n + 0.5 for n in cells) if corrected else cells
-    value, half = a * d / (b * c), z * sqrt(1 / a + 1 / b + 1 / c + 1 / d)
-    return CrudeOdds(value, exp(log(value) - half), exp(log(value) + half), corrected)
 
 
 def paired_strata(
@@ -172,10 +138,6 @@ def keystone(
     tied = _best(cues)
     ranked = sorted(cues, key=lambda cue: -2.0 if cue.score is None else cue.score, reverse=True)
     return Keystone(tuple(ranked), tied[0] if tied else None, tuple(tied))
-
-
-def _cells(*cells: int) -> tuple[int, ...]:
-    return tuple(whole(cell, "A count of balls") for cell in cells)
 
 
 def _made_share(balls: Sequence[CueBall], cue: str) -> float | None:

@@ -1,4 +1,7 @@
-"""How far neighbouring balls are tied together, and how many free ones they are worth."""
+"""How far neighbouring balls are tied together, and how many free ones they are worth.
+
+No page prints it yet.
+"""
 
 from __future__ import annotations
 

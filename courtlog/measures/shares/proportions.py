@@ -1,12 +1,14 @@
 """One share and two: how sure is 14 of 20, and is it different from day one.
 
 Counts are of seen balls; a ball not seen belongs to no count. Zero seen balls give None, never 0 %.
+No page prints `newcombe` and `unseen_bounds` yet. `newcombe` is what `strata.mover` comes to for a
+single kind of ball: each is the check of the other.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import comb, hypot, sqrt
+from math import hypot, sqrt
 
 from courtlog.measures.common.arguments import made_of_seen, whole
 from courtlog.measures.common.chances import normal_quantile
@@ -39,18 +41,6 @@ class UnseenBounds:
     low: float
     high: float
     worth_printing: bool
-
-
-@dataclass(frozen=True, slots=True)
-class FisherTest:
-    """P-values of two counts with both totals held fixed; `greater`: later share is higher."""
-
-    two_sided: float
-    greater: float
-    less: float
-    mid_two_sided: float
-    mid_greater: float
-    mid_less: float
 
 
 def wilson(made: int, seen: int, confidence: float = 0.95) -> Interval | None:
@@ -104,35 +94,4 @@ def newcombe(
         value,
         value - hypot(late - late_low, early_high - early),
         value + hypot(late_high - late, early - early_low),
-    )
-
-
-def fisher(made_late: int, seen_late: int, made_early: int, seen_early: int) -> FisherTest | None:
-    """Exact test of equal shares, with mid-p; None when either day saw nothing.
-
-    Sums in whole numbers, so ties are ties. When only one table is possible (all made, all missed)
-    every mid-p is 0.5 by definition: no difference is possible. Sources: Fisher RA 1935; Lancaster
-    HO 1961; Agresti A, Categorical Data Analysis (from memory).
-    """
-    made_late, seen_late = made_of_seen(made_late, seen_late)
-    made_early, seen_early = made_of_seen(made_early, seen_early)
-    if not seen_late or not seen_early:
-        return None
-    made = made_late + made_early
-    ways = {
-        k: comb(seen_late, k) * comb(seen_early, made - k)
-        for k in range(max(0, made - seen_early), min(seen_late, made) + 1)
-    }
-    total, here = sum(ways.values()), ways[made_late]
-    greater = sum(n for k, n in ways.items() if k >= made_late)
-    less = sum(n for k, n in ways.items() if k <= made_late)
-    extreme = sum(n for n in ways.values() if n <= here)
-    tied = sum(n for n in ways.values() if n == here)
-    return FisherTest(
-        two_sided=extreme / total,
-        greater=greater / total,
-        less=less / total,
-        mid_two_sided=(2 * extreme - tied) / (2 * total),
-        mid_greater=(2 * greater - here) / (2 * total),
-        mid_less=(2 * less - here) / (2 * total),
     )

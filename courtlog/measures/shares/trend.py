@@ -1,11 +1,10 @@
-"""Is it rising day by day, and do the grades rise: trends and graded comparisons.
+"""Is it rising day by day: the trend of the made share.
 
 A trend over practice rounds is one of performance, not of learning: use each day's first round.
 """
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import sqrt
@@ -31,30 +30,6 @@ class Trend:
     z: float
     p: float
     p_exact: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Jonckheere:
-    """Pairs in rising order across the groups, what luck alone gives, z and two-sided p."""
-
-    statistic: float
-    mean: float
-    variance: float
-    z: float
-    p: float
-
-
-@dataclass(frozen=True, slots=True)
-class Dominance:
-    """How much more often a later ball beats an earlier one than the reverse, -1..1.
-
-    `u` is the Mann-Whitney count, z and p are corrected for ties and by one half.
-    """
-
-    delta: float
-    u: float
-    z: float
-    p: float
 
 
 def cochran_armitage(
@@ -120,68 +95,3 @@ def _exact(days: Sequence[tuple[int, int, float]], all_made: int, share: float) 
     here = abs(sum(x * step for (x, _, _), step in zip(days, steps, strict=True)) - middle)
     far = np.abs(sums - middle) >= here - 1e-9
     return float(min(chances[all_made][far].sum() / chances[all_made].sum(), 1.0))
-
-
-def jonckheere(groups: Sequence[Sequence[float]]) -> Jonckheere | None:
-    """Ordered trend of grades over three or more days, ties allowed; empty days drop out.
-
-    None with fewer than two days left or when all grades are one. Source: Jonckheere AR 1954,
-    Biometrika 41:133-145; Terpstra TJ 1952 (both from memory); the same p as Kendall's tau-b.
-    """
-    kept = [sorted(finite(v, "A grade") for v in group) for group in groups if len(group)]
-    statistic = sum(
-        _wins(later, earlier) for place, earlier in enumerate(kept) for later in kept[place + 1 :]
-    )
-    sizes = [len(group) for group in kept]
-    ties = list(Counter(value for group in kept for value in group).values())
-    n = sum(sizes)
-    mean = (n * n - sum(size * size for size in sizes)) / 4
-
-    def cubes(counts: Sequence[int]) -> int:
-        return sum(c * (c - 1) * (2 * c + 5) for c in counts)
-
-    def triples(counts: Sequence[int]) -> int:
-        return sum(c * (c - 1) * (c - 2) for c in counts)
-
-    def doubles(counts: Sequence[int]) -> int:
-        return sum(c * (c - 1) for c in counts)
-
-    variance = (cubes([n]) - cubes(sizes) - cubes(ties)) / 72
-    if n > 2:
-        variance += triples(sizes) * triples(ties) / (36 * n * (n - 1) * (n - 2))
-        variance += doubles(sizes) * doubles(ties) / (8 * n * (n - 1))
-    if len(kept) < 2 or len(ties) < 2:
-        return None
-    z = (statistic - mean) / sqrt(variance)
-    return Jonckheere(statistic, mean, variance, z, normal_two_sided(z))
-
-
-def cliffs_delta(late: Sequence[float], early: Sequence[float]) -> Dominance | None:
-    """Graded comparison of two sets of balls; None when either is empty.
-
-    All grades alike give 0 and p = 1. Equals Somers' d of grade on day. Sources: Cliff N 1993,
-    Psychol Bull 114:494-509; Mann HB and Whitney DR 1947 (both from memory).
-    """
-    a, b = ([finite(v, "A grade") for v in side] for side in (late, early))
-    if not a or not b:
-        return None
-    u = _wins(a, b)
-    pairs, n = len(a) * len(b), len(a) + len(b)
-    ties = sum(t**3 - t for t in Counter([*a, *b]).values())
-    variance = pairs / 12 * ((n + 1) - ties / (n * (n - 1)))
-    off = u - pairs / 2
-    z = 0.0
-    if variance > 0:
-        z = max(abs(off) - 0.5, 0.0) / sqrt(variance) * (1 if off > 0 else -1)
-    return Dominance(2 * u / pairs - 1, u, z, normal_two_sided(z))
-
-
-def _wins(a: Sequence[float], b: Sequence[float]) -> float:
-    """Pairs in which a's value is higher, a tie counting one half."""
-    counts_a, counts_b = Counter(a), Counter(b)
-    return sum(
-        times_a * times_b * (1.0 if x > y else 0.5)
-        for x, times_a in counts_a.items()
-        for y, times_b in counts_b.items()
-        if x >= y
-    )

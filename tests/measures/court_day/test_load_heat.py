@@ -10,12 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from courtlog.measures.court_day.heat_index import (
-    celsius,
-    fahrenheit,
     heat_band,
-    heat_index_c,
     heat_index_f,
-    wbgt_outdoors,
 )
 from courtlog.measures.court_day.load import session_load, week
 from tests.measures.steady import ONE_SENTENCE, steady
@@ -105,21 +101,6 @@ def test_the_adjustments_are_the_services_own_and_can_be_left_out() -> None:
     assert heat_index_f(112.1, 40, adjusted=False) is None
 
 
-def test_wbgt_outdoors() -> None:
-    """Weights of ISO 7243: wet bulb 25, globe 40, air 32 make 28.7."""
-    assert wbgt_outdoors(25, 40, 32) == pytest.approx(28.7)
-    for unit in (1.0, 1.8):
-        assert wbgt_outdoors(30 * unit, 30 * unit, 30 * unit) == pytest.approx(30 * unit)
-
-
-def test_heat_in_celsius() -> None:
-    index = heat_index_c(35.5556, 65)
-    assert index is not None
-    assert fahrenheit(index) == pytest.approx(121.03, abs=0.01)
-    assert heat_index_c(45, 20) is None
-    assert (fahrenheit(100), celsius(32)) == (212, 0)
-
-
 def test_hotter_than_the_formula_is_no_number() -> None:
     assert heat_index_f(112, 20) is not None
     assert heat_index_f(112.1, 20) is None
@@ -166,11 +147,7 @@ NAN = float("nan")
         lambda: heat_index_f(90, 101),
         lambda: heat_index_f(90, -1),
         lambda: heat_index_f(NAN, 50),
-        lambda: heat_index_c(30, NAN),
         lambda: heat_band(NAN),
-        lambda: wbgt_outdoors(NAN, 30, 30),
-        lambda: wbgt_outdoors(30, NAN, 30),
-        lambda: wbgt_outdoors(30, 30, NAN),
     ],
 )
 def test_bad_arguments_end_in_one_sentence(call: Callable[[], object]) -> None:

@@ -11,13 +11,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from courtlog.measures.learning.curve import SkillCurve, skill_curve, skill_now
+from courtlog.measures.learning.curve import SkillCurve, skill_curve
 from courtlog.measures.learning.grid import POINTS, USUAL, Drift, chain_of, logistic
-from courtlog.measures.learning.near_cut import fitted_near_cut
-from courtlog.measures.learning.night import night_shift
 from courtlog.measures.shares.neighbours import neighbours, worth_about
 from tests.measures.learning.normal_route import (
-    NORMAL,
     Smoothed,
     em_as_in_the_paper,
     em_fixed_start,
@@ -127,27 +124,6 @@ def test_near_counts_when_graded() -> None:
     )
 
 
-def test_the_cut_between_near_and_missed_is_fitted_only_from_sixty_balls() -> None:
-    assert fitted_near_cut([(GRADED, ())], ONE) == ONE.near_cut
-    assert fitted_near_cut([(GRADED, ()), (GRADED, ())], ONE) == -2.2
-
-
-def test_the_fitted_cut_is_the_likeliest_over_all_players() -> None:
-    records: list[tuple[list[int | None], tuple[int, ...]]] = [
-        (GRADED, (21,)),
-        ([0, 0, None, 0, 2, 0, 2, 1, 2, 2] * 3, (11,)),
-    ]
-    cuts = (-0.4, -0.8, -1.2, -1.6, -2.0)
-
-    def likelihood(cut: float) -> float:
-        drift = Drift(near_cut=cut)
-        return sum(skill_curve(*record, True, drift).log_likelihood for record in records)
-
-    best = max(cuts, key=likelihood)
-    assert cuts[0] > best > cuts[-1]
-    assert fitted_near_cut(records, cuts=cuts) == best
-
-
 def test_nothing_seen_is_the_prior_widening() -> None:
     curve = skill_curve([None] * 5, drift=ONE)
     assert at(curve, 1) == of(0.0782, 0.5, 0.9218, to=0.001)
@@ -159,7 +135,6 @@ def test_an_empty_record() -> None:
     curve = skill_curve([])
     assert len(curve.median) == len(curve.certainty_above(0.5)) == 0
     assert curve.learning_ball(0.4) is None
-    assert skill_now([]) is None
 
 
 # The second route. The normal approximation is known to stay within 0.03 in probability of the
@@ -327,28 +302,6 @@ def test_full_enumeration_of_three_balls_with_a_night() -> None:
 
 
 # Computed by two independent routes; a night of variance 0.5 in all before ball 21.
-def test_what_the_night_did() -> None:
-    shift = night_shift(RECORD, 21, drift=drifting(0.05))
-    assert (shift.log_odds, shift.log_odds_sd) == of(0.4318, 0.5742, to=1e-4)
-    assert (shift.share, shift.share_sd) == of(0.0947, 0.1267, to=1e-4)
-    assert shift.chance_up == pytest.approx(0.7738, abs=1e-3)
-    other = second_route(RECORD, 0.05, 21)
-    change = other.mean[20] - other.mean[19]
-    sd = (other.var[20] + other.var[19] - 2 * other.lag[19]) ** 0.5
-    assert (change, sd, NORMAL.cdf(change / sd)) == of(0.3833, 0.5663, 0.7508, to=1e-4)
-
-
-@fewer
-@given(grades(), st.booleans(), st.data())
-def test_the_last_point_is_where_the_player_stands_now(
-    record: list[int | None], graded: bool, data: st.DataObject
-) -> None:
-    breaks = data.draw(st.sets(st.integers(1, len(record)), max_size=3))
-    curve, now = skill_curve(record, breaks, graded), skill_now(record, breaks, graded)
-    assert now is not None
-    here = (now.low, now.median, now.high, now.log_likelihood, now.certainty_above(0.6))
-    there = (*at(curve, 0), curve.log_likelihood, curve.certainty_above(0.6)[-1])
-    assert here == of(*there, to=1e-9)
 
 
 @fewer
@@ -418,13 +371,10 @@ def test_tied_balls_are_worth_fewer() -> None:
         lambda: skill_curve([3]),
         lambda: skill_curve([-1]),
         lambda: skill_curve([float("nan")]),  # type: ignore[list-item]
-        lambda: skill_now(["2"]),  # type: ignore[list-item]
         lambda: skill_curve([2], (2,)),
         lambda: skill_curve([2], (0,)),
         lambda: skill_curve([2]).certainty_above(1.0),
         lambda: skill_curve([2]).learning_ball(0.4, 1.0),
-        lambda: night_shift([2, 2], 1),
-        lambda: night_shift([2, 2], 3),
         lambda: Drift(variances=()),
         lambda: Drift(variances=(0.001,)),
         lambda: Drift(variances=(float("nan"),)),

@@ -11,17 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
-from scipy.stats import binom
 
 from courtlog.measures.learning.mastery import (
     MasteryTest,
-    SlipWatch,
-    advice_band,
-    average_run,
-    window_pass,
-    x_of_y_pass,
 )
-from courtlog.measures.learning.slip import alarm_chance
+from courtlog.measures.learning.slip import SlipWatch, alarm_chance, average_run
 from tests.measures.steady import ONE_SENTENCE, fewer, steady
 
 ENDLESS = 2000
@@ -163,57 +157,6 @@ def test_decisions(made: int, seen: int, words: str) -> None:
     assert MasteryTest().decide(made, seen) == words
 
 
-# Computed with scipy: at least x of y at a true share.
-SHARES = (0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.95)
-X_OF_Y = {
-    (7, 10): (0.0548, 0.1719, 0.3823, 0.6496, 0.8791, 0.9872, 0.9990),
-    (8, 10): (0.0123, 0.0547, 0.1673, 0.3828, 0.6778, 0.9298, 0.9885),
-    (9, 10): (0.0017, 0.0107, 0.0464, 0.1493, 0.3758, 0.7361, 0.9139),
-    (16, 20): (0.0003, 0.0059, 0.0510, 0.2375, 0.6296, 0.9568, 0.9974),
-}
-
-
-@pytest.mark.parametrize(("rule", "chances"), X_OF_Y.items())
-def test_one_attempt_at_x_of_y(rule: tuple[int, int], chances: tuple[float, ...]) -> None:
-    assert [x_of_y_pass(*rule, p) for p in SHARES] == pytest.approx(chances, abs=1e-4)
-
-
-@steady
-@given(st.integers(0, 40), st.integers(0, 40), st.floats(0, 1))
-def test_x_of_y_agrees_with_scipy(a: int, b: int, p: float) -> None:
-    x, y = min(a, b), max(a, b)
-    assert x_of_y_pass(x, y, p) == pytest.approx(float(binom.sf(x - 1, y, p)), abs=1e-9)
-
-
-# Computed by an exact chain over windows: chance of having passed by so many balls.
-@pytest.mark.parametrize(
-    ("rule", "p", "by", "chances"),
-    [
-        ((8, 10), 0.5, (10, 20, 40, 60), (0.0547, 0.1972, 0.4192, 0.5797)),
-        ((8, 10), 0.6, (10, 20, 40, 60), (0.1673, 0.4541, 0.7679, 0.9013)),
-        ((8, 10), 0.7, (10, 20, 40, 60), (0.3828, 0.7499, 0.9620, 0.9942)),
-        ((8, 10), 0.8, (10, 20, 40, 60), (0.6778, 0.9448, 0.9988, 1.0000)),
-        ((5, 5), 0.5, (20, 40, 60), (0.2499, 0.4679, 0.6226)),
-        ((5, 5), 0.7, (20, 40, 60), (0.7308, 0.9423, 0.9876)),
-    ],
-)
-def test_fed_until_the_window_passes(
-    rule: tuple[int, int], p: float, by: tuple[int, ...], chances: tuple[float, ...]
-) -> None:
-    assert [window_pass(*rule, balls, p) for balls in by] == pytest.approx(chances, abs=1e-4)
-
-
-@fewer
-@given(st.integers(1, 6), st.integers(0, 6), st.integers(0, 11), st.floats(0, 1))
-def test_windows_equal_every_sequence(y: int, x: int, balls: int, p: float) -> None:
-    x = min(x, y)
-    chance = 0.0
-    for record in product((0, 1), repeat=balls):
-        if any(sum(record[max(0, n - y) : n]) >= x for n in range(balls + 1)):
-            chance += p ** sum(record) * (1 - p) ** (balls - sum(record))
-    assert window_pass(x, y, balls, p) == pytest.approx(chance, abs=1e-9)
-
-
 # Computed by a linear solve; 417.27 also by a simulation of 20 000 runs (418.2).
 RUNS = {
     4: (102.57, 27.24, 13.09, 8.02, 5.60),
@@ -309,16 +252,6 @@ def test_an_alarm_stands_until_it_is_acknowledged() -> None:
     assert SlipWatch().after(True).total == 0
 
 
-# Wilson bounds on the last twenty: 7 of 20 reaches 0.567, 8 of 20 0.613; 18 of 20 starts at 0.699,
-# 19 of 20 at 0.764. The band of 60 to 85 % is common practice, no source.
-def test_advice_on_the_last_twenty() -> None:
-    advice = {made: advice_band(made, 20) for made in range(21)}
-    assert [made for made, word in advice.items() if word == "easier"] == [*range(8)]
-    assert [made for made, word in advice.items() if word == "harder"] == [19, 20]
-    assert advice_band(0, 19) is None
-    assert advice_band(0, 0) is None
-
-
 NAN = float("nan")
 
 
@@ -335,18 +268,11 @@ NAN = float("nan")
         lambda: MasteryTest().decide(-1, 2),
         lambda: MasteryTest().operating(1.2),
         lambda: MasteryTest().operating(NAN),
-        lambda: x_of_y_pass(11, 10, 0.5),
-        lambda: x_of_y_pass(1, 10, NAN),
-        lambda: window_pass(3, 2, 10, 0.5),
-        lambda: window_pass(0, 0, 10, 0.5),
-        lambda: window_pass(8, 10, -1, 0.5),
-        lambda: window_pass(20, 40, 60, 0.5),
         lambda: SlipWatch(0),
         lambda: SlipWatch(8, -1),
         lambda: average_run(0.0),
         lambda: average_run(0.2, 0),
         lambda: alarm_chance(0.2, -1),
-        lambda: advice_band(21, 20),
     ],
 )
 def test_bad_arguments_end_in_one_sentence(call: Callable[[], object]) -> None:

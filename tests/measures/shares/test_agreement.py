@@ -1,10 +1,9 @@
-"""Two raters, and one rater twice, against printed values and three general libraries."""
+"""Two raters, and one rater twice, against printed values and two general libraries."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
-import krippendorff
 import numpy as np
 import pytest
 from hypothesis import assume, given
@@ -14,14 +13,12 @@ from statsmodels.stats.contingency_tables import mcnemar
 from statsmodels.stats.inter_rater import cohens_kappa
 
 from courtlog.measures.shares.agreement import (
-    Scale,
     Weights,
     agreement_word,
     bears_verdicts,
     drift,
     gwet_ac1,
     kappa,
-    krippendorff_alpha,
     raw_agreement,
 )
 from tests.measures.steady import ONE_SENTENCE, steady
@@ -98,32 +95,6 @@ def test_known_ac1(ratings: Ratings, keys: int, value: float, se: float | None, 
     assert se is None or found.se == pytest.approx(se, abs=to)
 
 
-# Krippendorff's four observers and twelve units (data C of R's irr); the three coders and fifteen
-# units of an encyclopedia's example. Computed with the krippendorff package.
-FOUR = ["123321412...", "1233224125.3", ".3332342251.", "12332441251."]
-THREE = [".....34121133.3", "1.213343.......", "..21344.21133.4"]
-
-
-def units_of(rows: list[str]) -> list[list[float | None]]:
-    columns = zip(*rows, strict=True)
-    return [[None if mark == "." else float(mark) for mark in column] for column in columns]
-
-
-@pytest.mark.parametrize(
-    ("rows", "level", "value"),
-    [
-        (FOUR, "nominal", 0.743421),
-        (FOUR, "ordinal", 0.815388),
-        (FOUR, "interval", 0.849107),
-        (THREE, "nominal", 0.691358),
-        (THREE, "ordinal", 0.806721),
-        (THREE, "interval", 0.810845),
-    ],
-)
-def test_known_alphas(rows: list[str], level: Scale, value: float) -> None:
-    assert krippendorff_alpha(units_of(rows), level) == pytest.approx(value, abs=1e-6)
-
-
 PAIRS = st.lists(st.tuples(st.integers(0, 2), st.integers(0, 2)), min_size=2, max_size=60)
 
 
@@ -165,25 +136,6 @@ def test_agreement_is_the_same_either_way_and_blind_to_unseen_balls(
             assert here.low <= here.value <= here.high <= 1
 
 
-@steady
-@given(
-    st.lists(
-        st.lists(st.sampled_from([0.0, 1.0, 2.0, None]), min_size=3, max_size=3),
-        min_size=2,
-        max_size=20,
-    ),
-    st.sampled_from(["nominal", "ordinal", "interval"]),
-)
-def test_alpha_agrees_with_the_krippendorff_package(
-    units: list[list[float | None]], level: Scale
-) -> None:
-    found = krippendorff_alpha(units, level)
-    assume(found is not None)
-    data = np.array([[np.nan if v is None else v for v in unit] for unit in units]).T
-    other = krippendorff.alpha(reliability_data=data, level_of_measurement=level)
-    assert found == pytest.approx(float(other), abs=1e-9)
-
-
 def test_nothing_to_agree_on() -> None:
     assert kappa([], []) is None
     assert kappa([2, 2], [2, 2]) is None
@@ -193,8 +145,6 @@ def test_nothing_to_agree_on() -> None:
     perfect = gwet_ac1([2, 2], [2, 2])
     assert perfect is not None
     assert perfect.value == 1
-    assert krippendorff_alpha([[1, 1], [1, None]]) is None
-    assert krippendorff_alpha([]) is None
 
 
 # Exact McNemar computed with statsmodels, mid-p by hand.
@@ -246,8 +196,6 @@ def test_words() -> None:
         lambda: kappa([1], [1], None, 1),
         lambda: gwet_ac1([3], [3]),
         lambda: gwet_ac1([0], [0], 1),
-        lambda: krippendorff_alpha([[float("nan"), 1]]),
-        lambda: krippendorff_alpha([[1, 1]], "ratio"),  # type: ignore[arg-type]
         lambda: drift([4], [1]),
         lambda: agreement_word(float("nan")),
         lambda: bears_verdicts(float("nan")),

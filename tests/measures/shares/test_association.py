@@ -8,21 +8,17 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import contingency, pearsonr
 
 from courtlog.measures.common.enough import Level
 from courtlog.measures.shares.association import (
     CueBall,
     Keystone,
-    crude_odds,
     goes_with,
     keystone,
     paired_strata,
-    phi,
 )
-from courtlog.measures.shares.proportions import newcombe
 from courtlog.measures.shares.strata import odds_ratio
-from tests.measures.steady import ONE_SENTENCE, fewer, steady
+from tests.measures.steady import ONE_SENTENCE, fewer
 
 CUES = ("turn", "spacing", "finish")
 
@@ -89,41 +85,6 @@ def test_the_keystone_of_the_basket() -> None:
     assert (found.suggested, found.tied) == ("spacing", ("spacing", "finish"))
     turned = keystone(balls_of(BASKET), ("finish", "turn", "spacing"))
     assert (turned.suggested, turned.tied) == ("finish", ("finish", "spacing"))
-
-
-# Spacing with finish on all kinds together: 37 both, 12, 17, 34 neither. Computed with statsmodels.
-def test_crude_pair() -> None:
-    assert phi(37, 12, 17, 34) == pytest.approx(0.4230, abs=5e-5)
-    odds = crude_odds(37, 12, 17, 34)
-    assert (odds.value, odds.low, odds.high) == pytest.approx((6.1667, 2.5747, 14.7700), abs=6e-5)
-    assert not odds.corrected
-    difference = newcombe(37, 49, 17, 51)
-    assert difference is not None
-    assert (difference.value, difference.low, difference.high) == pytest.approx(
-        (0.4218, 0.2288, 0.5724), abs=5e-5
-    )
-    empty = crude_odds(5, 0, 2, 3)
-    assert empty.corrected
-    assert empty.value == pytest.approx(5.5 * 3.5 / (0.5 * 2.5))
-    assert phi(5, 0, 5, 0) is None
-
-
-@steady
-@given(st.lists(st.integers(0, 30), min_size=4, max_size=4))
-def test_phi_agrees_with_scipy(cells: list[int]) -> None:
-    a, b, c, d = cells
-    found = phi(a, b, c, d)
-    if found is None:
-        assert 0 in (a + b, c + d, a + c, b + d)
-        return
-    first = [1] * (a + b) + [0] * (c + d)
-    second = [1] * a + [0] * b + [1] * c + [0] * d
-    assert found == pytest.approx(pearsonr(first, second).statistic, abs=1e-9)
-    if 0 not in cells:
-        other = contingency.odds_ratio(np.array([[a, b], [c, d]]), kind="sample")
-        odds, limits = crude_odds(a, b, c, d), other.confidence_interval(0.95)
-        assert odds.value == pytest.approx(other.statistic)
-        assert (odds.low, odds.high) == pytest.approx((limits.low, limits.high), rel=1e-9)
 
 
 GRADE = st.sampled_from([0, 1, 2, None])
@@ -219,8 +180,6 @@ def test_nothing_to_rank() -> None:
 @pytest.mark.parametrize(
     "call",
     [
-        lambda: phi(-1, 1, 1, 1),
-        lambda: crude_odds(1, 1, 1, float("nan")),  # type: ignore[arg-type]
         lambda: goes_with([2], [2, 2], ["H"]),
         lambda: goes_with([3], [2], ["H"]),
         lambda: keystone([], ("turn", "turn")),

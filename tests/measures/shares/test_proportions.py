@@ -6,12 +6,11 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import binom, binomtest, fisher_exact, hypergeom
+from scipy.stats import binom, binomtest
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
 from courtlog.measures.shares.proportions import (
     Difference,
-    fisher,
     newcombe,
     unseen_bounds,
     wilson,
@@ -135,31 +134,6 @@ def low_of(found: Difference | None) -> float:
     return found.low
 
 
-# Tea tasting by hand: Fisher 1935. The others computed with scipy, their mid-p by hand.
-FISHER = [
-    ((3, 4, 1, 4), (34 / 70, 17 / 70, 69 / 70, 18 / 70, 9 / 70, 61 / 70)),
-    ((9, 10, 3, 10), (0.019767, 0.009883, None, 0.010241, 0.005120, None)),
-    ((16, 20, 9, 20), (0.048372, 0.024186, 0.996044, 0.028142, 0.014071, 0.985929)),
-    ((0, 10, 0, 10), (1.0, 1.0, 1.0, 0.5, 0.5, 0.5)),
-]
-
-
-@pytest.mark.parametrize(("table", "expected"), FISHER)
-def test_fisher(table: tuple[int, int, int, int], expected: tuple[float | None, ...]) -> None:
-    found = fisher(*table)
-    assert found is not None
-    values = (
-        found.two_sided,
-        found.greater,
-        found.less,
-        found.mid_two_sided,
-        found.mid_greater,
-        found.mid_less,
-    )
-    for value, wanted in zip(values, expected, strict=True):
-        assert wanted is None or value == pytest.approx(wanted, abs=1e-6)
-
-
 def test_unseen_balls_give_bounds_and_change_no_share() -> None:
     bounds = unseen_bounds(12, 4, 4)  # by hand
     assert bounds is not None
@@ -174,7 +148,6 @@ def test_nothing_seen_is_no_rate_and_no_difference() -> None:
     assert wilson(0, 0) is None
     assert newcombe(0, 0, 3, 5) is None
     assert newcombe(3, 5, 0, 0) is None
-    assert fisher(0, 0, 3, 5) is None
 
 
 def counts(most: int = 120, least: int = 1) -> st.SearchStrategy[tuple[int, int]]:
@@ -206,23 +179,6 @@ def test_newcombe_agrees_with_statsmodels(
         *late, *early, method="newcomb", compare="diff", alpha=1 - confidence
     )
     assert (found.low, found.high) == pytest.approx((low, high), abs=1e-9)
-
-
-@steady
-@given(counts(40), counts(40))
-def test_fisher_agrees_with_scipy(late: tuple[int, int], early: tuple[int, int]) -> None:
-    found = fisher(*late, *early)
-    assert found is not None
-    table = np.array([[late[0], late[1] - late[0]], [early[0], early[1] - early[0]]])
-    for value, other in (
-        (found.two_sided, fisher_exact(table, "two-sided")),
-        (found.greater, fisher_exact(table, "greater")),
-        (found.less, fisher_exact(table, "less")),
-    ):
-        assert value == pytest.approx(other.pvalue, abs=1e-9)
-    here = hypergeom.pmf(late[0], late[1] + early[1], late[0] + early[0], late[1])
-    assert found.mid_greater == pytest.approx(found.greater - here / 2, abs=1e-9)
-    assert found.mid_less == pytest.approx(found.less - here / 2, abs=1e-9)
 
 
 @steady
@@ -276,7 +232,6 @@ def test_bad_counts_end_in_one_sentence(bad: tuple[int, int]) -> None:
         lambda: wilson(*bad),
         lambda: newcombe(*bad, 1, 2),
         lambda: newcombe(1, 2, *bad),
-        lambda: fisher(*bad, 1, 2),
     ):
         with pytest.raises(ValueError, match=ONE_SENTENCE):
             call()

@@ -18,13 +18,15 @@ from courtlog.measures.common.enough import Level, Question, level, verdict
 from courtlog.measures.shares.proportions import newcombe
 from courtlog.measures.shares.strata import (
     Stratum,
-    common_test,
     like_for_like,
     mover,
-    odds_ratio,
     on_the_early_mix,
-    same_in_all,
     shared,
+)
+from courtlog.measures.shares.strata_tests import (
+    common_test,
+    odds_ratio,
+    same_in_all,
 )
 from tests.measures.steady import ONE_SENTENCE, steady
 
