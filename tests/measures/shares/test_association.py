@@ -17,7 +17,7 @@ from courtlog.measures.shares.association import (
     keystone,
     paired_strata,
 )
-from courtlog.measures.shares.strata import odds_ratio
+from courtlog.measures.shares.strata_tests import odds_ratio
 from tests.measures.steady import ONE_SENTENCE, fewer
 
 CUES = ("turn", "spacing", "finish")
