@@ -16,7 +16,7 @@ from courtlog.logbook.reads import second_rating_lookups
 from courtlog.settings import THEMES, Settings
 from tests.court import desk_in, feed
 from tests.courtside.screen import shown
-from tests.courtside.test_contrast import faint
+from tests.courtside.surface.test_contrast import faint
 
 LINE = "Ctrl+L or Escape brings the screen back."
 

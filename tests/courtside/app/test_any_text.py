@@ -13,7 +13,7 @@ from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import desk_in, feed
 from tests.courtside.screen import shown
-from tests.courtside.test_contrast import BACK_TWICE, SCREENS
+from tests.courtside.surface.test_contrast import BACK_TWICE, SCREENS
 
 TEXTS = {
     "long": "Maximiliana " * 834,
