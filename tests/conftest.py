@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import gc
+import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 from unittest import mock
 
 import pytest
@@ -47,6 +49,19 @@ def nobody_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COURTLOG_DRILLS", str(tmp_path / "own" / "drills"))
     monkeypatch.setenv("COURTLOG_ERRORS", str(tmp_path / "own" / "errors.txt"))
     monkeypatch.delenv("NO_COLOR", raising=False)
+
+
+@pytest.fixture
+def keeps_deleted_bytes(monkeypatch: pytest.MonkeyPatch) -> None:
+    """As SQLite is built by default; some systems build it so that what is deleted is zeroed."""
+    connect = sqlite3.connect
+
+    def connected(*arguments: Any, **options: Any) -> sqlite3.Connection:
+        db: sqlite3.Connection = connect(*arguments, **options)
+        db.execute("PRAGMA secure_delete = OFF")
+        return db
+
+    monkeypatch.setattr(sqlite3, "connect", connected)
 
 
 @pytest.fixture(autouse=True)

@@ -8,10 +8,13 @@ from pathlib import Path
 
 from courtlog import times
 
+_LINK = Path("/etc/localtime")
+"""Where most systems keep a link to the zone's own file."""
+
 
 def local_zone() -> str:
     """From TZ or /etc/localtime; else a fixed-offset zone (Etc/GMT-1) that fits the clock now."""
-    for name in (os.environ.get("TZ", "").lstrip(":"), _linked(Path("/etc/localtime"))):
+    for name in (os.environ.get("TZ", "").lstrip(":"), _linked(_LINK)):
         if name:
             try:
                 return times.zone(name).key

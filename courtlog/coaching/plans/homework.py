@@ -144,8 +144,6 @@ def doses(drills: Sequence[HomeDrill], usual: int) -> tuple[Week, ...]:
     for number, (sessions, share) in enumerate(WEEKS, 1):
         now = sum(home.from_week <= number for home in drills)
         each = max(LEAST_BALLS, round(share * min(usual, MOST_A_DAY) / now))
-        while weeks and sessions * now * each < weeks[-1].total:
-            each += 1
         balls = tuple(each if home.from_week <= number else 0 for home in drills)
         weeks.append(Week(number, sessions, balls))
     return tuple(weeks)

@@ -68,7 +68,6 @@ def gather(
             gone = _gone(book.db, theirs)
             _erase(theirs, gone)
             book.db.execute("ATTACH ? AS theirs", [str(copy)])
-            book.db.execute("PRAGMA main.secure_delete = ON")
             book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
             try:
                 with book.writing() as db, without_triggers(db):
@@ -84,6 +83,9 @@ def gather(
             finally:
                 book.db.execute("PRAGMA foreign_keys = ON")
                 book.db.execute("DETACH theirs")
+    if went or texts:
+        with book.told():
+            book.db.execute("VACUUM")  # what was deleted earlier may still lie on free pages
     return replace(came, went=went, backup=backup)
 
 

@@ -292,6 +292,7 @@ def _to_write(path: Path, now: int, claim: Claim | None) -> Book:
         db.execute("PRAGMA recursive_triggers = ON")  # a row that is replaced was another before
         db.execute("PRAGMA journal_mode = WAL")
         db.execute("PRAGMA synchronous = FULL")
+        db.execute("PRAGMA secure_delete = ON")  # most systems' SQLite keeps deleted bytes
         if (schema := _schema(db)) < SCHEMA:
             if claim is not None:
                 claim.check()

@@ -193,10 +193,9 @@ def _be_alone(db: sqlite3.Connection) -> None:
     """Fails while anybody else has the file open; from here on nothing that goes leaves a trace.
 
     Without a write-ahead log the pages are written over where they lie, and the rollback journal
-    goes with the commit.
+    goes with the commit. VACUUM then writes every page anew.
     """
     db.execute("PRAGMA journal_mode = DELETE")
-    db.execute("PRAGMA secure_delete = ON")
     db.execute("PRAGMA temp_store = MEMORY")
 
 

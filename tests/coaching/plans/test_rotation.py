@@ -177,6 +177,19 @@ def test_lunch_is_nobodys_wait() -> None:
     assert [share.longest_wait for share in even.shares] == [4, 4]
 
 
+@pytest.mark.parametrize(
+    ("empty", "longest"),
+    [(15 * MINUTE - 1, 19 * MINUTE - 1), (15 * MINUTE, 4 * MINUTE), (16 * MINUTE, 4 * MINUTE)],
+)
+def test_an_empty_feed_is_a_break_from_fifteen_minutes_on(empty: int, longest: int) -> None:
+    """A and B hit for four minutes each, then nobody, then A for four minutes while B waits."""
+    begin = 8 * MINUTE + empty
+    after = FedTurn(0, 10, begin, begin + 4 * MINUTE)
+    court = Court(roster(2), turns=(turn(0, 10, 0), turn(1, 10, 1), after))
+    waits = [share.longest_wait for share in fairness(court, begin + 4 * MINUTE).shares]
+    assert waits == [longest / MINUTE] * 2
+
+
 @given(
     st.integers(2, 8),
     st.lists(st.tuples(st.sampled_from(["turn", "leave", "come"]), st.integers(0, 7)), max_size=40),

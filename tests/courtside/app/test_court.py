@@ -19,7 +19,7 @@ from courtlog.library.drill_files import Library, load
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.reads import lookups
 from courtlog.settings import Settings
-from tests.court import LIBRARY, START, Clock, again, desk_in, feed, open_book, written
+from tests.court import LIBRARY, START, Clock, again, desk_in, feed, open_book, player, written
 from tests.courtside.screen import line_with, on_court
 from tests.library.shelf import put
 
@@ -234,8 +234,26 @@ def test_a_pause_does_not_count_and_a_feeding_key_ends_it(tmp_path: Path) -> Non
     assert "PAUSED" in on_court(again(desk))
     desk.clock.pass_seconds(300)
     feed(desk, "_")
+    assert desk.view.said.endswith("The pause is over.")
     assert not again(desk).view.paused
+    feed(desk, "_")
+    assert "pause" not in desk.view.said
     assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (300_000,)
+
+
+def test_a_round_begins_and_ends_on_a_whole_second_as_a_sheet_writes_it(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    assert isinstance(desk.clock, Clock)
+    desk.clock.pass_seconds(0.25)
+    feed(desk, "_")
+    desk.clock.pass_seconds(61.5)
+    desk.start(player(desk, "Tove"))
+    feed(desk, "_")
+    desk.clock.pass_seconds(61.5)
+    desk.end_round()
+    times = desk.book.db.execute("SELECT started_at, ended_at FROM round ORDER BY place").fetchall()
+    assert times[0] == (START, START + 61_000)
+    assert times[1] == (START + 61_000, START + 123_000)
 
 
 def test_help_shows_the_pad_as_it_is_now_and_any_key_closes_it(tmp_path: Path) -> None:

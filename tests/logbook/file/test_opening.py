@@ -19,13 +19,19 @@ from courtlog.logbook.schema.shape import APPLICATION_ID, SCHEMA
 from tests.court import START, desk_in, feed
 
 
+@pytest.mark.usefixtures("keeps_deleted_bytes")
 def test_a_new_book_is_safe_private_and_strict(tmp_path: Path) -> None:
     book = create_or_open(tmp_path / "a" / "b" / "book.db", START)
     pragma = {
         name: book.db.execute(f"PRAGMA {name}").fetchone()[0]
-        for name in ("journal_mode", "synchronous", "foreign_keys")
+        for name in ("journal_mode", "synchronous", "foreign_keys", "secure_delete")
     }
-    assert pragma == {"journal_mode": "wal", "synchronous": 2, "foreign_keys": 1}
+    assert pragma == {
+        "journal_mode": "wal",
+        "synchronous": 2,
+        "foreign_keys": 1,
+        "secure_delete": 1,
+    }
     assert stat.S_IMODE(book.path.stat().st_mode) == 0o600
     assert stat.S_IMODE(book.path.parent.stat().st_mode) == 0o700
     tables = book.db.execute(

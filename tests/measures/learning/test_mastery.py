@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 from itertools import product
 from math import log
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from scipy.optimize import brentq
 
@@ -71,6 +72,33 @@ def test_the_card() -> None:
         up, not_yet = (None if n == "-" else int(n) for n in makes.split("/"))
         assert (rows[int(balls)].up, rows[int(balls)].not_yet) == (up, not_yet), balls
     assert (rows[1].not_yet, rows[2].not_yet) == (None, None)
+
+
+def on_the_line(test: tuple[Fraction, ...], balls: int) -> tuple[int | None, int | None]:
+    """The card's row from Wald's ratio of chances in exact fractions, without a logarithm."""
+    low, high, alpha, beta = test
+    ratio = [
+        (high / low) ** made * ((1 - high) / (1 - low)) ** (balls - made)
+        for made in range(balls + 1)
+    ]
+    up = [made for made in range(balls + 1) if ratio[made] >= (1 - beta) / alpha]
+    not_yet = [made for made in range(balls + 1) if ratio[made] <= beta / (1 - alpha)]
+    return min(up, default=None), max(not_yet, default=None)
+
+
+# By hand: 3 * 3 = 0.9 / 0.1, so two made of two move up; 1/2 * 1/2 = 0.2 / 0.8: two missed do not.
+@steady
+@given(
+    st.lists(st.integers(1, 19), min_size=2, max_size=2, unique=True).map(sorted),
+    st.tuples(st.integers(1, 9), st.integers(1, 9)),
+)
+@example([2, 6], (2, 2))
+@example([8, 14], (4, 4))
+def test_counts_just_on_a_line_are_decided(shares: list[int], risks: tuple[int, int]) -> None:
+    test = tuple(Fraction(share, 20) for share in (*shares, *risks))
+    low, high, alpha, beta = map(float, test)
+    for row in MasteryTest(low, high, alpha, beta, 12).card():
+        assert (row.up, row.not_yet) == on_the_line(test, row.balls)
 
 
 # Computed by exact recursion, without a cap: true share, moved up, balls on average.

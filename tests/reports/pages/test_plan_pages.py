@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -98,3 +100,20 @@ def test_a_red_and_a_ball_limit_are_told_and_kept(tmp_path: Path) -> None:
     kept = words(plan_facts(book, clinic, SECOND + timedelta(days=1), LIBRARY))
     assert "Take their rounds out of the plan." in kept
     assert "Tove may hit 25 balls a day, and 30 are planned: take some out." in kept
+
+
+def test_a_day_of_just_the_minutes_that_are_needed_is_long_enough(tmp_path: Path) -> None:
+    book, clinic = harbour(tmp_path)
+    facts = plan_facts(book, clinic, SECOND, LIBRARY)
+    quick, slow = facts.effort.minutes_quick, facts.effort.minutes_slow
+
+    def fits(minutes: int) -> str:
+        (said,) = re.findall(r"minutes: it ([^.]+)\.", words(replace(facts, hours=minutes / 60)))
+        return str(said)
+
+    assert [fits(minutes) for minutes in (slow, slow - 1, quick, quick - 1)] == [
+        "fits",
+        "fits only at a quick pace",
+        "fits only at a quick pace",
+        "does not fit",
+    ]

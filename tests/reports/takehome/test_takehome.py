@@ -24,7 +24,14 @@ from courtlog.reports.takehome.takehome_sheet import DATE, RATER, home_clinic, h
 from courtlog.reports.takehome.takehome_text import takehome_text
 from tests.court import LIBRARY, START, open_book
 from tests.past import CUES, day, past
-from tests.reports.takehome.takehome_pages import SHEETS, filled, pages, sheet_of, text_of
+from tests.reports.takehome.takehome_pages import (
+    SHEETS,
+    facts_in,
+    filled,
+    pages,
+    sheet_of,
+    text_of,
+)
 
 FORBIDDEN = re.compile(r"\b(cause|causes|caused|because|cured|injury risk|safe|safely)\b", re.I)
 LADDER = LIBRARY.ladder("forehand")
@@ -128,9 +135,10 @@ def test_drills_are_alone_and_no_higher_than_the_rung() -> None:
             assert all(home.drill.station == "alone" for home in found)
 
 
-@pytest.mark.parametrize("usual", [1, 9, 20, 47, 98, 120, 400])
-def test_weeks_rise_gently_and_leave_a_day_between(usual: int) -> None:
-    drills = homework.home_drills(LADDER, 7)
+@pytest.mark.parametrize("rung", [1, 2, 7])
+@pytest.mark.parametrize("usual", range(1, 130))
+def test_weeks_rise_gently_and_leave_a_day_between(usual: int, rung: int) -> None:
+    drills = homework.home_drills(LADDER, rung)
     weeks = homework.doses(drills, usual)
     totals = [week.total for week in weeks]
     assert [week.number for week in weeks] == [1, 2, 3, 4]
@@ -210,6 +218,23 @@ def test_a_stroke_the_library_no_longer_has(tmp_path: Path) -> None:
     book.close()
     assert "ask your coach for one" in " ".join(takehome_text(facts).split())
     assert takehome_html(facts)
+
+
+@pytest.mark.parametrize(
+    ("played", "shown"),
+    [(6, "1 2 3 4 5 6"), (7, "1 2 3 4 5 6 7"), (8, "1 3 4 5 6 7 8"), (12, "1 7 8 9 10 11 12")],
+)
+def test_of_many_days_the_first_and_the_last_are_shown(
+    tmp_path: Path, played: int, shown: str
+) -> None:
+    sheet = "clinic Harbour\nroster Maren\n" + "".join(
+        f"day 2026-06-{day:02}  coach Ines\n"
+        f"player Maren  drill forehand/hand-feed  purpose practice  cues turn\n2 {'0 ' * day}\n"
+        for day in range(1, played + 1)
+    )
+    (facts,) = facts_in(tmp_path, sheet)
+    rows = re.findall(r'<th scope="row">(\d+)</th><td>(\d+ of \d+)', takehome_html(facts))
+    assert rows == [(day, f"1 of {int(day) + 1}") for day in shown.split()]
 
 
 def test_the_samples_are_all_there(samples: list[TakeHome]) -> None:
