@@ -79,7 +79,7 @@ def _command(words: list[str]) -> Callable[[], None]:
             return partial(open_court, Path(words[1]) if words else None)
         case _:
             from courtlog.cli.commands.app import app
-            from courtlog.cli.commands.words_in import run
+            from courtlog.cli.commands.command_line import run
 
             return partial(run, app)
 

@@ -13,9 +13,10 @@ from hypothesis import strategies as st
 
 from courtlog import settings as settings_file
 from courtlog.cli.actions.agree import print_agreement
-from courtlog.cli.actions.printing import Form, print_day, print_player, print_trend
+from courtlog.cli.actions.pages import print_day, print_player, print_trend
 from courtlog.cli.actions.takehome import hand_over
 from courtlog.cli.common import existing_book
+from courtlog.cli.output import Form
 from courtlog.errors import CourtlogError, LibraryError, SettingsError
 from courtlog.library.second_ratings_in import read_seconds
 from courtlog.logbook.reads import second_rating_lookups

@@ -1,1 +1,29 @@
 """What the commands do, each imported only by the command that asks for it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from courtlog.on_demand import loader
+
+if TYPE_CHECKING:
+    from courtlog.cli.actions import (
+        agree,
+        backups,
+        clinics,
+        demo,
+        drills,
+        erase,
+        exchange,
+        gather,
+        heat,
+        history,
+        pages,
+        plan,
+        rosters,
+        settings,
+        sheets,
+        takehome,
+    )
+else:
+    __getattr__ = loader(__name__)

@@ -8,10 +8,10 @@ from pathlib import Path
 from courtlog import locations, times
 from courtlog import settings as settings_file
 from courtlog.cli import failures
-from courtlog.cli.actions.printing import Form, write
 from courtlog.cli.actions.sheets import text_of
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
 from courtlog.cli.opening import has_terminal
+from courtlog.cli.output import Form, write
 from courtlog.cli.writing import book_beside
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Ball
@@ -21,16 +21,18 @@ from courtlog.logbook.reads import lookups, second_rating_lookups
 from courtlog.logbook.reads.second_rating_lookups import SecondLook
 from courtlog.logbook.writes import second_rating_writer
 from courtlog.plain_text import many
+from courtlog.reports import facts, pages
 
 
 def print_agreement(path: Path | None, clinic: str | None, as_json: bool) -> None:
     """Print how alike balls were rated twice, as text or JSON."""
-    from courtlog.reports.facts.agree_facts import agree_facts
-    from courtlog.reports.pages.agree_text import agree_text
-
     with existing_book(path) as book:
-        facts = agree_facts(book, chosen_clinic(book, clinic))
-        write(facts, lambda: agree_text(facts), Form.JSON if as_json else Form.PAGE)
+        compared = facts.agree_facts.agree_facts(book, chosen_clinic(book, clinic))
+        write(
+            compared,
+            lambda: pages.agree_text.agree_text(compared),
+            Form.JSON if as_json else Form.PAGE,
+        )
 
 
 def rate_again(

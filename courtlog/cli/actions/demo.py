@@ -19,6 +19,7 @@ from courtlog.coaching.on_court import feeding
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import lookups
+from courtlog.reports import facts, pages
 from courtlog.settings import Settings
 
 if TYPE_CHECKING:
@@ -40,14 +41,12 @@ def run_demo() -> None:
 
 
 def _print(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
-    from courtlog.reports.facts.day_facts import day_facts
-    from courtlog.reports.pages.day_text import day_text
-
     book = create_or_open(folder / "demo.db", 0)
     try:
         put_in(book, clinic, drills, 0)
         on = clinic.days[DAY - 1].date
-        sys.stdout.write(day_text(day_facts(book, lookups.clinics(book)[-1], on, None)))
+        played = facts.day_facts.day_facts(book, lookups.clinics(book)[-1], on, None)
+        sys.stdout.write(pages.day_text.day_text(played))
     finally:
         book.close()
 

@@ -5,99 +5,103 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from datetime import date
+from pathlib import Path
 
 from courtlog import times
-from courtlog.cli.actions.printing import Form, write
-from courtlog.cli.commands.plan import Day
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date
+from courtlog.cli.output import Form, write
 from courtlog.cli.writing import book_beside
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans import plan_edits
 from courtlog.coaching.plans.day_plan import PRACTICE_TURNS
 from courtlog.coaching.plans.plan_edits import Change, Plan, purpose_named
-from courtlog.courtside.desk.plan_desk import PlanDesk
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups
+from courtlog.plan_keeper import PlanKeeper
+from courtlog.reports import pages
 from courtlog.reports.facts.plan_facts import Asked, plan_facts, usual_date
 
 
+@dataclass(frozen=True, slots=True)
+class WhichPlan:
+    """The plan that is meant: a book, a clinic in it, a date as typed; None for the usual one."""
+
+    book: Path | None
+    clinic: str | None
+    on: str | None
+
+
 def print_plan(
-    day: Day, stroke: str | None, turns: int | None, hours: float | None, form: Form
+    which: WhichPlan, stroke: str | None, turns: int | None, hours: float | None, form: Form
 ) -> None:
     """Print the kept plan of a day, else the proposal, as text or JSON."""
     asked = Asked(stroke, turns or PRACTICE_TURNS, hours)
-    with existing_book(day.book) as book:
-        clinic = chosen_clinic(book, day.clinic)
-        facts = plan_facts(book, clinic, _date(book, clinic, day), library(), asked)
+    with existing_book(which.book) as book:
+        clinic = chosen_clinic(book, which.clinic)
+        facts = plan_facts(book, clinic, _date(book, clinic, which), library(), asked)
 
-    def page() -> str:
-        from courtlog.reports.pages.plan_text import plan_text
-
-        return plan_text(facts)
-
-    write(facts, page, form)
+    write(facts, lambda: pages.plan_text.plan_text(facts), form)
 
 
-def keep_proposal(day: Day, stroke: str | None, turns: int | None) -> None:
+def keep_proposal(which: WhichPlan, stroke: str | None, turns: int | None) -> None:
     """Keep the proposal, where nothing is kept yet."""
-    with _desk(day, Asked(stroke, turns or PRACTICE_TURNS)) as desk:
+    with _desk(which, Asked(stroke, turns or PRACTICE_TURNS)) as desk:
         desk.keep_proposal(now())
 
 
 def change_round(
-    day: Day, place: int, drill: str | None, purpose: str | None, balls: int | None
+    which: WhichPlan, place: int, drill: str | None, purpose: str | None, balls: int | None
 ) -> None:
     """Change a round; what is not given stays."""
     change = Change(drill, None if purpose is None else purpose_named(purpose), balls)
-    _edit(day, lambda plan, drills: plan_edits.changed(plan, place, change, drills.ladders))
+    _edit(which, lambda plan, drills: plan_edits.changed(plan, place, change, drills.ladders))
 
 
-def move_round(day: Day, place: int, to: int) -> None:
+def move_round(which: WhichPlan, place: int, to: int) -> None:
     """Move a round to another place."""
-    _edit(day, lambda plan, _: plan_edits.moved(plan, place, to))
+    _edit(which, lambda plan, _: plan_edits.moved(plan, place, to))
 
 
-def drop_round(day: Day, place: int) -> None:
+def drop_round(which: WhichPlan, place: int) -> None:
     """Leave a round out."""
-    _edit(day, lambda plan, _: plan_edits.dropped(plan, place))
+    _edit(which, lambda plan, _: plan_edits.dropped(plan, place))
 
 
 def add_round(
-    day: Day, name: str, drill: str | None, purpose: str | None, balls: int | None
+    which: WhichPlan, name: str, drill: str | None, purpose: str | None, balls: int | None
 ) -> None:
     """A round more at the end."""
     change = Change(drill, None if purpose is None else purpose_named(purpose), balls)
-    with _desk(day, Asked()) as desk:
+    with _desk(which, Asked()) as desk:
         player = lookups.player_named(desk.book, desk.clinic.id, name)
         ladders = desk.library.ladders
         desk.edit(lambda plan: plan_edits.added(plan, player, change, ladders), now())
 
 
-def forget_plan(day: Day) -> None:
+def forget_plan(which: WhichPlan) -> None:
     """Back to the proposal."""
-    with _desk(day, Asked()) as desk:
+    with _desk(which, Asked()) as desk:
         desk.forget(now())
 
 
-def _edit(day: Day, change: Callable[[Plan, Library], Plan]) -> None:
-    with _desk(day, Asked()) as desk:
+def _edit(which: WhichPlan, change: Callable[[Plan, Library], Plan]) -> None:
+    with _desk(which, Asked()) as desk:
         desk.edit(lambda plan: change(plan, desk.library), now())
 
 
 @contextmanager
-def _desk(day: Day, asked: Asked) -> Iterator[PlanDesk]:
+def _desk(which: WhichPlan, asked: Asked) -> Iterator[PlanKeeper]:
     """The plan of the day to be changed, printed afterwards."""
-    from courtlog.reports.pages.plan_text import plan_text
-
-    with book_beside(day.book) as book:
-        clinic = chosen_clinic(book, day.clinic)
-        desk = PlanDesk(book, clinic, library(), _date(book, clinic, day), asked)
+    with book_beside(which.book) as book:
+        clinic = chosen_clinic(book, which.clinic)
+        desk = PlanKeeper(book, clinic, library(), _date(book, clinic, which), asked)
         yield desk
-        sys.stdout.write(plan_text(desk.facts()))
+        sys.stdout.write(pages.plan_text.plan_text(desk.facts()))
 
 
-def _date(book: Book, clinic: Clinic, day: Day) -> date:
+def _date(book: Book, clinic: Clinic, which: WhichPlan) -> date:
     today = times.local_date(now(), clinic.place)
-    return typed_date(day.on) or usual_date(book, clinic, today)
+    return typed_date(which.on) or usual_date(book, clinic, today)

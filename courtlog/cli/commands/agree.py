@@ -8,10 +8,11 @@ from typing import Annotated
 
 import typer
 
+from courtlog.cli import actions
+from courtlog.cli.commands.command_line import CommandLine
 from courtlog.cli.commands.options import AsJson, BookPath, ClinicName, On, OnePlayer
-from courtlog.cli.commands.words_in import Door
 
-agree_app = Door(
+agree_app = CommandLine(
     help="Compare balls that were rated twice: by two coaches, or by one.",
     invoke_without_command=True,
 )
@@ -32,9 +33,7 @@ def agree(
     if book is not None:
         os.environ["COURTLOG_BOOK"] = str(book)
     if context.invoked_subcommand is None:
-        from courtlog.cli.actions.agree import print_agreement
-
-        print_agreement(book, clinic, as_json)
+        actions.agree.print_agreement(book, clinic, as_json)
 
 
 @agree_app.command("rate")
@@ -52,9 +51,8 @@ def agree_rate(
 
     Their first grades are not shown.
     """
-    from courtlog.cli.actions.agree import rate_again
 
-    rate_again(book, clinic, date, player, coach, anew)
+    actions.agree.rate_again(book, clinic, date, player, coach, anew)
 
 
 @agree_app.command("in")
@@ -69,6 +67,5 @@ def agree_in(
 
     With a mistake in it none is read in.
     """
-    from courtlog.cli.actions.agree import take_in
 
-    take_in(file, book, clinic, date, coach)
+    actions.agree.take_in(file, book, clinic, date, coach)

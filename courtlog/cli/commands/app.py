@@ -8,7 +8,9 @@ from typing import Annotated
 
 import typer
 
+from courtlog.cli import actions
 from courtlog.cli.commands.agree import agree_app
+from courtlog.cli.commands.command_line import CommandLine
 from courtlog.cli.commands.options import (
     AsJson,
     AsPlain,
@@ -20,10 +22,10 @@ from courtlog.cli.commands.options import (
 )
 from courtlog.cli.commands.people import clinic_app, roster_app
 from courtlog.cli.commands.plan import plan_app
-from courtlog.cli.commands.words_in import Door
+from courtlog.cli.output import Form
 from courtlog.errors import CourtlogError
 
-app = Door(
+app = CommandLine(
     name="courtlog",
     help="A court log for tennis coaches: every ball, every cue, every day.",
     no_args_is_help=False,
@@ -31,9 +33,9 @@ app = Door(
     pretty_exceptions_enable=False,
     rich_markup_mode=None,
 )
-drills_app = Door(help="The drill library: list, show, check.", no_args_is_help=True)
-sheet_app = Door(help="Clinics as plain text: in and out.", no_args_is_help=True)
-history_app = Door(invoke_without_command=True)
+drills_app = CommandLine(help="The drill library: list, show, check.", no_args_is_help=True)
+sheet_app = CommandLine(help="Clinics as plain text: in and out.", no_args_is_help=True)
+history_app = CommandLine(invoke_without_command=True)
 app.add_typer(clinic_app, name="clinic")
 app.add_typer(roster_app, name="roster")
 app.add_typer(drills_app, name="drills")
@@ -57,9 +59,8 @@ def court(context: typer.Context, book: BookPath = None) -> None:
 @app.command()
 def demo() -> None:
     """Open an invented clinic in a scratch book, mid-round."""
-    from courtlog.cli.actions.demo import run_demo
 
-    run_demo()
+    actions.demo.run_demo()
 
 
 @app.command()
@@ -72,9 +73,8 @@ def day(
     as_plain: AsPlain = False,
 ) -> None:
     """Print the end of the day: what was made, by player and cue."""
-    from courtlog.cli.actions.printing import Form, print_day
 
-    print_day(book, clinic, date, player, Form.wished(as_json, as_plain))
+    actions.pages.print_day(book, clinic, date, player, Form.wished(as_json, as_plain))
 
 
 @app.command()
@@ -86,9 +86,8 @@ def trend(
     as_plain: AsPlain = False,
 ) -> None:
     """Print one player's cues across the clinic's days."""
-    from courtlog.cli.actions.printing import Form, print_trend
 
-    print_trend(book, clinic, player, Form.wished(as_json, as_plain))
+    actions.pages.print_trend(book, clinic, player, Form.wished(as_json, as_plain))
 
 
 @app.command()
@@ -103,9 +102,8 @@ def player(
 
     Only balls of the same kind are compared.
     """
-    from courtlog.cli.actions.printing import Form, print_player
 
-    print_player(book, clinic, name, Form.wished(as_json, as_plain))
+    actions.pages.print_player(book, clinic, name, Form.wished(as_json, as_plain))
 
 
 @app.command()
@@ -124,9 +122,8 @@ def takehome(
     """
     if html is not None and text:
         raise CourtlogError("The sheet is either text or HTML.", "Leave out --text or --html.")
-    from courtlog.cli.actions.takehome import hand_over
 
-    hand_over(book, clinic, name, html)
+    actions.takehome.hand_over(book, clinic, name, html)
 
 
 @app.command()
@@ -144,9 +141,8 @@ def heat(
 
     Without a reading it prints those of today.
     """
-    from courtlog.cli.actions.heat import keep_or_print
 
-    keep_or_print(book, clinic, date, temperature, humidity, wbgt)
+    actions.heat.keep_or_print(book, clinic, date, temperature, humidity, wbgt)
 
 
 @drills_app.command("list")
@@ -154,9 +150,8 @@ def drills_list(
     stroke: Annotated[str | None, typer.Argument(help="One stroke only.")] = None,
 ) -> None:
     """List the drills by stroke and rung."""
-    from courtlog.cli.actions.drills import list_drills
 
-    list_drills(stroke)
+    actions.drills.list_drills(stroke)
 
 
 @drills_app.command("show")
@@ -164,9 +159,8 @@ def drills_show(
     drill: Annotated[str, typer.Argument(help="A drill's full name, like forehand/hand-feed.")],
 ) -> None:
     """Show one drill: how to set it up, what to look at, what to say."""
-    from courtlog.cli.actions.drills import show_drill
 
-    show_drill(drill)
+    actions.drills.show_drill(drill)
 
 
 @drills_app.command("check")
@@ -179,9 +173,8 @@ def drills_check(
 
     The exit code is 1 if there is one.
     """
-    from courtlog.cli.actions.drills import check_drills
 
-    check_drills(folder)
+    actions.drills.check_drills(folder)
 
 
 @sheet_app.command("in")
@@ -193,9 +186,8 @@ def sheet_in(
 
     With a mistake in it nothing is read in.
     """
-    from courtlog.cli.actions.sheets import read_in
 
-    read_in(file, book)
+    actions.sheets.read_in(file, book)
 
 
 @sheet_app.command("out")
@@ -208,9 +200,8 @@ def sheet_out(
     ] = None,
 ) -> None:
     """Write a clinic, or one date of it, as a sheet."""
-    from courtlog.cli.actions.sheets import write_out
 
-    write_out(book, clinic, date, to)
+    actions.sheets.write_out(book, clinic, date, to)
 
 
 @app.command("export")
@@ -229,9 +220,8 @@ def export_book(
     ] = False,
 ) -> None:
     """Write the book as a folder of CSV files with a descriptor."""
-    from courtlog.cli.actions.exchange import send_out
 
-    send_out(folder, book, clinic, with_minors, anonymous, parquet)
+    actions.exchange.send_out(folder, book, clinic, with_minors, anonymous, parquet)
 
 
 @app.command("import")
@@ -243,9 +233,8 @@ def import_book(
 
     With a mistake in it nothing is read in.
     """
-    from courtlog.cli.actions.exchange import take_back
 
-    take_back(folder, book)
+    actions.exchange.take_back(folder, book)
 
 
 @app.command("gather")
@@ -273,17 +262,17 @@ def gather_other(
 
     The others stay as they are.
     """
-    from courtlog.cli.actions.gather import gather_books
 
-    gather_books(book, others or [], same or [], apart or [], show, decide or [], yes)
+    actions.gather.gather_books(
+        book, others or [], same or [], apart or [], show, decide or [], yes
+    )
 
 
 @app.command()
 def views() -> None:
     """List the views in the book, for questions of your own in SQL."""
-    from courtlog.cli.actions.exchange import list_views
 
-    list_views()
+    actions.exchange.list_views()
 
 
 @history_app.callback()
@@ -298,9 +287,7 @@ def history(
     if book is not None:
         os.environ["COURTLOG_BOOK"] = str(book)  # for `back` after it
     if context.invoked_subcommand is None:
-        from courtlog.cli.actions.history import print_history
-
-        print_history(book, clinic, date, player)
+        actions.history.print_history(book, clinic, date, player)
 
 
 @history_app.command("back")
@@ -309,9 +296,8 @@ def history_back(
     book: BookPath = None,
 ) -> None:
     """Take back one step, if no later one stands on it."""
-    from courtlog.cli.actions.history import take_back
 
-    take_back(book, number)
+    actions.history.take_back(book, number)
 
 
 @app.command()
@@ -322,9 +308,8 @@ def backup(
     book: BookPath = None,
 ) -> None:
     """Make a checked copy of the book now."""
-    from courtlog.cli.actions.backups import back_up
 
-    back_up(book, file)
+    actions.backups.back_up(book, file)
 
 
 @app.command()
@@ -337,9 +322,8 @@ def restore(
 
     What it replaces is kept.
     """
-    from courtlog.cli.actions.backups import restore as put_in_place
 
-    put_in_place(book, file, yes)
+    actions.backups.restore(book, file, yes)
 
 
 @app.command()
@@ -353,9 +337,8 @@ def doctor(
 
     The exit code is 1 if something is.
     """
-    from courtlog.cli.actions.backups import examine
 
-    examine(book, mend)
+    actions.backups.examine(book, mend)
 
 
 @app.command()
@@ -372,9 +355,8 @@ def erase(
     ] = False,
 ) -> None:
     """Remove a player for good, from the book and its backups."""
-    from courtlog.cli.actions.erase import erase_person
 
-    erase_person(book, clinic, player, yes, keep_counts, in_notes)
+    actions.erase.erase_person(book, clinic, player, yes, keep_counts, in_notes)
 
 
 @app.command()
@@ -383,9 +365,8 @@ def settings(
     value: Annotated[str | None, typer.Argument(help="Its new value.")] = None,
 ) -> None:
     """Show the settings of this laptop, or change one."""
-    from courtlog.cli.actions.settings import show_or_change
 
-    show_or_change(name, value)
+    actions.settings.show_or_change(name, value)
 
 
 @app.command()

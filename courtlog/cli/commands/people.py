@@ -7,11 +7,12 @@ from typing import Annotated
 
 import typer
 
+from courtlog.cli import actions
+from courtlog.cli.commands.command_line import CommandLine
 from courtlog.cli.commands.options import BookPath, ClinicName
-from courtlog.cli.commands.words_in import Door
 
-clinic_app = Door(help="A clinic: begin one, show it, change it.", no_args_is_help=True)
-roster_app = Door(help="A clinic's players: add, edit, list, import.", no_args_is_help=True)
+clinic_app = CommandLine(help="A clinic: begin one, show it, change it.", no_args_is_help=True)
+roster_app = CommandLine(help="A clinic's players: add, edit, list, import.", no_args_is_help=True)
 
 Text = str | None
 
@@ -46,17 +47,15 @@ def clinic_new(
 
     Its first day is the one on which `courtlog` opens it.
     """
-    from courtlog.cli.actions.clinics import begin
 
-    begin(book, name, zone, days, court, coach)
+    actions.clinics.begin(book, name, zone, days, court, coach)
 
 
 @clinic_app.command("show")
 def clinic_show(clinic: ClinicName = None, book: BookPath = None) -> None:
     """Show a clinic: its days, stations, turns and heat lines."""
-    from courtlog.cli.actions.clinics import show
 
-    show(book, clinic)
+    actions.clinics.show(book, clinic)
 
 
 @clinic_app.command("edit")
@@ -82,7 +81,6 @@ def clinic_edit(
 
     An empty value ("") takes away what was there.
     """
-    from courtlog.cli.actions.clinics import edit
 
     how = {
         "stations": stations,
@@ -94,7 +92,7 @@ def clinic_edit(
         "wbgt_rule": rule,
     }
     given = {key: value for key, value in how.items() if value is not None}
-    edit(book, clinic, name, zone, days, given)
+    actions.clinics.edit(book, clinic, name, zone, days, given)
 
 
 @roster_app.command("add")
@@ -117,12 +115,11 @@ def roster_add(
     book: BookPath = None,
 ) -> None:
     """Add a player to the end of the roster."""
-    from courtlog.cli.actions.rosters import add
 
     card = _typed(
         name, short, hand, backhand, level, goal, usual_week, complaints, limit, minor, contact
     )
-    add(book, clinic, card, another)
+    actions.rosters.add(book, clinic, card, another)
 
 
 @roster_app.command("edit")
@@ -146,12 +143,11 @@ def roster_edit(
 
     An empty value ("") takes away what was there.
     """
-    from courtlog.cli.actions.rosters import edit
 
     card = _typed(
         name, short, hand, backhand, level, goal, usual_week, complaints, limit, minor, contact
     )
-    edit(book, clinic, player, card)
+    actions.rosters.edit(book, clinic, player, card)
 
 
 @roster_app.command("list")
@@ -164,9 +160,8 @@ def roster_list(
     book: BookPath = None,
 ) -> None:
     """List the players and what is still to be asked."""
-    from courtlog.cli.actions.rosters import print_roster
 
-    print_roster(book, clinic, player, cards)
+    actions.rosters.print_roster(book, clinic, player, cards)
 
 
 @roster_app.command("import")
@@ -181,9 +176,8 @@ def roster_import(
     (one-handed or two-handed), level, goal, usual week, complaints, limit, age (adult or minor),
     contact. Only name is needed.
     """
-    from courtlog.cli.actions.rosters import bring_in
 
-    bring_in(book, clinic, file)
+    actions.rosters.bring_in(book, clinic, file)
 
 
 def _typed(

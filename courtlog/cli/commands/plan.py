@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from courtlog.cli import actions
+from courtlog.cli.commands.command_line import CommandLine
 from courtlog.cli.commands.options import AsJson, AsPlain, BookPath, ClinicName, On, PlayerName
-from courtlog.cli.commands.words_in import Door
+from courtlog.cli.output import Form
 
-plan_app = Door(invoke_without_command=True)
+plan_app = CommandLine(invoke_without_command=True)
 
 Place = Annotated[int, typer.Argument(help="The round's number in the printed plan.")]
 Stroke = Annotated[
@@ -25,15 +26,6 @@ Purposed = Annotated[
     str | None, typer.Option("--purpose", help="choosing, yardstick, practice, hold, transfer.")
 ]
 Balls = Annotated[int | None, typer.Option("--balls", help="Balls of the round.")]
-
-
-@dataclass(frozen=True, slots=True)
-class Day:
-    """Which plan is meant: a book, a clinic in it, a date as typed; None for the usual one."""
-
-    book: Path | None
-    clinic: str | None
-    on: str | None
 
 
 @plan_app.callback()
@@ -54,18 +46,17 @@ def plan(
 
     It is today's, or tomorrow's once today was played.
     """
-    context.obj = Day(book, clinic, date)
+    context.obj = actions.plan.WhichPlan(book, clinic, date)
     if context.invoked_subcommand is None:
-        from courtlog.cli.actions.plan import print_plan
-        from courtlog.cli.actions.printing import Form
-
-        print_plan(context.obj, stroke, turns, hours, Form.wished(as_json, as_plain))
+        actions.plan.print_plan(context.obj, stroke, turns, hours, Form.wished(as_json, as_plain))
 
 
-def _day(context: typer.Context, clinic: str | None, date: str | None, book: Path | None) -> Day:
-    """What was said after the subcommand, else before it."""
-    before: Day = context.obj
-    return Day(book or before.book, clinic or before.clinic, date or before.on)
+def _which(
+    context: typer.Context, clinic: str | None, date: str | None, book: Path | None
+) -> actions.plan.WhichPlan:
+    """The plan named after the subcommand, else before it."""
+    before: actions.plan.WhichPlan = context.obj
+    return actions.plan.WhichPlan(book or before.book, clinic or before.clinic, date or before.on)
 
 
 @plan_app.command()
@@ -81,9 +72,8 @@ def keep(
 
     The court then goes by it.
     """
-    from courtlog.cli.actions.plan import keep_proposal
 
-    keep_proposal(_day(context, clinic, date, book), stroke, turns)
+    actions.plan.keep_proposal(_which(context, clinic, date, book), stroke, turns)
 
 
 @plan_app.command("set")
@@ -98,9 +88,8 @@ def set_round(
     book: BookPath = None,
 ) -> None:
     """Change a round's drill, purpose or balls, and keep the plan."""
-    from courtlog.cli.actions.plan import change_round
 
-    change_round(_day(context, clinic, date, book), place, drill, purpose, balls)
+    actions.plan.change_round(_which(context, clinic, date, book), place, drill, purpose, balls)
 
 
 @plan_app.command()
@@ -113,9 +102,8 @@ def move(
     book: BookPath = None,
 ) -> None:
     """Move a round to another place, and keep the plan."""
-    from courtlog.cli.actions.plan import move_round
 
-    move_round(_day(context, clinic, date, book), place, to)
+    actions.plan.move_round(_which(context, clinic, date, book), place, to)
 
 
 @plan_app.command()
@@ -127,9 +115,8 @@ def drop(
     book: BookPath = None,
 ) -> None:
     """Leave a round out, and keep the plan."""
-    from courtlog.cli.actions.plan import drop_round
 
-    drop_round(_day(context, clinic, date, book), place)
+    actions.plan.drop_round(_which(context, clinic, date, book), place)
 
 
 @plan_app.command()
@@ -144,9 +131,8 @@ def add(
     book: BookPath = None,
 ) -> None:
     """Add a round at the end, and keep the plan."""
-    from courtlog.cli.actions.plan import add_round
 
-    add_round(_day(context, clinic, date, book), player, drill, purpose, balls)
+    actions.plan.add_round(_which(context, clinic, date, book), player, drill, purpose, balls)
 
 
 @plan_app.command()
@@ -157,6 +143,5 @@ def forget(
     book: BookPath = None,
 ) -> None:
     """Forget the kept plan: back to the proposal."""
-    from courtlog.cli.actions.plan import forget_plan
 
-    forget_plan(_day(context, clinic, date, book))
+    actions.plan.forget_plan(_which(context, clinic, date, book))

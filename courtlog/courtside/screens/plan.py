@@ -17,7 +17,6 @@ from courtlog.coaching.plans import plan_edits
 from courtlog.coaching.plans.plan_edits import MOST_BALLS, Change, Plan
 from courtlog.courtside.commands.rounds import drill_choices
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.plan_desk import PlanDesk
 from courtlog.courtside.dialogs.own_keys import OwnKeys, moved
 from courtlog.courtside.dialogs.own_screen import OwnDialog
 from courtlog.courtside.dialogs.questions import Ask, Choice, Decide, Pick
@@ -26,6 +25,7 @@ from courtlog.courtside.surface.lines import Line, Lines, foot_lines
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.plan_lookups import next_planned
 from courtlog.plain_text import plain
+from courtlog.plan_keeper import PlanKeeper
 from courtlog.reports.facts.plan_facts import Asked, PlanFacts, Plans, last_played
 from courtlog.reports.layout.page import lines_of
 from courtlog.reports.pages.plan_text import (
@@ -189,7 +189,7 @@ class PlanScreen(OwnKeys[None], OwnDialog[None]):
     def _look(self, on: date) -> None:
         desk = self._desk
         asked = Asked(stroke=self._stroke)
-        self._plan = PlanDesk(desk.book, desk.view.clinic, desk.library, on, asked)
+        self._plan = PlanKeeper(desk.book, desk.view.clinic, desk.library, on, asked)
         self._both: Plans = self._plan.plans()
         self._facts: PlanFacts = self._plan.facts(self._both)
         self._choose(self._at)

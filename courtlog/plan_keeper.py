@@ -1,6 +1,6 @@
 """The plan of one day as the coach changes it: what is kept is on disk before it is shown.
 
-Knows no screen; the court screen and the command line share it.
+The court screen and the command line share it.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from courtlog.reports.facts.plan_facts import (
 
 
 @dataclass(frozen=True, slots=True)
-class PlanDesk:
+class PlanKeeper:
     """The plan of a date; a change to the proposal keeps it with the change."""
 
     book: Book
@@ -41,35 +41,35 @@ class PlanDesk:
         return plans(self.book, self.clinic, self.on, self.library, self.asked)
 
     def facts(self, both: Plans | None = None) -> PlanFacts:
-        """What is printed of it."""
+        """The facts that are printed of it."""
         both = both or self.plans()
         return facts_of(both, self.book, self.clinic, self.library, self.asked.hours)
 
-    def keep_proposal(self, at: int, both: Plans | None = None) -> None:
+    def keep_proposal(self, at_ms: int, both: Plans | None = None) -> None:
         """Keep the proposal as it is. Raises CourtlogError without a round, or over a kept plan."""
         both = both or self.plans()
         if both.kept:
             raise CourtlogError("A plan is kept for this day already.", "Forget that one first.")
         if not both.proposal.rounds:
             raise CourtlogError("There is no round to keep.", "The plan says why.")
-        self._keep(both.kept, both.proposal.rounds, at)
+        self._keep(both.kept, both.proposal.rounds, at_ms)
 
-    def edit(self, change: Callable[[Plan], Plan], at: int, both: Plans | None = None) -> None:
-        """The kept plan, else the proposal, with this change. Raises CourtlogError.
+    def edit(self, change: Callable[[Plan], Plan], at_ms: int, both: Plans | None = None) -> None:
+        """Keep the plan with this change; the proposal if none is kept yet. Raises CourtlogError.
 
-        `both` are the plans the coach has before the eyes, if that was a while ago.
+        `both` are the plans that the coach was looking at, if that was a while ago.
         """
         both = both or self.plans()
-        self._keep(both.kept, change(both.rounds), at)
+        self._keep(both.kept, change(both.rounds), at_ms)
 
-    def forget(self, at: int, both: Plans | None = None) -> None:
-        """Back to the proposal. Raises CourtlogError when no plan is kept."""
+    def forget(self, at_ms: int, both: Plans | None = None) -> None:
+        """Go back to the proposal. Raises CourtlogError when no plan is kept."""
         both = both or self.plans()
         if not both.kept:
             raise CourtlogError("No plan is kept for this day.", "The proposal stands anyway.")
-        self._keep(both.kept, (), at)
+        self._keep(both.kept, (), at_ms)
 
-    def _keep(self, before: Plan, after: Plan, at: int) -> None:
+    def _keep(self, before: Plan, after: Plan, at_ms: int) -> None:
         last = last_played(self.book, self.clinic)
         if last is not None and self.on < last:
             raise CourtlogError(
@@ -77,4 +77,4 @@ class PlanDesk:
                 f" {times.date_words(last)}.",
                 "A plan is for that day or a later one.",
             )
-        plan_writer.keep(self.book, self.clinic.id, self.on, before, after, at)
+        plan_writer.keep(self.book, self.clinic.id, self.on, before, after, at_ms)

@@ -1,4 +1,4 @@
-"""The one way in for words: every command of `Door` takes only text that can be written down.
+"""The one way in for typed words: a `CommandLine` takes only text that can be written down.
 
 A text in another encoding than the terminal's is refused and not guessed at: its bytes are `ö` in
 one encoding and `ř` in another, and a wrong guess would be a second player in the book. The name
@@ -63,7 +63,7 @@ class _Group(_Sound, TyperGroup):
     """The same of a command that has others under it."""
 
 
-class Door(typer.Typer):
+class CommandLine(typer.Typer):
     """A typer app all of whose commands take only sound text."""
 
     def __init__(self, **more: Any) -> None:

@@ -1,0 +1,39 @@
+"""Facts on standard output: as a page, in letters alone, or as JSON."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable
+from enum import Enum
+
+from courtlog.values import jsonable
+
+
+class Form(Enum):
+    """How facts are written."""
+
+    PAGE = "page"
+    PLAIN = "plain"
+    JSON = "json"
+
+    @classmethod
+    def wished(cls, as_json: bool, plain: bool) -> Form:
+        """The form that two switches ask for; JSON goes first."""
+        return cls.JSON if as_json else cls.PLAIN if plain else cls.PAGE
+
+
+def write(facts: object, page: Callable[[], str], form: Form) -> None:
+    """The page, in letters alone if wished, or the facts as JSON.
+
+    JSON is in ASCII: no character of a name reaches the terminal as a command.
+    """
+    if form is Form.JSON:
+        text = json.dumps(jsonable(facts), ensure_ascii=True, indent=2) + "\n"
+    elif form is Form.PLAIN:
+        from courtlog.reports.layout.signs import in_letters
+
+        text = in_letters(page())
+    else:
+        text = page()
+    sys.stdout.write(text)
