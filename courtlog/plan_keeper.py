@@ -17,8 +17,8 @@ from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.writes import plan_writer
 from courtlog.reports.facts.plan_facts import (
-    Asked,
     PlanFacts,
+    PlanRequest,
     Plans,
     facts_of,
     last_played,
@@ -34,7 +34,7 @@ class PlanKeeper:
     clinic: Clinic
     library: Library
     on: date
-    asked: Asked
+    asked: PlanRequest
 
     def plans(self) -> Plans:
         """The kept plan and the proposal."""

@@ -9,7 +9,15 @@ from typing import Annotated, Literal, get_args, get_type_hints
 
 from courtlog import drafts, given_files, private
 from courtlog.errors import NotAFileError, SettingsError
-from courtlog.values import NOTHING_ELSE, Several, Text, Whole, WrongValueError, take, take_json
+from courtlog.values import (
+    NOTHING_ELSE,
+    LengthRule,
+    NumberRule,
+    TextRule,
+    WrongValueError,
+    take,
+    take_json,
+)
 
 Theme = Literal["sun", "shade", "night"]
 
@@ -30,7 +38,7 @@ class Settings:
         "keys that rate: numbers, right, left, or taught",
     ] = "right"
     taught: Annotated[
-        tuple[str, ...], Several(most=12), "the keys that were taught, row by row"
+        tuple[str, ...], LengthRule(most=12), "the keys that were taught, row by row"
     ] = ()
     theme: Annotated[Theme, "sun is black on white, shade softer, night dark"] = "sun"
     bell: Annotated[bool, "ring the bell when a round or the basket ends"] = True
@@ -41,14 +49,14 @@ class Settings:
     marks: Annotated[
         Literal["shapes", "letters"], "shapes ●◐○, or letters #~x where a font lacks them"
     ] = "shapes"
-    basket: Annotated[int, Whole(1, 999, typed=True), "usable balls of a full basket"] = 60
-    coach: Annotated[str, Text(80, empty=True), "your name, for new days"] = ""
+    basket: Annotated[int, NumberRule(1, 999, typed=True), "usable balls of a full basket"] = 60
+    coach: Annotated[str, TextRule(80, empty=True), "your name, for new days"] = ""
     second_backup: Annotated[
-        str, Text(500, empty=True), "a folder for backups too, like one on a stick"
+        str, TextRule(500, empty=True), "a folder for backups too, like one on a stick"
     ] = ""
 
 
-def said() -> dict[str, str]:
+def descriptions() -> dict[str, str]:
     """What each setting does, by name."""
     hints = get_type_hints(Settings, include_extras=True)
     return {name: hint.__metadata__[-1] for name, hint in hints.items()}

@@ -54,7 +54,7 @@ class _Doubt(Exception):  # noqa: N818 - nothing need be wrong
 
 
 @dataclass(frozen=True)
-class Text:
+class TextRule:
     """A text of so many characters at most; unless it may be `empty` it is stripped and not."""
 
     longest: int
@@ -84,7 +84,7 @@ class Text:
 
 
 @dataclass(frozen=True)
-class Whole:
+class NumberRule:
     """A whole number between these; `typed` may be text of one."""
 
     least: int
@@ -104,7 +104,7 @@ class Whole:
 
 
 @dataclass(frozen=True)
-class Several:
+class LengthRule:
     """So many of them."""
 
     least: int = 0
@@ -181,12 +181,12 @@ def _reader(hint: Any) -> Read:
         return _of_fields(hint)
     match get_origin(hint), get_args(hint):
         case origin, (base, *marks) if origin is Annotated:
-            rules = (mark for mark in marks if isinstance(mark, Text | Whole | Several))
+            rules = (mark for mark in marks if isinstance(mark, TextRule | NumberRule | LengthRule))
             return _one_after_the_other(next(rules, None), _reader(base))
         case origin, words if origin is Literal:
             return _among({word: word for word in words})
         case origin, (item, _) if origin is tuple:
-            return lambda values: tuple(map(_reader(item), Several().read(values)))
+            return lambda values: tuple(map(_reader(item), LengthRule().read(values)))
     return lambda value: value if type(value) is hint else _doubt()
 
 
@@ -198,7 +198,7 @@ def _among(words: Mapping[str, Any]) -> Read:
     return lambda value: words[value] if type(value) is str and value in words else _doubt()
 
 
-def _one_after_the_other(rule: Text | Whole | Several | None, then: Read) -> Read:
+def _one_after_the_other(rule: TextRule | NumberRule | LengthRule | None, then: Read) -> Read:
     return then if rule is None else lambda value: then(rule.read(value))
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from courtlog.coaching.answers.ball_history import History, Kind, PastBall
+from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
 from courtlog.coaching.game.rounds import Ball, Purpose
 
 FIRST = date(2026, 5, 11)
@@ -30,7 +30,7 @@ def past(*rounds: str, cues: tuple[str, ...] = CUES) -> History:
             written, _, times = token.partition("*")
             ball = Ball.from_token(written, len(cues))
             grades = dict(zip(cues, ball.grades, strict=True))
-            kind = Kind(drill, 5, "racquet", ball.tough)
+            kind = BallKind(drill, 5, "racquet", ball.tough)
             balls += [PastBall(day(int(on)), number, Purpose(purpose), kind, grades)] * int(
                 times or 1
             )

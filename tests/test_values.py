@@ -17,7 +17,7 @@ from pydantic import TypeAdapter, ValidationError
 from courtlog import locations, values
 from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
 from courtlog.errors import SettingsError
-from courtlog.settings import Settings, changed, said
+from courtlog.settings import Settings, changed, descriptions
 from courtlog.values import WrongValueError, json_of, take, take_json
 from tests.court import SHIPPED
 from tests.measures.steady import steady
@@ -104,7 +104,7 @@ def test_every_mistake_is_told_with_its_place() -> None:
 
 
 def test_every_setting_says_what_it_does() -> None:
-    assert said().keys() == asdict(Settings()).keys()
+    assert descriptions().keys() == asdict(Settings()).keys()
 
 
 LOADED = """

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from courtlog import given_files
-from courtlog.coaching.game.drills import Drill, Ladder, Part
+from courtlog.coaching.game.drills import Drill, Ladder, SwingPart
 from courtlog.errors import LibraryError, NotAFileError, Problem, UnknownNameError
 from courtlog.values import WrongValueError, take
 
@@ -151,7 +151,7 @@ def _key_path(loc: tuple[int | str, ...], table: dict[str, object]) -> str:
 def _laid_over(own: Ladder, shipped: Ladder) -> Ladder:
     """The coach's ladder over the shipped one: same key replaces, new key joins."""
     cues = {cue.key: cue for cue in shipped.cues} | {cue.key: cue for cue in own.cues}
-    in_stroke_order = sorted(cues.values(), key=lambda cue: list(Part).index(cue.part))
+    in_stroke_order = sorted(cues.values(), key=lambda cue: list(SwingPart).index(cue.part))
     drills = {drill.key: drill for drill in shipped.drills}
     drills |= {drill.key: drill for drill in own.drills}
     return replace(own, cues=tuple(in_stroke_order), drills=tuple(drills.values()))
@@ -183,5 +183,5 @@ def _ladder_problems(file: str, ladder: Ladder) -> Iterator[Problem]:
                 f"at most half of the balls can be planned tough, here {drill.most_tough}.",
             )
     parts = [cue.part for cue in ladder.cues]
-    if parts != sorted(parts, key=list(Part).index):
+    if parts != sorted(parts, key=list(SwingPart).index):
         yield Problem(file, "cue", "cues must stand in stroke order: preparation, contact, finish.")

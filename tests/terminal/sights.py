@@ -125,7 +125,7 @@ def differences(lines: Sequence[str], book: Book) -> list[str]:
 def _next_up(book: Book, mark: Bookmark) -> str:
     roster = lookups.players(book, mark.clinic_id)
     court = rotation_lookups.court(book, mark.clinic_id, mark.day_id, roster, {})
-    return plain(court.waiting[0].called)
+    return plain(court.waiting[0].list_name)
 
 
 def _has_tough_marks(lines: Sequence[str], live: LiveRound, marks: int) -> bool:

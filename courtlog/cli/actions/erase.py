@@ -44,7 +44,7 @@ def erase_person(
         # Backups first: as long as the book holds the name, the command can be given again.
         changed, unreadable = erase_from_backups(book, who, in_notes)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
-        deeds.note(f"{who.shown} is gone from the book")
+        deeds.note(f"{who.shown_name} is gone from the book")
     for line in [*_words(who, gone, keep_counts, in_notes, changed), *owed_words(who)]:
         print(plain(line))
     refuse_unread(who, unreadable)
@@ -65,7 +65,7 @@ def erase_from_backups(book: Book, who: Player, in_notes: bool) -> tuple[int, li
     known = erasing.whom(book.db, who)
     changed, unreadable = erasing.erase_from_copies(sorted(found), known, in_notes)
     if changed:
-        deeds.note(f"{who.shown} is gone from {many(len(changed), 'backup')}")
+        deeds.note(f"{who.shown_name} is gone from {many(len(changed), 'backup')}")
     left = [draft for folder in folders for draft in leftovers.left_in(folder)]
     leftovers.sweep(drafts.scratch_place())  # of other programs too, that are dead
     return len(changed), unreadable + [draft for draft in left if not leftovers.remove(draft)]
@@ -77,8 +77,8 @@ def owed_words(who: Player) -> list[str]:
     if second is None or second.is_dir():
         return []
     return [
-        f"The second place for backups ({second}) is not there, so {who.shown} is still in what"
-        " lies in it. That goes when the place is there and the next backup is made"
+        f"The second place for backups ({second}) is not there, so {who.shown_name} is still in"
+        " what lies in it. That goes when the place is there and the next backup is made"
         " (`courtlog backup`)."
     ]
 
@@ -93,7 +93,7 @@ def refuse_unread(who: Player, files: Sequence[Path]) -> None:
     if files:
         names = ", ".join(map(str, files))
         raise CourtlogError(
-            f"{who.shown} may still be in a backup that cannot be read: {names}.",
+            f"{who.shown_name} may still be in a backup that cannot be read: {names}.",
             "Delete it by hand.",
         )
 
@@ -103,7 +103,7 @@ def _confirm(who: Player, typed: str, yes: bool, gone: Gone) -> None:
     if yes:
         if not _same(typed, who):
             raise CourtlogError(
-                f"{typed!r} is only the beginning of {who.shown!r}; nothing was removed.",
+                f"{typed!r} is only the beginning of {who.shown_name!r}; nothing was removed.",
                 "With --yes write the full name.",
             )
         return
@@ -111,7 +111,9 @@ def _confirm(who: Player, typed: str, yes: bool, gone: Gone) -> None:
         raise CourtlogError(
             "Nothing was removed: nobody can be asked here.", "Write the full name and --yes."
         )
-    print(plain(f"{who.shown} goes from this book and its backups for good: {_what(gone.rows)}."))
+    print(
+        plain(f"{who.shown_name} goes from this book and its backups for good: {_what(gone.rows)}.")
+    )
     if gone.mentions:
         print(f"{_texts(gone)} may hold the name too; --in-notes takes it out of them.")
     sys.stdout.write("Type the full name to go on (Enter alone changes nothing): ")
@@ -122,14 +124,14 @@ def _confirm(who: Player, typed: str, yes: bool, gone: Gone) -> None:
 
 def _same(typed: str, who: Player) -> bool:
     """Whether that is the whole name, or the whole short name, and not the beginning of one."""
-    whole = {name.strip() for name in (who.name, who.shown, who.short) if name.strip()}
+    whole = {name.strip() for name in (who.name, who.shown_name, who.short) if name.strip()}
     return typed.strip() in whole | set(map(plain, whole))
 
 
 def _words(who: Player, gone: Gone, keep_counts: bool, in_notes: bool, copies: int) -> list[str]:
     rows = Counter(gone.rows)
     kept = [many(rows.pop(table, 0), table) for table in ("round", "ball") if keep_counts]
-    lines = [f"{who.shown} is gone: {_what(rows)}."]
+    lines = [f"{who.shown_name} is gone: {_what(rows)}."]
     if kept:
         lines.append(
             f"Kept without a name, a time or a word: {listed(kept)}."

@@ -92,7 +92,7 @@ def _tell(book: Book, went: Leaver) -> None:
     changed, unreadable = erase_from_backups(book, went.who, went.in_notes)
     print(
         plain(
-            f"{went.who.shown} was erased from the other book, and is gone from this one"
+            f"{went.who.shown_name} was erased from the other book, and is gone from this one"
             f" and from {many(changed, 'backup')}."
         )
     )

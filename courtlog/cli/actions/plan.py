@@ -16,13 +16,13 @@ from courtlog.cli.writing import book_beside
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans import plan_edits
 from courtlog.coaching.plans.day_plan import PRACTICE_TURNS
-from courtlog.coaching.plans.plan_edits import Change, Plan, purpose_named
+from courtlog.coaching.plans.plan_edits import Plan, RoundChange, purpose_named
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups
 from courtlog.plan_keeper import PlanKeeper
 from courtlog.reports import pages
-from courtlog.reports.facts.plan_facts import Asked, plan_facts, usual_date
+from courtlog.reports.facts.plan_facts import PlanRequest, plan_facts, usual_date
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ def print_plan(
     which: WhichPlan, stroke: str | None, turns: int | None, hours: float | None, form: Form
 ) -> None:
     """Print the kept plan of a day, else the proposal, as text or JSON."""
-    asked = Asked(stroke, turns or PRACTICE_TURNS, hours)
+    asked = PlanRequest(stroke, turns or PRACTICE_TURNS, hours)
     with existing_book(which.book) as book:
         clinic = chosen_clinic(book, which.clinic)
         facts = plan_facts(book, clinic, _date(book, clinic, which), library(), asked)
@@ -48,7 +48,7 @@ def print_plan(
 
 def keep_proposal(which: WhichPlan, stroke: str | None, turns: int | None) -> None:
     """Keep the proposal, where nothing is kept yet."""
-    with _desk(which, Asked(stroke, turns or PRACTICE_TURNS)) as desk:
+    with _desk(which, PlanRequest(stroke, turns or PRACTICE_TURNS)) as desk:
         desk.keep_proposal(now())
 
 
@@ -56,7 +56,7 @@ def change_round(
     which: WhichPlan, place: int, drill: str | None, purpose: str | None, balls: int | None
 ) -> None:
     """Change a round; what is not given stays."""
-    change = Change(drill, None if purpose is None else purpose_named(purpose), balls)
+    change = RoundChange(drill, None if purpose is None else purpose_named(purpose), balls)
     _edit(which, lambda plan, drills: plan_edits.changed(plan, place, change, drills.ladders))
 
 
@@ -74,8 +74,8 @@ def add_round(
     which: WhichPlan, name: str, drill: str | None, purpose: str | None, balls: int | None
 ) -> None:
     """A round more at the end."""
-    change = Change(drill, None if purpose is None else purpose_named(purpose), balls)
-    with _desk(which, Asked()) as desk:
+    change = RoundChange(drill, None if purpose is None else purpose_named(purpose), balls)
+    with _desk(which, PlanRequest()) as desk:
         player = lookups.player_named(desk.book, desk.clinic.id, name)
         ladders = desk.library.ladders
         desk.edit(lambda plan: plan_edits.added(plan, player, change, ladders), now())
@@ -83,17 +83,17 @@ def add_round(
 
 def forget_plan(which: WhichPlan) -> None:
     """Back to the proposal."""
-    with _desk(which, Asked()) as desk:
+    with _desk(which, PlanRequest()) as desk:
         desk.forget(now())
 
 
 def _edit(which: WhichPlan, change: Callable[[Plan, Library], Plan]) -> None:
-    with _desk(which, Asked()) as desk:
+    with _desk(which, PlanRequest()) as desk:
         desk.edit(lambda plan: change(plan, desk.library), now())
 
 
 @contextmanager
-def _desk(which: WhichPlan, asked: Asked) -> Iterator[PlanKeeper]:
+def _desk(which: WhichPlan, asked: PlanRequest) -> Iterator[PlanKeeper]:
     """The plan of the day to be changed, printed afterwards."""
     with book_beside(which.book) as book:
         clinic = chosen_clinic(book, which.clinic)

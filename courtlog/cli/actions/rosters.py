@@ -33,7 +33,7 @@ def add(path: Path | None, clinic: str | None, values: Mapping[str, str], anothe
             )
         PeopleDoor(book).add(chosen.id, [card], now(), another)
         who = lookups.players(book, chosen.id)[-1]
-    print(plain(f"{who.shown} is on the roster of {chosen.name}."))
+    print(plain(f"{who.shown_name} is on the roster of {chosen.name}."))
     if known is not None:
         print(plain(f"The card came along from {known}; --another makes it another person."))
 
@@ -48,7 +48,7 @@ def edit(path: Path | None, clinic: str | None, player: str, values: Mapping[str
         card = _card(values, people_lookups.card(book, chosen.id, who.id))
         PeopleDoor(book).edit(chosen.id, who.id, card, now())
         who = next(one for one in lookups.players(book, chosen.id) if one.id == who.id)
-    print(plain(f"The card of {who.shown} is kept."))
+    print(plain(f"The card of {who.shown_name} is kept."))
 
 
 def print_roster(path: Path | None, clinic: str | None, player: str | None, cards: bool) -> None:

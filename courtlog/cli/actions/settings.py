@@ -12,7 +12,7 @@ from courtlog.settings import changed
 def show_or_change(name: str | None, value: str | None) -> None:
     """Show all settings, or change one and show it."""
     path = locations.settings()
-    current, said = settings_file.read(path), settings_file.said()
+    current, said = settings_file.read(path), settings_file.descriptions()
     if name is not None:
         if name not in said:
             known = ", ".join(said)

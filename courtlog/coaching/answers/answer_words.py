@@ -10,7 +10,12 @@ from collections.abc import Iterator, Mapping
 from courtlog.coaching.answers.comparison import Comparison
 from courtlog.coaching.answers.cue_curve import TARGET, Curve
 from courtlog.coaching.answers.player_answer import CueAnswer, DaysTrend
-from courtlog.coaching.answers.statements import compared, doubted, on_the_same_mix, points
+from courtlog.coaching.answers.statements import (
+    comparison_words,
+    doubt_words,
+    on_the_same_mix,
+    points,
+)
 from courtlog.measures.common.enough import Level, Words
 from courtlog.measures.shares.association import Keystone
 
@@ -24,16 +29,16 @@ NO_YARDSTICK = "no yardstick to compare with yet"
 SAME_DAY = "the yardstick was played once so far: play the same one again to compare"
 
 
-def learned(answer: CueAnswer) -> str:
+def learning_words(answer: CueAnswer) -> str:
     """The headline: the latest uncoached yardstick, or morning round, against the first one."""
     for label, comparison in ((LEARNING, answer.learning), (HOLD, answer.hold)):
         if comparison is not None and comparison.result is not None:
             mix = on_the_same_mix(comparison)
-            return f"{label}: {compared(comparison)}." + (f" {mix}" if mix else "")
+            return f"{label}: {comparison_words(comparison)}." + (f" {mix}" if mix else "")
     return f"{LEARNING}: {SAME_DAY if answer.start.seen else NO_YARDSTICK}."
 
 
-def more(answer: CueAnswer) -> Iterator[str]:
+def other_comparisons(answer: CueAnswer) -> Iterator[str]:
     """Practice, the night and tough balls: each with its counts, labelled."""
     parts: tuple[tuple[str, Comparison | None], ...] = (
         (PRACTICE, answer.practice),
@@ -42,10 +47,10 @@ def more(answer: CueAnswer) -> Iterator[str]:
     )
     for label, comparison in parts:
         if comparison is not None and comparison.result is not None:
-            yield f"{label}: {compared(comparison)}."
+            yield f"{label}: {comparison_words(comparison)}."
 
 
-def trended(trend: DaysTrend) -> str:
+def trend_words(trend: DaysTrend) -> str:
     """The trend of uncoached rounds over days, in points a day."""
     days = len(trend.days)
     balls = sum(counts.seen for _, counts in trend.days)
@@ -54,10 +59,10 @@ def trended(trend: DaysTrend) -> str:
     head = f"uncoached rounds on {days} day{'' if days == 1 else 's'}, {balls} balls seen"
     if trend.trend is None or trend.verdict.words is Words.TOO_FEW:
         return f"{head}: {Words.TOO_FEW}."
-    return f"{head}: {trend.verdict}, {points(trend.trend.slope)} a day{doubted(trend.doubt)}."
+    return f"{head}: {trend.verdict}, {points(trend.trend.slope)} a day{doubt_words(trend.doubt)}."
 
 
-def curved(curve: Curve | None) -> str:
+def curve_words(curve: Curve | None) -> str:
     """Where the player stands, and since which ball it is surely better than before."""
     if curve is None:
         return "skill curve: too few balls to tell (20 seen balls are needed)."
@@ -75,7 +80,7 @@ def curved(curve: Curve | None) -> str:
             0, f"above {share}%, the first yardstick's share: {_since(curve.since_yardstick)}"
         )
     sure = "(95% sure on this curve, which mixes kinds of ball)"
-    return f"{now}; {'; '.join(parts)} {sure}{doubted(curve.doubt)}."
+    return f"{now}; {'; '.join(parts)} {sure}{doubt_words(curve.doubt)}."
 
 
 def keystone_words(found: Keystone | None, names: Mapping[str, str]) -> str:

@@ -12,7 +12,7 @@ from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 
 
-class Kind(NamedTuple):
+class BallKind(NamedTuple):
     """What makes two balls of a player, stroke and cue alike."""
 
     drill: str
@@ -31,7 +31,7 @@ class PastBall:
     day: date
     round_id: int
     purpose: Purpose
-    kind: Kind
+    kind: BallKind
     grades: dict[str, Grade | None]
 
 
@@ -91,9 +91,9 @@ class History:
         """Counts of a cue over the balls on which it was watched."""
         return Counts.of(ball.grades[cue] for ball in self.balls if cue in ball.grades)
 
-    def by_kind(self, cue: str) -> dict[Kind, tuple[int, int]]:
+    def by_kind(self, cue: str) -> dict[BallKind, tuple[int, int]]:
         """Made and seen balls of a cue by kind of ball; kinds with none seen are left out."""
-        found: dict[Kind, tuple[int, int]] = {}
+        found: dict[BallKind, tuple[int, int]] = {}
         for ball in self.balls:
             grade = ball.grades.get(cue)
             if grade is not None:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import ceil
 
-from courtlog.coaching.answers.ball_history import Doubt, History, Kind
+from courtlog.coaching.answers.ball_history import BallKind, Doubt, History
 from courtlog.measures.common.enough import (
     MINIMUMS,
     Level,
@@ -27,7 +27,7 @@ from courtlog.measures.shares.strata import (
 MOSTLY_ALIKE = MINIMUMS[Question.LIKE_FOR_LIKE][2].refuse
 """The least share of balls that must be of a kind seen both times."""
 
-Kinds = Mapping[Kind, tuple[int, int]]
+Kinds = Mapping[BallKind, tuple[int, int]]
 """Made and seen balls by kind of ball."""
 
 
@@ -64,7 +64,7 @@ class Comparison:
     doubt: Doubt | None = None
 
     @property
-    def told(self) -> bool:
+    def bears_statement(self) -> bool:
         """Whether the balls bear a statement with its interval."""
         return self.result is not None and self.verdict.words is not Words.TOO_FEW
 

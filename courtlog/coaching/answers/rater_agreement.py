@@ -20,7 +20,7 @@ from courtlog.measures.shares.agreement import (
 
 
 @dataclass(frozen=True, slots=True)
-class Twice:
+class TwiceRatedCue:
     """One cue of one ball, rated twice; a grade of None was not seen.
 
     `sitting` counts the goes of the second coach, `on` is the date of the first ball of this one.
@@ -79,9 +79,9 @@ class CueAgreement:
         return Doubt(self.weighted.value, self.balls)
 
 
-def agreements(rated: Iterable[Twice]) -> list[CueAgreement]:
+def agreements(rated: Iterable[TwiceRatedCue]) -> list[CueAgreement]:
     """One for each stroke, cue and pair of coaches, in the order they come."""
-    groups: dict[tuple[str, str, str, str], list[Twice]] = {}
+    groups: dict[tuple[str, str, str, str], list[TwiceRatedCue]] = {}
     for twice in rated:
         groups.setdefault((twice.stroke, twice.cue, twice.first, twice.second), []).append(twice)
     return [_agreement(*key, group) for key, group in groups.items()]
@@ -99,7 +99,7 @@ def doubts_of(found: Iterable[CueAgreement]) -> dict[str, Doubt]:
 
 
 def _agreement(
-    stroke: str, cue: str, first: str, second: str, group: Sequence[Twice]
+    stroke: str, cue: str, first: str, second: str, group: Sequence[TwiceRatedCue]
 ) -> CueAgreement:
     last = {twice.ball_id: twice for twice in sorted(group, key=lambda t: t.sitting)}
     one, two = _seen_by_both(list(last.values()))
@@ -119,13 +119,13 @@ def _agreement(
     )
 
 
-def _sittings(group: Sequence[Twice]) -> Iterable[Sitting]:
+def _sittings(group: Sequence[TwiceRatedCue]) -> Iterable[Sitting]:
     for number in sorted({twice.sitting for twice in group}):
         go = [twice for twice in group if twice.sitting == number]
         one, two = _seen_by_both(go)
         yield Sitting(number, go[0].on, len(one), drift(one, two))
 
 
-def _seen_by_both(group: Sequence[Twice]) -> tuple[list[int], list[int]]:
+def _seen_by_both(group: Sequence[TwiceRatedCue]) -> tuple[list[int], list[int]]:
     both = [(t.grade, t.again) for t in group if t.grade is not None and t.again is not None]
     return [grade for grade, _ in both], [again for _, again in both]

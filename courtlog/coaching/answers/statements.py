@@ -24,19 +24,19 @@ CALLS = {
 }
 
 
-def compared(comparison: Comparison) -> str:
+def comparison_words(comparison: Comparison) -> str:
     """`14 of 20 today, 6 of 20 on day 1: clearly up, +40 points (10 to 62)`."""
     if comparison.result is None:
         return NOTHING_ALIKE
     counts = f"{comparison.late.words()}, {comparison.early.words()}"
-    if not comparison.told:
+    if not comparison.bears_statement:
         return f"{counts}: {Words.TOO_FEW}{_needed(comparison)}"
     words = f"{comparison.verdict}, {_points(comparison)}{_part(comparison)}"
     words = words if comparison.over_time else _side_by_side(words)
-    return f"{counts}: {words}{doubted(comparison.doubt)}"
+    return f"{counts}: {words}{doubt_words(comparison.doubt)}"
 
 
-def doubted(doubt: Doubt | None) -> str:
+def doubt_words(doubt: Doubt | None) -> str:
     """The remark after every verdict on a cue that is not seen the same way twice, or nothing."""
     if doubt is None:
         return ""
@@ -60,7 +60,7 @@ def _side_by_side(words: str) -> str:
 def on_the_same_mix(comparison: Comparison) -> str:
     """The plain sentence: `On the balls of day 1 she made 32 %; now, on that same mix, 65 %.`"""
     mix = comparison.early_mix
-    if mix is None or not comparison.told:
+    if mix is None or not comparison.bears_statement:
         return ""
     return (
         f"On the same mix of balls: {_percent(mix.early)} made {comparison.early.label},"
@@ -68,7 +68,7 @@ def on_the_same_mix(comparison: Comparison) -> str:
     )
 
 
-def called(call: RungCall | None, names: dict[str, str]) -> str:
+def rung_call_words(call: RungCall | None, names: dict[str, str]) -> str:
     """The rung call with the two numbers it needs, said of the cue that decides."""
     if call is None:
         return "Rung: no cue was seen on it yet."
@@ -76,26 +76,28 @@ def called(call: RungCall | None, names: dict[str, str]) -> str:
         slipping = ", ".join(names[cue.cue] for cue in call.slipping)
         return (
             f"Rung: look again before moving up: {slipping} was ready, and is missed more in this"
-            f" round{doubted(call.slipping[0].doubt)}."
+            f" round{doubt_words(call.slipping[0].doubt)}."
         )
     cue = call.weakest
     head = f"Rung: {CALLS[call.decision]} ({names[cue.cue]}"
     if cue.makes_to_up is None or cue.misses_to_not_yet is None:
-        return f"{head} {cue.made} of the {cue.seen} balls that decided it){doubted(cue.doubt)}."
+        return (
+            f"{head} {cue.made} of the {cue.seen} balls that decided it){doubt_words(cue.doubt)}."
+        )
     return (
         f"{head} {cue.made} of {cue.seen} made; {cue.makes_to_up} more made in a row: up,"
-        f" {cue.misses_to_not_yet} more missed: not yet){doubted(cue.doubt)}."
+        f" {cue.misses_to_not_yet} more missed: not yet){doubt_words(cue.doubt)}."
     )
 
 
-def spoken(speak: int, of: int) -> str:
+def next_wording_plan(speak: int, of: int) -> str:
     """What the fading plan says of the next round."""
     if speak >= of:
         return "Next practice round: say it on every ball."
     return f"Next practice round: say it on {speak} of {of} balls, stay quiet on the rest."
 
 
-def spoke(said: Sequence[Wording], balls: int, speak: Speak, advised: int | None) -> str:
+def speaking_words(said: Sequence[Wording], balls: int, speak: Speak, advised: int | None) -> str:
     """After how many balls the coach spoke, what the rule said, and in which wordings."""
     first = sum(word is Wording.INNER for word in said)
     rule = "plan" if speak is Speak.PLAN else "misses and three nears"
@@ -106,7 +108,7 @@ def spoke(said: Sequence[Wording], balls: int, speak: Speak, advised: int | None
     )
 
 
-def spoke_uncoached(said: int, balls: int) -> str:
+def spoke_uncoached_words(said: int, balls: int) -> str:
     """That a round which was to be uncoached was not."""
     return (
         f"You spoke after {said} of {many(balls, 'ball')}: this round was to be uncoached, and it"

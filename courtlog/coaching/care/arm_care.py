@@ -43,7 +43,7 @@ NO_JOINT = frozenset({"forearm", "upper arm", "thigh", "calf"})
 """Every other place counts as a joint, one that was not named too: the cautious reading."""
 
 
-class Level(StrEnum):
+class CautionLevel(StrEnum):
     """How loud a caution is; `shape` and `letter` tell it without colour."""
 
     AMBER = "amber"
@@ -52,12 +52,12 @@ class Level(StrEnum):
     @property
     def shape(self) -> str:
         """`▲` or `■`."""
-        return "▲" if self is Level.AMBER else "■"
+        return "▲" if self is CautionLevel.AMBER else "■"
 
     @property
     def letter(self) -> str:
         """The same where signs cannot be shown: `!` or `X`."""
-        return "!" if self is Level.AMBER else "X"
+        return "!" if self is CautionLevel.AMBER else "X"
 
     def mark(self, letters: bool) -> str:
         """`■ RED`, or in letters `X RED`."""
@@ -65,7 +65,7 @@ class Level(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class OnDate:
+class DatedCheckIn:
     """A check-in and the date it belongs to."""
 
     date: date
@@ -76,7 +76,7 @@ class OnDate:
 class Caution:
     """One caution: `place` is its check-in's place among those looked at."""
 
-    level: Level
+    level: CautionLevel
     place: int
     reason: str
     source: str
@@ -89,11 +89,11 @@ class Caution:
     @property
     def sentence(self) -> str:
         """The whole caution: what was said, what is usual, and who decides."""
-        usual = STOP if self.level is Level.RED else f"A {USUAL}: if it hurts, stop."
+        usual = STOP if self.level is CautionLevel.RED else f"A {USUAL}: if it hurts, stop."
         return f"{self.headline} {usual} {DEFER} ({self.source})"
 
 
-def cautions(said: Sequence[OnDate], minor: bool) -> tuple[Caution, ...]:
+def cautions(said: Sequence[DatedCheckIn], minor: bool) -> tuple[Caution, ...]:
     """The cautions of one player's check-ins, in their order; `said` stands in order of dates."""
     return tuple(
         Caution(level, place, reason, source)
@@ -102,20 +102,20 @@ def cautions(said: Sequence[OnDate], minor: bool) -> tuple[Caution, ...]:
     )
 
 
-def told(found: Sequence[Caution]) -> tuple[str, ...]:
+def caution_lines(found: Sequence[Caution]) -> tuple[str, ...]:
     """The cautions of one check-in as paragraphs: each reason and its source, then what is usual.
 
     Empty without any.
     """
-    loudest = louder(found)
-    if loudest is None:
+    top = loudest(found)
+    if top is None:
         return ()
     reasons = tuple(f"{c.headline} ({c.source})" for c in found)
-    usual = STOP if loudest is Level.RED else f"A {USUAL}: if it hurts, stop."
+    usual = STOP if top is CautionLevel.RED else f"A {USUAL}: if it hurts, stop."
     return (*reasons, f"{usual} {DEFER}", LIMITS)
 
 
-def first_moment(asked: Sequence[OnDate], today: date) -> CheckInMoment:
+def first_moment(asked: Sequence[DatedCheckIn], today: date) -> CheckInMoment:
     """The moment to ask about first, after what was asked of this player already.
 
     A new day after an earlier one begins with the morning, the first day with arrival.
@@ -129,52 +129,62 @@ def first_moment(asked: Sequence[OnDate], today: date) -> CheckInMoment:
     return CheckInMoment.MORNING if earlier else CheckInMoment.ARRIVAL
 
 
-def louder(found: Sequence[Caution]) -> Level | None:
+def loudest(found: Sequence[Caution]) -> CautionLevel | None:
     """The loudest level among these; None without any."""
     levels = {caution.level for caution in found}
-    return Level.RED if Level.RED in levels else Level.AMBER if levels else None
+    return (
+        CautionLevel.RED if CautionLevel.RED in levels else CautionLevel.AMBER if levels else None
+    )
 
 
-_Found = Iterator[tuple[Level, str, str]]
+_Found = Iterator[tuple[CautionLevel, str, str]]
 
 
-def _of(said: Sequence[OnDate], place: int, minor: bool) -> _Found:
+def _of(said: Sequence[DatedCheckIn], place: int, minor: bool) -> _Found:
     check_in = said[place].check_in
     for sign in check_in.signs:
-        yield Level.RED, sign.words, f"{USUAL}; common practice, no source"
+        yield CautionLevel.RED, sign.words, f"{USUAL}; common practice, no source"
     if not check_in.pain:
         return
     pain = " ".join(f"pain {check_in.place} {check_in.pain}".split())
     if check_in.pain > RED_ABOVE:
-        yield Level.RED, f"{pain}, more than {RED_ABOVE}", PAIN_MODEL
+        yield CautionLevel.RED, f"{pain}, more than {RED_ABOVE}", PAIN_MODEL
     elif check_in.pain > AMBER_ABOVE:
-        yield Level.AMBER, f"{pain}, more than {AMBER_ABOVE}", PAIN_MODEL
+        yield CautionLevel.AMBER, f"{pain}, more than {AMBER_ABOVE}", PAIN_MODEL
     if minor and check_in.place.strip().casefold() not in NO_JOINT:
         where = "a joint" if check_in.place else "a place not named, so taken for a joint"
         reason = f"{pain}, in {where} of a growing player"
-        yield Level.RED, reason, f"{USUAL}; common practice, no source"
+        yield CautionLevel.RED, reason, f"{USUAL}; common practice, no source"
     yield from _rises(said, place, pain)
 
 
-def _rises(said: Sequence[OnDate], place: int, pain: str) -> _Found:
+def _rises(said: Sequence[DatedCheckIn], place: int, pain: str) -> _Found:
     now = said[place]
     if now.check_in.moment is CheckInMoment.MORNING:
         before = _compared(_morning_before(said, now.date), now.check_in)
         if before is not None and (now.check_in.pain or 0) > before:
-            yield Level.AMBER, f"{pain} in the morning, {before} the morning before", PAIN_MODEL
+            yield (
+                CautionLevel.AMBER,
+                f"{pain} in the morning, {before} the morning before",
+                PAIN_MODEL,
+            )
     elif now.check_in.moment is not CheckInMoment.ARRIVAL:
         before = _compared(_began(said, now.date), now.check_in)
         if before is not None and (now.check_in.pain or 0) - before >= RISE:
             reason = f"{pain}, {before} at arrival: a rise of {RISE} or more"
-            yield Level.AMBER, reason, f"{USUAL}; change worth noticing: Farrar and others 2001"
+            yield (
+                CautionLevel.AMBER,
+                reason,
+                f"{USUAL}; change worth noticing: Farrar and others 2001",
+            )
 
 
-def _began(said: Sequence[OnDate], day: date) -> list[CheckIn]:
+def _began(said: Sequence[DatedCheckIn], day: date) -> list[CheckIn]:
     """What was said at arrival on a date; where nobody asked then, in the morning."""
     return _first_of(said, day, CheckInMoment.ARRIVAL, CheckInMoment.MORNING)
 
 
-def _morning_before(said: Sequence[OnDate], today: date) -> list[CheckIn]:
+def _morning_before(said: Sequence[DatedCheckIn], today: date) -> list[CheckIn]:
     """What was said on the morning of the latest earlier day that began with a question."""
     for day in sorted({s.date for s in said if s.date < today}, reverse=True):
         found = _first_of(said, day, CheckInMoment.MORNING, CheckInMoment.ARRIVAL)
@@ -183,7 +193,7 @@ def _morning_before(said: Sequence[OnDate], today: date) -> list[CheckIn]:
     return []
 
 
-def _first_of(said: Sequence[OnDate], day: date, *moments: CheckInMoment) -> list[CheckIn]:
+def _first_of(said: Sequence[DatedCheckIn], day: date, *moments: CheckInMoment) -> list[CheckIn]:
     on_day = [s.check_in for s in said if s.date == day and s.check_in.pain is not None]
     found = ([c for c in on_day if c.moment is moment] for moment in moments)
     return next(filter(None, found), [])

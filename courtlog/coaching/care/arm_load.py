@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from courtlog.coaching.game.drills import Feed
 from courtlog.measures.common.enough import Level, Question, level
-from courtlog.measures.court_day.load import DAYS, week
+from courtlog.measures.court_day.load import DAYS, load_week
 
 SERVE = "serve"
 SERVICE_LINE_RUNG = 4
@@ -32,7 +32,7 @@ def week_words(loads: Sequence[float | None]) -> str:
     Monotony is mean over standard deviation (n - 1), strain total times monotony; see
     measures.court_day.load.week. No line is drawn through either.
     """
-    found = week(loads)
+    found = load_week(loads)
     if level(Question.MONOTONY, found.logged) is not Level.NORMAL:
         return f"week: monotony needs a full week of logged days ({found.logged} of {DAYS} so far)"
     if found.monotony is None or found.strain is None:

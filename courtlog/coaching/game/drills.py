@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated
 
-from courtlog.values import NOTHING_ELSE, Several, Text, Whole
+from courtlog.values import NOTHING_ELSE, LengthRule, NumberRule, TextRule
 
-Sentence = Annotated[str, Text(2000)]
-Phrase = Annotated[str, Text(80)]
+Sentence = Annotated[str, TextRule(2000)]
+Phrase = Annotated[str, TextRule(80)]
 LONGEST_KEY = 40
 KEY = r"[a-z0-9]+(-[a-z0-9]+)*"
-Key = Annotated[str, Text(LONGEST_KEY, KEY)]
+Key = Annotated[str, TextRule(LONGEST_KEY, KEY)]
 
 MOST_CUES = 4
 """Rows on the pad: three, and a fourth that draws a caution."""
@@ -54,7 +54,7 @@ class Station(StrEnum):
     ALONE = "alone"
 
 
-class Part(StrEnum):
+class SwingPart(StrEnum):
     """The part of the stroke a cue looks at, in the order of the stroke."""
 
     PREPARATION = "preparation"
@@ -70,7 +70,7 @@ class Cue:
 
     key: Key
     name: Phrase
-    part: Part
+    part: SwingPart
     made: Sentence
     near: Sentence
     missed: Sentence
@@ -86,12 +86,12 @@ class Drill:
 
     key: Key
     name: Phrase
-    rung: Annotated[int, Whole(1, 20)]
+    rung: Annotated[int, NumberRule(1, 20)]
     feed: Feed
-    spots: Annotated[tuple[Phrase, ...], Several(1, 8)]
+    spots: Annotated[tuple[Phrase, ...], LengthRule(1, 8)]
     order: Order
-    balls: Annotated[int, Whole(1, 200)]
-    tough: Annotated[int, Whole(0)] = 0
+    balls: Annotated[int, NumberRule(1, 200)]
+    tough: Annotated[int, NumberRule(0)] = 0
     station: Station
     kit: tuple[Phrase, ...]
     run: Sentence
@@ -113,9 +113,9 @@ class Ladder:
     stroke: Key
     title: Phrase
     about: Sentence
-    first_cues: Annotated[tuple[Key, ...], Several(1, MOST_CUES)]
-    cues: Annotated[tuple[Cue, ...], Several(1)]
-    drills: Annotated[tuple[Drill, ...], Several(1)]
+    first_cues: Annotated[tuple[Key, ...], LengthRule(1, MOST_CUES)]
+    cues: Annotated[tuple[Cue, ...], LengthRule(1)]
+    drills: Annotated[tuple[Drill, ...], LengthRule(1)]
 
     @property
     def top(self) -> int:

@@ -51,17 +51,21 @@ class Player:
     label: str = ""
 
     @property
-    def shown(self) -> str:
+    def shown_name(self) -> str:
         """The name as screens and pages show it, like that of nobody else on the roster."""
         return self.label or self.name
 
     @property
-    def full(self) -> str:
+    def full_name(self) -> str:
         """The name as shown, and the short name in brackets where there is one."""
         added = f" ({self.short})"
-        return self.shown if not self.short or self.shown.endswith(added) else self.shown + added
+        return (
+            self.shown_name
+            if not self.short or self.shown_name.endswith(added)
+            else self.shown_name + added
+        )
 
     @property
-    def called(self) -> str:
+    def list_name(self) -> str:
         """The short name where there is one: for lists and strips with little room."""
-        return self.short or self.shown
+        return self.short or self.shown_name

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from itertools import zip_longest
 
-from courtlog.coaching.answers.ball_history import History, Kind, PastBall
+from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
 from courtlog.coaching.answers.rung_call import RungCall, rung_call
 from courtlog.coaching.answers.statements import CALLS
 from courtlog.coaching.game.drills import Drill, Feed, Ladder
@@ -27,7 +27,7 @@ PRACTICE_TURNS = 2
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class StrokeStanding:
     """Where a player stands before the day, on one stroke.
 
     `balls` are all so far in the clinic; `at` is the drill practice was left on, or the one to
@@ -39,7 +39,7 @@ class Standing:
     balls: int
     history: History
     cues: tuple[str, ...]
-    at: Kind
+    at: BallKind
     put_down: str | None = None
     limit: int | None = None
     held_back: str = ""
@@ -52,7 +52,7 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True)
-class Turn:
+class PlannedTurn:
     """One round asked for: why, on which drill (`up`: one rung above it), and the reason."""
 
     purpose: Purpose
@@ -61,45 +61,47 @@ class Turn:
     up: bool = False
 
 
-def where_left(history: History) -> Kind | None:
+def where_left(history: History) -> BallKind | None:
     """The kind of the last practice ball, else of the last ball; None without balls."""
     balls = history.of(Purpose.PRACTICE).balls or history.balls
     return balls[-1].kind if balls else None
 
 
-def turns_of(standing: Standing, on: date, last_day: bool) -> tuple[Turn, ...]:
+def turns_of(standing: StrokeStanding, on: date, last_day: bool) -> tuple[PlannedTurn, ...]:
     """The player's uncoached rounds of the day in order, and the first practice round."""
-    history, turns = standing.history, list[Turn]()
+    history, turns = standing.history, list[PlannedTurn]()
     while True:
         feed = Feed(history.balls[-1].kind.feed if history.balls else standing.at.feed)
         proposal = propose(history, on, last_day).on(feed)
         if proposal.purpose is Purpose.PRACTICE:
             return (*turns, _practice(standing))
         drill = proposal.drill or standing.at.drill
-        turns.append(Turn(proposal.purpose, drill, proposal.reason))
+        turns.append(PlannedTurn(proposal.purpose, drill, proposal.reason))
         history = _as_if_played(history, on, turns[-1], standing.at)
 
 
-def _as_if_played(history: History, on: date, turn: Turn, at: Kind) -> History:
+def _as_if_played(history: History, on: date, turn: PlannedTurn, at: BallKind) -> History:
     """The history with one ball of that turn, so that the next proposal can follow it."""
     kinds = (ball.kind for ball in reversed(history.balls) if ball.kind.drill == turn.drill)
     ball = PastBall(on, -1, turn.purpose, next(kinds, at), {})
     return replace(history, balls=(*history.balls, ball))
 
 
-def _practice(standing: Standing) -> Turn:
+def _practice(standing: StrokeStanding) -> PlannedTurn:
     drill, call = standing.at.drill, standing.call
     if not standing.history.balls:
-        return Turn(Purpose.PRACTICE, drill, "the chosen cues are taught")
+        return PlannedTurn(Purpose.PRACTICE, drill, "the chosen cues are taught")
     if standing.put_down is not None:
-        return Turn(Purpose.PRACTICE, standing.put_down, "the rung call was taken")
+        return PlannedTurn(Purpose.PRACTICE, standing.put_down, "the rung call was taken")
     if call is None:
-        return Turn(Purpose.PRACTICE, drill, f"no cue was seen on this rung: {Words.TOO_FEW}")
+        return PlannedTurn(
+            Purpose.PRACTICE, drill, f"no cue was seen on this rung: {Words.TOO_FEW}"
+        )
     if call.ready:
-        return Turn(Purpose.PRACTICE, drill, CALLS["up"], up=True)
+        return PlannedTurn(Purpose.PRACTICE, drill, CALLS["up"], up=True)
     if call.slipping:
-        return Turn(Purpose.PRACTICE, drill, "was ready, and is missed more: look again")
-    return Turn(Purpose.PRACTICE, drill, too_few(call) + CALLS[call.decision])
+        return PlannedTurn(Purpose.PRACTICE, drill, "was ready, and is missed more: look again")
+    return PlannedTurn(Purpose.PRACTICE, drill, too_few(call) + CALLS[call.decision])
 
 
 def too_few(call: RungCall) -> str:
@@ -108,7 +110,7 @@ def too_few(call: RungCall) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Over:
+class OverLimit:
     """A player whose rounds would have more balls than the limit; so many rounds were left out."""
 
     player: Player
@@ -122,11 +124,11 @@ class DayPlan:
 
     rounds: tuple[PlannedRound, ...]
     order: tuple[Player, ...]
-    over: tuple[Over, ...]
+    over: tuple[OverLimit, ...]
 
 
 def plan_day(
-    standings: Sequence[Standing],
+    standings: Sequence[StrokeStanding],
     on: date,
     last_day: bool,
     ladders: Mapping[str, Ladder],
@@ -146,7 +148,7 @@ def plan_day(
         rounds = [_round(standing.player, turn, ladders) for turn in (*turns, *more)[:blocks]]
         within = list(_within(rounds, standing.limit, ladders))
         if standing.limit is not None and len(within) < len(rounds):
-            over.append(Over(standing.player, standing.limit, len(rounds) - len(within)))
+            over.append(OverLimit(standing.player, standing.limit, len(rounds) - len(within)))
         columns.append(within)
     return DayPlan(
         tuple(round_ for block in zip_longest(*columns) for round_ in block if round_ is not None),
@@ -172,7 +174,7 @@ USUAL_BALLS = 10
 """Balls of a drill that the ladders no longer have (common practice, no source: 6 to 10 a turn)."""
 
 
-def _round(player: Player, turn: Turn, ladders: Mapping[str, Ladder]) -> PlannedRound:
+def _round(player: Player, turn: PlannedTurn, ladders: Mapping[str, Ladder]) -> PlannedRound:
     name, reason = turn.drill, turn.reason
     found = find_drill(ladders, name)
     if found is not None and turn.up:

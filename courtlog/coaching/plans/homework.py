@@ -57,7 +57,7 @@ class HomeDrill:
 
 
 @dataclass(frozen=True, slots=True)
-class Week:
+class HomeWeek:
     """Sessions of a week, and the balls of one session by drill (0: not yet)."""
 
     number: int
@@ -91,7 +91,7 @@ class Homework:
 
     drills: tuple[HomeDrill, ...]
     usual: int
-    weeks: tuple[Week, ...]
+    weeks: tuple[HomeWeek, ...]
     yardstick: HomeYardstick | None
 
 
@@ -136,16 +136,16 @@ def home_drills(ladder: Ladder, rung: int) -> tuple[HomeDrill, ...]:
     )
 
 
-def doses(drills: Sequence[HomeDrill], usual: int) -> tuple[Week, ...]:
+def doses(drills: Sequence[HomeDrill], usual: int) -> tuple[HomeWeek, ...]:
     """Balls by week; no week has fewer than the one before."""
     if not drills:
         return ()
-    weeks: list[Week] = []
+    weeks: list[HomeWeek] = []
     for number, (sessions, share) in enumerate(WEEKS, 1):
         now = sum(home.from_week <= number for home in drills)
         each = max(LEAST_BALLS, round(share * min(usual, MOST_A_DAY) / now))
         balls = tuple(each if home.from_week <= number else 0 for home in drills)
-        weeks.append(Week(number, sessions, balls))
+        weeks.append(HomeWeek(number, sessions, balls))
     return tuple(weeks)
 
 
@@ -261,4 +261,6 @@ def _bears(counts: Counts) -> Level:
 
 
 def _way(comparison: Comparison | None) -> int:
-    return comparison.verdict.direction if comparison is not None and comparison.told else 0
+    return (
+        comparison.verdict.direction if comparison is not None and comparison.bears_statement else 0
+    )

@@ -25,7 +25,7 @@ MOST_BALLS = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class RoundChange:
     """What is to be different in a round; None stays."""
 
     drill: str | None = None
@@ -33,7 +33,7 @@ class Change:
     balls: int | None = None
 
 
-def changed(plan: Plan, place: int, change: Change, ladders: Mapping[str, Ladder]) -> Plan:
+def changed(plan: Plan, place: int, change: RoundChange, ladders: Mapping[str, Ladder]) -> Plan:
     """The round of that place with the change. Raises CourtlogError."""
     at = _at(plan, place)
     round_ = plan[at]
@@ -64,14 +64,14 @@ def dropped(plan: Plan, place: int) -> Plan:
     return (*plan[:at], *plan[at + 1 :])
 
 
-def added(plan: Plan, player: Player, change: Change, ladders: Mapping[str, Ladder]) -> Plan:
+def added(plan: Plan, player: Player, change: RoundChange, ladders: Mapping[str, Ladder]) -> Plan:
     """A round more at the end: on the player's last planned drill if none is named.
 
     Raises CourtlogError when there is none to go on with.
     """
     last = next((round_ for round_ in reversed(plan) if round_.player.id == player.id), None)
     if change.drill is None and last is None:
-        raise CourtlogError(f"No drill is planned for {player.shown} yet.", "Name one.")
+        raise CourtlogError(f"No drill is planned for {player.shown_name} yet.", "Name one.")
     drill = last.drill if change.drill is None and last else known_drill(change.drill, ladders)
     purpose = change.purpose or Purpose.PRACTICE
     found = find_drill(ladders, drill)
@@ -120,7 +120,7 @@ def purpose_named(name: str) -> Purpose:
 
 
 @dataclass(frozen=True, slots=True)
-class Difference:
+class PlanDifference:
     """Rounds of a player that only the proposal has, and those that only the kept plan has.
 
     With neither, the same rounds stand in another order.
@@ -131,14 +131,14 @@ class Difference:
     kept: Plan
 
 
-def differences(kept: Plan, proposed: Plan) -> list[Difference]:
+def differences(kept: Plan, proposed: Plan) -> list[PlanDifference]:
     """Players whose rounds differ, in the order of the kept plan, then of the proposal."""
     players = {round_.player.id: round_.player for round_ in (*kept, *proposed)}
     found = []
     for player in players.values():
         ours, theirs = _of(kept, player), _of(proposed, player)
         if [round_.same for round_ in ours] != [round_.same for round_ in theirs]:
-            found.append(Difference(player, _less(theirs, ours), _less(ours, theirs)))
+            found.append(PlanDifference(player, _less(theirs, ours), _less(ours, theirs)))
     return found
 
 

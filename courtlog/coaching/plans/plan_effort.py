@@ -26,7 +26,7 @@ PICK_UP_MINUTES = (2, 4)
 
 
 @dataclass(frozen=True, slots=True)
-class Feeding:
+class FedRound:
     """Balls of one round, and how they come."""
 
     stroke: str
@@ -46,7 +46,7 @@ class Effort:
     slow: float
 
 
-def effort(rounds: Iterable[Feeding], basket: int) -> Effort:
+def effort(rounds: Iterable[FedRound], basket: int) -> Effort:
     """The sum over these rounds with a basket of that many balls, one hitter after the other."""
     rounds = list(rounds)
     from_basket = sum(round_.balls for round_ in rounds if round_.feed.from_basket)
@@ -63,11 +63,11 @@ def effort(rounds: Iterable[Feeding], basket: int) -> Effort:
     )
 
 
-def _pace(round_: Feeding) -> tuple[int, int]:
+def _pace(round_: FedRound) -> tuple[int, int]:
     if round_.stroke == "serve" and round_.feed is Feed.SELF:
         return SERVES_A_MINUTE
     return BALLS_A_MINUTE[round_.feed]
 
 
-def _minutes(rounds: Iterable[Feeding], paces: Iterable[int]) -> float:
+def _minutes(rounds: Iterable[FedRound], paces: Iterable[int]) -> float:
     return sum(round_.balls / pace for round_, pace in zip(rounds, paces, strict=True))

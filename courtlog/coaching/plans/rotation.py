@@ -195,7 +195,7 @@ class Court:
             pair = [self.roster[place - 1] for place in (one, other) if place]
             if len(pair) == 2 and all(player.id in there for player in pair):
                 for player in pair:
-                    where[player.id] = " + ".join(both.called for both in pair)
+                    where[player.id] = " + ".join(both.list_name for both in pair)
         return where
 
     def _swapped(self, where: dict[int, str]) -> dict[int, str]:
@@ -256,7 +256,7 @@ class Fairness:
         apart = "MORE than a turn" if self.unfair else f"a turn is {self.turn}"
         words = f"balls {balls[0]} to {balls[-1]}, {self.spread:g} apart ({apart})"
         if patient.longest_wait >= 1:
-            words += f"; longest wait {patient.longest_wait:.0f} min, {patient.player.called}"
+            words += f"; longest wait {patient.longest_wait:.0f} min, {patient.player.list_name}"
         return words
 
 
@@ -266,7 +266,7 @@ def fairness(court: Court, now: int) -> Fairness:
     A late comer's head start counts in the spread and not in the balls.
     """
     able = [player for player in court.present if player.id not in court.off]
-    even = schedule.fairness(court.counted, [str(p.id) for p in able], court.head_starts)
+    even = schedule.ball_spread(court.counted, [str(p.id) for p in able], court.head_starts)
     shares = tuple(_share(court, player, now) for player in able)
     return Fairness(
         shares, even.spread, even.unfair, max((t.balls for t in court.turns), default=0)

@@ -183,7 +183,7 @@ class CourtScreen(OwnKeys[None]):
             if on:
                 self.put_on(player, knowing=True)
 
-        words = f"{player.shown} is kept off the feed: {reason}."
+        words = f"{player.shown_name} is kept off the feed: {reason}."
         if self.desk.care.held_back(player):
             words = f"{words} {BEFORE_COURT}"
         # Not Enter: pressed twice in a row it would pass over the caution unread.

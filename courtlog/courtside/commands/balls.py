@@ -33,7 +33,7 @@ class Note(Command):
         number, _ = live.feeding.in_hand
         touched = live.feeding.touched or live.feeding.taken
         what = f"ball {number}" if touched else "this round"
-        court.ask(Ask(f"Note on {what} of {live.player.shown}"), court.desk.note)
+        court.ask(Ask(f"Note on {what} of {live.player.shown_name}"), court.desk.note)
 
 
 class Clip(Command):
@@ -84,8 +84,13 @@ class WrongPlayer(Command):
                     court.desk.tell(f"Nothing moved: write a number from 1 to {count}.")
 
             court.ask(
-                Ask(f"How many of the last balls are {player.shown}'s? (1 to {count})", str(count)),
+                Ask(
+                    f"How many of the last balls are {player.shown_name}'s? (1 to {count})",
+                    str(count),
+                ),
                 move,
             )
 
-        court.ask(Pick("Whose balls are they?", [Choice(p, p.shown) for p in others]), how_many)
+        court.ask(
+            Pick("Whose balls are they?", [Choice(p, p.shown_name) for p in others]), how_many
+        )

@@ -50,7 +50,7 @@ class ChooseCues(Command):
             focus = people.keep_cues(player, stroke, keys)
             court.desk.start(cues=keys)
             court.ask(
-                SawScreen(focus, f"{player.shown}, {live.drill.title}"),
+                SawScreen(focus, f"{player.shown_name}, {live.drill.title}"),
                 lambda said: people.keep_words(player, said),
             )
 

@@ -41,7 +41,7 @@ class ChoosePlayer(Command):
     keys, shown, label = ("y",), "y", "player"
 
     def run(self, court: CourtScreen) -> None:
-        choices = [Choice(player, player.full) for player in court.desk.view.roster]
+        choices = [Choice(player, player.full_name) for player in court.desk.view.roster]
         court.ask(Pick("Player", choices), court.put_on)
 
 

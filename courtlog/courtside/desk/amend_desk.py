@@ -29,7 +29,7 @@ class AmendDesk:
 
     def rounds(self) -> list[tuple[PastRound, str]]:
         """The clinic's rounds with balls in words, the latest first."""
-        names = {player.id: player.shown for player in self.desk.view.roster}
+        names = {player.id: player.shown_name for player in self.desk.view.roster}
         found = past_rounds.past_rounds(self.desk.book, self.desk.view.clinic.id)
         return [(past, past.words(names.get(past.player_id, "?"))) for past in found]
 
@@ -73,7 +73,7 @@ class AmendDesk:
     def give(self, live: LiveRound, numbers: Sequence[int], player: Player) -> str:
         """These balls were another player's."""
         repairs.move_balls(self.desk.book, live.id, numbers, player.id, *self._by)
-        return self._done(f"{many(len(numbers), 'ball')} moved to a round of {player.shown}.")
+        return self._done(f"{many(len(numbers), 'ball')} moved to a round of {player.shown_name}.")
 
     def split(self, live: LiveRound, number: int) -> str:
         """A new round begins with that ball."""
@@ -84,7 +84,7 @@ class AmendDesk:
         """Two rounds were one."""
         order = [row for row, _ in self._places(live.id, other.id)]
         repairs.join(self.desk.book, order[0], order[1], *self._by)
-        return self._done(f"The two rounds of {live.player.shown} are one.")
+        return self._done(f"The two rounds of {live.player.shown_name} are one.")
 
     def drill(self, live: LiveRound, chosen: tuple[Ladder, Drill]) -> str:
         """The round was another drill."""

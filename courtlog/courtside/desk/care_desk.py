@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from courtlog.coaching.care.arm_care import Caution, OnDate
+from courtlog.coaching.care.arm_care import Caution, DatedCheckIn
 from courtlog.coaching.care.heat_care import HeatReading, in_short, reading_of
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.people import Player
@@ -42,7 +42,7 @@ class CareDesk:
         found = care_lookups.held_back(self._desk.book, view.clinic.id, view.day.id)
         return found.get(player.id, "")
 
-    def said_by(self, player: Player) -> list[OnDate]:
+    def said_by(self, player: Player) -> list[DatedCheckIn]:
         """The player's check-ins of the clinic."""
         said = said_by(self._desk.book.db, self._desk.view.clinic.id, player.id)
         return [on_date for _, on_date in said]
@@ -53,14 +53,15 @@ class CareDesk:
         found = self._door.check_in(desk.view.day.id, player.id, check_in, desk.clock())
         ask = ""
         if check_in.pain and not age_group(desk.book.db, player.id):
-            ask = f" Is {player.shown} a minor? Say so on the card: then pain in a joint is a red."
-        self._show(f"Kept of {player.shown}: {check_in.words()}.{ask}")
+            name = player.shown_name
+            ask = f" Is {name} a minor? Say so on the card: then pain in a joint is a red."
+        self._show(f"Kept of {player.shown_name}: {check_in.words()}.{ask}")
         return found
 
     def set_red(self, player: Player, reason: str) -> None:
         """A red by hand. Raises CourtlogError without a reason."""
         self._door.set_red(self._desk.view.day.id, player.id, reason, self._desk.clock())
-        self._show(f"Red for {player.shown}: {reason.strip()}.")
+        self._show(f"Red for {player.shown_name}: {reason.strip()}.")
 
     def reds(self) -> list[care_lookups.Red]:
         """The clinic's reds up to today, the latest first."""

@@ -220,7 +220,8 @@ class Desk:
         why = "" if plan.purpose is Purpose.PRACTICE else f" ({plan.reason}; F2 changes it)"
         between = f" {FEED_ONE}" if plan.feeds.every > 1 else ""
         self.resettle(
-            f"{taken}{plan.player.shown}: {plan.used.drill.name}, {plan.purpose}{why}.{between}"
+            f"{taken}{plan.player.shown_name}: {plan.used.drill.name},"
+            f" {plan.purpose}{why}.{between}"
         )
 
     def has_drill_for(self, player: Player) -> bool:
@@ -263,7 +264,7 @@ class Desk:
             self.tell("This is the highest rung of the ladder.")
             return
         self._door.put_down(self.view.clinic.id, live.player.id, f"{ladder.stroke}/{drill.key}")
-        self.tell(f"{live.player.shown} goes up to {drill.name} next time.")
+        self.tell(f"{live.player.shown_name} goes up to {drill.name} next time.")
 
     def mark_clip(self) -> None:
         """The time of day on the ball in hand, to find it in a phone video."""
@@ -293,7 +294,7 @@ class Desk:
         taken = len(live.feeding.taken)
         numbers = range(taken - count + 1, taken + 1)
         move_balls(self.book, live.id, numbers, player.id, self.who, self.clock())
-        self.resettle(f"{many(count, 'ball')} moved to {player.shown}, who is on court now.")
+        self.resettle(f"{many(count, 'ball')} moved to {player.shown_name}, who is on court now.")
 
     def pick_up(self, size: int | None = None) -> None:
         """The balls are back in the basket, at a new size if one is given."""

@@ -148,7 +148,7 @@ class PeopleDesk:
     def keep_words(self, player: Player, focus: Focus) -> None:
         """What is good already, and why these cues."""
         self._door.keep_focus(self._desk.view.clinic.id, player.id, focus, self._desk.clock())
-        self._desk.tell(f"Kept for {player.shown}: what is good, and why these cues.")
+        self._desk.tell(f"Kept for {player.shown_name}: what is good, and why these cues.")
 
     def use_pad_and_coach(self, beginning: Beginning) -> bool:
         """Use what the first screen asked about this laptop; whether a setting changed."""

@@ -83,7 +83,7 @@ class RotationDesk:
             Presence.LATE: "comes later",
             Presence.LEFT: "has left for today",
         }
-        self._desk.tell(f"{player.shown} {words[state]}.")
+        self._desk.tell(f"{player.shown_name} {words[state]}.")
 
     def arrive_if_begun(self, player: Player) -> None:
         """A new player on the roster, while others have hit already, starts at their median."""
@@ -98,7 +98,9 @@ class RotationDesk:
             raise CourtlogError("Two players who wait for the feed can change places.")
         self._door.swap(self._desk.view.day.id, court.number, one.id, other.id, self._desk.clock())
         self.settle()
-        self._desk.tell(f"{one.shown} and {other.shown} have changed places for this turn.")
+        self._desk.tell(
+            f"{one.shown_name} and {other.shown_name} have changed places for this turn."
+        )
 
     def solo_station(self, player: Player) -> str:
         """Where the player works alone, or did before the feed."""
@@ -113,7 +115,7 @@ class RotationDesk:
         """Repetitions alone, in the player's word."""
         station = self.solo_station(player)
         self._door.solo(self._desk.view.day.id, player.id, station, reps, self._desk.clock())
-        self._desk.tell(f"{player.shown}: {reps} at {station}, in the player's word.")
+        self._desk.tell(f"{player.shown_name}: {reps} at {station}, in the player's word.")
 
     def set_plan(self, typed: Mapping[str, str]) -> None:
         """Change how the clinic is run. Raises CourtlogError for what cannot be."""
@@ -145,7 +147,7 @@ class RotationDesk:
         if turn and desk.view.turn_ms >= 1000 * limit:
             self._rung = turn
             after = desk.view.rotation.waiting
-            who = f"Tab puts {after[0].shown} on court" if after else "nobody else is waiting"
+            who = f"Tab puts {after[0].shown_name} on court" if after else "nobody else is waiting"
             desk.tell(f"The turn is up ({times.span_words(1000 * limit)}): {who}.")
             desk.rings += 1
 

@@ -10,7 +10,7 @@ from courtlog.coaching.on_court.live_round import LiveRound
 
 def whose(live: LiveRound) -> str:
     """`Maren's`."""
-    return f"{live.player.shown}'s"
+    return f"{live.player.shown_name}'s"
 
 
 FEED_ONE = "Rate every second ball: feed one in between."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from courtlog.coaching.care.arm_care import Level
+from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic, Day, Player
 from courtlog.coaching.game.speaking import Advice, Speak
@@ -40,7 +40,7 @@ class Rotation:
 class CareView:
     """A caution that stands, by player, and the day's last heat reading in few words."""
 
-    levels: Mapping[int, Level] = field(default_factory=dict)
+    levels: Mapping[int, CautionLevel] = field(default_factory=dict)
     heat: str = ""
 
 

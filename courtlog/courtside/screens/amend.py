@@ -155,7 +155,7 @@ class AmendScreen(OwnKeys[str | None], OwnDialog[str | None]):
         live = self._live
         others = [p for p in self._desk.desk.view.roster if p.id != live.player.id]
         self._ask(
-            Pick("Whose was it?", [Choice(player, player.shown) for player in others]),
+            Pick("Whose was it?", [Choice(player, player.shown_name) for player in others]),
             lambda player: self._desk.give(live, numbers, player),
         )
 
@@ -199,7 +199,9 @@ class AmendScreen(OwnKeys[str | None], OwnDialog[str | None]):
         cues = ", ".join(cue.name for cue in live.cues)
         self.query_one("#whose", Static).update(
             Content(
-                plain(f"{live.player.shown} · {live.drill.drill.name} · {live.purpose} ({cues})")
+                plain(
+                    f"{live.player.shown_name} · {live.drill.drill.name} · {live.purpose} ({cues})"
+                )
             )
         )
         rows = [

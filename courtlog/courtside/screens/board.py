@@ -92,7 +92,7 @@ class BoardScreen(OwnKeys[Player | None], OwnDialog[Player | None]):
             self.app.push_screen(RepsScreen(self._desk, player), lambda _: self._show())
         elif key == "w" and self._swapping is None:
             self._swapping = player
-            self._desk.tell(f"{player.shown} changes places with: choose, then w.")
+            self._desk.tell(f"{player.shown_name} changes places with: choose, then w.")
         elif key == "w" and self._swapping is not None:
             one, self._swapping = self._swapping, None
             self._desk.rotation.swap(one, player)
@@ -158,7 +158,8 @@ class BoardScreen(OwnKeys[Player | None], OwnDialog[Player | None]):
             mark = "⇄" if player == self._swapping else "►" if at == self._at else " "
             share = shares.get(player.id)
             room = 22 if share else 58
-            line = f"{mark} {fit(plain(player.shown), 15)} {fit(fit_short(where, room - 1), room)}"
+            name, place = fit(plain(player.shown_name), 15), fit(fit_short(where, room - 1), room)
+            line = f"{mark} {name} {place}"
             yield line + _share_words(share), "bold" if at == self._at else ""
         if not view.roster:
             yield "  Nobody is on the roster yet: Esc, then F9 adds a player.", ""
@@ -170,7 +171,7 @@ class BoardScreen(OwnKeys[Player | None], OwnDialog[Player | None]):
         yield fit_short(plain(view.said), width), "bold"
         if court.number > 1:
             yield fit_short(f"fair: {fairness(court, view.now).words()}", width), ""
-        called = {player.id: plain(player.called) for player in view.roster}
+        called = {player.id: plain(player.list_name) for player in view.roster}
         for turn in court.ahead(TURNS_AHEAD):
             others = stations_words(turn, turn.stand())
             words = [f"turn {turn.number}: feed {called.get(turn.at_feed or 0, '')}", *others]

@@ -11,7 +11,14 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.coaching.care.arm_care import PLACES, STOP, Caution, Level, louder, told
+from courtlog.coaching.care.arm_care import (
+    PLACES,
+    STOP,
+    Caution,
+    CautionLevel,
+    caution_lines,
+    loudest,
+)
 from courtlog.coaching.care.heat_care import reading_of
 from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
 from courtlog.coaching.game.people import Player
@@ -32,7 +39,7 @@ SIGNS = "Space ticks it. Any one of these signs is a red."
 
 def check_in_form(players: Sequence[Player], at: int, moment: CheckInMoment) -> Form:
     """The check-in, with this player and moment chosen already; pain is asked first."""
-    names = tuple(player.shown for player in players)
+    names = tuple(player.shown_name for player in players)
     moments = tuple(CheckInMoment)
     when = "Morning: before the first ball of the day, held against the morning before."
     fields: list[Field] = [
@@ -57,7 +64,7 @@ def check_in_form(players: Sequence[Player], at: int, moment: CheckInMoment) -> 
 def check_in_of(answers: Answers, player: Player) -> CheckIn:
     """What the form was told."""
     return CheckIn(
-        player.shown,
+        player.shown_name,
         tuple(CheckInMoment)[int(answers["moment"])],
         _whole(answers["pain"]),
         answers["place"],
@@ -106,18 +113,18 @@ class Told(OwnDialog[None]):
 
 def caution_screen(player: Player, found: Sequence[Caution], letters: bool) -> Told | None:
     """What a check-in calls for; None when it calls for nothing."""
-    level = louder(found)
+    level = loudest(found)
     if level is None:
         return None
-    paragraphs = list(told(found))
-    if level is Level.RED:
+    paragraphs = list(caution_lines(found))
+    if level is CautionLevel.RED:
         paragraphs.append("The red stays in the book and on the screen, whatever is said later.")
-    return Told(f"{level.mark(letters)}: {player.shown}", paragraphs)
+    return Told(f"{level.mark(letters)}: {player.shown_name}", paragraphs)
 
 
 def red_form(players: Sequence[Player], at: int) -> Form:
     """A red set by hand, with its reason."""
-    names = tuple(player.shown for player in players)
+    names = tuple(player.shown_name for player in players)
     return Form(
         "Set red by hand: it stays in the book",
         [

@@ -38,7 +38,7 @@ def ask(court: CourtScreen) -> None:
 
 
 def _check_in_choice(court: CourtScreen, player: Player) -> Choice[Callable[[CourtScreen], None]]:
-    words = f"check-in: {player.shown}, {_moment(court, player)}"
+    words = f"check-in: {player.shown_name}, {_moment(court, player)}"
     return Choice(lambda asked: _check_in(asked, player), words)
 
 
@@ -72,7 +72,7 @@ def _set_red(court: CourtScreen, player: Player) -> None:
 
 
 def _word(court: CourtScreen) -> None:
-    names = {player.id: player.shown for player in court.desk.view.roster}
+    names = {player.id: player.shown_name for player in court.desk.view.roster}
     reds = court.desk.care.reds()
     if not reds:
         court.desk.tell("There is no red in this clinic.")

@@ -168,7 +168,7 @@ class CardScreen(OwnDialog[None]):
         self._entry = entry
 
     def compose(self) -> ComposeResult:
-        name = plain(self._entry.player.shown)
+        name = plain(self._entry.player.shown_name)
         with Vertical(classes="box card"):
             yield Static(
                 Content.assemble(
@@ -228,7 +228,7 @@ class SawScreen(OwnDialog[Focus | None]):
 
 def roster_lines(entries: Sequence[Entry], width: int) -> list[str]:
     """A head and a line a player, all columns under each other, `width` cells wide."""
-    names = [plain(entry.player.full) for entry in entries]
+    names = [plain(entry.player.full_name) for entry in entries]
     free = max(width - NUMBER - HAND - LIMIT - AGE, LEAST_NAME)
     name_width = min(max(max(map(cells, names)) + 2, LEAST_NAME), max(free * 2 // 3, LEAST_NAME))
     level_width = free - name_width

@@ -14,7 +14,7 @@ from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans import plan_edits
-from courtlog.coaching.plans.plan_edits import MOST_BALLS, Change, Plan
+from courtlog.coaching.plans.plan_edits import MOST_BALLS, Plan, RoundChange
 from courtlog.courtside.commands.rounds import drill_choices
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.dialogs.own_keys import OwnKeys, moved
@@ -26,7 +26,7 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.plan_lookups import next_planned
 from courtlog.plain_text import plain
 from courtlog.plan_keeper import PlanKeeper
-from courtlog.reports.facts.plan_facts import Asked, PlanFacts, Plans, last_played
+from courtlog.reports.facts.plan_facts import PlanFacts, PlanRequest, Plans, last_played
 from courtlog.reports.layout.page import lines_of
 from courtlog.reports.pages.plan_text import (
     PLAN_HEAD,
@@ -118,15 +118,19 @@ class PlanScreen(OwnKeys[None], OwnDialog[None]):
         elif key == "b":
             balls = str(self._both.rounds[place - 1].balls)
             title = f"Balls of the round (1 to {MOST_BALLS})"
-            self._ask(Ask(title, balls, 3), lambda text: self._change(Change(balls=_number(text))))
+            self._ask(
+                Ask(title, balls, 3), lambda text: self._change(RoundChange(balls=_number(text)))
+            )
         elif key == "w":
             purposes = [Choice(one, f"{one}: {one.meaning}") for one in Purpose]
             at = list(Purpose).index(self._both.rounds[place - 1].purpose)
-            self._ask(Pick("Purpose", purposes, at), lambda one: self._change(Change(purpose=one)))
+            self._ask(
+                Pick("Purpose", purposes, at), lambda one: self._change(RoundChange(purpose=one))
+            )
         elif key == "g":
-            self._ask_drill(lambda name: self._change(Change(drill=name)))
+            self._ask_drill(lambda name: self._change(RoundChange(drill=name)))
 
-    def _change(self, change: Change) -> None:
+    def _change(self, change: RoundChange) -> None:
         ladders, place = self._desk.library.ladders, self._at + 1
         self._edit(lambda plan: plan_edits.changed(plan, place, change, ladders), "Changed.")
 
@@ -151,11 +155,11 @@ class PlanScreen(OwnKeys[None], OwnDialog[None]):
 
         def added(player: Player, name: str) -> None:
             ladders = self._desk.library.ladders
-            change = Change(drill=name)
+            change = RoundChange(drill=name)
             self._edit(lambda plan: plan_edits.added(plan, player, change, ladders), "Added.")
             self._choose(len(self._both.rounds) - 1)
 
-        players = [Choice(player, player.shown) for player in self._desk.view.roster]
+        players = [Choice(player, player.shown_name) for player in self._desk.view.roster]
         self._ask(Pick("Whose round is it?", players), chosen)
 
     def _ask_drill(self, then: Callable[[str], None]) -> None:
@@ -188,7 +192,7 @@ class PlanScreen(OwnKeys[None], OwnDialog[None]):
 
     def _look(self, on: date) -> None:
         desk = self._desk
-        asked = Asked(stroke=self._stroke)
+        asked = PlanRequest(stroke=self._stroke)
         self._plan = PlanKeeper(desk.book, desk.view.clinic, desk.library, on, asked)
         self._both: Plans = self._plan.plans()
         self._facts: PlanFacts = self._plan.facts(self._both)
@@ -253,7 +257,7 @@ class PlanScreen(OwnKeys[None], OwnDialog[None]):
         """What was said, why the chosen player's rounds are so, and what the plan takes."""
         yield plain(self._said), "bold"
         if self._both.rounds:
-            who = self._both.rounds[self._at].player.shown
+            who = self._both.rounds[self._at].player.shown_name
             said = [one for one in self._facts.reasons if one.player == who]
             words = [*map(reason_words, said), *effort_words(self._facts)]
         else:

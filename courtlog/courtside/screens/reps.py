@@ -56,7 +56,7 @@ class RepsScreen(OwnKeys[bool], OwnDialog[bool]):
         elif character.isascii() and character.isdigit():
             self._log(10 * int(character) or 100)
         elif event.key == "enter":
-            name = self._players[self._at].shown
+            name = self._players[self._at].shown_name
             self.app.push_screen(Ask(f"How many did {name} do alone?"), self._typed)
 
     def _typed(self, text: str | None) -> None:
@@ -83,7 +83,7 @@ class RepsScreen(OwnKeys[bool], OwnDialog[bool]):
         so_far = ", ".join(f"{plain(s.station)} {s.reps}" for s in told) or "none yet"
         self.query_one("#who", Static).update(
             Content(
-                f"How many alone at {plain(station)}, in {plain(player.shown)}'s word?"
+                f"How many alone at {plain(station)}, in {plain(player.shown_name)}'s word?"
                 f" Today so far: {so_far}."
             )
         )

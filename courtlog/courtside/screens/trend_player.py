@@ -156,7 +156,7 @@ class PlayerTrendScreen(OwnKeys[None]):
             stroke += f" ({self._stroke + 1} of {len(self._trend.strokes)})"
         days = many(len(self._on.dates), "day")
         clinics = many(len({place.clinic_id for place in self._on.dates}), "clinic")
-        name = plain(self._trend.player.shown)
+        name = plain(self._trend.player.shown_name)
         return f" {name} · {stroke} · {days} in {clinics}, made of seen balls, all drills together"
 
     def _foot(self, more: bool) -> Content:
@@ -236,9 +236,9 @@ def counts_lines(view: StrokeView, width: int) -> list[tuple[str, bool]]:
 
 
 def _curved(curve: Curve | None) -> str:
-    from courtlog.coaching.answers.answer_words import curved
+    from courtlog.coaching.answers.answer_words import curve_words
 
-    return curved(curve)
+    return curve_words(curve)
 
 
 def _fair(rows: int) -> int:

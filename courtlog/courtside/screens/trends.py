@@ -174,7 +174,7 @@ def list_lines(
     trends: Sequence[PlayerTrend], places: Sequence[TrendDate], today: date, width: int
 ) -> list[str]:
     """One line a player, all columns under each other, `width` cells wide."""
-    names = [plain(trend.player.shown) for trend in trends]
+    names = [plain(trend.player.shown_name) for trend in trends]
     name_width = max(min(max(map(cells, names)), max(width // 6, LEAST_PLAYER)), 4)
     most = next((cues for least, cues in FEWER_CUES if width >= least), 0)
     shown = [_shown_cues(trend, most) for trend in trends]
@@ -207,7 +207,7 @@ def list_lines(
 
 def detail(trend: PlayerTrend, places: Sequence[TrendDate], today: date, width: int) -> Content:
     """A player's main stroke in full: each cue's days and its counts with their date."""
-    name = plain(trend.player.shown)
+    name = plain(trend.player.shown_name)
     if not trend.strokes:
         return Content.assemble((f"{name}: none", "bold"))
     main, *others = trend.strokes

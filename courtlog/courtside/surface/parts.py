@@ -94,7 +94,10 @@ class NowLine(Part):
             fit_short(line, width) for line in (plain(drill.drill.name), where, why)
         )
         return Content.assemble(
-            (f" {fit_short(plain(live.player.shown), width - 2 - len(caution))} ", "bold reverse"),
+            (
+                f" {fit_short(plain(live.player.shown_name), width - 2 - len(caution))} ",
+                "bold reverse",
+            ),
             (caution, "bold"),
             f"{hand if level is None else ''}\n",
             (f"{name}\n", "bold"),

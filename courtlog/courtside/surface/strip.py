@@ -56,7 +56,7 @@ def clock_words(view: CourtView) -> str:
 
 
 def _next(view: CourtView) -> str:
-    names = [plain(player.called) for player in view.rotation.waiting[:2]]
+    names = [plain(player.list_name) for player in view.rotation.waiting[:2]]
     if not view.roster:
         return "nobody is on the roster yet: F9 adds a player"
     return "next up: " + ", then ".join(names) if names else "nobody else is waiting"
@@ -69,7 +69,7 @@ def stations_words(court: Court, where: Mapping[int, str]) -> list[str]:
         station = where.get(player.id, FEED)
         if station != FEED:
             mark = " (off)" if player.id in court.off else ""
-            found.setdefault(station, []).append(f"{plain(player.called)}{mark}")
+            found.setdefault(station, []).append(f"{plain(player.list_name)}{mark}")
     rest_last = sorted(found.items(), key=lambda pair: pair[0] == REST)
     paired = court.order is TurnOrder.PAIRS
     return [
@@ -84,7 +84,7 @@ def _around(view: CourtView) -> str:
     standings = view.rotation.standings
     parts = stations_words(court, {who: found.station for who, found in standings.items()})
     for presence in (Presence.LATE, Presence.LEFT):
-        names = [plain(p.called) for p in court.roster if court.away.get(p.id) is presence]
+        names = [plain(p.list_name) for p in court.roster if court.away.get(p.id) is presence]
         if names:
             parts.append(f"{presence} {', '.join(names)}")
     return " · ".join(parts)
@@ -111,12 +111,12 @@ def _column_lines(view: CourtView, width: int) -> Iterator[tuple[str, str]]:
         station = "" if standing is None else plain(standing.station)
         if player.id in court.off:
             station = f"off the {FEED}" if standing is None else f"{station} (off)"
-        line = f"{fit(('► ' if at_feed else '  ') + plain(player.called), NAME)} "
+        line = f"{fit(('► ' if at_feed else '  ') + plain(player.list_name), NAME)} "
         line += f"{fit(station, STATION)} {since}"
         yield line, "bold" if at_feed else ""
     for player in court.roster:
         if player.id in court.away:
-            yield f"  {fit(plain(player.called), NAME - 2)} {court.away[player.id]}", "$quiet"
+            yield f"  {fit(plain(player.list_name), NAME - 2)} {court.away[player.id]}", "$quiet"
     if len(court.turns) > 1:
         even = fairness(court, view.now)
         apart = "more than a turn" if even.unfair else "fair"

@@ -29,7 +29,7 @@ class Leaver:
     def words(self) -> str:
         """`Maren (19 balls, since 2026-05-12)`."""
         since = f", since {self.since}" if self.since else ""
-        return f"{self.who.shown} ({many(self.balls, 'ball')}{since})"
+        return f"{self.who.shown_name} ({many(self.balls, 'ball')}{since})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog import times
-from courtlog.coaching.care.arm_care import Caution, Level, cautions
+from courtlog.coaching.care.arm_care import Caution, CautionLevel, cautions
 from courtlog.coaching.care.heat_care import HeatReading
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.reds import is_minor, said_by
@@ -95,7 +95,7 @@ def cautions_on(book: Book, clinic_id: int, player_id: int, on: date) -> tuple[C
     return tuple(caution for caution in found if said[caution.place].date == on)
 
 
-def levels_on(book: Book, clinic_id: int, day_id: int) -> dict[int, Level]:
+def levels_on(book: Book, clinic_id: int, day_id: int) -> dict[int, CautionLevel]:
     """Who has an amber of this day or a red of the clinic up to it; a red outlasts everything."""
     today = date_of(book, day_id)
     asked = book.db.execute(
@@ -104,11 +104,11 @@ def levels_on(book: Book, clinic_id: int, day_id: int) -> dict[int, Level]:
         [clinic_id, today.isoformat()],
     )
     found = {
-        player: Level.AMBER
+        player: CautionLevel.AMBER
         for (player,) in asked.fetchall()
         if cautions_on(book, clinic_id, player, today)
     }
-    return found | {red.player_id: Level.RED for red in reds(book, clinic_id, today)}
+    return found | {red.player_id: CautionLevel.RED for red in reds(book, clinic_id, today)}
 
 
 def date_of(book: Book, day_id: int) -> date:

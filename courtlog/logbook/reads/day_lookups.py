@@ -182,7 +182,7 @@ def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
     Rounds that are nobody's any more (their player was removed) are on no sheet.
     """
     roster = lookups.players(book, clinic.id)
-    names = {player.id: player.shown for player in roster}
+    names = {player.id: player.shown_name for player in roster}
     kept = [day for day in lookups.days(book, clinic.id) if on is None or day.date == on]
     days = []
     for day in kept:
@@ -197,7 +197,7 @@ def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
         )
         rounds = tuple(round_ for round_ in rounds if round_.has_something)
         days.append(DayRecord(day.date, day.court, day.coach, rounds, tuple(loose)))
-    entries = tuple(RosterEntry(player.shown, player.hand) for player in roster)
+    entries = tuple(RosterEntry(player.shown_name, player.hand) for player in roster)
     return ClinicRecord(clinic.name, clinic.zone, entries, tuple(days), clinic.planned_days)
 
 
@@ -263,7 +263,7 @@ def _check_ins(
         " WHERE clinic_id = ? AND date = ? AND (? IS NULL OR day.id = ?) ORDER BY check_in.id",
         [clinic_id, on.isoformat(), day_id, day_id],
     )
-    names = {player.id: player.shown for player in lookups.players(book, clinic_id)}
+    names = {player.id: player.shown_name for player in lookups.players(book, clinic_id)}
     return [
         (player, round_id, replace(as_check_in(*columns), player=names[player]))
         for player, round_id, *columns in rows

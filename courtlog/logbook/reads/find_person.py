@@ -19,7 +19,9 @@ class Called:
 
     def words(self) -> str:
         """`Maren 2 of Harbour Week`."""
-        return f"{self.player.shown} of {self.clinic}" if self.clinic else self.player.shown
+        return (
+            f"{self.player.shown_name} of {self.clinic}" if self.clinic else self.player.shown_name
+        )
 
 
 def people_called(book: Book, name: str, clinic_id: int | None = None) -> list[Called]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from courtlog.coaching.answers.ball_history import History, Kind, PastBall
+from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.opening import Book
@@ -47,7 +47,7 @@ def history(
 def _balls(
     book: Book, round_id: int, on: date, purpose: Purpose, drill: str, rung: int, feed: str
 ) -> list[PastBall]:
-    kinds = [Kind(drill, rung, feed, tough) for tough in (False, True)]
+    kinds = [BallKind(drill, rung, feed, tough) for tough in (False, True)]
     found: dict[int, PastBall] = {}
     for number, tough, cue, grade in book.db.execute(
         "SELECT number, tough, cue, grade FROM ball JOIN round_cue USING (round_id)"

@@ -107,7 +107,7 @@ def player_named(book: Book, clinic_id: int, name: str) -> Player:
     found = fitting(roster, name)
     if len(found) == 1:
         return found[0]
-    names = ", ".join(player.shown for player in found or roster) or "nobody yet"
+    names = ", ".join(player.shown_name for player in found or roster) or "nobody yet"
     if found:
         raise UnknownNameError(f"More than one player fits {name!r}: {names}.", "Write more of it.")
     raise UnknownNameError(
@@ -120,11 +120,11 @@ def fitting(people: Sequence[Player], name: str) -> list[Player]:
     """Who is called so: by name, label or short name, else by the beginning of one of them."""
     wanted = same_name(name)
     ways: tuple[Callable[[Player], bool], ...] = (
-        lambda player: name in (player.name, player.shown),
-        lambda player: wanted in (same_name(player.name), same_name(player.shown)),
+        lambda player: name in (player.name, player.shown_name),
+        lambda player: wanted in (same_name(player.name), same_name(player.shown_name)),
         lambda player: wanted == same_name(player.short),
         lambda player: any(
-            same_name(called).startswith(wanted) for called in (player.shown, player.short)
+            same_name(called).startswith(wanted) for called in (player.shown_name, player.short)
         ),
     )
     return next((fits for way in ways if (fits := list(filter(way, people)))), [])

@@ -11,7 +11,7 @@ from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.logbook.file.opening import Book
 
 if TYPE_CHECKING:
-    from courtlog.coaching.answers.rater_agreement import Twice
+    from courtlog.coaching.answers.rater_agreement import TwiceRatedCue
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +40,11 @@ def doubts(book: Book, clinic_id: int, stroke: str) -> dict[str, Doubt]:
     return doubts_of(agreements(rated_twice(book, clinic_id, stroke)))
 
 
-def rated_twice(book: Book, clinic_id: int | None, stroke: str | None = None) -> list[Twice]:
+def rated_twice(
+    book: Book, clinic_id: int | None, stroke: str | None = None
+) -> list[TwiceRatedCue]:
     """Every cue of every ball that was rated twice, of one clinic or of all; in stroke order."""
-    from courtlog.coaching.answers.rater_agreement import Twice
+    from courtlog.coaching.answers.rater_agreement import TwiceRatedCue
 
     rows = book.db.execute(
         "SELECT ball.id, drill_used.stroke, round_cue.cue, one.name, two.name, sitting,"
@@ -60,7 +62,7 @@ def rated_twice(book: Book, clinic_id: int | None, stroke: str | None = None) ->
         {"clinic": clinic_id, "stroke": stroke},
     )
     return [
-        Twice(
+        TwiceRatedCue(
             ball,
             on,
             cue,

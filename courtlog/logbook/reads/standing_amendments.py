@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 
-from courtlog.coaching.answers.ball_history import History, Kind
+from courtlog.coaching.answers.ball_history import BallKind, History
 from courtlog.coaching.game.people import Player
-from courtlog.coaching.plans.day_plan import Standing, fewest_first, where_left
+from courtlog.coaching.plans.day_plan import StrokeStanding, fewest_first, where_left
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.answers import StrokePast, strokes_past
@@ -17,8 +17,8 @@ from courtlog.logbook.reads.plan_lookups import next_planned, planned
 
 
 def standings(
-    book: Book, clinic_id: int, on: date, fresh: Kind | None, stroke: str | None = None
-) -> list[Standing]:
+    book: Book, clinic_id: int, on: date, fresh: BallKind | None, stroke: str | None = None
+) -> list[StrokeStanding]:
     """Everyone on the roster before a date, on the stroke named or the main one.
 
     `fresh` is the drill of those who have no ball yet; without it they are left out.
@@ -42,8 +42,8 @@ def standing_of(
     player: Player,
     past: Sequence[StrokePast],
     until: date,
-    fresh: Kind | None = None,
-) -> Standing | None:
+    fresh: BallKind | None = None,
+) -> StrokeStanding | None:
     """One player after the balls of a date, from the strokes hit until then."""
     main = main_stroke(past)
     history = History(fresh.drill.partition("/")[0], ()) if fresh and not main else None
@@ -55,7 +55,7 @@ def standing_of(
         "SELECT next_drill, ball_limit FROM roster WHERE clinic_id = ? AND player_id = ?",
         [clinic_id, player.id],
     ).fetchone()
-    return Standing(
+    return StrokeStanding(
         player,
         day_lookups.balls_until(book, clinic_id, player.id, until),
         history,
@@ -89,7 +89,9 @@ def main_stroke(past: Sequence[StrokePast]) -> StrokePast | None:
     return next((one for one in past if one.history.balls[-1].day == last), None)
 
 
-def latest_drill(book: Book, clinic_id: int, on: date, stroke: str | None = None) -> Kind | None:
+def latest_drill(
+    book: Book, clinic_id: int, on: date, stroke: str | None = None
+) -> BallKind | None:
     """The drill last on court up to a date: in this clinic, else in the book; None in a new one."""
     for whose in ("=", "<>"):  # other clinics, which may be many, are looked at last
         row = book.db.execute(
@@ -102,5 +104,5 @@ def latest_drill(book: Book, clinic_id: int, on: date, stroke: str | None = None
         ).fetchone()
         if row is not None:
             drill, rung, feed = row
-            return Kind(drill, rung, feed, tough=False)
+            return BallKind(drill, rung, feed, tough=False)
     return None

@@ -5,11 +5,13 @@ from __future__ import annotations
 import sqlite3
 from datetime import date
 
-from courtlog.coaching.care.arm_care import Level, OnDate, cautions
+from courtlog.coaching.care.arm_care import CautionLevel, DatedCheckIn, cautions
 from courtlog.logbook.rows.check_ins import COLUMNS, as_check_in
 
 
-def said_by(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[tuple[int, OnDate]]:
+def said_by(
+    db: sqlite3.Connection, clinic_id: int, player_id: int
+) -> list[tuple[int, DatedCheckIn]]:
     """A player's check-ins of a clinic with their ids, in order of dates and as they came in."""
     rows = db.execute(
         f"SELECT check_in.id, date, {COLUMNS}"
@@ -19,7 +21,7 @@ def said_by(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[tupl
         [clinic_id, player_id],
     )
     return [
-        (row_id, OnDate(date.fromisoformat(on), as_check_in(*columns)))
+        (row_id, DatedCheckIn(date.fromisoformat(on), as_check_in(*columns)))
         for row_id, on, *columns in rows
     ]
 
@@ -45,7 +47,7 @@ def flag_reds(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[in
     said = said_by(db, clinic_id, player_id)
     reasons: dict[int, list[str]] = {}
     for caution in cautions([on_date for _, on_date in said], is_minor(db, player_id)):
-        if caution.level is Level.RED:
+        if caution.level is CautionLevel.RED:
             reasons.setdefault(said[caution.place][0], []).append(caution.reason)
     rows = db.execute("SELECT check_in_id FROM red_flag WHERE player_id = ?", [player_id])
     known = {row for (row,) in rows}

@@ -13,7 +13,7 @@ DAYS = 7
 
 
 @dataclass(frozen=True, slots=True)
-class Week:
+class LoadWeek:
     """Load of seven days; monotony and strain only from enough logged and unlike days.
 
     `same_every_day`: the days do not differ, so monotony has no number.
@@ -37,7 +37,7 @@ def session_load(effort: float, minutes: float) -> float:
     return within(effort, "effort", 0, 10) * time
 
 
-def week(loads: Sequence[float | None]) -> Week:
+def load_week(loads: Sequence[float | None]) -> LoadWeek:
     """Seven daily loads: a rest day is 0, a day nobody logged is None.
 
     Monotony is mean over standard deviation (of a sample, n - 1; other writers divide by n), strain
@@ -50,6 +50,6 @@ def week(loads: Sequence[float | None]) -> Week:
         raise ValueError("A load cannot be negative.")
     total, same = sum(days), len(days) > 1 and len(set(days)) == 1
     if level(Question.MONOTONY, len(days)) is Level.REFUSE or same:
-        return Week(total, None, None, len(days), same)
+        return LoadWeek(total, None, None, len(days), same)
     monotony = mean(days) / stdev(days)
-    return Week(total, monotony, total * monotony, len(days), same)
+    return LoadWeek(total, monotony, total * monotony, len(days), same)

@@ -232,7 +232,7 @@ def queue(
 
 
 @dataclass(frozen=True, slots=True)
-class Fairness:
+class BallSpread:
     """Balls of each player present, most minus fewest, and whether that is over one turn."""
 
     balls: dict[str, float]
@@ -240,13 +240,13 @@ class Fairness:
     unfair: bool
 
 
-def fairness(
+def ball_spread(
     turns: Sequence[Turn], present: Collection[str], head_start: Mapping[str, float] | None = None
-) -> Fairness:
+) -> BallSpread:
     """How evenly the balls went round; a spread beyond the largest turn so far is unfair."""
     sums = balls_so_far(turns, present, head_start)
     spread = max(sums.values(), default=0) - min(sums.values(), default=0)
-    return Fairness(sums, spread, spread > max((turn.balls for turn in turns), default=0))
+    return BallSpread(sums, spread, spread > max((turn.balls for turn in turns), default=0))
 
 
 def speak_now(

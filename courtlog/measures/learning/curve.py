@@ -19,7 +19,7 @@ from courtlog.measures.learning.grid import (
     POINTS,
     USUAL,
     Array,
-    Drift,
+    SkillDrift,
     chain_of,
     logistic,
     weights_of,
@@ -62,7 +62,7 @@ def skill_curve(
     grades: Sequence[int | None],
     breaks: Collection[int] = (),
     graded: bool = False,
-    drift: Drift = USUAL,
+    drift: SkillDrift = USUAL,
 ) -> SkillCurve:
     """The curve of one cue over a record of balls: 0 missed, 1 near, 2 made, None not seen.
 

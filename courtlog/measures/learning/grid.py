@@ -29,7 +29,7 @@ RESCALE_EVERY = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Drift:
+class SkillDrift:
     """What is assumed of a skill before any ball, all on the log-odds scale.
 
     `variances`: candidate drifts per ball, equally likely at first. `overnight`: variance added by
@@ -53,7 +53,7 @@ class Drift:
             raise ValueError("near_cut must lie on the grid below 0, where a made begins.")
 
 
-USUAL = Drift()
+USUAL = SkillDrift()
 
 
 def logistic(log_odds: Array) -> Array:
@@ -88,7 +88,7 @@ class Chain:
     """A checked record on the grid; `nights` are the balls (from 0) that came first after one."""
 
     def __init__(
-        self, grades: Sequence[int | None], nights: frozenset[int], graded: bool, drift: Drift
+        self, grades: Sequence[int | None], nights: frozenset[int], graded: bool, drift: SkillDrift
     ) -> None:
         self._nights = nights
         self._day = _kernels(drift.variances, 0.0)
@@ -172,7 +172,7 @@ def _rescale(state: Array) -> Array:
 
 
 def chain_of(
-    grades: Sequence[int | None], breaks: Collection[int], graded: bool, drift: Drift
+    grades: Sequence[int | None], breaks: Collection[int], graded: bool, drift: SkillDrift
 ) -> Chain | None:
     """The chain of a record, `breaks` counted from 1; None for an empty one."""
     record = grades_of(grades)

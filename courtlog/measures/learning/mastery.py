@@ -19,7 +19,7 @@ ROUNDING = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Lines:
+class TestLines:
     """The two lines of the test: up at `above + slope * seen` makes, not yet at `-below + ...`.
 
     `per_made`, `per_miss`, `upper` and `lower` are the same in log-likelihood.
@@ -76,13 +76,13 @@ class MasteryTest:
         whole(self.cap, "cap", 1)
 
     @property
-    def lines(self) -> Lines:
+    def lines(self) -> TestLines:
         """The lines of the test, from the four shares."""
         per_made = log(self.high / self.low)
         per_miss = log((1 - self.high) / (1 - self.low))
         upper, lower = log((1 - self.beta) / self.alpha), log(self.beta / (1 - self.alpha))
         both = per_made - per_miss
-        return Lines(
+        return TestLines(
             per_made, per_miss, upper, lower, -per_miss / both, upper / both, -lower / both
         )
 
@@ -132,7 +132,7 @@ class MasteryTest:
                     going[made] = chance
         return Operating(up, not_yet, sum(going.values()), balls)
 
-    def _row(self, balls: int, lines: Lines) -> CardRow:
+    def _row(self, balls: int, lines: TestLines) -> CardRow:
         up = ceil(lines.above + lines.slope * balls - ROUNDING)
         not_yet = floor(lines.slope * balls - lines.below + ROUNDING)
         return CardRow(balls, up if up <= balls else None, not_yet if not_yet >= 0 else None)

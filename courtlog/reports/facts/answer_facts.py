@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from courtlog.coaching.answers import answer_words
 from courtlog.coaching.answers.comparison import Comparison
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
-from courtlog.coaching.answers.statements import compared
+from courtlog.coaching.answers.statements import comparison_words
 from courtlog.reports.facts.models import ChangeFacts, CueChange, CurveFacts, StrokeChange
 
 
@@ -46,11 +46,11 @@ def _cue(cue: CueAnswer, name: str) -> CueChange:
         practice=_change(cue.practice),
         overnight=_change(cue.overnight),
         tough=_change(cue.tough),
-        learned=answer_words.learned(cue),
-        more=tuple(answer_words.more(cue)),
-        trend=answer_words.trended(cue.trend),
+        learned=answer_words.learning_words(cue),
+        more=tuple(answer_words.other_comparisons(cue)),
+        trend=answer_words.trend_words(cue.trend),
         curve=curve,
-        curve_words=answer_words.curved(cue.curve),
+        curve_words=answer_words.curve_words(cue.curve),
     )
 
 
@@ -71,5 +71,5 @@ def _change(comparison: Comparison | None) -> ChangeFacts | None:
         method=result.method if result else None,
         share_used=result.share_used if result else None,
         verdict=str(comparison.verdict),
-        sentence=compared(comparison),
+        sentence=comparison_words(comparison),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date, timedelta
 
-from courtlog.coaching.care.arm_care import Level
+from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.care.arm_load import SERVE, week_words
 from courtlog.coaching.game.people import Player
 from courtlog.logbook.file.opening import Book
@@ -35,7 +35,7 @@ def arm_facts(
         ambers=tuple(
             f"{caution.headline} ({caution.source})"
             for caution in cautions
-            if caution.level is Level.AMBER
+            if caution.level is CautionLevel.AMBER
         ),
         reds=tuple(
             RedFacts(

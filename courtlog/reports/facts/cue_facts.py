@@ -57,7 +57,7 @@ def trend_facts(book: Book, clinic: Clinic, player: str) -> TrendFacts:
     rows = day_lookups.counts_by_day(book, clinic.id, who.id)
     return TrendFacts(
         clinic=clinic.name,
-        player=who.shown,
+        player=who.shown_name,
         dates=tuple(dates),
         cues=cue_facts(day_lookups.cue_names(book), day_lookups.stroke_titles(book), rows, dates),
     )

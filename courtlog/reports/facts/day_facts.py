@@ -27,7 +27,7 @@ from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.logbook.reads.standing_amendments import next_order
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
-from courtlog.reports.facts.player_day_facts import Ahead, Said, player_day
+from courtlog.reports.facts.player_day_facts import DayNotes, Outlook, player_day
 
 Row = TypeVar("Row", PlayedRound, Noted, Solo)
 
@@ -58,8 +58,10 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
             dates,
             day_lookups.counts_by_day(book, clinic.id, who.id),
             rounds[who.id],
-            Said(clinic, notes[who.id], clips[who.id], check_ins.get(who.id, []), alone[who.id]),
-            Ahead(book, clinic, on, next_is_last, over),
+            DayNotes(
+                clinic, notes[who.id], clips[who.id], check_ins.get(who.id, []), alone[who.id]
+            ),
+            Outlook(book, clinic, on, next_is_last, over),
         )
         for who in present
     )
@@ -73,7 +75,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         players=players,
         fair=_fair(book, clinic, chosen) if player is None else (),
         heat=heat_facts(book, clinic, on),
-        morning=() if over else tuple(who.shown for who in next_order(book, clinic.id, on)),
+        morning=() if over else tuple(who.shown_name for who in next_order(book, clinic.id, on)),
     )
 
 
@@ -84,7 +86,7 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     titles = day_lookups.stroke_titles(book)
     return PlayerFacts(
         clinic=clinic.name,
-        player=who.shown,
+        player=who.shown_name,
         dates=tuple(lookups.dates(book, clinic.id)),
         changes=tuple(stroke_change(a, names, titles) for a in answers(book, clinic.id, who.id)),
     )

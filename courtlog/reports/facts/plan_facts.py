@@ -7,21 +7,21 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from courtlog.coaching.answers import statements
-from courtlog.coaching.answers.ball_history import Kind
+from courtlog.coaching.answers.ball_history import BallKind
 from courtlog.coaching.game.drills import Feed
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.day_plan import (
     PRACTICE_TURNS,
     DayPlan,
-    Standing,
+    StrokeStanding,
     find_drill,
     hits,
     plan_day,
     too_few,
 )
 from courtlog.coaching.plans.plan_edits import Plan, differences
-from courtlog.coaching.plans.plan_effort import Effort, Feeding, effort
+from courtlog.coaching.plans.plan_effort import Effort, FedRound, effort
 from courtlog.coaching.plans.planned_round import PlannedRound, in_blocks
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
@@ -117,7 +117,7 @@ class PlanFacts:
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class PlanRequest:
     """What the coach asked the proposal for: a stroke, practice turns, a length of the day."""
 
     stroke: str | None = None
@@ -133,7 +133,7 @@ class Plans:
     number: int
     kept: Plan
     proposal: DayPlan
-    standings: tuple[Standing, ...]
+    standings: tuple[StrokeStanding, ...]
 
     @property
     def rounds(self) -> Plan:
@@ -154,10 +154,10 @@ def last_played(book: Book, clinic: Clinic) -> date | None:
 
 
 def plans(
-    book: Book, clinic: Clinic, on: date, library: Library, asked: Asked | None = None
+    book: Book, clinic: Clinic, on: date, library: Library, asked: PlanRequest | None = None
 ) -> Plans:
     """Both plans of a date. Raises UnknownNameError for a stroke that is not in the library."""
-    asked = asked or Asked()
+    asked = asked or PlanRequest()
     fresh = _first_drill(book, clinic, on, library, asked.stroke)
     found = tuple(standings(book, clinic.id, on, fresh, asked.stroke))
     number = sum(1 for day in lookups.dates(book, clinic.id) if day < on) + 1
@@ -167,10 +167,10 @@ def plans(
 
 
 def plan_facts(
-    book: Book, clinic: Clinic, on: date, library: Library, asked: Asked | None = None
+    book: Book, clinic: Clinic, on: date, library: Library, asked: PlanRequest | None = None
 ) -> PlanFacts:
     """The facts of the plan of a date. Raises UnknownNameError."""
-    asked = asked or Asked()
+    asked = asked or PlanRequest()
     return facts_of(plans(book, clinic, on, library, asked), book, clinic, library, asked.hours)
 
 
@@ -189,7 +189,7 @@ def facts_of(
         number=both.number,
         planned_days=clinic.planned_days,
         kept=bool(both.kept),
-        order=tuple(dict.fromkeys(round_.player.shown for round_ in both.rounds)),
+        order=tuple(dict.fromkeys(round_.player.shown_name for round_ in both.rounds)),
         blocks=lines.blocks(both.rounds),
         effort=_effort(effort(map(lines.feeding, both.rounds), basket), basket),
         hours=hours,
@@ -197,18 +197,18 @@ def facts_of(
         limits=tuple(_limits(both, library)),
         held_back=tuple(
             HeldBack(
-                player=standing.player.shown,
+                player=standing.player.shown_name,
                 reason=standing.held_back,
                 planned=any(r.player.id == standing.player.id for r in both.rounds),
             )
             for standing in both.standings
             if standing.held_back
         ),
-        no_drill=tuple(player.shown for player in roster if player.id not in known),
-        proposed_order=tuple(player.shown for player in both.proposal.order),
+        no_drill=tuple(player.shown_name for player in roster if player.id not in known),
+        proposed_order=tuple(player.shown_name for player in both.proposal.order),
         differences=tuple(
             DifferenceFacts(
-                player=one.player.shown,
+                player=one.player.shown_name,
                 proposed=tuple(lines.line(0, round_) for round_ in one.proposed),
                 kept=tuple(lines.line(0, round_) for round_ in one.kept),
             )
@@ -237,7 +237,7 @@ class _Lines:
         found = find_drill(self._ladders, round_.drill)
         return PlanLine(
             place=place,
-            player=round_.player.shown,
+            player=round_.player.shown_name,
             drill=round_.drill,
             name=found[1].name if found else self._used.get(round_.drill, round_.drill),
             rung=found[1].rung if found else None,
@@ -247,16 +247,16 @@ class _Lines:
             reason=round_.reason,
         )
 
-    def feeding(self, round_: PlannedRound) -> Feeding:
+    def feeding(self, round_: PlannedRound) -> FedRound:
         """How its balls come; a drill the library no longer has is taken for a hand feed."""
         found = find_drill(self._ladders, round_.drill)
         stroke = round_.drill.partition("/")[0]
-        return Feeding(stroke, found[1].feed if found else Feed.HAND, round_.balls)
+        return FedRound(stroke, found[1].feed if found else Feed.HAND, round_.balls)
 
 
 def _first_drill(
     book: Book, clinic: Clinic, on: date, library: Library, stroke: str | None
-) -> Kind | None:
+) -> BallKind | None:
     """Where those begin who have no ball: the drill last used, else the stroke's first fed one."""
     latest = latest_drill(book, clinic.id, on, stroke)
     if latest is not None or stroke is None:
@@ -264,7 +264,7 @@ def _first_drill(
     ladder = library.ladder(stroke)
     drills = ladder.in_rung_order()
     drill = next((one for one in drills if one.feed.from_basket), drills[-1])
-    return Kind(f"{ladder.stroke}/{drill.key}", drill.rung, drill.feed, tough=False)
+    return BallKind(f"{ladder.stroke}/{drill.key}", drill.rung, drill.feed, tough=False)
 
 
 def _effort(total: Effort, basket: int) -> EffortFacts:
@@ -288,19 +288,21 @@ def _reasons(both: Plans, lines: _Lines) -> Sequence[PlayerReason]:
         why = known.get(round_.what, "as you said")
         if round_.purpose is Purpose.PRACTICE and round_.what in known:
             why = _called(standings[round_.player.id], lines.cues) or why
-        found.setdefault(round_.player.shown, []).append(f"{round_.purpose}: {why}")
+        found.setdefault(round_.player.shown_name, []).append(f"{round_.purpose}: {why}")
     return [
         PlayerReason(player=name, rounds=tuple(dict.fromkeys(said))) for name, said in found.items()
     ]
 
 
-def _called(standing: Standing, cues: dict[tuple[str, str], str]) -> str:
+def _called(standing: StrokeStanding, cues: dict[tuple[str, str], str]) -> str:
     """The rung call with its counts, where it decides the practice drill."""
     call = standing.call
     if call is None or standing.put_down is not None:
         return ""
     names = {cue: cues.get((standing.history.stroke, cue), cue) for cue in standing.cues}
-    return too_few(call) + statements.called(call, names).removeprefix("Rung: ").rstrip(".")
+    return too_few(call) + statements.rung_call_words(call, names).removeprefix("Rung: ").rstrip(
+        "."
+    )
 
 
 def _limits(both: Plans, library: Library) -> Sequence[LimitFacts]:

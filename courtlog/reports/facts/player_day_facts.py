@@ -11,7 +11,7 @@ from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.grades import DIGITS, LOOKS
 from courtlog.coaching.game.people import Clinic, Player
-from courtlog.coaching.plans.day_plan import Standing, turns_of
+from courtlog.coaching.plans.day_plan import StrokeStanding, turns_of
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
 from courtlog.logbook.reads.answers import strokes_past
@@ -28,7 +28,7 @@ from courtlog.reports.facts.models import LookFacts, NoteFacts, PlayerDay, Round
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
+class DayNotes:
     """What was written of a player on the day."""
 
     clinic: Clinic
@@ -39,7 +39,7 @@ class Said:
 
 
 @dataclass(frozen=True, slots=True)
-class Ahead:
+class Outlook:
     """What is needed to look back to the yardstick and ahead to tomorrow."""
 
     book: Book
@@ -54,8 +54,8 @@ def player_day(
     dates: list[date],
     rows: list[DayCounts],
     rounds: list[PlayedRound],
-    said: Said,
-    ahead: Ahead,
+    said: DayNotes,
+    ahead: Outlook,
 ) -> PlayerDay:
     """The facts of one player's day; `rows` are the player's counts over these dates."""
     names = day_lookups.cue_names(ahead.book)
@@ -72,7 +72,7 @@ def player_day(
     called = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
     call = standing.call if standing else None
     return PlayerDay(
-        player=player.shown,
+        player=player.shown_name,
         minor=is_minor(ahead.book.db, player.id),
         balls=sum(round_.balls for round_ in rounds),
         tough=sum(round_.tough for round_ in rounds),
@@ -99,14 +99,14 @@ def player_day(
             stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)
             for p in today
         ),
-        rung=statements.called(call, called) if call else "",
+        rung=statements.rung_call_words(call, called) if call else "",
         ready=call is not None and call.ready,
         slipping=tuple(called[c.cue] for c in call.slipping) if call else (),
         tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),
     )
 
 
-def _tomorrow(standing: Standing, ahead: Ahead) -> str:
+def _tomorrow(standing: StrokeStanding, ahead: Outlook) -> str:
     """`hold on Racquet feed, two spots (what stayed overnight); then practice on ...`.
 
     What the coach kept for the next day; else what its plan would propose.

@@ -10,7 +10,7 @@ from courtlog.logbook.reads.people_lookups import Look
 from courtlog.plain_text import plain
 
 
-class Seen(Protocol):
+class FirstLook(Protocol):
     """What is good already, the chosen cues by name, and why these."""
 
     @property
@@ -21,7 +21,7 @@ class Seen(Protocol):
     def why(self) -> str: ...
 
 
-def look_words(seen: Seen) -> str:
+def look_words(seen: FirstLook) -> str:
     """`good already: calm head / cues: turn, spacing because the arm crowds`; what there is."""
     parts = [f"good already: {plain(seen.strengths)}"] if seen.strengths else []
     if seen.cues:

@@ -31,7 +31,8 @@ def _lines(review: QuickReview, live: LiveRound, speak: Speak) -> Iterator[Line]
     if live.feeding.feeds.every > 1:
         balls += f", {len(live.feeding.rated)} rated"
     yield (
-        f"{plain(live.player.shown)} · {plain(live.drill.drill.name)} · {live.purpose} · {balls}",
+        f"{plain(live.player.shown_name)} · {plain(live.drill.drill.name)}"
+        f" · {live.purpose} · {balls}",
         False,
     )
     best = review.cues[0]
@@ -66,17 +67,17 @@ def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterat
         return
     if review.work_on is not None:
         yield f"Work on: {names[review.work_on]}. {_phrase(live, review.work_on)}", True
-    yield statements.called(review.call, names), False
-    yield statements.spoken(review.speak, review.speak_of), False
+    yield statements.rung_call_words(review.call, names), False
+    yield statements.next_wording_plan(review.speak, review.speak_of), False
 
 
 def _spoke(live: LiveRound, speak: Speak) -> Iterator[Line]:
     """What was logged as said; nothing when nothing was, as that may not have been logged."""
     said, balls, advised = live.spoken, len(live.feeding.rated), live.advised(speak)
     if said and not live.purpose.coached:
-        yield statements.spoke_uncoached(len(said), balls), True
+        yield statements.spoke_uncoached_words(len(said), balls), True
     elif said:
-        yield statements.spoke(said, balls, speak, advised), False
+        yield statements.speaking_words(said, balls, speak, advised), False
 
 
 def _phrase(live: LiveRound, key: str) -> str:
@@ -89,7 +90,7 @@ def _against_yardstick(review: QuickReview, names: dict[str, str]) -> Iterator[L
     against = [(names[c.cue], c.against_yardstick) for c in review.cues if c.against_yardstick]
     alike = [(name, found) for name, found in against if found.result is not None]
     for name, found in alike:
-        yield f"yardstick, {name}: {statements.compared(found)}", False
+        yield f"yardstick, {name}: {statements.comparison_words(found)}", False
     if against and not alike:
         yield "yardstick: no ball today was of its kind, so nothing is compared with it", False
 
@@ -97,9 +98,9 @@ def _against_yardstick(review: QuickReview, names: dict[str, str]) -> Iterator[L
 def _tough(review: QuickReview, names: dict[str, str]) -> Iterator[Line]:
     """Tough balls against usual ones where that can be told, else one line that it cannot."""
     hit = [cue for cue in review.cues if cue.tough.late.seen]
-    told = [cue for cue in hit if cue.tough.told]
+    told = [cue for cue in hit if cue.tough.bears_statement]
     for cue in told:
-        yield f"tough, {names[cue.cue]}: {statements.compared(cue.tough)}", False
+        yield f"tough, {names[cue.cue]}: {statements.comparison_words(cue.tough)}", False
     if hit and not told:
         counts = ", ".join(
             f"{names[c.cue]} {c.tough.late.made} of {c.tough.late.seen}" for c in hit

@@ -44,11 +44,13 @@ def _table(clinic: Clinic, entries: Sequence[Entry]) -> Iterator[str]:
         card = entry.card
         limit = "" if card.limit is None else str(card.limit)
         age = card.age if card.minor else ""
-        yield _line(str(number), plain(entry.player.full), card.hand, plain(card.level), limit, age)
+        yield _line(
+            str(number), plain(entry.player.full_name), card.hand, plain(card.level), limit, age
+        )
     asked: dict[str, list[str]] = {}
     for entry in entries:
         for what in missing(entry.card):
-            asked.setdefault(what, []).append(plain(entry.player.called))
+            asked.setdefault(what, []).append(plain(entry.player.list_name))
     yield from block(
         "to ask",
         [
@@ -65,7 +67,7 @@ def _line(number: str, name: str, hand: str, level: str, limit: str, age: str) -
 
 def _card(entry: Entry, looks: Sequence[Look]) -> Iterator[str]:
     words = entry.card.words()
-    yield from lines_of(plain(entry.player.shown))
+    yield from lines_of(plain(entry.player.shown_name))
     yield "-" * WIDTH
     for one in FIELDS:
         label = one.title

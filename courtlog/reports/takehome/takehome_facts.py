@@ -69,7 +69,9 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
     coaches = tuple(dict.fromkeys(day.coach for day in days if day.coach))
     pain = _pain(book, clinic, who.id, dates)
     minor = is_minor(book.db, who.id)
-    empty = TakeHome(who.shown, clinic.name, clinic.zone, dates, coaches, pain=pain, minor=minor)
+    empty = TakeHome(
+        who.shown_name, clinic.name, clinic.zone, dates, coaches, pain=pain, minor=minor
+    )
     strokes = strokes_past(book, clinic.id, who.id)
     if not strokes:
         return empty
@@ -85,7 +87,7 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
         level = pain.level if pain else 0
         plan = homework.homework(main.history, answer, ladder, rung, level)
     return TakeHome(
-        who.shown,
+        who.shown_name,
         clinic.name,
         clinic.zone,
         dates,
@@ -105,17 +107,19 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
 
 def _cue_line(cue: CueAnswer, name: str) -> CueLine:
     practice = ""
-    if cue.practice is not None and cue.practice.told:
+    if cue.practice is not None and cue.practice.bears_statement:
         practice = next(
-            line for line in answer_words.more(cue) if line.startswith(answer_words.PRACTICE)
+            line
+            for line in answer_words.other_comparisons(cue)
+            if line.startswith(answer_words.PRACTICE)
         )
     return CueLine(
         name,
         cue.days,
-        answer_words.learned(cue),
+        answer_words.learning_words(cue),
         practice,
         cue.curve,
-        answer_words.curved(cue.curve),
+        answer_words.curve_words(cue.curve),
     )
 
 
@@ -127,9 +131,9 @@ def _other(past: StrokePast, names: dict[tuple[str, str], str], library: Library
     named = [(names.get((stroke, cue.cue), cue.cue), cue) for cue in answer.cues]
     counts = ", ".join(f"{name} {cue.all.words()}" for name, cue in named)
     told = [
-        f"{name}: {answer_words.learned(cue)}"
+        f"{name}: {answer_words.learning_words(cue)}"
         for name, cue in named
-        if cue.learning is not None and cue.learning.told
+        if cue.learning is not None and cue.learning.bears_statement
     ]
     words = " ".join(told) or "No change is claimed."
     return f"{ladder.title if ladder else stroke}: made {counts}, all days together. {words}"

@@ -23,7 +23,7 @@ def told(late: str, early: str, planned: bool = True) -> str:
         cues=("turn",),
     )
     first, last = history.days
-    return statements.compared(
+    return statements.comparison_words(
         compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW, planned)
     )
 
@@ -72,7 +72,7 @@ def test_a_harder_mix_does_not_hide_a_change() -> None:
     )
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW, True)
-    assert statements.compared(found) == (
+    assert statements.comparison_words(found) == (
         "39 of 60 now, 19 of 60 then: clearly up, +33 points on the same mix (16 to 48);"
         " 75% of the balls are of a kind seen both times"
     )
@@ -85,7 +85,7 @@ def test_balls_of_different_kinds_are_not_compared() -> None:
     history = past("1 yardstick 222*20", "2 practice @forehand/live 000*20")
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
-    assert statements.compared(found) == statements.NOTHING_ALIKE
+    assert statements.comparison_words(found) == statements.NOTHING_ALIKE
     assert statements.on_the_same_mix(found) == ""
 
 
@@ -93,7 +93,7 @@ def test_when_most_balls_are_of_another_kind_it_is_said() -> None:
     history = past("1 yardstick 222*20", "2 yardstick 222*20", "2 practice @forehand/live 222*60")
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
-    assert statements.compared(found) == (
+    assert statements.comparison_words(found) == (
         "20 of 20 now, 20 of 20 then: too few balls to tell"
         " (only 40% of the balls are of the same kind both times)"
     )
@@ -108,7 +108,7 @@ def test_choosing_rounds_are_never_the_yardstick() -> None:
 
 def test_tough_balls_are_held_against_usual_ones_of_the_same_drill() -> None:
     history = past("1 practice 2*20 0!*20", cues=("turn",))
-    assert statements.compared(tough_against_usual(history, "turn")) == (
+    assert statements.comparison_words(tough_against_usual(history, "turn")) == (
         "0 of 20 on tough balls, 20 of 20 on usual ones: worth a look: lower,"
         " -100 points (-100 to -77)"
     )

@@ -9,7 +9,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sklearn.metrics import cohen_kappa_score
 
-from courtlog.coaching.answers.rater_agreement import CueAgreement, Twice, agreements, doubts_of
+from courtlog.coaching.answers.rater_agreement import (
+    CueAgreement,
+    TwiceRatedCue,
+    agreements,
+    doubts_of,
+)
 from courtlog.measures.common.enough import Level
 
 DAY = date(2026, 5, 12)
@@ -32,15 +37,15 @@ def twice(
     cue: str = "turn",
     second: str = "Bo",
     sitting: int = 1,
-) -> list[Twice]:
+) -> list[TwiceRatedCue]:
     """These pairs as balls 0, 1, 2 and so on."""
     return [
-        Twice(ball, "forehand", cue, "Ines", second, sitting, DAY, one, two)
+        TwiceRatedCue(ball, "forehand", cue, "Ines", second, sitting, DAY, one, two)
         for ball, (one, two) in enumerate(rated)
     ]
 
 
-def only(rated: list[Twice]) -> CueAgreement:
+def only(rated: list[TwiceRatedCue]) -> CueAgreement:
     """The one agreement of these balls."""
     (found,) = agreements(rated)
     return found

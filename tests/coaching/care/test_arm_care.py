@@ -11,17 +11,17 @@ from hypothesis import strategies as st
 from courtlog.coaching.care.arm_care import (
     LIMITS,
     PLACES,
-    Level,
-    OnDate,
+    CautionLevel,
+    DatedCheckIn,
     cautions,
-    louder,
+    loudest,
 )
 from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
 
 FIRST = date(2026, 5, 12)
 
 
-def days(sheet: str) -> list[OnDate]:
+def days(sheet: str) -> list[DatedCheckIn]:
     """`arrival elbow 1, break elbow 2 / morning elbow 2`: a day between strokes."""
     found = []
     for number, day in enumerate(sheet.split("/")):
@@ -29,7 +29,7 @@ def days(sheet: str) -> list[OnDate]:
             when, *place, pain = said
             moment = None if when == "-" else CheckInMoment(when)
             check_in = CheckIn("Ruben", moment, int(pain), " ".join(place))
-            found.append(OnDate(FIRST + timedelta(days=number), check_in))
+            found.append(DatedCheckIn(FIRST + timedelta(days=number), check_in))
     return found
 
 
@@ -37,7 +37,7 @@ def levels(sheet: str, minor: bool = False) -> str:
     """The loudest level of each check-in: `-` none, `a` amber, `r` red."""
     said = days(sheet)
     found = cautions(said, minor)
-    loudest = [louder([c for c in found if c.place == place]) for place in range(len(said))]
+    loudest = [loudest([c for c in found if c.place == place]) for place in range(len(said))]
     return "".join("-" if level is None else level[0] for level in loudest)
 
 
@@ -97,8 +97,8 @@ def test_a_growing_player(sheet: str, expected: str) -> None:
 @pytest.mark.parametrize("sign", Sign)
 def test_every_sign_is_red_without_any_pain(sign: Sign) -> None:
     for pain in (None, 0, 1):
-        said = OnDate(FIRST, CheckIn("Ruben", pain=pain, signs=(sign,)))
-        assert [c.level for c in cautions([said], minor=False)] == [Level.RED]
+        said = DatedCheckIn(FIRST, CheckIn("Ruben", pain=pain, signs=(sign,)))
+        assert [c.level for c in cautions([said], minor=False)] == [CautionLevel.RED]
 
 
 def test_a_lower_value_later_takes_nothing_back() -> None:
@@ -114,31 +114,35 @@ said_of_pain = st.builds(
     signs=st.lists(st.sampled_from(Sign), max_size=2).map(tuple),
 )
 many_days = st.lists(st.tuples(st.integers(0, 5), said_of_pain), max_size=12).map(
-    lambda said: [OnDate(FIRST + timedelta(days=d), c) for d, c in sorted(said, key=lambda s: s[0])]
+    lambda said: [
+        DatedCheckIn(FIRST + timedelta(days=d), c) for d, c in sorted(said, key=lambda s: s[0])
+    ]
 )
 
 
 @given(many_days, said_of_pain)
-def test_what_is_said_later_never_quiets_a_caution(said: list[OnDate], later: CheckIn) -> None:
-    after = [*said, OnDate(FIRST + timedelta(days=9), later)]
+def test_what_is_said_later_never_quiets_a_caution(
+    said: list[DatedCheckIn], later: CheckIn
+) -> None:
+    after = [*said, DatedCheckIn(FIRST + timedelta(days=9), later)]
     before = [(c.place, c.level) for c in cautions(said, minor=False)]
     assert [(c.place, c.level) for c in cautions(after, False) if c.place < len(said)] == before
 
 
 @given(many_days)
-def test_a_minor_is_never_warned_about_less(said: list[OnDate]) -> None:
+def test_a_minor_is_never_warned_about_less(said: list[DatedCheckIn]) -> None:
     adult, minor = cautions(said, minor=False), cautions(said, minor=True)
     assert set(adult) <= set(minor)
 
 
 @given(many_days, st.booleans())
-def test_every_sentence_has_its_source_and_defers(said: list[OnDate], minor: bool) -> None:
+def test_every_sentence_has_its_source_and_defers(said: list[DatedCheckIn], minor: bool) -> None:
     for caution in cautions(said, minor):
         words = caution.sentence
         assert "ask a licensed clinician" in words
         assert "follow your club's and national body's rule" in words
         assert "usual caution" in words or "Phys Ther 77:1690-1703" in words
-        assert ("see a clinician before more" in words) is (caution.level is Level.RED)
+        assert ("see a clinician before more" in words) is (caution.level is CautionLevel.RED)
 
 
 def test_the_limits_of_the_model_are_told() -> None:
@@ -147,6 +151,6 @@ def test_the_limits_of_the_model_are_told() -> None:
 
 
 def test_levels_differ_without_colour() -> None:
-    assert len({(level.shape, level.letter, str(level)) for level in Level}) == 2
-    assert Level.AMBER.shape != Level.RED.shape
-    assert Level.AMBER.letter != Level.RED.letter
+    assert len({(level.shape, level.letter, str(level)) for level in CautionLevel}) == 2
+    assert CautionLevel.AMBER.shape != CautionLevel.RED.shape
+    assert CautionLevel.AMBER.letter != CautionLevel.RED.letter

@@ -7,26 +7,26 @@ from datetime import date, timedelta
 
 import pytest
 
-from courtlog.coaching.answers.ball_history import History, Kind, PastBall
+from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
 from courtlog.coaching.game.drills import Feed
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans import plan_edits
-from courtlog.coaching.plans.day_plan import DayPlan, Standing, plan_day
-from courtlog.coaching.plans.plan_edits import Change, Plan
-from courtlog.coaching.plans.plan_effort import BALLS_A_MINUTE, Feeding, effort
+from courtlog.coaching.plans.day_plan import DayPlan, StrokeStanding, plan_day
+from courtlog.coaching.plans.plan_edits import Plan, RoundChange
+from courtlog.coaching.plans.plan_effort import BALLS_A_MINUTE, FedRound, effort
 from courtlog.coaching.plans.planned_round import PlannedRound, in_blocks
 from courtlog.errors import CourtlogError
 from tests.court import LIBRARY
 
 FIRST = date(2026, 5, 11)
-HAND = Kind("forehand/hand-feed", 4, "hand", tough=False)
-RACQUET = Kind("forehand/racquet-feed", 5, "racquet", tough=False)
-FIXED = Kind("forehand/day-one-feed", 6, "racquet", tough=False)
+HAND = BallKind("forehand/hand-feed", 4, "hand", tough=False)
+RACQUET = BallKind("forehand/racquet-feed", 5, "racquet", tough=False)
+FIXED = BallKind("forehand/day-one-feed", 6, "racquet", tough=False)
 
 
-def played(*rounds: tuple[int, Purpose, Kind, str]) -> History:
+def played(*rounds: tuple[int, Purpose, BallKind, str]) -> History:
     """Rounds as (day from 0, purpose, kind, a digit of the turn for each ball)."""
     return History(
         "forehand",
@@ -44,14 +44,16 @@ A_DAY = (
 )
 
 
-def standing(number: int, history: History, **more: object) -> Standing:
+def standing(number: int, history: History, **more: object) -> StrokeStanding:
     """A player called after a number, with as many balls as the history has."""
     player = Player(number, f"P{number}")
-    ready = Standing(player, len(history.balls), history, ("turn",), HAND)
+    ready = StrokeStanding(player, len(history.balls), history, ("turn",), HAND)
     return replace(ready, **more)  # type: ignore[arg-type]
 
 
-def planned(*standings: Standing, day: int = 1, last: bool = False, turns: int = 2) -> DayPlan:
+def planned(
+    *standings: StrokeStanding, day: int = 1, last: bool = False, turns: int = 2
+) -> DayPlan:
     """The plan of a day, counted from 0."""
     return plan_day(standings, FIRST + timedelta(days=day), last, LIBRARY.ladders, turns)
 
@@ -107,7 +109,7 @@ def test_a_first_day_is_choosing_yardstick_practice_and_a_newcomer_has_as_many_r
 
 
 def test_without_a_ball_on_the_rung_there_is_nothing_to_choose_by() -> None:
-    shadow = Kind("forehand/shadow", 1, "shadow", tough=False)
+    shadow = BallKind("forehand/shadow", 1, "shadow", tough=False)
     plan = planned(standing(1, History("forehand", ()), at=shadow, limit=1), turns=1)
     assert [r.purpose for r in plan.rounds] == [Purpose.PRACTICE]
     assert plan.over == ()
@@ -119,7 +121,7 @@ def test_a_rung_call_that_was_taken_is_where_practice_goes() -> None:
 
 
 def test_the_highest_rung_has_nothing_above_it() -> None:
-    live = Kind("forehand/live", 7, "live", tough=False)
+    live = BallKind("forehand/live", 7, "live", tough=False)
     history = played((0, Purpose.PRACTICE, live, "2" * 12))
     plan = planned(standing(1, history, at=live), turns=1)
     assert words(plan)[1:] == ["1 practice live 10"]
@@ -156,7 +158,7 @@ def test_odd_rosters(players: int) -> None:
 
 
 def test_a_drill_that_left_the_library_is_still_held() -> None:
-    gone = Kind("forehand/once-upon-a-time", 3, "hand", tough=False)
+    gone = BallKind("forehand/once-upon-a-time", 3, "hand", tough=False)
     plan = planned(standing(1, played((0, Purpose.PRACTICE, gone, "0" * 9)), at=gone), turns=1)
     assert words(plan) == ["1 hold once-upon-a-time 20", "1 practice once-upon-a-time 10"]
 
@@ -167,9 +169,9 @@ def test_balls_against_baskets_and_minutes() -> None:
     assert set(BALLS_A_MINUTE) == set(Feed)
     total = effort(
         [
-            Feeding("forehand", Feed.HAND, 90),
-            Feeding("serve", Feed.SELF, 12),
-            Feeding("serve", Feed.SHADOW, 20),
+            FedRound("forehand", Feed.HAND, 90),
+            FedRound("serve", Feed.SELF, 12),
+            FedRound("serve", Feed.SHADOW, 20),
         ],
         60,
     )
@@ -193,14 +195,14 @@ def test_edits_give_a_new_plan() -> None:
     assert who == [2, 3, 1]
     assert [r.player.id for r in plan_edits.moved(three(), 3, 1)] == [3, 1, 2]
     assert [r.player.id for r in plan_edits.dropped(three(), 2)] == [1, 3]
-    change = Change("forehand/live", Purpose.TRANSFER, 15)
+    change = RoundChange("forehand/live", Purpose.TRANSFER, 15)
     assert plan_edits.changed(three(), 2, change, ladders)[1].same == (
         2,
         "forehand/live",
         Purpose.TRANSFER,
         15,
     )
-    more = plan_edits.added(three(), Player(1, "P1"), Change(purpose=Purpose.HOLD), ladders)
+    more = plan_edits.added(three(), Player(1, "P1"), RoundChange(purpose=Purpose.HOLD), ladders)
     assert more[3].same == (1, HAND.drill, Purpose.HOLD, 20)
     found = plan_edits.differences(three(), more)
     assert [(one.player.id, len(one.proposed), len(one.kept)) for one in found] == [(1, 1, 0)]
@@ -212,15 +214,18 @@ def test_edits_give_a_new_plan() -> None:
         (lambda: plan_edits.moved(three(), 4, 1), "no round 4"),
         (lambda: plan_edits.moved(three(), 1, 0), "no round 0"),
         (lambda: plan_edits.dropped(three()[:1], 1), "only round"),
-        (lambda: plan_edits.changed(three(), 1, Change(balls=0), LIBRARY.ladders), "0 balls"),
-        (lambda: plan_edits.changed(three(), 1, Change(balls=201), LIBRARY.ladders), "201 balls"),
+        (lambda: plan_edits.changed(three(), 1, RoundChange(balls=0), LIBRARY.ladders), "0 balls"),
+        (
+            lambda: plan_edits.changed(three(), 1, RoundChange(balls=201), LIBRARY.ladders),
+            "201 balls",
+        ),
         (lambda: plan_edits.known_drill("forehand/hand-fed", LIBRARY.ladders), HAND.drill),
         (lambda: plan_edits.known_drill("hand-fed", LIBRARY.ladders), HAND.drill),
         (lambda: plan_edits.known_drill("hand-feed", LIBRARY.ladders), HAND.drill),
         (lambda: plan_edits.known_drill("zzz", LIBRARY.ladders), "drills list"),
         (lambda: plan_edits.purpose_named("nap"), "choosing, yardstick"),
         (
-            lambda: plan_edits.added((), Player(1, "P1"), Change(), LIBRARY.ladders),
+            lambda: plan_edits.added((), Player(1, "P1"), RoundChange(), LIBRARY.ladders),
             "No drill is planned for P1 yet",
         ),
     ],

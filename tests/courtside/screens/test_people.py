@@ -194,7 +194,7 @@ def test_a_second_player_of_a_name_is_asked_about_and_told_apart(tmp_path: Path)
     on_court(desk, ["f9", "a", *"tove", "enter", "escape", "escape"])
     assert len(cards(desk)) == 3
     on_court(desk, ["f9", "a", *"Tove", "enter", "enter", "escape"])
-    assert [one.shown for one in desk.view.roster] == ["Maren", "Tove 1", "Ruben", "Tove 2"]
+    assert [one.shown_name for one in desk.view.roster] == ["Maren", "Tove 1", "Ruben", "Tove 2"]
     text = on_court(again(desk), ["y", *"tove 2", "enter", "space"])
     assert "Tove 2" in text
     assert "next up: Maren, then Tove 1" in text

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.coaching.care.arm_care import Level
+from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.game.cards import PlayerCard
 from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
 from courtlog.coaching.game.people import Clinic
@@ -78,7 +78,7 @@ def test_a_clinicians_word_opens_the_next_day_and_not_this_one(tmp_path: Path) -
     says(desk, None, "", Sign.NUMBNESS)
     assert held(desk) == {"Ruben": "red today: numbness"}
     levels = care_lookups.levels_on(desk.book, desk.view.clinic.id, desk.view.day.id)
-    assert levels == {player(desk, "Ruben").id: Level.RED}
+    assert levels == {player(desk, "Ruben").id: CautionLevel.RED}
 
 
 def test_a_word_on_the_same_day_leaves_the_red_of_that_day(tmp_path: Path) -> None:
@@ -95,12 +95,12 @@ def test_an_amber_lasts_its_day_and_a_red_stays_in_sight(tmp_path: Path) -> None
     says(desk, 7, who="Tove")
     ruben, tove = player(desk, "Ruben").id, player(desk, "Tove").id
 
-    def levels() -> dict[int, Level]:
+    def levels() -> dict[int, CautionLevel]:
         return care_lookups.levels_on(desk.book, desk.view.clinic.id, desk.view.day.id)
 
-    assert levels() == {ruben: Level.AMBER, tove: Level.RED}
+    assert levels() == {ruben: CautionLevel.AMBER, tove: CautionLevel.RED}
     sleep(desk)
-    assert levels() == {tove: Level.RED}
+    assert levels() == {tove: CautionLevel.RED}
 
 
 def test_a_minor_is_red_at_once_and_when_the_card_says_so_later(tmp_path: Path) -> None:

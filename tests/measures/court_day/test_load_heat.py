@@ -13,7 +13,7 @@ from courtlog.measures.court_day.heat_index import (
     heat_band,
     heat_index_f,
 )
-from courtlog.measures.court_day.load import session_load, week
+from courtlog.measures.court_day.load import load_week, session_load
 from tests.measures.steady import ONE_SENTENCE, steady
 
 # Invented weeks, by Python's statistics module: total, monotony, strain.
@@ -26,7 +26,7 @@ WEEKS = [
 
 @pytest.mark.parametrize(("loads", "total", "monotony", "strain"), WEEKS)
 def test_weeks(loads: list[float], total: float, monotony: float, strain: float) -> None:
-    found = week(loads)
+    found = load_week(loads)
     assert found.total == total
     assert found.monotony == pytest.approx(monotony, abs=5e-5)
     assert found.strain == pytest.approx(strain, abs=0.01)
@@ -36,18 +36,18 @@ def test_monotony_is_the_mean_over_the_deviation_of_a_sample() -> None:
     """Against pandas, whose standard deviation divides by n - 1; by n it is another number."""
     for loads, _, _, _ in WEEKS:
         days = pd.Series(loads)
-        monotony = week(loads).monotony
+        monotony = load_week(loads).monotony
         assert monotony == pytest.approx(days.mean() / days.std())
         assert monotony != pytest.approx(days.mean() / days.std(ddof=0), rel=1e-3)
 
 
 def test_a_week_that_cannot_be_told() -> None:
-    same = week([300] * 7)
+    same = load_week([300] * 7)
     assert (same.total, same.monotony, same.strain, same.same_every_day) == (2100, None, None, True)
-    few = week([300, 200, 100, 50, None, None, None])
+    few = load_week([300, 200, 100, 50, None, None, None])
     assert (few.total, few.monotony, few.logged, few.same_every_day) == (650, None, 4, False)
-    assert week([300, 200, 100, 50, 20, None, None]).monotony is not None
-    assert week([None] * 7).total == 0
+    assert load_week([300, 200, 100, 50, 20, None, None]).monotony is not None
+    assert load_week([None] * 7).total == 0
 
 
 def test_session_load() -> None:
@@ -141,9 +141,9 @@ NAN = float("nan")
         lambda: session_load(-1, 60),
         lambda: session_load(5, -1),
         lambda: session_load(NAN, 60),
-        lambda: week([1, 2, 3]),
-        lambda: week([-1, 0, 0, 0, 0, 0, 0]),
-        lambda: week([NAN, 0, 0, 0, 0, 0, 0]),
+        lambda: load_week([1, 2, 3]),
+        lambda: load_week([-1, 0, 0, 0, 0, 0, 0]),
+        lambda: load_week([NAN, 0, 0, 0, 0, 0, 0]),
         lambda: heat_index_f(90, 101),
         lambda: heat_index_f(90, -1),
         lambda: heat_index_f(NAN, 50),

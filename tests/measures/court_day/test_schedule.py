@@ -13,7 +13,7 @@ from scipy.stats import chisquare
 
 from courtlog.measures.court_day.schedule import (
     Turn,
-    fairness,
+    ball_spread,
     late_start,
     orders_count,
     pairs,
@@ -206,10 +206,10 @@ def test_each_pair_meets_once(n: int) -> None:
 # A rotation of six with one leaving after turn eight, played through by hand.
 def test_a_player_who_leaves_breaks_nothing() -> None:
     turns = [Turn(name, 10) for name in "ABCDEFABCEFABCEFABCE"]
-    shares = fairness(turns, "ABCEF")
+    shares = ball_spread(turns, "ABCEF")
     assert shares.balls == {"A": 40, "B": 40, "C": 40, "E": 40, "F": 30}
     assert (shares.spread, shares.unfair) == (10, False)
-    assert fairness(turns, "ABCDEF").unfair
+    assert ball_spread(turns, "ABCDEF").unfair
 
 
 def test_a_late_comer_starts_at_the_median() -> None:
@@ -262,7 +262,7 @@ def test_speak_on_a_miss_or_three_nears(grades: list[int | None], speak: bool) -
         lambda: speak_now(11, 10),
         lambda: speak_now(1, 10, 1.5),
         lambda: speak_outside_band([3]),
-        lambda: fairness([Turn("A", -1)], "A"),
+        lambda: ball_spread([Turn("A", -1)], "A"),
     ],
 )
 def test_bad_arguments_end_in_one_sentence(call: Callable[[], object]) -> None:

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from courtlog.measures.learning.curve import SkillCurve, skill_curve
-from courtlog.measures.learning.grid import POINTS, USUAL, Drift, chain_of, logistic
+from courtlog.measures.learning.grid import POINTS, USUAL, SkillDrift, chain_of, logistic
 from courtlog.measures.shares.neighbours import neighbours, worth_about
 from tests.measures.learning.normal_route import (
     Smoothed,
@@ -28,7 +28,7 @@ FORTY = json.loads((Path(__file__).parent / "forty_balls.json").read_text())
 MADE: list[int | None] = FORTY["made"]
 RECORD: list[int | None] = [made and 2 for made in MADE]
 GRADED: list[int | None] = [int(grade) for grade in "0010102011120121121212212211222212222122"]
-ONE = Drift(variances=(0.05,))
+ONE = SkillDrift(variances=(0.05,))
 
 
 def of(*shares: float, to: float) -> object:
@@ -83,7 +83,7 @@ def test_the_usual_mixture_of_drifts() -> None:
     certainty = curve.certainty_above(0.4)
     assert (certainty[19], certainty[39]) == of(0.9382, 0.9970, to=0.001)
     assert curve.learning_ball(0.4) == 22
-    alone = [skill_curve(RECORD, drift=Drift(variances=(v,))) for v in USUAL.variances]
+    alone = [skill_curve(RECORD, drift=SkillDrift(variances=(v,))) for v in USUAL.variances]
     assert [curve.learning_ball(0.4) for curve in alone] == [14, 17, 20, 22, 23]
     likely = np.exp([curve.log_likelihood for curve in alone])
     assert tuple(likely / likely.sum()) == of(0.0727, 0.1287, 0.2504, 0.3031, 0.2452, to=1e-4)
@@ -109,7 +109,7 @@ def test_sixteen_of_twenty_is_not_yet_learned_against_the_target() -> None:
     ],
 )
 def test_forty_balls_cannot_tell_the_drift(variance: float, log_likelihood: float) -> None:
-    curve = skill_curve(RECORD, drift=Drift(variances=(variance,)))
+    curve = skill_curve(RECORD, drift=SkillDrift(variances=(variance,)))
     assert curve.log_likelihood == pytest.approx(log_likelihood, abs=1e-3)
 
 
@@ -117,7 +117,7 @@ def test_near_counts_when_graded() -> None:
     curve = skill_curve(GRADED, graded=True, drift=ONE)
     assert curve.log_likelihood == pytest.approx(-40.282073, abs=1e-4)
     assert curve.learning_ball(0.4) == 22
-    best = skill_curve(GRADED, graded=True, drift=Drift(variances=(0.05,), near_cut=-2.192))
+    best = skill_curve(GRADED, graded=True, drift=SkillDrift(variances=(0.05,), near_cut=-2.192))
     assert best.log_likelihood == pytest.approx(-37.583, abs=1e-3)
     assert skill_curve(GRADED, drift=ONE).log_likelihood == pytest.approx(
         skill_curve([2 if g == 2 else 0 for g in GRADED], drift=ONE).log_likelihood
@@ -149,8 +149,8 @@ def second_route(
     return smooth(seen, steps, 0.0, 2.25, model=three_grades if graded else yes_no)
 
 
-def drifting(variance: float) -> Drift:
-    return Drift(variances=(variance,), overnight=0.5 - variance)
+def drifting(variance: float) -> SkillDrift:
+    return SkillDrift(variances=(variance,), overnight=0.5 - variance)
 
 
 def test_the_second_route_is_the_one_known() -> None:
@@ -375,12 +375,12 @@ def test_tied_balls_are_worth_fewer() -> None:
         lambda: skill_curve([2], (0,)),
         lambda: skill_curve([2]).certainty_above(1.0),
         lambda: skill_curve([2]).learning_ball(0.4, 1.0),
-        lambda: Drift(variances=()),
-        lambda: Drift(variances=(0.001,)),
-        lambda: Drift(variances=(float("nan"),)),
-        lambda: Drift(overnight=-1),
-        lambda: Drift(mean=9),
-        lambda: Drift(near_cut=0),
+        lambda: SkillDrift(variances=()),
+        lambda: SkillDrift(variances=(0.001,)),
+        lambda: SkillDrift(variances=(float("nan"),)),
+        lambda: SkillDrift(overnight=-1),
+        lambda: SkillDrift(mean=9),
+        lambda: SkillDrift(near_cut=0),
         lambda: neighbours([2], []),
         lambda: worth_about(20, 2),
     ],

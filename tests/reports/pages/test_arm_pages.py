@@ -10,7 +10,7 @@ import pytest
 
 from courtlog.coaching.care import arm_care, arm_load, heat_care
 from courtlog.coaching.care import heat_care as resting
-from courtlog.coaching.care.arm_care import Level
+from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.care.heat_care import HeatLines, reading_of
 from courtlog.courtside.screens import care
 from courtlog.logbook.file.opening import Book
@@ -125,9 +125,9 @@ def every_word() -> dict[str, str]:
         for wbgt in ("", "29", "31", "33"):
             reading = reading_of(temp, "65", wbgt, 0)
             said[f"heat {temp} {wbgt}"] = " ".join(heat_care.heat_words(reading, lines))
-    for level in Level:
+    for level in CautionLevel:
         caution = arm_care.Caution(level, 0, "pain 6", arm_care.USUAL)
-        said[f"told {level}"] = " ".join((caution.sentence, *arm_care.told([caution])))
+        said[f"told {level}"] = " ".join((caution.sentence, *arm_care.caution_lines([caution])))
     return said
 
 
