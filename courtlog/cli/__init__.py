@@ -1,1 +1,1 @@
-"""The door: commands of the terminal. Imports the court screen only when it opens it."""
+"""The command line. It imports the court screen only to open it."""

@@ -18,11 +18,11 @@ from courtlog.logbook.reads import clinic_lookups, lookups
 from courtlog.plain_text import plain
 
 _YEARS = range(1970, 2200)
-"""From where the clock counts to far beyond any plan; others are slips of the keys."""
+"""Years that a clinic may have; any other is a typing mistake."""
 
 
 def now() -> int:
-    """The moment, milliseconds UTC."""
+    """The time now, in milliseconds UTC."""
     return time.time_ns() // 1_000_000
 
 
@@ -38,7 +38,7 @@ def library() -> Library:
 
 @contextmanager
 def existing_book(path: Path | None) -> Iterator[Book]:
-    """The coach's book to read, closed again afterwards. Raises BookError."""
+    """The coach's book, open to read until the block ends. Raises BookError."""
     with closing(open_to_read(locations.book(path), now())) as book, book.told():
         if book.trouble:
             print(plain(book.trouble), file=sys.stderr)
@@ -80,7 +80,7 @@ def typed_date(text: str | None) -> date | None:
 
 
 def write_new(path: Path, text: str) -> None:
-    """A new file that only its owner can read; nothing half written stays. Raises CourtlogError."""
+    """Write a new file that only its owner can read: whole, or not at all. Raises CourtlogError."""
     try:
         drafts.write_new(path, text)
     except OSError as error:

@@ -12,23 +12,23 @@ from types import FrameType
 from courtlog import deeds
 
 INTERRUPTED = 130
-"""128 and the signal's number, as a shell counts it."""
+"""The exit code of a command that Ctrl+C ended: 128 and the signal's number, as shells count."""
 
 _PATIENCE = 3.0
-"""Seconds in which further presses (a key that repeats) do not disturb the tidying up."""
+"""Seconds in which further presses, as of a held key, are ignored while the command tidies up."""
 
 
 class _Interrupt(KeyboardInterrupt):
-    """After a KeyboardInterrupt proper that passed an `exec`, Python 3.11 dies by the signal."""
+    """Not a plain KeyboardInterrupt: after one inside `exec`, Python 3.11 dies by the signal."""
 
 
 def leave_at_once() -> None:
-    """From now on Ctrl+C ends the program where it stands: nothing is begun, or all is done."""
+    """Let Ctrl+C end the program at once: nothing has begun, or all is done."""
     _answer_with(_leave)
 
 
 def leave_in_order(work: Callable[[], None]) -> None:
-    """Do the work; at Ctrl+C it may tidy up, and then the program ends with one sentence."""
+    """Do the work. At Ctrl+C it may tidy up, then the program ends with one sentence."""
     pressed: list[float] = []
 
     def stop(_number: int, _frame: FrameType | None) -> None:
@@ -46,7 +46,7 @@ def leave_in_order(work: Callable[[], None]) -> None:
         finally:
             leave_at_once()
     except BaseException:
-        # By now it may be an error of another kind: SQLite and C modules make their own of it.
+        # SQLite and C modules may have turned the interrupt into an error of their own.
         if not pressed:
             raise
         leave_at_once()
@@ -56,7 +56,7 @@ def leave_in_order(work: Callable[[], None]) -> None:
 
 
 def _answer_with(handler: Callable[[int, FrameType | None], None]) -> None:
-    """A program that was started to ignore Ctrl+C goes on ignoring it."""
+    """Set what Ctrl+C does, except where the program was started to ignore it."""
     if signal.getsignal(signal.SIGINT) is not signal.SIG_IGN:
         signal.signal(signal.SIGINT, handler)
 
@@ -66,6 +66,6 @@ def _leave(_number: int = 0, _frame: FrameType | None = None) -> None:
 
 
 def _tell_unless_interrupted(what: sys.UnraisableHookArgs) -> None:
-    """An interrupt that could be raised nowhere is lost: the next one ends the command."""
+    """Note an interrupt that Python could not raise: the next one ends the command."""
     if not isinstance(what.exc_value, KeyboardInterrupt):
         sys.__unraisablehook__(what)

@@ -1,4 +1,4 @@
-"""The first step into the program: Ctrl+C has an answer before anything else is loaded."""
+"""The entry point: Ctrl+C is handled before anything slow is loaded."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""An error that nobody expected: what is kept of it, and the court again from the book."""
+"""Unexpected errors: kept in a file, and the court opened again from the book."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ MOST = 60_000
 
 
 @dataclass(frozen=True, slots=True)
-class Ended:
+class RunEnd:
     """How a run of an application ended."""
 
     failure: Exception | None
@@ -35,13 +35,13 @@ class Ended:
     """The exit code that it asks for."""
 
     @classmethod
-    def of(cls, app: OwnApp) -> Ended:
-        """The end of this application."""
+    def of(cls, app: OwnApp) -> RunEnd:
+        """How this application ended."""
         return cls(app.failure, app.keys.delivered, app.return_code or 0)
 
 
-def run(until_closed: Callable[[str], Ended]) -> None:
-    """Run an application; after an error run it again, with a sentence about it.
+def run(until_closed: Callable[[str], RunEnd]) -> None:
+    """Run an application; after an error open it again with a sentence about the error.
 
     `until_closed` opens it from the book. Raises CourtlogError when it fails twice without a key
     between: it cannot be used.
@@ -53,7 +53,7 @@ def run(until_closed: Callable[[str], Ended]) -> None:
             if ended.code:
                 sys.exit(ended.code)
             return
-        failed_before, said = bool(said), told(ended.failure)
+        failed_before, said = bool(said), sentence_for(ended.failure)
         if failed_before and not ended.keys:
             raise _over(said) from ended.failure
 
@@ -62,14 +62,14 @@ def run_once(app: OwnApp) -> None:
     """Run an application that is not opened again. Raises CourtlogError after an error."""
     app.run()
     if app.failure is not None:
-        raise _over(told(app.failure)) from app.failure
+        raise _over(sentence_for(app.failure)) from app.failure
 
 
 def _over(said: str) -> CourtlogError:
     return CourtlogError(said, "All that was on the screen is in the book.")
 
 
-def told(error: Exception) -> str:
+def sentence_for(error: Exception) -> str:
     """The sentence for the coach; what was not expected goes to the file of errors first."""
     if isinstance(error, CourtlogError):
         return str(error)
@@ -99,7 +99,7 @@ def _entry(error: BaseException) -> str:
     cause: BaseException | None = error
     while cause is not None:
         lines.append(f"  {type(cause).__module__}.{type(cause).__qualname__}")
-        # The name of a module, not of its file: that may lie in somebody's home.
+        # The module's name, not its file: a path may show somebody's name.
         lines += [
             f"    {frame.f_globals.get('__name__')}:{line} {frame.f_code.co_name}"
             for frame, line in traceback.walk_tb(cause.__traceback__)

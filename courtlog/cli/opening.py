@@ -11,7 +11,7 @@ from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli import failures
 from courtlog.cli.common import library, now
-from courtlog.cli.failures import Ended
+from courtlog.cli.failures import RunEnd
 from courtlog.cli.zones import local_zone
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.file import backups
@@ -29,8 +29,8 @@ def open_court(path: Path | None) -> None:
     failures.run(lambda said: _until_closed(locations.book(path), said))
 
 
-def _until_closed(path: Path, said: str) -> Ended:
-    """The court on this book, from its opening to its end. Raises CourtlogError."""
+def _until_closed(path: Path, said: str) -> RunEnd:
+    """Open the court on this book and run it to its end. Raises CourtlogError."""
     settings = settings_file.read(locations.settings())
     me = Holder.here(settings.coach, now())
     book = create_or_open(path, now(), me)
@@ -42,7 +42,7 @@ def _until_closed(path: Path, said: str) -> Ended:
     troubles_told: set[str] = set()
 
     def keep_copy(stopped: Callable[[], bool] = lambda: False) -> list[str]:
-        """A backup; a trouble is said once, and not again when the court closes."""
+        """Make a backup; give back its troubles, each only once."""
         if book.read_only:
             return []
         troubles = backups.keep_everywhere(book.path, settings.second_backup, now(), stopped)
@@ -52,7 +52,7 @@ def _until_closed(path: Path, said: str) -> Ended:
 
     try:
         desk = Desk(book, library, settings, now)
-        with book.told():  # a damage is said here, before the screen is another
+        with book.told():  # damage is told here, while the terminal still shows lines
             if desk.is_begun():
                 desk.resume()
             elif book.read_only:
@@ -68,13 +68,13 @@ def _until_closed(path: Path, said: str) -> Ended:
                 )
 
                 erase_owed(book.path, settings.second_backup)
-        return replace(Ended.of(app), failure=_as_told(book, app.failure))
+        return replace(RunEnd.of(app), failure=_as_refusal(book, app.failure))
     finally:
         book.close()
 
 
-def _as_told(book: Book, failure: Exception | None) -> Exception | None:
-    """A failure of the book's file as the refusal that it is; any other as it came."""
+def _as_refusal(book: Book, failure: Exception | None) -> Exception | None:
+    """The failure as a BookError where the book's file failed; any other as it is."""
     try:
         with book.told():
             if failure is not None:

@@ -19,14 +19,14 @@ class Form(Enum):
 
     @classmethod
     def wished(cls, as_json: bool, plain: bool) -> Form:
-        """The form that two switches ask for; JSON goes first."""
+        """The form that two switches ask for; JSON wins."""
         return cls.JSON if as_json else cls.PLAIN if plain else cls.PAGE
 
 
 def write(facts: object, page: Callable[[], str], form: Form) -> None:
-    """The page, in letters alone if wished, or the facts as JSON.
+    """Write the page, in letters alone if wished, or the facts as JSON.
 
-    JSON is in ASCII: no character of a name reaches the terminal as a command.
+    JSON is ASCII, so that no name can send the terminal a command.
     """
     if form is Form.JSON:
         text = json.dumps(jsonable(facts), ensure_ascii=True, indent=2) + "\n"

@@ -19,10 +19,10 @@ from courtlog.errors import CourtlogError, LibraryError
 def main() -> None:
     """Run a command; a refusal is one sentence on standard error and exit code 1.
 
-    What was done before it is said too.
+    What was done before the refusal is said too.
     """
     ctrl_c.leave_at_once()
-    # A command is over before its memory is worth sweeping; a screen sweeps what comes after it.
+    # A command ends before collecting garbage pays; a screen turns it on again.
     gc.disable()
     # One thread is as fast on arrays this small, and leaves the battery alone.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -38,10 +38,10 @@ def main() -> None:
             _refuse(error)
             sys.exit(1)
         finally:
-            gc.freeze()  # nothing is left that the interpreter would have to look through
+            gc.freeze()  # the interpreter need not search what is left
             sys.stdout.flush()
     except BrokenPipeError:
-        # The reader of a pipe has gone; the interpreter must not stumble over it once more.
+        # The reader of a pipe has gone: without this Python would report it at exit.
         _swallow(sys.stdout)
         sys.exit(1)
     except OSError as error:
@@ -68,7 +68,7 @@ def _refuse(error: CourtlogError) -> None:
 
 
 def _command(words: list[str]) -> Callable[[], None]:
-    """What was asked for, loaded and not yet begun.
+    """The command that was asked for, loaded but not begun.
 
     The court screen needs none of the commands, and does not wait for them to be loaded.
     """
@@ -85,10 +85,10 @@ def _command(words: list[str]) -> Callable[[], None]:
 
 
 def _leave_in_order() -> None:
-    """Told to end, or left by its terminal, a command first removes what it has half written."""
+    """Let a command that is told to end, or lost its terminal, remove what is half written."""
 
     def leave(number: int, _frame: object) -> None:
-        signal.signal(number, signal.SIG_IGN)  # once is enough: what goes on is tidying up
+        signal.signal(number, signal.SIG_IGN)  # once is enough: the command is tidying up
         sys.exit(128 + number)
 
     for name in ("SIGTERM", "SIGHUP"):
@@ -98,5 +98,5 @@ def _leave_in_order() -> None:
 
 
 def _swallow(stream: TextIO) -> None:
-    """What is still waiting for an output that has gone must not end in a second error."""
+    """Drop what is still buffered for a closed output, so that no second error follows."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())

@@ -1,7 +1,7 @@
-"""The one way out: whatever is printed is shown, and never obeyed by a terminal.
+"""The one way out: printed text is shown, and never obeyed as a terminal command.
 
-Pages, refusals and the option parser all write through `Shown`. A character that the terminal's
-encoding lacks becomes a letter, as with `--plain`.
+Pages, refusals and the option parser all write through `SafeStream`. A character that the
+terminal's encoding lacks becomes a letter, as with `--plain`.
 """
 
 from __future__ import annotations
@@ -17,11 +17,11 @@ from typing import Any, TextIO, cast
 from courtlog.plain_text import plain
 
 LETTERS = "courtlog-letters"
-"""How a stream deals with what its encoding lacks."""
+"""The name of our error handler: what an encoding lacks becomes letters."""
 
 
-class Shown:
-    """A text stream on which every hidden character is made visible; a line's end is one."""
+class SafeStream:
+    """A text stream that makes every control character visible, except line ends."""
 
     def __init__(self, stream: TextIO) -> None:
         self._stream = stream
@@ -41,20 +41,20 @@ class Shown:
 
 
 def make_ready() -> None:
-    """Pages are UTF-8 in a pipe or file on every system; a closed stream swallows them."""
+    """Make the streams safe: UTF-8 in a pipe or file; a closed one swallows what it gets."""
     codecs.register_error(LETTERS, _in_letters)
-    sys.stdout = _shown(sys.stdout)
-    sys.stderr = _shown(sys.stderr)
+    sys.stdout = _made_safe(sys.stdout)
+    sys.stderr = _made_safe(sys.stderr)
     if sys.stdin is not None:
-        # What is typed in another encoding is a wrong answer, and no failure.
+        # An answer in another encoding is a wrong answer, not an error.
         cast(TextIOWrapper, sys.stdin).reconfigure(errors="replace")
 
 
-def _shown(stream: TextIO | None) -> TextIO:
+def _made_safe(stream: TextIO | None) -> TextIO:
     stream = stream or Path(os.devnull).open("w")  # noqa: SIM115 - for the whole run
     encoding = None if stream.isatty() else "utf-8"
     cast(TextIOWrapper, stream).reconfigure(encoding=encoding, errors=LETTERS)
-    return cast(TextIO, Shown(stream))
+    return cast(TextIO, SafeStream(stream))
 
 
 def _in_letters(error: UnicodeError) -> tuple[str, int]:

@@ -24,7 +24,7 @@ def book_alone(path: Path | None, new: bool = False) -> Iterator[Book]:
     Raises HeldElsewhereError while anybody else writes in it, and BookError.
     """
     where = locations.book(path)
-    with closing((create_or_open if new else open_existing)(where, now(), me())) as book:
+    with closing((create_or_open if new else open_existing)(where, now(), this_writer())) as book:
         if book.claim is not None:
             book.claim.check()
         with book.told(), _noted(book):
@@ -33,12 +33,12 @@ def book_alone(path: Path | None, new: bool = False) -> Iterator[Book]:
 
 @contextmanager
 def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
-    """The same, while a window of this computer may hold it.
+    """The coach's book to add to, even while a window of this computer holds it.
 
     Raises HeldElsewhereError when another computer has it open: it cannot see what is added.
     """
     where = locations.book(path)
-    Claim(where, me()).check_near()
+    Claim(where, this_writer()).check_near()
     opened = (create_or_open if new else open_existing)(where, now())
     with closing(opened) as book, book.told(), _noted(book):
         yield book
@@ -46,7 +46,7 @@ def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
 
 @contextmanager
 def _noted(book: Book) -> Iterator[None]:
-    """What is in the book stays there, whatever the command still has to do or say."""
+    """Note that the book was changed, so that a later error says it too."""
     before = deeds.count()
     try:
         yield
@@ -55,6 +55,6 @@ def _noted(book: Book) -> Iterator[None]:
             deeds.note("what was asked for is in the book")
 
 
-def me() -> Holder:
-    """This command, in the coach's name."""
+def this_writer() -> Holder:
+    """The words of the writer lock for this command, in the coach's name."""
     return Holder.here(settings_file.read(locations.settings()).coach, now())

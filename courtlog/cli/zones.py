@@ -1,4 +1,4 @@
-"""The time zone of this laptop as an IANA name, as well as the system tells it."""
+"""The time zone of this laptop as an IANA name, as far as the system tells."""
 
 from __future__ import annotations
 
@@ -9,11 +9,11 @@ from pathlib import Path
 from courtlog import times
 
 _LINK = Path("/etc/localtime")
-"""Where most systems keep a link to the zone's own file."""
+"""The link that names the zone on most systems."""
 
 
 def local_zone() -> str:
-    """From TZ or /etc/localtime; else a fixed-offset zone (Etc/GMT-1) that fits the clock now."""
+    """The zone from TZ or /etc/localtime; else one of fixed offset, such as Etc/GMT-1."""
     for name in (os.environ.get("TZ", "").lstrip(":"), _linked(_LINK)):
         if name:
             try:

@@ -1,4 +1,4 @@
-"""What the commands do, each imported only by the command that asks for it."""
+"""What the commands do. Each module loads when a command first asks for it."""
 
 from __future__ import annotations
 

@@ -41,9 +41,9 @@ def rate_again(
     on: str | None,
     player: str | None,
     coach: str | None,
-    anew: bool,
+    new_sitting: bool,
 ) -> None:
-    """The balls with a clip mark once more, on a screen that does not show their first grades."""
+    """Open the screen that rates clip-marked balls again, with their first grades hidden."""
     if not has_terminal():
         raise CourtlogError(
             "Rating needs a terminal.", "`courtlog agree in FILE` takes a text file instead."
@@ -52,10 +52,10 @@ def rate_again(
     who = _rater(coach)
     with book_beside(path) as book:
         here = chosen_clinic(book, clinic)
-        one = None if player is None else lookups.player_named(book, here.id, player).id
+        player_id = None if player is None else lookups.player_named(book, here.id, player).id
         balls = [
             ball
-            for ball in second_rating_lookups.to_look_at(book, here.id, typed_date(on), one)
+            for ball in second_rating_lookups.to_look_at(book, here.id, typed_date(on), player_id)
             if ball.clip
         ]
         if not balls:
@@ -65,7 +65,9 @@ def rate_again(
         from courtlog.courtside.screens.second_look import Seat, SecondLookApp
 
         sitting = second_rating_lookups.sitting_of(book, who)
-        seat = Seat(book, here, who, max(sitting, 1) if not anew else sitting + 1, balls, now)
+        seat = Seat(
+            book, here, who, max(sitting, 1) if not new_sitting else sitting + 1, balls, now
+        )
         failures.run_once(SecondLookApp(seat, settings))
         print(f"{many(seat.done, 'ball')} of {len(balls)} rated. `courtlog agree` compares them.")
 
@@ -80,7 +82,9 @@ def take_in(
         here = chosen_clinic(book, clinic)
         days = lookups.dates(book, here.id)
         day = typed_date(on) or (days[-1] if days else None)
-        found = _found(lines, second_rating_lookups.to_look_at(book, here.id, day), here, str(file))
+        found = _balls_of(
+            lines, second_rating_lookups.to_look_at(book, here.id, day), here, str(file)
+        )
         second_rating_writer.rate_many(
             book,
             who,
@@ -98,7 +102,7 @@ def _rater(coach: str | None) -> str:
     return name
 
 
-def _found(
+def _balls_of(
     lines: Sequence[SecondLine], balls: Sequence[SecondLook], clinic: Clinic, file: str
 ) -> list[tuple[SecondLook, Ball]]:
     """The ball of each line, by its clip mark or the second in which it was taken."""
@@ -106,7 +110,7 @@ def _found(
     problems = []
     for line in lines:
         try:
-            ball = _one(line, balls, clinic)
+            ball = _ball_of(line, balls, clinic)
             if ball.ball_id in found:
                 raise ValueError("this ball stands in the file twice")
             found[ball.ball_id] = ball, Ball.from_token(line.token, len(ball.cues))
@@ -121,7 +125,7 @@ def _found(
     return list(found.values())
 
 
-def _one(line: SecondLine, balls: Sequence[SecondLook], clinic: Clinic) -> SecondLook:
+def _ball_of(line: SecondLine, balls: Sequence[SecondLook], clinic: Clinic) -> SecondLook:
     clock = line.clock.strftime("%H:%M:%S")
     fitting = [
         ball

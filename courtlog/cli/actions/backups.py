@@ -9,7 +9,7 @@ import typer
 from courtlog import deeds, given_files, locations, private, times
 from courtlog import settings as settings_file
 from courtlog.cli.common import existing_book, now
-from courtlog.cli.writing import book_alone, me
+from courtlog.cli.writing import book_alone, this_writer
 from courtlog.cli.zones import local_zone
 from courtlog.errors import BookError, CourtlogError, NewerBookError
 from courtlog.logbook.file import backups, copying, doctor, restoring, salvage
@@ -18,7 +18,7 @@ from courtlog.plain_text import many, plain
 
 
 def back_up(path: Path | None, file: Path | None) -> None:
-    """A backup now: in the usual places, or as a new file."""
+    """Make a backup now: in the usual places, or as a new file."""
     second = settings_file.read(locations.settings()).second_backup
     with existing_book(path) as book:
         if file is not None:
@@ -64,7 +64,7 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
             f"The book holds {lost.words()} that this backup does not.",
             "Nothing was changed. With --yes the backup takes its place, and the book is kept.",
         )
-    kept = restoring.restore(book, copy, me())
+    kept = restoring.restore(book, copy, this_writer())
     deeds.note("the backup is in the book's place")
     print(f"The book is as it was on {_when(wanted.at)}: {many(wanted.held.balls, 'ball')}.")
     if kept is not None:

@@ -33,7 +33,7 @@ def begin(
     court: str | None,
     coach: str | None,
 ) -> None:
-    """A new clinic, in a new book where there is none."""
+    """Begin a clinic, and a book where there is none."""
     settings = settings_file.read(locations.settings())
     clinic = _checked(Clinic(0, "", local_zone()), name, zone, days)
     first = FirstDay(one_line(court or ""), one_line(settings.coach if coach is None else coach))
@@ -50,7 +50,7 @@ def begin(
 
 
 def show(path: Path | None, name: str | None) -> None:
-    """The clinic as it is set up."""
+    """Print how the clinic is set up."""
     with existing_book(path) as book:
         clinic = clinic_to_set_up(book, name)
         page = clinic_text(
@@ -70,7 +70,7 @@ def edit(
     days: str | None,
     how: Mapping[str, str],
 ) -> None:
-    """Change what was said, and show the clinic."""
+    """Change what was given, and print the clinic."""
     if not how and (name, zone, days) == (None, None, None):
         raise CourtlogError("Nothing was said to change.", "`courtlog clinic edit --help` says it.")
     with book_beside(path) as book:
@@ -82,7 +82,7 @@ def edit(
 
 
 def _checked(clinic: Clinic, name: str | None, zone: str | None, days: str | None) -> Clinic:
-    """The clinic with what was typed over it. Raises CourtlogError."""
+    """The clinic with its typed changes, all checked. Raises CourtlogError."""
     try:
         if name is not None:
             clinic = replace(clinic, name=_named(name))

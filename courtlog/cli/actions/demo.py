@@ -30,7 +30,7 @@ DAY = 3
 
 
 def run_demo() -> None:
-    """On a terminal the court screen; without one the printed day."""
+    """Open the court screen on an invented clinic; print the day where there is no terminal."""
     drills = library()
     clinic = parse(locations.shipped_samples() / SAMPLE, drills, "UTC")
     with drafts.folder_in(drafts.scratch_place()) as folder:
@@ -60,7 +60,7 @@ def _open(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
     opened = time.monotonic_ns()
 
     def clock() -> int:
-        """The demo's day goes on from the round's start, however long ago that was."""
+        """The time of the demo's day: it goes on from the start of the round."""
         return start + (time.monotonic_ns() - opened) // 1_000_000
 
     book = create_or_open(folder / "demo.db", start)
@@ -89,7 +89,7 @@ def until_mid_round(clinic: ClinicRecord) -> tuple[ClinicRecord, RoundRecord]:
 def put_on_court(
     desk: Desk, book: Book, day: DayRecord, round_: RoundRecord, drills: Library
 ) -> None:
-    """The round on court, its first half rated through the same keys as any other."""
+    """Put the round on court, with its first half rated as by keys."""
     ladder, drill = drills.drill(round_.drill)
     made = lookups.clinics(book)[-1]
     desk.continue_day(made.id, day.date, day.court, day.coach)

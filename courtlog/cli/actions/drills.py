@@ -19,7 +19,7 @@ WIDTH = 78
 
 
 def list_drills(stroke: str | None) -> None:
-    """One line a drill."""
+    """Print one line a drill."""
     held = library()
     ladders = [held.ladder(stroke)] if stroke else [held.ladders[s] for s in sorted(held.ladders)]
     for ladder in ladders:
@@ -33,13 +33,13 @@ def list_drills(stroke: str | None) -> None:
 
 
 def show_drill(name: str) -> None:
-    """One drill as a page."""
+    """Print one drill as a page."""
     ladder, drill = library().drill(name)
     print("\n".join(_page(ladder, drill)))
 
 
 def check_drills(folder: Path | None) -> None:
-    """Every mistake of every file, and exit code 1 if there is one."""
+    """Print every mistake of every drill file; the exit code is 1 if there is one."""
     if folder is not None and not folder.is_dir():
         raise UnknownNameError(f"There is no folder {folder}.", "Name a folder of drill files.")
     folders = [locations.shipped_drills(), folder] if folder else drill_folders()

@@ -30,7 +30,7 @@ WORDS = {
     "red_flag": "red",
     "journal": "journal line",
 }
-"""Tables whose counts a coach would miss; all others are `other lines`."""
+"""The tables that are counted by name; all others are `other lines`."""
 
 
 def erase_person(
@@ -41,7 +41,7 @@ def erase_person(
         where = None if clinic is None else chosen_clinic(book, clinic).id
         who = one_called(book, name, where)
         _confirm(who, name, yes, erasing.preview(book, who))
-        # Backups first: as long as the book holds the name, the command can be given again.
+        # Backups first: while the book still holds the name, the command can be repeated.
         changed, unreadable = erase_from_backups(book, who, in_notes)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
         deeds.note(f"{who.shown_name} is gone from the book")
@@ -89,7 +89,7 @@ def _second_place() -> Path | None:
 
 
 def refuse_unread(who: Player, files: Sequence[Path]) -> None:
-    """Raises CourtlogError for backups that could not be looked through."""
+    """Refuse when a backup could not be looked through. Raises CourtlogError."""
     if files:
         names = ", ".join(map(str, files))
         raise CourtlogError(
@@ -99,9 +99,9 @@ def refuse_unread(who: Player, files: Sequence[Path]) -> None:
 
 
 def _confirm(who: Player, typed: str, yes: bool, gone: Gone) -> None:
-    """Nothing is removed on a beginning of a name: the whole of it is typed, here or before."""
+    """Ask for the whole name. The beginning of a name removes nobody."""
     if yes:
-        if not _same(typed, who):
+        if not _is_whole_name(typed, who):
             raise CourtlogError(
                 f"{typed!r} is only the beginning of {who.shown_name!r}; nothing was removed.",
                 "With --yes write the full name.",
@@ -111,19 +111,18 @@ def _confirm(who: Player, typed: str, yes: bool, gone: Gone) -> None:
         raise CourtlogError(
             "Nothing was removed: nobody can be asked here.", "Write the full name and --yes."
         )
-    print(
-        plain(f"{who.shown_name} goes from this book and its backups for good: {_what(gone.rows)}.")
-    )
+    rows = _counts_in_words(gone.rows)
+    print(plain(f"{who.shown_name} goes from this book and its backups for good: {rows}."))
     if gone.mentions:
         print(f"{_texts(gone)} may hold the name too; --in-notes takes it out of them.")
     sys.stdout.write("Type the full name to go on (Enter alone changes nothing): ")
     sys.stdout.flush()
-    if not _same(sys.stdin.readline(), who):
+    if not _is_whole_name(sys.stdin.readline(), who):
         raise CourtlogError("That is not the full name; nothing was removed.")
 
 
-def _same(typed: str, who: Player) -> bool:
-    """Whether that is the whole name, or the whole short name, and not the beginning of one."""
+def _is_whole_name(typed: str, who: Player) -> bool:
+    """Whether the typed text is the whole name or the whole short name."""
     whole = {name.strip() for name in (who.name, who.shown_name, who.short) if name.strip()}
     return typed.strip() in whole | set(map(plain, whole))
 
@@ -131,7 +130,7 @@ def _same(typed: str, who: Player) -> bool:
 def _words(who: Player, gone: Gone, keep_counts: bool, in_notes: bool, copies: int) -> list[str]:
     rows = Counter(gone.rows)
     kept = [many(rows.pop(table, 0), table) for table in ("round", "ball") if keep_counts]
-    lines = [f"{who.shown_name} is gone: {_what(rows)}."]
+    lines = [f"{who.shown_name} is gone: {_counts_in_words(rows)}."]
     if kept:
         lines.append(
             f"Kept without a name, a time or a word: {listed(kept)}."
@@ -153,7 +152,7 @@ def _words(who: Player, gone: Gone, keep_counts: bool, in_notes: bool, copies: i
     return lines
 
 
-def _what(rows: Counter[str]) -> str:
+def _counts_in_words(rows: Counter[str]) -> str:
     """`4 rounds, 40 balls, 2 notes, 130 other lines`."""
     others = sum(rows.values()) - sum(rows[table] for table in (*WORDS, "player"))
     counts = [(rows[table], word) for table, word in WORDS.items()] + [(others, "other line")]

@@ -52,7 +52,7 @@ def take_back(folder: Path, path: Path | None) -> None:
 
 
 def list_views() -> None:
-    """Each view with what one row of it is, and its columns."""
+    """Print each view: what one row of it is, and its columns."""
     from courtlog.logbook.schema.views import VIEWS
 
     width = max(len(name) for view in VIEWS for name, _ in view.columns)

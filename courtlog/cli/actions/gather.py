@@ -88,7 +88,7 @@ def _asked_about(removal: Removal) -> bool:
 
 
 def _tell(book: Book, went: Leaver) -> None:
-    """Who was erased in the other book goes from the backups of this one as well."""
+    """Erase from the backups of this book whoever was erased in the other one."""
     changed, unreadable = erase_from_backups(book, went.who, went.in_notes)
     print(
         plain(

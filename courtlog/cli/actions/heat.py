@@ -27,7 +27,7 @@ def keep_or_print(
     humidity: str,
     wbgt: str,
 ) -> None:
-    """A reading as typed goes into the book and is printed; without one the day's are printed."""
+    """Keep a heat reading and print it; without one print those of the day."""
     typed = temperature or humidity or wbgt
     with (book_beside if typed else existing_book)(path) as book:
         clinic = chosen_clinic(book, clinic_name)

@@ -73,7 +73,7 @@ def drop_round(which: WhichPlan, place: int) -> None:
 def add_round(
     which: WhichPlan, name: str, drill: str | None, purpose: str | None, balls: int | None
 ) -> None:
-    """A round more at the end."""
+    """Add a round at the end."""
     change = RoundChange(drill, None if purpose is None else purpose_named(purpose), balls)
     with _desk(which, PlanRequest()) as desk:
         player = lookups.player_named(desk.book, desk.clinic.id, name)
@@ -82,7 +82,7 @@ def add_round(
 
 
 def forget_plan(which: WhichPlan) -> None:
-    """Back to the proposal."""
+    """Forget the kept plan: back to the proposal."""
     with _desk(which, PlanRequest()) as desk:
         desk.forget(now())
 
@@ -94,7 +94,7 @@ def _edit(which: WhichPlan, change: Callable[[Plan, Library], Plan]) -> None:
 
 @contextmanager
 def _desk(which: WhichPlan, asked: PlanRequest) -> Iterator[PlanKeeper]:
-    """The plan of the day to be changed, printed afterwards."""
+    """The plan of the day to change; it is printed afterwards."""
     with book_beside(which.book) as book:
         clinic = chosen_clinic(book, which.clinic)
         desk = PlanKeeper(book, clinic, library(), _date(book, clinic, which), asked)

@@ -20,7 +20,7 @@ from courtlog.reports.pages.roster_text import card_text, roster_text
 
 
 def add(path: Path | None, clinic: str | None, values: Mapping[str, str], another: bool) -> None:
-    """A player at the end of the roster."""
+    """Add a player at the end of the roster."""
     card = _card(values)
     with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
@@ -39,7 +39,7 @@ def add(path: Path | None, clinic: str | None, values: Mapping[str, str], anothe
 
 
 def edit(path: Path | None, clinic: str | None, player: str, values: Mapping[str, str]) -> None:
-    """What was said goes over the player's card."""
+    """Change a player's card; what is not given stays."""
     if not values:
         raise CourtlogError("Nothing was said to change.", "`courtlog roster edit --help` says it.")
     with book_beside(path) as book:
@@ -52,7 +52,7 @@ def edit(path: Path | None, clinic: str | None, player: str, values: Mapping[str
 
 
 def print_roster(path: Path | None, clinic: str | None, player: str | None, cards: bool) -> None:
-    """The table, or whole cards."""
+    """Print the roster as a table, or as whole cards."""
     with existing_book(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         entries = people_lookups.entries(book, chosen.id)
@@ -70,7 +70,7 @@ def print_roster(path: Path | None, clinic: str | None, player: str | None, card
 
 
 def bring_in(path: Path | None, clinic: str | None, file: Path) -> None:
-    """The players of a CSV file, all of them or none."""
+    """Add the players of a CSV file: all of them or none."""
     with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         there = [player.name for player in lookups.players(book, chosen.id)]

@@ -1,4 +1,4 @@
-"""The door: every command. Everything slow is imported by the command that needs it."""
+"""Every command with its options. What it does is in `cli/actions`, and loads when it is called."""
 
 from __future__ import annotations
 

@@ -20,11 +20,11 @@ from courtlog.plain_text import brief, plain
 
 Function = TypeVar("Function", bound=Callable[..., Any])
 
-_HALF = re.compile(r"[\ud800-\udfff]")
-"""Halves of a character: Python's stand-ins for bytes that it could not decode."""
+_SURROGATE = re.compile(r"[\ud800-\udfff]")
+"""Surrogates: what Python puts where it could not decode a byte."""
 
-_WRONG_WORDS: type[Exception] = typer.BadParameter.mro()[2]
-"""Whatever the option parser raises; newer versions of typer carry the parser inside."""
+_ParserError: type[Exception] = typer.BadParameter.mro()[2]
+"""The base of the option parser's errors; newer versions of typer bring their own parser."""
 
 
 _IN_PLAIN_WORDS = {
@@ -34,11 +34,11 @@ _IN_PLAIN_WORDS = {
     "Input should be a valid number": "it takes a number",
     "Input should be": "it should be",
 }
-"""How newer versions of typer tell of a wrong number, and what is said instead."""
+"""Words of newer typer versions for a wrong number, and plainer ones."""
 
 
-class _Sound:
-    """Looks at what was typed once it has been taken apart."""
+class _SoundText:
+    """Checks every typed value once the option parser has split the line."""
 
     params: list[Any]
 
@@ -47,20 +47,20 @@ class _Sound:
         for param in self.params:
             value = context.params.get(param.name)
             for text in value if isinstance(value, (list, tuple)) else [value]:
-                if isinstance(text, str) and _HALF.search(text):
+                if isinstance(text, str) and _SURROGATE.search(text):
                     raise CourtlogError(
-                        f"What was typed for {_called(param)} is in another encoding: {text}.",
+                        f"What was typed for {_name_of(param)} is in another encoding: {text}.",
                         "Set the terminal to UTF-8 and type it again; nothing was written.",
                     )
         return rest
 
 
-class _Command(_Sound, TyperCommand):
+class _Command(_SoundText, TyperCommand):
     """A command that takes only sound text."""
 
 
-class _Group(_Sound, TyperGroup):
-    """The same of a command that has others under it."""
+class _Group(_SoundText, TyperGroup):
+    """A group of such commands."""
 
 
 class CommandLine(typer.Typer):
@@ -78,8 +78,8 @@ def run(app: typer.Typer) -> None:
     """Run the command that was typed. Raises CourtlogError; leaves with 2 if none can be meant."""
     try:
         code = app(standalone_mode=False)
-    except _WRONG_WORDS as error:
-        _tell(error)
+    except _ParserError as error:
+        _print_usage(error)
         sys.exit(2)
     except typer.Abort:
         raise CourtlogError(
@@ -89,13 +89,13 @@ def run(app: typer.Typer) -> None:
         sys.exit(code)
 
 
-def _called(param: Any) -> str:
+def _name_of(param: Any) -> str:
     """`--coach`, or `NAME` of an argument."""
     return str(param.opts[0] if param.param_type_name == "option" else param.name.upper())
 
 
-def _tell(error: Any) -> None:
-    """How the command is used, and on one line what was wrong with these words."""
+def _print_usage(error: Any) -> None:
+    """Print how the command is used, and on one line what was wrong."""
     if type(error).__name__ == "NoArgsIsHelpError":
         print(error.format_message(), file=sys.stderr)
         return

@@ -193,7 +193,7 @@ def _typed(
     minor: bool | None,
     contact: Text,
 ) -> dict[str, str]:
-    """What was said, by the keys of the card."""
+    """The options that were given, by the keys of the card."""
     values = {
         "name": name,
         "short": short,
