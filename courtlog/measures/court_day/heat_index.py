@@ -62,7 +62,7 @@ def heat_index_f(temp_f: float, humidity: float, *, adjusted: bool = True) -> fl
     )
     if not adjusted:
         return index
-    if r < 13 and t >= 80:
+    if r < 13:  # below 80 F air so dry has the simple form
         index -= (13 - r) / 4 * sqrt((17 - abs(t - 95)) / 17)
     if r > 85 and 80 <= t <= 87:
         index += (r - 85) / 10 * (87 - t) / 5

@@ -58,6 +58,7 @@ def average_run(
     Source: Brook D and Evans DA 1972, Biometrika 59:539-549 (run lengths as a Markov chain).
     """
     miss, limit = inside(p_miss, "p_miss"), whole(limit, "limit", 1)
+    per_miss, per_made = whole(per_miss, "per_miss", 1), whole(per_made, "per_made")
     steps = [[0.0] * limit for _ in range(limit)]
     for total in range(limit):
         steps[total][total] += 1.0

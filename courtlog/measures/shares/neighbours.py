@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from courtlog.measures.common.arguments import finite, grades_of, whole
+from courtlog.measures.common.arguments import grades_of, whole, within
 from courtlog.measures.common.enough import Level, Question, level
 
 
@@ -26,9 +26,7 @@ def worth_about(balls: int, correlation: float) -> float:
 
     Never more than n: a negative correlation may not narrow an interval.
     """
-    balls, tie = whole(balls, "balls"), finite(correlation, "correlation")
-    if not -1 <= tie <= 1:
-        raise ValueError(f"A correlation must lie in -1 to 1, not {correlation!r}.")
+    balls, tie = whole(balls, "balls"), within(correlation, "correlation", -1, 1)
     return balls * (1 - tie) / (1 + tie) if tie > 0 else float(balls)
 
 

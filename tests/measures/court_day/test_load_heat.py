@@ -48,6 +48,10 @@ def test_a_week_that_cannot_be_told() -> None:
     assert (few.total, few.monotony, few.logged, few.same_every_day) == (650, None, 4, False)
     assert load_week([300, 200, 100, 50, 20, None, None]).monotony is not None
     assert load_week([None] * 7).total == 0
+    assert not load_week([300] + [None] * 6).same_every_day, "one day is no habit"
+    assert load_week([300, 300] + [None] * 5).same_every_day
+    told = load_week(WEEKS[0][0])
+    assert (told.logged, told.same_every_day) == (7, False)
 
 
 def test_session_load() -> None:
@@ -99,6 +103,38 @@ def test_the_adjustments_are_the_services_own_and_can_be_left_out() -> None:
     assert dry == pytest.approx(89.450 + 3 / 4, abs=6e-4)  # (13 - 10) / 4 * sqrt(17 / 17)
     assert wet == pytest.approx(101.781 - 0.5 * 0.4, abs=6e-4)  # (90 - 85) / 10 * (87 - 85) / 5
     assert heat_index_f(112.1, 40, adjusted=False) is None
+
+
+# By hand from its words: (13 - r) / 4 * sqrt((17 - |t - 95|) / 17), (r - 85) / 10 * (87 - t) / 5.
+@pytest.mark.parametrize(
+    ("temp", "humidity", "added"),
+    [
+        (95, 5, -2.0),
+        (105, 9, -0.641689),
+        (85, 9, -0.641689),
+        (112, 5, 0.0),
+        (95, 13.5, 0.0),
+        (80, 90, 0.7),
+        (87, 95, 0.0),
+        (86.5, 95, 0.1),
+        (82, 85.5, 0.05),
+        (79.9, 95, 0.0),
+        (87.1, 95, 0.0),
+    ],
+)
+def test_each_adjustment_begins_and_ends_where_the_service_says(
+    temp: float, humidity: float, added: float
+) -> None:
+    index, bare = (heat_index_f(temp, humidity, adjusted=how) for how in (True, False))
+    assert index is not None
+    assert bare is not None
+    assert index - bare == pytest.approx(added, abs=1e-6)
+
+
+# The simple form, averaged with the temperature: 79.959 and 80.060 by hand.
+def test_the_regression_takes_over_where_the_simple_form_reaches_eighty() -> None:
+    assert heat_index_f(80, 47.2) == pytest.approx(79.959, abs=6e-4)
+    assert heat_index_f(80, 51.5) == heat_index_f(80, 51.5, adjusted=False)
 
 
 def test_hotter_than_the_formula_is_no_number() -> None:
