@@ -37,8 +37,8 @@ def levels(sheet: str, minor: bool = False) -> str:
     """The loudest level of each check-in: `-` none, `a` amber, `r` red."""
     said = days(sheet)
     found = cautions(said, minor)
-    loudest = [loudest([c for c in found if c.place == place]) for place in range(len(said))]
-    return "".join("-" if level is None else level[0] for level in loudest)
+    ranks = [loudest([c for c in found if c.place == place]) for place in range(len(said))]
+    return "".join("-" if level is None else level[0] for level in ranks)
 
 
 @pytest.mark.parametrize(
