@@ -106,13 +106,6 @@ class Chain:
                 tables[key] = seen[key[0]] / sums * np.ones_like(self._prior)
             self._gains.append(tables[key])
 
-    def forward(self) -> tuple[Array, Array]:
-        """Skill after the last ball (variance, point), normalised, and each log-likelihood."""
-        last = len(self._gains) - 1
-        state = self._prior * self._gains[0]
-        logs = self._walk(state, range(1, last + 1), 0, None)
-        return state, logs + _rescale(state)
-
     def both_ways(self) -> tuple[Array, Array]:
         """Skill at each ball given all balls (ball, variance, point), and each log-likelihood.
 
@@ -124,14 +117,6 @@ class Chain:
         there /= np.array(self._gains)
         there /= there.sum(axis=2, keepdims=True)
         return there, logs
-
-    def across(self, ball: int) -> tuple[Array, Array]:
-        """Skill before and at this ball given all balls (variance, before, at), and as above."""
-        there, back, logs = self._walks()
-        kernels = self._kernels_into(ball)
-        both = there[ball - 1][:, :, None] * kernels * back[ball][:, None, :]
-        both /= both.sum(axis=(1, 2), keepdims=True)
-        return both, logs
 
     def _walks(self) -> tuple[Array, Array, Array]:
         last = len(self._gains) - 1
@@ -145,7 +130,7 @@ class Chain:
     def _kernels_into(self, ball: int) -> Array:
         return (self._night if ball in self._nights else self._day)[0]
 
-    def _walk(self, state: Array, balls: range, later: int, kept: Array | None) -> Array:
+    def _walk(self, state: Array, balls: range, later: int, kept: Array) -> Array:
         """Moves `state` in place through these balls; returns the logs of what rescaling took.
 
         The step at a ball crosses the night before it (`later` 0) or before the next one (1).
@@ -158,8 +143,7 @@ class Chain:
             np.multiply(moved, self._gains[ball], out=state)
             if count % RESCALE_EVERY == 0:
                 logs += _rescale(state)
-            if kept is not None:
-                kept[ball] = state
+            kept[ball] = state
         return logs
 
 
