@@ -18,6 +18,7 @@ from courtlog.measures.common.enough import (
     level,
     trend_verdict,
     verdict,
+    verdict_by_p,
     weakest,
 )
 from tests.measures.steady import ONE_SENTENCE, steady
@@ -138,6 +139,9 @@ def test_only_the_comparison_chosen_beforehand_is_called_clear() -> None:
     assert str(verdict(up, N, planned=False)) == "worth a look: up"
     assert str(verdict(up, W, planned=False)) == "early hint: up"
     assert verdict(Between(-0.1, 0.1), N, planned=False).words is Words.COULD_BE_EITHER
+    assert str(trend_verdict(Slope(0.1, 0.01, None), N, planned=False)) == "worth a look: up"
+    assert str(verdict_by_p(-0.1, 0.01, N, planned=False)) == "worth a look: down"
+    assert verdict_by_p(-0.1, 0.01, R) == Verdict(Words.TOO_FEW)
 
 
 def test_no_result_is_too_few_balls() -> None:
@@ -150,6 +154,8 @@ def test_no_result_is_too_few_balls() -> None:
         (0.1, 0.01, None, N, "clearly up"),
         (-0.1, 0.01, None, N, "clearly down"),
         (0.1, 0.04, 0.06, N, "could be either"),  # the exact value goes before the other
+        (0.1, 0.05, None, N, "could be either"),  # the line itself is not below it
+        (0.1, 0.049, None, N, "clearly up"),
         (0.1, 0.01, 0.01, W, "early hint: up"),
         (0.1, 0.01, 0.01, R, "too few balls to tell"),
     ],
@@ -158,6 +164,8 @@ def test_a_trend_in_words(
     slope: float, p: float, p_exact: float | None, at: Level, words: str
 ) -> None:
     assert str(trend_verdict(Slope(slope, p, p_exact), at)) == words
+    if p_exact is None:
+        assert str(verdict_by_p(slope, p, at)) == words
 
 
 @steady

@@ -10,6 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from courtlog.measures.court_day.heat_index import (
+    celsius,
+    fahrenheit,
     heat_band,
     heat_index_f,
 )
@@ -57,6 +59,12 @@ def test_a_week_that_cannot_be_told() -> None:
 def test_session_load() -> None:
     assert session_load(6, 90) == 540
     assert session_load(0, 0) == 0
+
+
+# The two scales meet at 40 below; water freezes and boils, and a hot day.
+@pytest.mark.parametrize(("c", "f"), [(-40, -40), (0, 32), (35, 95), (100, 212)])
+def test_degrees(c: float, f: float) -> None:
+    assert (fahrenheit(c), celsius(f)) == (f, c)
 
 
 # By the service's procedure, by hand; 96 F and 65 % is its own example, 121.

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
-from itertools import combinations, groupby, pairwise, permutations
+from fractions import Fraction
+from itertools import accumulate, combinations, groupby, pairwise, permutations
+from math import floor
 
 import pytest
 from hypothesis import given
@@ -17,6 +19,7 @@ from courtlog.measures.court_day.schedule import (
     late_start,
     orders_count,
     pairs,
+    queue,
     shuffled_feeds,
     speak_now,
     speak_outside_band,
@@ -215,12 +218,64 @@ def test_a_player_who_leaves_breaks_nothing() -> None:
 def test_a_late_comer_starts_at_the_median() -> None:
     assert late_start([Turn(name, 10) for name in "ABCABC"], "ABC") == 20
     assert late_start([], "") == 0
+    assert late_start([Turn("A", 10)], "AB", {"B": 8}) == 9
+
+
+# By hand: fewest balls, then longest since a turn, then the order given, then by name.
+@pytest.mark.parametrize(
+    ("turns", "present", "head_start", "order", "expected"),
+    [
+        ("", "BCA", {}, "", "ABC"),
+        ("", "BCA", {}, "CB", "CBA"),
+        ("A10 B8", "ABC", {}, "", "CAB"),
+        ("A10 B8", "ABC", {"C": 20.0}, "", "ACB"),
+        ("B5 A5 C9", "ABC", {}, "AB", "BAC"),
+        ("A10", "AB", {"B": 30.0}, "", "BA"),
+        ("A10 B10 A2", "B", {}, "", "B"),
+        ("A4 B10 A4 C9", "ABC", {}, "", "ABC"),
+    ],
+)
+def test_the_queue(
+    turns: str, present: str, head_start: dict[str, float], order: str, expected: str
+) -> None:
+    played = [Turn(turn[0], int(turn[1:])) for turn in turns.split()]
+    assert "".join(queue(played, present, head_start, order)) == expected
+
+
+def test_one_turn_apart_is_fair_and_more_is_not() -> None:
+    assert not ball_spread([Turn("A", 10)], "AB").unfair
+    assert ball_spread([Turn("A", 10), Turn("A", 1)], "AB").unfair
+    assert ball_spread([], "AB", {"A": 1}).unfair, "no turn has been played"
+    nobody = ball_spread([Turn("A", 10)], "")
+    assert (nobody.balls, nobody.spread, nobody.unfair) == ({}, 0, False)
 
 
 # 100, 75, 50 and 25 per cent over four blocks of eight: 8 + 6 + 4 + 2, by hand.
 def test_feedback_fades_by_block() -> None:
     spoken = [speak_now(ball, 32) for ball in range(1, 33)]
     assert [sum(spoken[start : start + 8]) for start in (0, 8, 16, 24)] == [8, 6, 4, 2]
+
+
+@steady
+@given(
+    st.integers(1, 24),
+    st.integers(1, 24),
+    st.fractions(0, 1, max_denominator=8),
+    st.fractions(0, 1, max_denominator=8),
+)
+def test_what_was_spoken_is_the_whole_part_of_the_summed_shares(
+    balls: int, blocks: int, start: Fraction, end: Fraction
+) -> None:
+    """Worked out from exact fractions; a block's share lies on the line from start to end."""
+    steps = max(blocks - 1, 1)
+    shares = [
+        start + (end - start) * Fraction(ball * blocks // balls, steps) for ball in range(balls)
+    ]
+    due = [floor(total) for total in accumulate(shares)]
+    spoken = [
+        speak_now(ball, balls, float(start), float(end), blocks) for ball in range(1, balls + 1)
+    ]
+    assert list(accumulate(spoken)) == due
 
 
 def test_feedback_fades_in_a_line() -> None:

@@ -145,6 +145,9 @@ def test_nothing_to_agree_on() -> None:
     perfect = gwet_ac1([2, 2], [2, 2])
     assert perfect is not None
     assert perfect.value == 1
+    one = gwet_ac1([2], [2])
+    assert one is not None
+    assert (one.value, one.se, one.balls) == (1, 0, 1), "one ball has no spread"
 
 
 # Exact McNemar computed with statsmodels, mid-p by hand.
