@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from courtlog.measures.court_day.heat_index import (
     FULL_SUN_ADDS_F,
     HOTTEST_F,
+    Band,
     celsius,
     fahrenheit,
     heat_band,
@@ -54,6 +55,11 @@ class HeatReading:
         if self.celsius is None or self.humidity is None:
             return None
         return heat_index_f(fahrenheit(self.celsius), self.humidity)
+
+    @property
+    def band(self) -> Band | None:
+        """The service's word for the index as it is shown, in whole degrees Fahrenheit."""
+        return None if self.index_f is None else heat_band(round(self.index_f))
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,8 +134,7 @@ def in_short(reading: HeatReading, lines: HeatLines) -> str:
         return f"WBGT: {reached} line"
     if reading.celsius is not None and fahrenheit(reading.celsius) > HOTTEST_F:
         return "heat: over the bands"
-    band = None if reading.index_f is None else heat_band(reading.index_f)
-    return f"heat: {band}" if band else ""
+    return f"heat: {reading.band}" if reading.band else ""
 
 
 def _words(reading: HeatReading, lines: HeatLines) -> Iterator[str]:
@@ -141,9 +146,9 @@ def _words(reading: HeatReading, lines: HeatLines) -> Iterator[str]:
             danger = True
             yield f"{air}: hotter than the formula of the heat index goes, so it has no number."
         else:
-            band = heat_band(index)
-            danger = band in ("danger", "extreme danger")
-            yield f"{air}: heat index {degrees(celsius(index))}, {band or 'under the first band'}."
+            danger = reading.band in ("danger", "extreme danger")
+            band = reading.band or "under the first band"
+            yield f"{air}: heat index {degrees(celsius(index))}, {band}."
     if reading.wbgt is not None:
         danger = danger or bool(lines.crossed(reading.wbgt))
         yield _against(reading.wbgt, lines)

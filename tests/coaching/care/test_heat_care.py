@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -17,7 +19,7 @@ from courtlog.coaching.care.heat_care import (
     typed_degrees,
     typed_humidity,
 )
-from courtlog.measures.court_day.heat_index import celsius
+from courtlog.measures.court_day.heat_index import celsius, heat_band
 
 NOBODYS = HeatLines()
 ITF = HeatLines(30.1, 32.2, "ITF events")
@@ -98,6 +100,19 @@ def test_the_index_its_band_and_its_limits(temp: str, humidity: str, words: str)
     ):
         assert part in text
     assert ("emergency" in text) is ("danger" in words or "hotter" in words)
+
+
+def test_the_band_is_that_of_the_number_beside_it() -> None:
+    """The service's bands go by whole degrees: who reads 103 F finds danger in its table."""
+    for temp in range(80, 113):
+        for humidity in range(0, 101, 3):
+            text = told(f"{temp}F", str(humidity))
+            shown = re.search(r"\((\d+) F\), ([a-z ]+)\. The heat index is", text)
+            assert shown is not None, text
+            band = heat_band(int(shown[1]))
+            assert shown[2] == (band or "under the first band"), text
+            reading = reading_of(f"{temp}F", str(humidity), "", 0)
+            assert in_short(reading, NOBODYS) == (f"heat: {band}" if band else "")
 
 
 def test_one_of_two_numbers_or_none_is_refused() -> None:

@@ -363,6 +363,18 @@ def test_tied_balls_are_worth_fewer() -> None:
     assert neighbours([2] * 40, [1.0] * 40) is None
 
 
+def test_a_drift_may_lie_anywhere_on_the_grid() -> None:
+    SkillDrift(mean=7.9, overnight=0, near_cut=-7.9, variance=0.01, variances=(0.01,))
+    SkillDrift(mean=-7.9, near_cut=-0.01)
+
+
+@pytest.mark.parametrize("name", ["overnight", "near_cut", "mean", "variance"])
+def test_a_drift_that_is_no_number_is_named(name: str) -> None:
+    for wrong in (float("nan"), "wide"):
+        with pytest.raises(ValueError, match=f"^{name} must be a finite number"):
+            SkillDrift(**{name: wrong})  # type: ignore[arg-type]
+
+
 @pytest.mark.parametrize(
     "call",
     [
@@ -377,7 +389,10 @@ def test_tied_balls_are_worth_fewer() -> None:
         lambda: SkillDrift(variances=(0.001,)),
         lambda: SkillDrift(variances=(float("nan"),)),
         lambda: SkillDrift(overnight=-1),
-        lambda: SkillDrift(mean=9),
+        lambda: SkillDrift(mean=8),
+        lambda: SkillDrift(mean=-8),
+        lambda: SkillDrift(near_cut=-8),
+        lambda: SkillDrift(variance=0.009),
         lambda: SkillDrift(near_cut=0),
         lambda: neighbours([2], []),
         lambda: worth_about(20, 2),
