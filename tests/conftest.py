@@ -14,6 +14,8 @@ import textual.app
 import textual.pilot
 
 from courtlog.courtside.app import own_app
+from courtlog.logbook.file import opening
+from tests import remembered
 from tests.courtside.screen import settled
 
 
@@ -69,3 +71,17 @@ def no_sleep_between_keys(monkeypatch: pytest.MonkeyPatch) -> None:
     """Keys are pressed one upon the other: the pilot waits for what is left to do, not for time."""
     monkeypatch.setattr(textual.app, "wait_for_idle", settled)
     monkeypatch.setattr(textual.pilot, "wait_for_idle", settled)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def remembered_set_up() -> Iterator[None]:
+    """What many tests need and none is about is worked out once for all of a process."""
+    with pytest.MonkeyPatch.context() as patch:
+        remembered.remember(patch)
+        yield
+
+
+@pytest.fixture
+def books_from_scratch(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every new book is made by the program, for tests of how it makes one."""
+    monkeypatch.setattr(opening, "_bring_up", remembered.bring_up)
