@@ -6,12 +6,16 @@ import sys
 import tempfile
 from pathlib import Path
 
+import pytest
+
+from tests import remembered
 from tests.faults.figures import HEAD
 from tests.faults.list import FAULTS
 
 
 def main(arguments: list[str]) -> int:
     """Try every fault, and print a line for each as it is done."""
+    remembered.remember(pytest.MonkeyPatch())
     print(HEAD, flush=True)
     figures = []
     for fault in FAULTS:

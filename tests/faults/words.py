@@ -14,10 +14,8 @@ import shutil
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 from typing import Any
-from unittest import mock
 
 from typer.main import get_command
 
@@ -181,8 +179,7 @@ def words(folder: Path, long: bool) -> Figure:
     figure = Figure("words from outside: arguments")
     dice = random.Random(5)
     every = list(cases(dice))
-    with mock.patch("typer.main.get_command", cache(get_command)):  # 80 ms of every run
-        _run_all(folder / "here", dice.sample(every, LONG if long else SHORT), figure)
+    _run_all(folder / "here", dice.sample(every, LONG if long else SHORT), figure)
     every = [case for case in every if _can_be_handed_over(case.hostile)]
     _run_all(folder / "apart", dice.sample(every, FEW_LONG if long else FEW), figure, PROGRAM)
     return figure
@@ -199,9 +196,8 @@ def surroundings(folder: Path, long: bool) -> Figure:
         for words in PAGES
     ]
     dice = random.Random(7)
-    with mock.patch("typer.main.get_command", cache(get_command)):
-        here = [case for case in every if not case.only_at_the_start]
-        _run_all(folder / "here", dice.sample(here, 1500 if long else 40), figure)
+    here = [case for case in every if not case.only_at_the_start]
+    _run_all(folder / "here", dice.sample(here, 1500 if long else 40), figure)
     apart = [case for case in every if case.only_at_the_start]
     _run_all(folder / "apart", dice.sample(apart, 100 if long else 2), figure)
     return figure

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+from pathlib import Path
 from typing import Any, ClassVar
 
 from rich.console import RenderableType
@@ -28,7 +29,7 @@ from courtlog.settings import Settings
 class OwnApp(App[None]):
     """Wears the coach's theme, blanks at a key, and leaves with its terminal."""
 
-    CSS_PATH = "court.tcss"
+    CSS_PATH = Path(__file__).with_name("court.tcss")  # Textual looks beside the last class
     TITLE = "courtlog"
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [blank.BINDING]

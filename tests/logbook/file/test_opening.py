@@ -18,6 +18,8 @@ from courtlog.logbook.schema.migrations import migrations
 from courtlog.logbook.schema.shape import APPLICATION_ID, SCHEMA
 from tests.court import START, desk_in, feed
 
+pytestmark = pytest.mark.usefixtures("books_from_scratch")
+
 
 @pytest.mark.usefixtures("keeps_deleted_bytes")
 def test_a_new_book_is_safe_private_and_strict(tmp_path: Path) -> None:
