@@ -52,8 +52,8 @@ def sweep(place: Path) -> None:
 def left_in(place: Path) -> list[Path]:
     """All drafts in a folder: of programs that write there now, or that have died."""
     try:
-        with os.scandir(place) as found:
-            names = [one.name for one in found]
+        with os.scandir(place) as entries:
+            names = [entry.name for entry in entries]
     except OSError:
         return []
     return [

@@ -29,19 +29,19 @@ def as_moment(when: datetime) -> int:
     return (when - _EPOCH) // timedelta(milliseconds=1)
 
 
-def local(at: int, place: ZoneInfo) -> datetime:
+def local(at_ms: int, place: ZoneInfo) -> datetime:
     """The wall clock of that zone at this moment."""
-    return (_EPOCH + timedelta(milliseconds=at)).astimezone(place)
+    return (_EPOCH + timedelta(milliseconds=at_ms)).astimezone(place)
 
 
-def local_date(at: int, place: ZoneInfo) -> date:
+def local_date(at_ms: int, place: ZoneInfo) -> date:
     """The calendar date in that zone at this moment."""
-    return local(at, place).date()
+    return local(at_ms, place).date()
 
 
-def clock_words(at: int, place: ZoneInfo) -> str:
+def clock_words(at_ms: int, place: ZoneInfo) -> str:
     """`09:41:07` in that zone."""
-    return local(at, place).strftime("%H:%M:%S")
+    return local(at_ms, place).strftime("%H:%M:%S")
 
 
 def span_words(milliseconds: int) -> str:

@@ -73,8 +73,8 @@ def read_folders(folders: Iterable[Path]) -> tuple[Library, list[Problem]]:
     problems: list[Problem] = []
     for folder in dict.fromkeys(folder.resolve() for folder in folders):
         for file in sorted(folder.glob("*.toml")):
-            ladder, found = read_file(file)
-            problems += found
+            ladder, mistakes = read_file(file)
+            problems += mistakes
             if ladder is None:
                 continue
             earlier = ladders.get(ladder.stroke)
@@ -127,8 +127,8 @@ def read_file(file: Path) -> tuple[Ladder | None, list[Problem]]:
 
 
 def _toml_problem(file: Path, text: str, error: Exception) -> Problem:
-    at = _TOML_LINE.search(str(error))
-    line = at.group(1) if at else str(text.count("\n") + 1)
+    place = _TOML_LINE.search(str(error))
+    line = place.group(1) if place else str(text.count("\n") + 1)
     reason = _TOML_LINE.sub("", str(error)).strip().removesuffix("(at end of document)").strip()
     return Problem(str(file), line, f"not valid TOML: {reason}.")
 

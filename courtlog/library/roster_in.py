@@ -109,10 +109,10 @@ class _Reader:
         return names
 
     def _cards(self, columns: list[str], rows: Iterator[tuple[int, list[str]]]) -> list[PlayerCard]:
-        found: list[PlayerCard] = []
+        cards: list[PlayerCard] = []
         first: dict[str, int] = {}
         for line, cells in rows:
-            if len(found) == MOST_PLAYERS:
+            if len(cards) == MOST_PLAYERS:
                 self._wrong(line, f"a roster has {MOST_PLAYERS} players at most")
                 break
             if len(cells) > len(columns):
@@ -129,7 +129,7 @@ class _Reader:
                 self._wrong(line, f"{card.name} stands on line {first[name]} already")
             elif name in self.there:
                 self._wrong(line, f"{card.name} is on the roster already")
-            found.append(card)
-        if not found and not self.problems:
+            cards.append(card)
+        if not cards and not self.problems:
             self._wrong(1, "there is nobody under the first line")
-        return found
+        return cards

@@ -21,18 +21,18 @@ class SecondLine:
 
 def read_seconds(text: str, file: str) -> list[SecondLine]:
     """Every line that is not blank. Raises LibraryError with every mistake."""
-    found, problems = [], []
+    lines, problems = [], []
     for number, line in enumerate(text.splitlines(), 1):
         try:
             if line.strip():
-                found.append(_line(number, line.split()))
+                lines.append(_line(number, line.split()))
         except ValueError as error:
             problems.append(Problem(file, str(number), f"{error}."))
     if problems:
         raise LibraryError(
             "The file has mistakes; nothing was written.", problems, "Mend them and read it again."
         )
-    return found
+    return lines
 
 
 def _line(number: int, words: list[str]) -> SecondLine:

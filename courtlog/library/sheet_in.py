@@ -93,9 +93,9 @@ class _Reader:
 
     def line(self, number: int, line: str) -> None:
         try:
-            found = words(line)
-            if found:
-                self._reading(found)
+            by_key = words(line)
+            if by_key:
+                self._reading(by_key)
         except (ValueError, UnknownNameError) as error:
             sentence = str(error).rstrip(".") + "."
             self.problems.append(Problem(self.file, str(number), sentence))
@@ -142,56 +142,56 @@ class _Reader:
         if kind == "player":
             self.skipping = False
 
-    def _read_clinic(self, found: dict[str, list[Word]]) -> None:
+    def _read_clinic(self, by_key: dict[str, list[Word]]) -> None:
         if self.name is not None:
             raise ValueError("a sheet holds one clinic, and this is a second `clinic` line")
         if self.days:
             raise ValueError("the `clinic` line stands before the first day")
-        self.name = sheet_values.needed(found, "clinic")
-        if "days" in found:
-            days = text_of(found["days"])
+        self.name = sheet_values.needed(by_key, "clinic")
+        if "days" in by_key:
+            days = text_of(by_key["days"])
             self.planned_days = sheet_values.number(days, 1, 366, "days")
-        if "zone" in found:
-            self.place = times.zone(text_of(found["zone"]))
+        if "zone" in by_key:
+            self.place = times.zone(text_of(by_key["zone"]))
 
-    def _read_roster(self, found: dict[str, list[Word]]) -> None:
-        hand = text_of(found.get("hand", []))
+    def _read_roster(self, by_key: dict[str, list[Word]]) -> None:
+        hand = text_of(by_key.get("hand", []))
         if hand not in ("", "left", "right"):
             raise ValueError(f"hand is left or right, not {hand!r}")
-        name = sheet_values.needed(found, "roster")
+        name = sheet_values.needed(by_key, "roster")
         if any(entry.name == name for entry in self.roster):
             raise ValueError(f"{name} is on the roster twice")
         self.roster.append(RosterEntry(name, hand))
 
-    def _read_day(self, found: dict[str, list[Word]]) -> None:
+    def _read_day(self, by_key: dict[str, list[Word]]) -> None:
         self._close_day()
         self.lost = True
-        day = sheet_values.day(sheet_values.needed(found, "day"))
-        court, coach = text_of(found.get("court", [])), text_of(found.get("coach", []))
+        day = sheet_values.day(sheet_values.needed(by_key, "day"))
+        court, coach = text_of(by_key.get("court", [])), text_of(by_key.get("coach", []))
         if any(d.date == day and d.court == court for d in self.days):
             raise ValueError(f"{day} on this court is on the sheet twice")
         self.days.append(DayRecord(day, court, coach))
         self.lost = False
 
-    def _read_player(self, found: dict[str, list[Word]]) -> None:
+    def _read_player(self, by_key: dict[str, list[Word]]) -> None:
         self._close_round()
         day = self._day()
-        player = sheet_values.needed(found, "player")
-        drill = sheet_values.needed(found, "drill")
+        player = sheet_values.needed(by_key, "player")
+        drill = sheet_values.needed(by_key, "drill")
         ladder, card = self.library.drill(drill)
-        order = sheet_values.order(text_of(found.get("order", [])), len(card.spots))
-        time = text_of(found.get("time", []))
+        order = sheet_values.order(text_of(by_key.get("order", [])), len(card.spots))
+        time = text_of(by_key.get("time", []))
         started, ended = sheet_times.span(time, day.date, self.place)
         self.rounds.append(
             RoundRecord(
                 player,
                 drill,
-                sheet_values.purpose(text_of(found.get("purpose", []))),
-                sheet_values.cues(found.get("cues", []), ladder),
+                sheet_values.purpose(text_of(by_key.get("purpose", []))),
+                sheet_values.cues(by_key.get("cues", []), ladder),
                 started=started,
                 ended=ended,
-                paused=sheet_values.number(text_of(found["paused"]), 0, MOST_PAUSED, "paused")
-                if "paused" in found
+                paused=sheet_values.number(text_of(by_key["paused"]), 0, MOST_PAUSED, "paused")
+                if "paused" in by_key
                 else 0,
                 order=order,
             )
@@ -210,57 +210,57 @@ class _Reader:
                 last = self.balls[-1]
                 self.balls[-1] = replace(last, notes=(*last.notes, word.text))
                 continue
-            token, at, clock = word.text.partition("@")
-            if at and not (token and clock):
+            token, at_sign, clock = word.text.partition("@")
+            if at_sign and not (token and clock):
                 token, clock = word.text, ""  # no moment of a clip, and so no ball either
             ball = _ball(token, len(round_.cues))
             if clock:
                 ball = replace(ball, clip=self._moment(clock, round_.started))
             self.balls.append(BallRecord(ball))
 
-    def _read_short_check_in(self, found: dict[str, list[Word]]) -> None:
+    def _read_short_check_in(self, by_key: dict[str, list[Word]]) -> None:
         if self.skipping:
             return
         if not self.rounds:
             raise ValueError("this line follows a player's round, and none is open here")
         self._close_balls()
         round_ = self.rounds[-1]
-        if set(found) == {"note"}:
-            noted = (*round_.notes, sheet_values.needed(found, "note"))
+        if set(by_key) == {"note"}:
+            noted = (*round_.notes, sheet_values.needed(by_key, "note"))
             self.rounds[-1] = replace(round_, notes=noted)
         else:
             not_before = sheet_times.said_from(round_, self._day().date, self.place)
-            check_in = self._check_in(round_.player, found, not_before)
+            check_in = self._check_in(round_.player, by_key, not_before)
             self.rounds[-1] = replace(round_, check_ins=(*round_.check_ins, check_in))
 
-    def _read_check_in(self, found: dict[str, list[Word]]) -> None:
+    def _read_check_in(self, by_key: dict[str, list[Word]]) -> None:
         self._day()
-        self.check_ins.append(self._check_in(sheet_values.needed(found, "checkin"), found, None))
+        self.check_ins.append(self._check_in(sheet_values.needed(by_key, "checkin"), by_key, None))
 
     def _check_in(
-        self, player: str, found: dict[str, list[Word]], not_before: int | None
+        self, player: str, by_key: dict[str, list[Word]], not_before: int | None
     ) -> CheckIn:
         pain, place = None, ""
-        if "pain" in found:
-            *where, how_much = found["pain"] or [Word("")]
+        if "pain" in by_key:
+            *where, how_much = by_key["pain"] or [Word("")]
             place = text_of(where)
             if how_much != NO_NUMBER:
                 pain = sheet_values.number(how_much.text, 0, 10, "pain")
-        when = text_of(found.get("when", []))
+        when = text_of(by_key.get("when", []))
         if when and when not in set(CheckInMoment):
             raise ValueError(f"when is one of {', '.join(CheckInMoment)}, not {when!r}")
-        effort, minutes = text_of(found.get("effort", [])), text_of(found.get("minutes", []))
-        clock = text_of(found.get("time", []))
+        effort, minutes = text_of(by_key.get("effort", [])), text_of(by_key.get("minutes", []))
+        clock = text_of(by_key.get("time", []))
         return CheckIn(
             player,
             CheckInMoment(when) if when else None,
             pain,
             place,
-            sheet_values.number(effort, 0, 10, "effort") if "effort" in found else None,
-            sheet_values.number(minutes, 0, 1440, "minutes") if "minutes" in found else None,
-            text_of(found.get("note", [])),
+            sheet_values.number(effort, 0, 10, "effort") if "effort" in by_key else None,
+            sheet_values.number(minutes, 0, 1440, "minutes") if "minutes" in by_key else None,
+            text_of(by_key.get("note", [])),
             self._moment(clock, not_before) if clock else None,
-            signs_of(text_of(found.get("signs", []))),
+            signs_of(text_of(by_key.get("signs", []))),
         )
 
     def _day(self) -> DayRecord:

@@ -74,11 +74,11 @@ def _round(round_: RoundRecord, on: date, place: ZoneInfo) -> Iterator[str]:
         yield f"note {quoted(note)}"
     for check_in in round_.check_ins:
         not_before = sheet_times.said_from(round_, on, place)
-        said = list(_check_in(check_in, on, place, not_before))
-        if all(part.startswith("note ") for part in said):
+        lines = list(_check_in(check_in, on, place, not_before))
+        if all(part.startswith("note ") for part in lines):
             # A note alone would be one of the round, and nothing at all no line.
-            said.insert(0, f"pain {NO_NUMBER.text}")
-        yield "  ".join(said)
+            lines.insert(0, f"pain {NO_NUMBER.text}")
+        yield "  ".join(lines)
 
 
 def _ball(record: BallRecord, on: date, place: ZoneInfo, started: int | None) -> str:
@@ -102,7 +102,7 @@ def _check_in(
         yield f"minutes {check_in.minutes}"
     if check_in.moment is not None:
         yield f"when {check_in.moment}"
-    if check_in.at is not None:
-        yield f"time {sheet_times.moment_words(check_in.at, on, place, not_before)}"
+    if check_in.at_ms is not None:
+        yield f"time {sheet_times.moment_words(check_in.at_ms, on, place, not_before)}"
     if check_in.note:
         yield f"note {quoted(check_in.note)}"

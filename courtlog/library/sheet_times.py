@@ -38,14 +38,14 @@ def moment(text: str, on: date, place: ZoneInfo, not_before: int | None = None) 
     return again if again >= earliest else times.moment(on + timedelta(days=1), clock, place)
 
 
-def moment_words(at: int, on: date, place: ZoneInfo, not_before: int | None = None) -> str:
+def moment_words(at_ms: int, on: date, place: ZoneInfo, not_before: int | None = None) -> str:
     """What `moment` reads back as this moment, to the second."""
-    clock = times.clock_words(at, place)
-    dated = f"{times.local_date(at, place).isoformat()}T{clock}"
+    clock = times.clock_words(at_ms, place)
+    dated = f"{times.local_date(at_ms, place).isoformat()}T{clock}"
     for words in (clock, dated):
-        if moment(words, on, place, not_before) == at - at % 1000:
+        if moment(words, on, place, not_before) == at_ms - at_ms % 1000:
             return words
-    return f"{times.local(at, times.zone('UTC')):%Y-%m-%dT%H:%M:%SZ}"
+    return f"{times.local(at_ms, times.zone('UTC')):%Y-%m-%dT%H:%M:%SZ}"
 
 
 def span(text: str, on: date, place: ZoneInfo) -> tuple[int | None, int | None]:

@@ -10,9 +10,9 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.library.sheet_words import Word, text_of
 
 
-def needed(found: dict[str, list[Word]], keyword: str) -> str:
+def needed(by_key: dict[str, list[Word]], keyword: str) -> str:
     """The text after a keyword that must be there."""
-    text = text_of(found.get(keyword, []))
+    text = text_of(by_key.get(keyword, []))
     if not text:
         raise ValueError(f"{keyword!r} needs a value on this line")
     return text
@@ -21,12 +21,12 @@ def needed(found: dict[str, list[Word]], keyword: str) -> str:
 def day(text: str) -> date:
     """A date of a year that a clinic can have had."""
     try:
-        found = date.fromisoformat(text)
+        parsed = date.fromisoformat(text)
     except ValueError:
         raise ValueError(f"{text!r} is no date: write it like 2026-05-12") from None
-    if not times.FIRST_YEAR <= found.year <= times.LAST_YEAR:
+    if not times.FIRST_YEAR <= parsed.year <= times.LAST_YEAR:
         raise ValueError(f"{text} is no year for a clinic")
-    return found
+    return parsed
 
 
 def purpose(text: str) -> Purpose:
@@ -38,9 +38,9 @@ def purpose(text: str) -> Purpose:
     return Purpose(text)
 
 
-def cues(found: list[Word], ladder: Ladder) -> tuple[str, ...]:
+def cues(written: list[Word], ladder: Ladder) -> tuple[str, ...]:
     """Cue keys of the stroke; its first cues where none are written."""
-    keys = tuple(word.text for word in found) or ladder.first_cues
+    keys = tuple(word.text for word in written) or ladder.first_cues
     for key in keys:
         if ladder.cue(key) is None:
             known = ", ".join(cue.key for cue in ladder.cues)

@@ -30,18 +30,20 @@ def words(line: str) -> list[Word]:
     """The words of a line without its comment. Raises ValueError with one sentence."""
     if '"' not in line and "#" not in line:
         return [Word(text) for text in line.split()]
-    found: list[Word] = []
-    at = 0
-    while at < len(line):
-        match = _PIECE.match(line, at)
+    read: list[Word] = []
+    index = 0
+    while index < len(line):
+        match = _PIECE.match(line, index)
         if match is None:
-            raise ValueError(f"cannot read from {line[at : at + 20]!r} on: is a quote left open?")
-        at = match.end()
+            raise ValueError(
+                f"cannot read from {line[index : index + 20]!r} on: is a quote left open?"
+            )
+        index = match.end()
         if match["quoted"] is not None:
-            found.append(Word(_unquoted(match["quoted"]), quoted=True))
+            read.append(Word(_unquoted(match["quoted"]), quoted=True))
         elif match["bare"] is not None:
-            found.append(Word(match["bare"]))
-    return found
+            read.append(Word(match["bare"]))
+    return read
 
 
 def _unquoted(written: str) -> str:
@@ -57,18 +59,18 @@ def _unquoted(written: str) -> str:
 
 def by_keyword(line: list[Word], keywords: Collection[str]) -> dict[str, list[Word]]:
     """The words after each keyword. Raises ValueError for a word with no keyword or one twice."""
-    found: dict[str, list[Word]] = {}
+    by_key: dict[str, list[Word]] = {}
     current: list[Word] | None = None
     for word in line:
         if not word.quoted and word.text in keywords:
-            if word.text in found:
+            if word.text in by_key:
                 raise ValueError(f"{word.text!r} stands twice on this line")
-            current = found.setdefault(word.text, [])
+            current = by_key.setdefault(word.text, [])
         elif current is None:
             raise ValueError(f"{word.text!r} is not known here")
         else:
             current.append(word)
-    return found
+    return by_key
 
 
 def text_of(value: list[Word]) -> str:

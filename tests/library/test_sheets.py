@@ -153,7 +153,7 @@ def test_times_clips_notes_pauses_and_spots() -> None:
         (0, 1, 1, 0),
         ("round", "and more"),
         (
-            CheckIn("Bo", effort=7, at=at("09:35:00")),
+            CheckIn("Bo", effort=7, at_ms=at("09:35:00")),
             CheckIn("Bo", CheckInMoment.END, minutes=30, note="tired"),
         ),
     )
@@ -167,7 +167,7 @@ def test_a_round_past_midnight_ends_on_the_next_day() -> None:
 
 def test_a_check_in_after_midnight_is_of_the_next_day() -> None:
     found = one_round("serve/baseline  time 23:50-00:10\n222\npain elbow 2  time 00:05")
-    assert found.check_ins[0].at == at("00:05:00", day=13)
+    assert found.check_ins[0].at_ms == at("00:05:00", day=13)
 
 
 def test_a_round_that_lay_open_for_days_comes_back_the_same() -> None:

@@ -95,7 +95,9 @@ class _Court:
         """Every day with its rounds and check-ins; each ends with a night."""
         for day in self.plan.days:
             self.today, self.clock = day.date, 0
-            check_ins = tuple(sorted(self._check_ins(day), key=lambda check_in: check_in.at or 0))
+            check_ins = tuple(
+                sorted(self._check_ins(day), key=lambda check_in: check_in.at_ms or 0)
+            )
             rounds = tuple(self._rounds(day))
             yield DayRecord(day.date, self.plan.court, self.plan.coach, rounds, check_ins)
             for form in self.forms.values():
@@ -122,7 +124,7 @@ class _Court:
             effort=effort,
             minutes=minutes,
             note=answer.note,
-            at=self._at(at),
+            at_ms=self._at(at),
         )
 
     def _rounds(self, day: DayPlan) -> Iterator[RoundRecord]:

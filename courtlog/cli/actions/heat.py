@@ -46,7 +46,7 @@ def keep_or_print(
     if not readings:
         sys.stdout.write(f"No heat reading on {day.date}. {NO_LINES}\n")
     for reading in readings:
-        clock = times.clock_words(reading.at, clinic.place)
+        clock = times.clock_words(reading.at_ms, clinic.place)
         words = list(map(plain, heat_words(reading, lines)))
         sys.stdout.write("\n".join(block(clock, words)).lstrip("\n") + "\n")
 

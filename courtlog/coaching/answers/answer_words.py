@@ -83,13 +83,13 @@ def curve_words(curve: Curve | None) -> str:
     return f"{now}; {'; '.join(parts)} {sure}{doubt_words(curve.doubt)}."
 
 
-def keystone_words(found: Keystone | None, names: Mapping[str, str]) -> str:
+def keystone_words(keystone: Keystone | None, names: Mapping[str, str]) -> str:
     """The careful wording of the cue that the others go with; empty when nothing can be said."""
-    if found is None or not found.ranked:
+    if keystone is None or not keystone.ranked:
         return ""
-    if found.suggested is None or any(cue.level is Level.REFUSE for cue in found.ranked):
+    if keystone.suggested is None or any(cue.level is Level.REFUSE for cue in keystone.ranked):
         return "Which cue goes with the others: too few balls to tell."
-    best = next(cue for cue in found.ranked if cue.cue == found.suggested)
+    best = next(cue for cue in keystone.ranked if cue.cue == keystone.suggested)
     assert best.score is not None
     hint = "Early hint: on" if best.level is Level.WEAK else "On"
     spread = ""
@@ -106,8 +106,8 @@ def keystone_words(found: Keystone | None, names: Mapping[str, str]) -> str:
         f". They go together. That does not show that fixing {names[best.cue]} fixes the others:"
         " try it for one basket and watch."
     )
-    if len(found.tied) > 1:
-        others = ", ".join(names[cue] for cue in found.tied if cue != best.cue)
+    if len(keystone.tied) > 1:
+        others = ", ".join(names[cue] for cue in keystone.tied if cue != best.cue)
         words += f" ({others} came as close; {names[best.cue]} is earlier in the stroke.)"
     return words
 

@@ -93,18 +93,22 @@ class History:
 
     def by_kind(self, cue: str) -> dict[BallKind, tuple[int, int]]:
         """Made and seen balls of a cue by kind of ball; kinds with none seen are left out."""
-        found: dict[BallKind, tuple[int, int]] = {}
+        counts: dict[BallKind, tuple[int, int]] = {}
         for ball in self.balls:
             grade = ball.grades.get(cue)
             if grade is not None:
-                made, seen = found.get(ball.kind, (0, 0))
-                found[ball.kind] = made + (grade is Grade.MADE), seen + 1
-        return found
+                made, seen = counts.get(ball.kind, (0, 0))
+                counts[ball.kind] = made + (grade is Grade.MADE), seen + 1
+        return counts
 
     def sequence(self, cue: str) -> tuple[list[Grade | None], list[int]]:
         """Grades of a cue in order, and the balls (from 1) that came first after a night."""
         watched = [ball for ball in self.balls if cue in ball.grades]
-        breaks = [at + 1 for at in range(1, len(watched)) if watched[at].day != watched[at - 1].day]
+        breaks = [
+            index + 1
+            for index in range(1, len(watched))
+            if watched[index].day != watched[index - 1].day
+        ]
         return [ball.grades[cue] for ball in watched], breaks
 
     def last(self, count: int) -> History:

@@ -111,18 +111,18 @@ def compare_cue(
     late: History, early: History, cue: str, labels: tuple[str, str], planned: bool = False
 ) -> Comparison:
     """The same for one cue of two histories."""
-    found = compare(late.by_kind(cue), early.by_kind(cue), labels, planned)
-    return replace(found, doubt=late.doubts.get(cue))
+    comparison = compare(late.by_kind(cue), early.by_kind(cue), labels, planned)
+    return replace(comparison, doubt=late.doubts.get(cue))
 
 
 def tough_against_usual(history: History, cue: str) -> Comparison:
     """Tough balls against usual ones of the same drills."""
-    found = compare(
+    comparison = compare(
         _but_tough(history.tough(True).by_kind(cue)),
         _but_tough(history.tough(False).by_kind(cue)),
         ("on tough balls", "on usual ones"),
     )
-    return replace(found, over_time=False, doubt=history.doubts.get(cue))
+    return replace(comparison, over_time=False, doubt=history.doubts.get(cue))
 
 
 def _but_tough(kinds: Kinds) -> Kinds:

@@ -41,18 +41,18 @@ def curve_of(history: History, cue: str, start: Counts) -> Curve | None:
     bears = level(Question.LEARNING_BALL, seen)
     if bears is Level.REFUSE:
         return None
-    found = skill_curve(grades, breaks)
+    skill = skill_curve(grades, breaks)
     named = bears is Level.NORMAL
     share = start.share if level(Question.RATE, start.seen) is not Level.REFUSE else None
     return Curve(
-        tuple(map(float, found.low)),
-        tuple(map(float, found.median)),
-        tuple(map(float, found.high)),
+        tuple(map(float, skill.low)),
+        tuple(map(float, skill.median)),
+        tuple(map(float, skill.high)),
         tuple(breaks),
         seen,
         named,
         share,
-        found.learning_ball(share) if named and share is not None and 0 < share < 1 else None,
-        found.learning_ball(TARGET) if named else None,
+        skill.learning_ball(share) if named and share is not None and 0 < share < 1 else None,
+        skill.learning_ball(TARGET) if named else None,
         history.doubts.get(cue),
     )

@@ -123,7 +123,7 @@ def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison |
     if not before.balls:
         return None
     evening = before.on(before.days[-1]).last(EVENING_BALLS)
-    found = compare(
+    comparison = compare(
         morning.by_kind(cue),
         evening.by_kind(cue),
         (
@@ -132,7 +132,7 @@ def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison |
         ),
         question=Question.OVERNIGHT,
     )
-    return replace(found, doubt=history.doubts.get(cue))
+    return replace(comparison, doubt=history.doubts.get(cue))
 
 
 def _later(rounds: History, start: History, cue: str, dates: Sequence[date]) -> Comparison | None:

@@ -87,10 +87,10 @@ def agreements(rated: Iterable[TwiceRatedCue]) -> list[CueAgreement]:
     return [_agreement(*key, group) for key, group in groups.items()]
 
 
-def doubts_of(found: Iterable[CueAgreement]) -> dict[str, Doubt]:
+def doubts_of(cue_agreements: Iterable[CueAgreement]) -> dict[str, Doubt]:
     """The cues in doubt; where several pairs of coaches rated one, the pair that agrees least."""
     worst: dict[str, Doubt] = {}
-    for agreement in found:
+    for agreement in cue_agreements:
         doubt = agreement.doubt
         if doubt is not None:
             known = worst.get(agreement.cue, doubt)
@@ -102,19 +102,19 @@ def _agreement(
     stroke: str, cue: str, first: str, second: str, group: Sequence[TwiceRatedCue]
 ) -> CueAgreement:
     last = {twice.ball_id: twice for twice in sorted(group, key=lambda t: t.sitting)}
-    one, two = _seen_by_both(list(last.values()))
-    bears = level(Question.RATERS, len(one))
-    told = bears is not Level.REFUSE
+    grades, repeated = _seen_by_both(list(last.values()))
+    bears = level(Question.RATERS, len(grades))
+    enough = bears is not Level.REFUSE
     return CueAgreement(
         stroke,
         cue,
         first,
         second,
-        len(one),
+        len(grades),
         bears,
-        raw_agreement(one, two),
-        kappa(one, two, "linear") if told else None,
-        gwet_ac1(one, two) if told else None,
+        raw_agreement(grades, repeated),
+        kappa(grades, repeated, "linear") if enough else None,
+        gwet_ac1(grades, repeated) if enough else None,
         tuple(_sittings(group)),
     )
 
@@ -122,8 +122,8 @@ def _agreement(
 def _sittings(group: Sequence[TwiceRatedCue]) -> Iterable[Sitting]:
     for number in sorted({twice.sitting for twice in group}):
         go = [twice for twice in group if twice.sitting == number]
-        one, two = _seen_by_both(go)
-        yield Sitting(number, go[0].on, len(one), drift(one, two))
+        grades, repeated = _seen_by_both(go)
+        yield Sitting(number, go[0].on, len(grades), drift(grades, repeated))
 
 
 def _seen_by_both(group: Sequence[TwiceRatedCue]) -> tuple[list[int], list[int]]:

@@ -94,13 +94,13 @@ def cue_call(history: History, cue: str) -> CueCall | None:
         return None
     made = seen = 0
     decision: Decision = "keep feeding"
-    for at, ball in enumerate(balls, 1):
+    for number, ball in enumerate(balls, 1):
         made, seen = made + ball, seen + 1
         decision = TEST.decide(made, seen)
         if decision == "up":
             fresh = len(_made_or_not(history.rounds[-1], cue))
-            return CueCall(cue, "up", made, seen, None, None, _slipping(balls[at:], fresh))
-        if decision != "keep feeding" and at < len(balls):
+            return CueCall(cue, "up", made, seen, None, None, _slipping(balls[number:], fresh))
+        if decision != "keep feeding" and number < len(balls):
             made = seen = 0
     if decision != "keep feeding":
         return CueCall(cue, decision, made, seen, None, None, False)
@@ -129,5 +129,5 @@ def _slipping(since: Sequence[bool], fresh: int) -> bool:
 
 def _made_or_not(history: History, cue: str) -> list[bool]:
     """Seen balls of a cue in order: made, or not (a near is not)."""
-    found = (ball.grades.get(cue) for ball in history.balls)
-    return [grade is Grade.MADE for grade in found if grade is not None]
+    grades = (ball.grades.get(cue) for ball in history.balls)
+    return [grade is Grade.MADE for grade in grades if grade is not None]

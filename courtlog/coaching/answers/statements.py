@@ -97,22 +97,24 @@ def next_wording_plan(speak: int, of: int) -> str:
     return f"Next practice round: say it on {speak} of {of} balls, stay quiet on the rest."
 
 
-def speaking_words(said: Sequence[Wording], balls: int, speak: Speak, advised: int | None) -> str:
+def speaking_words(
+    wordings: Sequence[Wording], balls: int, speak: Speak, advised: int | None
+) -> str:
     """After how many balls the coach spoke, what the rule said, and in which wordings."""
-    first = sum(word is Wording.INNER for word in said)
+    first = sum(word is Wording.INNER for word in wordings)
     rule = "plan" if speak is Speak.PLAN else "misses and three nears"
     said_so = "" if advised is None else f" ({rule}: {advised})"
     return (
-        f"Spoke after {len(said)} of {many(balls, 'ball')}{said_so};"
-        f" first wording {first}, second {len(said) - first}."
+        f"Spoke after {len(wordings)} of {many(balls, 'ball')}{said_so};"
+        f" first wording {first}, second {len(wordings) - first}."
     )
 
 
-def spoke_uncoached_words(said: int, balls: int) -> str:
+def spoke_uncoached_words(times_spoken: int, balls: int) -> str:
     """That a round which was to be uncoached was not."""
     return (
-        f"You spoke after {said} of {many(balls, 'ball')}: this round was to be uncoached, and it"
-        " was not purely so."
+        f"You spoke after {times_spoken} of {many(balls, 'ball')}: this round was to be uncoached,"
+        " and it was not purely so."
     )
 
 

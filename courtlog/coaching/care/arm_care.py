@@ -93,45 +93,45 @@ class Caution:
         return f"{self.headline} {usual} {DEFER} ({self.source})"
 
 
-def cautions(said: Sequence[DatedCheckIn], minor: bool) -> tuple[Caution, ...]:
-    """The cautions of one player's check-ins, in their order; `said` stands in order of dates."""
+def cautions(check_ins: Sequence[DatedCheckIn], minor: bool) -> tuple[Caution, ...]:
+    """The cautions of one player's check-ins, which stand in order of dates, in that order."""
     return tuple(
         Caution(level, place, reason, source)
-        for place in range(len(said))
-        for level, reason, source in _of(said, place, minor)
+        for place in range(len(check_ins))
+        for level, reason, source in _of(check_ins, place, minor)
     )
 
 
-def caution_lines(found: Sequence[Caution]) -> tuple[str, ...]:
+def caution_lines(raised: Sequence[Caution]) -> tuple[str, ...]:
     """The cautions of one check-in as paragraphs: each reason and its source, then what is usual.
 
     Empty without any.
     """
-    top = loudest(found)
+    top = loudest(raised)
     if top is None:
         return ()
-    reasons = tuple(f"{c.headline} ({c.source})" for c in found)
+    reasons = tuple(f"{c.headline} ({c.source})" for c in raised)
     usual = STOP if top is CautionLevel.RED else f"A {USUAL}: if it hurts, stop."
     return (*reasons, f"{usual} {DEFER}", LIMITS)
 
 
-def first_moment(asked: Sequence[DatedCheckIn], today: date) -> CheckInMoment:
+def first_moment(check_ins: Sequence[DatedCheckIn], today: date) -> CheckInMoment:
     """The moment to ask about first, after what was asked of this player already.
 
     A new day after an earlier one begins with the morning, the first day with arrival.
     """
-    today_asked = {s.check_in.moment for s in asked if s.date == today} - {None}
+    today_asked = {s.check_in.moment for s in check_ins if s.date == today} - {None}
     if today_asked & {CheckInMoment.BREAK, CheckInMoment.END}:
         return CheckInMoment.END
     if today_asked:
         return CheckInMoment.BREAK
-    earlier = any(s.date < today for s in asked)
+    earlier = any(s.date < today for s in check_ins)
     return CheckInMoment.MORNING if earlier else CheckInMoment.ARRIVAL
 
 
-def loudest(found: Sequence[Caution]) -> CautionLevel | None:
+def loudest(raised: Sequence[Caution]) -> CautionLevel | None:
     """The loudest level among these; None without any."""
-    levels = {caution.level for caution in found}
+    levels = {caution.level for caution in raised}
     return (
         CautionLevel.RED if CautionLevel.RED in levels else CautionLevel.AMBER if levels else None
     )
@@ -140,8 +140,8 @@ def loudest(found: Sequence[Caution]) -> CautionLevel | None:
 _Found = Iterator[tuple[CautionLevel, str, str]]
 
 
-def _of(said: Sequence[DatedCheckIn], place: int, minor: bool) -> _Found:
-    check_in = said[place].check_in
+def _of(check_ins: Sequence[DatedCheckIn], place: int, minor: bool) -> _Found:
+    check_in = check_ins[place].check_in
     for sign in check_in.signs:
         yield CautionLevel.RED, sign.words, f"{USUAL}; common practice, no source"
     if not check_in.pain:
@@ -155,13 +155,13 @@ def _of(said: Sequence[DatedCheckIn], place: int, minor: bool) -> _Found:
         where = "a joint" if check_in.place else "a place not named, so taken for a joint"
         reason = f"{pain}, in {where} of a growing player"
         yield CautionLevel.RED, reason, f"{USUAL}; common practice, no source"
-    yield from _rises(said, place, pain)
+    yield from _rises(check_ins, place, pain)
 
 
-def _rises(said: Sequence[DatedCheckIn], place: int, pain: str) -> _Found:
-    now = said[place]
+def _rises(check_ins: Sequence[DatedCheckIn], place: int, pain: str) -> _Found:
+    now = check_ins[place]
     if now.check_in.moment is CheckInMoment.MORNING:
-        before = _compared(_morning_before(said, now.date), now.check_in)
+        before = _compared(_morning_before(check_ins, now.date), now.check_in)
         if before is not None and (now.check_in.pain or 0) > before:
             yield (
                 CautionLevel.AMBER,
@@ -169,7 +169,7 @@ def _rises(said: Sequence[DatedCheckIn], place: int, pain: str) -> _Found:
                 PAIN_MODEL,
             )
     elif now.check_in.moment is not CheckInMoment.ARRIVAL:
-        before = _compared(_began(said, now.date), now.check_in)
+        before = _compared(_began(check_ins, now.date), now.check_in)
         if before is not None and (now.check_in.pain or 0) - before >= RISE:
             reason = f"{pain}, {before} at arrival: a rise of {RISE} or more"
             yield (
@@ -179,24 +179,26 @@ def _rises(said: Sequence[DatedCheckIn], place: int, pain: str) -> _Found:
             )
 
 
-def _began(said: Sequence[DatedCheckIn], day: date) -> list[CheckIn]:
+def _began(check_ins: Sequence[DatedCheckIn], day: date) -> list[CheckIn]:
     """What was said at arrival on a date; where nobody asked then, in the morning."""
-    return _first_of(said, day, CheckInMoment.ARRIVAL, CheckInMoment.MORNING)
+    return _first_of(check_ins, day, CheckInMoment.ARRIVAL, CheckInMoment.MORNING)
 
 
-def _morning_before(said: Sequence[DatedCheckIn], today: date) -> list[CheckIn]:
+def _morning_before(check_ins: Sequence[DatedCheckIn], today: date) -> list[CheckIn]:
     """What was said on the morning of the latest earlier day that began with a question."""
-    for day in sorted({s.date for s in said if s.date < today}, reverse=True):
-        found = _first_of(said, day, CheckInMoment.MORNING, CheckInMoment.ARRIVAL)
-        if found:
-            return found
+    for day in sorted({s.date for s in check_ins if s.date < today}, reverse=True):
+        at_start = _first_of(check_ins, day, CheckInMoment.MORNING, CheckInMoment.ARRIVAL)
+        if at_start:
+            return at_start
     return []
 
 
-def _first_of(said: Sequence[DatedCheckIn], day: date, *moments: CheckInMoment) -> list[CheckIn]:
-    on_day = [s.check_in for s in said if s.date == day and s.check_in.pain is not None]
-    found = ([c for c in on_day if c.moment is moment] for moment in moments)
-    return next(filter(None, found), [])
+def _first_of(
+    check_ins: Sequence[DatedCheckIn], day: date, *moments: CheckInMoment
+) -> list[CheckIn]:
+    on_day = [s.check_in for s in check_ins if s.date == day and s.check_in.pain is not None]
+    by_moment = ([c for c in on_day if c.moment is moment] for moment in moments)
+    return next(filter(None, by_moment), [])
 
 
 def _compared(earlier: Sequence[CheckIn], now: CheckIn) -> int | None:

@@ -32,12 +32,12 @@ def week_words(loads: Sequence[float | None]) -> str:
     Monotony is mean over standard deviation (n - 1), strain total times monotony; see
     measures.court_day.load.week. No line is drawn through either.
     """
-    found = load_week(loads)
-    if level(Question.MONOTONY, found.logged) is not Level.NORMAL:
-        return f"week: monotony needs a full week of logged days ({found.logged} of {DAYS} so far)"
-    if found.monotony is None or found.strain is None:
-        return f"week: load {found.total:.0f}, every day the same"
+    week = load_week(loads)
+    if level(Question.MONOTONY, week.logged) is not Level.NORMAL:
+        return f"week: monotony needs a full week of logged days ({week.logged} of {DAYS} so far)"
+    if week.monotony is None or week.strain is None:
+        return f"week: load {week.total:.0f}, every day the same"
     return (
-        f"week: load {found.total:.0f}, monotony {found.monotony:.2f}, strain {found.strain:.0f}"
+        f"week: load {week.total:.0f}, monotony {week.monotony:.2f}, strain {week.strain:.0f}"
         " (days differ by a sample's standard deviation, n - 1)"
     )

@@ -47,7 +47,7 @@ class HeatReading:
     celsius: float | None
     humidity: float | None
     wbgt: float | None
-    at: int
+    at_ms: int
 
     @property
     def index_f(self) -> float | None:
@@ -81,13 +81,13 @@ def typed_degrees(text: str, name: str) -> float | None:
     """Degrees Celsius from `31`, `31C`, `88F`; None from nothing. ValueError with a sentence."""
     if not text.strip():
         return None
-    found = _DEGREES.fullmatch(text.strip())
-    if found is None:
+    match = _DEGREES.fullmatch(text.strip())
+    if match is None:
         raise ValueError(f"{text.strip()!r} is no {name}: write it like 31, 31C or 88F.")
-    degrees = float(found["number"].replace(",", "."))
-    in_c = celsius(degrees) if found["unit"] in ("F", "f") else degrees
+    degrees = float(match["number"].replace(",", "."))
+    in_c = celsius(degrees) if match["unit"] in ("F", "f") else degrees
     if not _COLDEST <= in_c <= _HOTTEST:
-        more = "" if found["unit"] else f" Write {found['number']}F if it is Fahrenheit."
+        more = "" if match["unit"] else f" Write {match['number']}F if it is Fahrenheit."
         raise ValueError(f"{text.strip()} is no {name} a court has.{more}")
     return in_c
 
@@ -102,13 +102,13 @@ def typed_humidity(text: str) -> float | None:
     return float(words)
 
 
-def reading_of(temperature: str, humidity: str, wbgt: str, at: int) -> HeatReading:
+def reading_of(temperature: str, humidity: str, wbgt: str, at_ms: int) -> HeatReading:
     """A reading as typed. ValueError with a sentence for nonsense or nothing."""
     read = HeatReading(
         typed_degrees(temperature, "temperature"),
         typed_humidity(humidity),
         typed_degrees(wbgt, "WBGT"),
-        at,
+        at_ms,
     )
     if (read.celsius is None) is not (read.humidity is None):
         raise ValueError("The heat index needs temperature and humidity, both.")

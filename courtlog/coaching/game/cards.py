@@ -114,16 +114,16 @@ def labels(cards: Sequence[tuple[str, str]]) -> list[str]:
     names = [same_name(name) for name, _ in cards]
     taken = set(names)
     shown = []
-    for at, (name, short) in enumerate(cards):
-        twins = [other for other, twin in enumerate(names) if twin == names[at]]
+    for index, (name, short) in enumerate(cards):
+        twins = [other for other, twin in enumerate(names) if twin == names[index]]
         if len(twins) == 1:
             shown.append(name)
             continue
-        others = {same_name(cards[other][1]) for other in twins if other != at}
+        others = {same_name(cards[other][1]) for other in twins if other != index}
         if short and same_name(short) not in others:
             shown.append(f"{name} ({short})")
             continue
-        number = twins.index(at) + 1
+        number = twins.index(index) + 1
         while same_name(f"{name} {number}") in taken:
             number += len(twins)
         shown.append(f"{name} {number}")
@@ -162,14 +162,14 @@ def _is_limit(value: str) -> bool:
 class Focus:
     """What the coach saw of a player on a stroke: what is good, the chosen cues, and why these.
 
-    `at` is when the strengths were written, milliseconds UTC.
+    `at_ms` is when the strengths were written, milliseconds UTC.
     """
 
     stroke: str
     strengths: str = ""
     cues: tuple[str, ...] = ()
     why: str = ""
-    at: int = 0
+    at_ms: int = 0
 
     def saying(self, strengths: str, why: str) -> Focus:
         """The same with these words."""

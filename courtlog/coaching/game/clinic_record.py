@@ -78,7 +78,7 @@ class CheckIn:
     effort: int | None = None
     minutes: int | None = None
     note: str = ""
-    at: int | None = None
+    at_ms: int | None = None
     signs: tuple[Sign, ...] = ()
 
     def words(self) -> str:

@@ -48,9 +48,9 @@ class Wording(StrEnum):
         return "first wording" if self is Wording.INNER else "second wording"
 
 
-def next_wording(said: Wording | None) -> Wording | None:
+def next_wording(last_said: Wording | None) -> Wording | None:
     """What the key logs after this: the first wording, the second, nothing."""
-    return {None: Wording.INNER, Wording.INNER: Wording.OUTER, Wording.OUTER: None}[said]
+    return {None: Wording.INNER, Wording.INNER: Wording.OUTER, Wording.OUTER: None}[last_said]
 
 
 @dataclass(frozen=True, slots=True)

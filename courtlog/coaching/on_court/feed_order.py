@@ -93,13 +93,13 @@ class Feeds:
         """
         cycle = self.spots or (0,) * self.every
         spots = list(cycle * -(-(number + self.every - 1) // len(cycle)))
-        at, here = number - 1, self.spot(number)
+        index, here = number - 1, self.spot(number)
         wanted = (here + 1) % count
-        later = range(at + self.every, len(spots), self.every)
+        later = range(index + self.every, len(spots), self.every)
         other = next((place for place in later if spots[place] == wanted), None)
         if other is not None:
             spots[other : other + self.every] = [here] * self.every
-        spots[at : at + self.every] = [wanted] * self.every
+        spots[index : index + self.every] = [wanted] * self.every
         return replace(self, spots=tuple(spots)), None if other is None else other + 1
 
 

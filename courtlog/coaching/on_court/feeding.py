@@ -47,7 +47,7 @@ class ToughLast:
 class MarkClip:
     """Put the time of day (milliseconds UTC) on the ball in hand."""
 
-    at: int
+    at_ms: int
 
 
 Meaning = Rate | CleanBall | TakeBall | ToughOpen | ToughLast | MarkClip

@@ -30,7 +30,7 @@ PRACTICE_TURNS = 2
 class StrokeStanding:
     """Where a player stands before the day, on one stroke.
 
-    `balls` are all so far in the clinic; `at` is the drill practice was left on, or the one to
+    `balls` are all so far in the clinic; `left_on` is the drill practice was left on, or the one to
     begin with; `put_down` the drill of a rung call that was taken; `limit` the most balls of a day;
     `held_back` why a red keeps the player off the feed.
     """
@@ -39,7 +39,7 @@ class StrokeStanding:
     balls: int
     history: History
     cues: tuple[str, ...]
-    at: BallKind
+    left_on: BallKind
     put_down: str | None = None
     limit: int | None = None
     held_back: str = ""
@@ -48,7 +48,9 @@ class StrokeStanding:
     def call(self) -> RungCall | None:
         """The rung call that practice starts from; None where no cue was seen on the rung."""
         practice = self.history.of(Purpose.PRACTICE)
-        return rung_call(practice if practice.balls else self.history, self.at.drill, self.cues)
+        return rung_call(
+            practice if practice.balls else self.history, self.left_on.drill, self.cues
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,24 +73,24 @@ def turns_of(standing: StrokeStanding, on: date, last_day: bool) -> tuple[Planne
     """The player's uncoached rounds of the day in order, and the first practice round."""
     history, turns = standing.history, list[PlannedTurn]()
     while True:
-        feed = Feed(history.balls[-1].kind.feed if history.balls else standing.at.feed)
+        feed = Feed(history.balls[-1].kind.feed if history.balls else standing.left_on.feed)
         proposal = propose(history, on, last_day).on(feed)
         if proposal.purpose is Purpose.PRACTICE:
             return (*turns, _practice(standing))
-        drill = proposal.drill or standing.at.drill
+        drill = proposal.drill or standing.left_on.drill
         turns.append(PlannedTurn(proposal.purpose, drill, proposal.reason))
-        history = _as_if_played(history, on, turns[-1], standing.at)
+        history = _as_if_played(history, on, turns[-1], standing.left_on)
 
 
-def _as_if_played(history: History, on: date, turn: PlannedTurn, at: BallKind) -> History:
+def _as_if_played(history: History, on: date, turn: PlannedTurn, kind: BallKind) -> History:
     """The history with one ball of that turn, so that the next proposal can follow it."""
     kinds = (ball.kind for ball in reversed(history.balls) if ball.kind.drill == turn.drill)
-    ball = PastBall(on, -1, turn.purpose, next(kinds, at), {})
+    ball = PastBall(on, -1, turn.purpose, next(kinds, kind), {})
     return replace(history, balls=(*history.balls, ball))
 
 
 def _practice(standing: StrokeStanding) -> PlannedTurn:
-    drill, call = standing.at.drill, standing.call
+    drill, call = standing.left_on.drill, standing.call
     if not standing.history.balls:
         return PlannedTurn(Purpose.PRACTICE, drill, "the chosen cues are taught")
     if standing.put_down is not None:
@@ -138,12 +140,15 @@ def plan_day(
 
     Everyone gets as many rounds: who has fewer uncoached ones practises more.
     """
-    on_feed = {one.player: one for one in standings if not one.held_back}
-    fed = [on_feed[who] for who in fewest_first({p: one.balls for p, one in on_feed.items()})]
-    asked = [turns_of(standing, on, last_day) for standing in fed]
-    blocks = max(map(len, asked), default=0) + practice_turns - 1
+    on_feed = {standing.player: standing for standing in standings if not standing.held_back}
+    fed = [
+        on_feed[player]
+        for player in fewest_first({player: before.balls for player, before in on_feed.items()})
+    ]
+    turns_each = [turns_of(standing, on, last_day) for standing in fed]
+    blocks = max(map(len, turns_each), default=0) + practice_turns - 1
     columns, over = [], []
-    for standing, turns in zip(fed, asked, strict=True):
+    for standing, turns in zip(fed, turns_each, strict=True):
         more = (replace(turns[-1], reason="practice goes on"),) * (blocks - len(turns))
         rounds = [_round(standing.player, turn, ladders) for turn in (*turns, *more)[:blocks]]
         within = list(_within(rounds, standing.limit, ladders))
@@ -202,5 +207,5 @@ def _within(
 
 def hits(round_: PlannedRound, ladders: Mapping[str, Ladder]) -> int:
     """Balls the player hits in this round; a shadow swing and the fence have none."""
-    found = find_drill(ladders, round_.drill)
-    return 0 if found and not found[1].feed.has_ball else round_.balls
+    ladder_drill = find_drill(ladders, round_.drill)
+    return 0 if ladder_drill and not ladder_drill[1].feed.has_ball else round_.balls

@@ -132,7 +132,7 @@ def home_drills(ladder: Ladder, rung: int) -> tuple[HomeDrill, ...]:
     first = LATER if below else 1
     return (
         *map(HomeDrill, below),
-        *(HomeDrill(drill, first if at == 0 else LATER) for at, drill in enumerate(above)),
+        *(HomeDrill(drill, first if index == 0 else LATER) for index, drill in enumerate(above)),
     )
 
 
@@ -229,18 +229,18 @@ def _cues(ladder: Ladder, keys: Sequence[str]) -> tuple[Cue, ...]:
 
 def _last_day(answer: StrokeAnswer) -> tuple[int, dict[str, Counts]]:
     """The last day's number on which any cue was seen, and the cues' counts on it."""
-    for at in range(len(answer.dates) - 1, 0, -1):
-        if any(cue.days[at].seen for cue in answer.cues):
-            return at + 1, {cue.cue: cue.days[at] for cue in answer.cues}
+    for index in range(len(answer.dates) - 1, 0, -1):
+        if any(cue.days[index].seen for cue in answer.cues):
+            return index + 1, {cue.cue: cue.days[index] for cue in answer.cues}
     return 1, {cue.cue: cue.days[0] for cue in answer.cues}
 
 
 def _most_borne(seen: dict[str, Counts]) -> list[str]:
     """The cues with the most balls to speak for them: ten and more, else five, else any."""
     for bearing in (Level.NORMAL, Level.WEAK, Level.REFUSE):
-        found = [cue for cue, c in seen.items() if c.made and _bears(c) is bearing]
-        if found:
-            return found
+        made_cues = [cue for cue, c in seen.items() if c.made and _bears(c) is bearing]
+        if made_cues:
+            return made_cues
     return []
 
 

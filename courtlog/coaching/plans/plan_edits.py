@@ -35,8 +35,8 @@ class RoundChange:
 
 def changed(plan: Plan, place: int, change: RoundChange, ladders: Mapping[str, Ladder]) -> Plan:
     """The round of that place with the change. Raises CourtlogError."""
-    at = _at(plan, place)
-    round_ = plan[at]
+    index = _at(plan, place)
+    round_ = plan[index]
     after = replace(
         round_,
         drill=round_.drill if change.drill is None else known_drill(change.drill, ladders),
@@ -44,24 +44,24 @@ def changed(plan: Plan, place: int, change: RoundChange, ladders: Mapping[str, L
         balls=round_.balls if change.balls is None else _balls(change.balls),
         reason="",
     )
-    return (*plan[:at], after, *plan[at + 1 :])
+    return (*plan[:index], after, *plan[index + 1 :])
 
 
 def moved(plan: Plan, place: int, to: int) -> Plan:
     """The round of that place at another one; those between close up. Raises CourtlogError."""
-    at, target = _at(plan, place), _at(plan, to)
-    rest = [*plan[:at], *plan[at + 1 :]]
-    return (*rest[:target], plan[at], *rest[target:])
+    index, target = _at(plan, place), _at(plan, to)
+    rest = [*plan[:index], *plan[index + 1 :]]
+    return (*rest[:target], plan[index], *rest[target:])
 
 
 def dropped(plan: Plan, place: int) -> Plan:
     """The plan without the round of that place. Raises CourtlogError, also for the only one."""
-    at = _at(plan, place)
+    index = _at(plan, place)
     if len(plan) == 1:
         raise CourtlogError(
             "It is the plan's only round.", "Forget the plan to go back to the proposal."
         )
-    return (*plan[:at], *plan[at + 1 :])
+    return (*plan[:index], *plan[index + 1 :])
 
 
 def added(plan: Plan, player: Player, change: RoundChange, ladders: Mapping[str, Ladder]) -> Plan:
@@ -74,8 +74,8 @@ def added(plan: Plan, player: Player, change: RoundChange, ladders: Mapping[str,
         raise CourtlogError(f"No drill is planned for {player.shown_name} yet.", "Name one.")
     drill = last.drill if change.drill is None and last else known_drill(change.drill, ladders)
     purpose = change.purpose or Purpose.PRACTICE
-    found = find_drill(ladders, drill)
-    usual = found[1].balls if found else MOST_BALLS
+    ladder_drill = find_drill(ladders, drill)
+    usual = ladder_drill[1].balls if ladder_drill else MOST_BALLS
     balls = planned_balls(purpose, usual) if change.balls is None else _balls(change.balls)
     return (*plan, PlannedRound(player, drill, purpose, balls))
 
@@ -134,12 +134,12 @@ class PlanDifference:
 def differences(kept: Plan, proposed: Plan) -> list[PlanDifference]:
     """Players whose rounds differ, in the order of the kept plan, then of the proposal."""
     players = {round_.player.id: round_.player for round_ in (*kept, *proposed)}
-    found = []
+    by_player = []
     for player in players.values():
         ours, theirs = _of(kept, player), _of(proposed, player)
         if [round_.same for round_ in ours] != [round_.same for round_ in theirs]:
-            found.append(PlanDifference(player, _less(theirs, ours), _less(ours, theirs)))
-    return found
+            by_player.append(PlanDifference(player, _less(theirs, ours), _less(ours, theirs)))
+    return by_player
 
 
 def _of(plan: Plan, player: Player) -> Plan:

@@ -66,8 +66,8 @@ class FedTurn:
 class Swap(NamedTuple):
     """Two players (ids) who changed places in the queue for this turn."""
 
-    one: int
-    other: int
+    first: int
+    second: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,14 +112,14 @@ class Court:
         """Who hits next, and after that; who is at the feed comes last, who is off not at all."""
         able = {str(p.id): p for p in self.present if p.id not in self.off}
         keys = schedule.queue(self.counted, able, self.head_starts, self._feeding_order())
-        found = [able[key] for key in keys]
-        places = {player.id: place for place, player in enumerate(found)}
-        for one, other in self.swaps:
-            if {one, other} <= places.keys() and self.at_feed not in (one, other):
-                a, b = places[one], places[other]
-                found[a], found[b] = found[b], found[a]
-                places[one], places[other] = b, a
-        return tuple(found)
+        waiting = [able[key] for key in keys]
+        places = {player.id: place for place, player in enumerate(waiting)}
+        for first, second in self.swaps:
+            if {first, second} <= places.keys() and self.at_feed not in (first, second):
+                a, b = places[first], places[second]
+                waiting[a], waiting[b] = waiting[b], waiting[a]
+                places[first], places[second] = b, a
+        return tuple(waiting)
 
     def late_start(self) -> float:
         """The head start of someone who comes now: the median balls of those present."""
@@ -142,7 +142,7 @@ class Court:
 
     def ahead(self, turns: int) -> list[Court]:
         """The turns that would come next, if nothing changes."""
-        found: list[Court] = []
+        courts: list[Court] = []
         court = self
         balls = max((turn.balls for turn in self.turns), default=0) or USUAL_TURN
         for _ in range(turns):
@@ -153,8 +153,8 @@ class Court:
                 court = replace(court, turns=(*court.turns[:-1], last))
             after = FedTurn(court.queue[0].id, 0)
             court = replace(court, turns=(*court.turns, after), swaps=())
-            found.append(court)
-        return found
+            courts.append(court)
+        return courts
 
     def _in_line(self) -> dict[int, str]:
         """Who hits next is at the last station before the feed, and so on back to rest.
@@ -191,17 +191,17 @@ class Court:
         rounds = schedule.pairs(len(self.roster))
         there = {player.id for player in self.present} - self.off.keys()
         where = {player.id: REST for player in self.present}
-        for one, other in rounds[max(0, self.number - 1) % len(rounds)]:
-            pair = [self.roster[place - 1] for place in (one, other) if place]
+        for first, second in rounds[max(0, self.number - 1) % len(rounds)]:
+            pair = [self.roster[place - 1] for place in (first, second) if place]
             if len(pair) == 2 and all(player.id in there for player in pair):
                 for player in pair:
                     where[player.id] = " + ".join(both.list_name for both in pair)
         return where
 
     def _swapped(self, where: dict[int, str]) -> dict[int, str]:
-        for one, other in self.swaps:
-            if one in where and other in where:
-                where[one], where[other] = where[other], where[one]
+        for first, second in self.swaps:
+            if first in where and second in where:
+                where[first], where[second] = where[second], where[first]
         return where
 
     def _square(self) -> tuple[tuple[int, ...], ...]:

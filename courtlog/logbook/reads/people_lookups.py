@@ -86,7 +86,7 @@ def looks(book: Book, clinic_id: int, player_id: int) -> list[Look]:
             one.strengths,
             tuple(names.get((one.stroke, cue), cue) for cue in one.cues),
             one.why,
-            times.local_date(one.at, place),
+            times.local_date(one.at_ms, place),
         )
         for one in focuses(book, clinic_id, player_id)
     ]

@@ -52,6 +52,6 @@ def insert_check_in(
         effort=check_in.effort,
         minutes=check_in.minutes,
         note=check_in.note,
-        at=check_in.at,
+        at=check_in.at_ms,
         signs=", ".join(check_in.signs),
     )

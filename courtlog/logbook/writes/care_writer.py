@@ -28,7 +28,7 @@ class CareDoor:
     ) -> tuple[Caution, ...]:
         """Keep a check-in, and a red if it calls for one; returns the cautions it raises."""
         with self._book.writing() as db:
-            kept = replace(check_in, at=at - at % 1000)
+            kept = replace(check_in, at_ms=at - at % 1000)
             row = insert_check_in(db, self._book.ids, at, day_id, player_id, None, kept)
             (clinic,) = db.execute("SELECT clinic_id FROM day WHERE id = ?", [day_id]).fetchone()
             flag_reds(db, clinic, player_id)
@@ -78,11 +78,11 @@ class CareDoor:
             return insert(
                 db,
                 self._book.ids,
-                reading.at,
+                reading.at_ms,
                 "heat",
                 day_id=day_id,
                 celsius=reading.celsius,
                 humidity=reading.humidity,
                 wbgt=reading.wbgt,
-                at=reading.at,
+                at=reading.at_ms,
             )

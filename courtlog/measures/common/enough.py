@@ -83,8 +83,8 @@ def level(question: Question, *counts: float) -> Level:
     """What these counts bear, in the order of MINIMUMS[question]; the weakest count decides."""
     needed = MINIMUMS[question]
     if len(counts) != len(needed):
-        asked = ", ".join(minimum.of for minimum in needed)
-        raise ValueError(f"'{question.value}' needs {len(needed)} counts: {asked}.")
+        sizes = ", ".join(minimum.of for minimum in needed)
+        raise ValueError(f"'{question.value}' needs {len(needed)} counts: {sizes}.")
     pairs = list(zip((_not_negative(c) for c in counts), needed, strict=True))
     if any(count < minimum.refuse for count, minimum in pairs):
         return Level.REFUSE

@@ -98,8 +98,8 @@ def _solved_for_ones(matrix: list[list[float]]) -> list[float]:
                 part = row[place] / rows[place][place]
                 for column in range(place, size + 1):
                     row[column] -= part * rows[place][column]
-    found = [0.0] * size
+    solution = [0.0] * size
     for place in reversed(range(size)):
-        known = sum(rows[place][column] * found[column] for column in range(place + 1, size))
-        found[place] = (rows[place][size] - known) / rows[place][place]
-    return found
+        known = sum(rows[place][column] * solution[column] for column in range(place + 1, size))
+        solution[place] = (rows[place][size] - known) / rows[place][place]
+    return solution

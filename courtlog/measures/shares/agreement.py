@@ -168,10 +168,12 @@ def bears_verdicts(weighted_kappa: float) -> bool:
 def _both_seen(
     a: Sequence[int | None], b: Sequence[int | None], categories: int = KEYS
 ) -> list[tuple[int, int]]:
-    one, two = grades_of(a, categories), grades_of(b, categories)
-    if len(one) != len(two):
-        raise ValueError(f"Two ratings of the same balls, but {len(one)} and {len(two)} of them.")
-    return [(x, y) for x, y in zip(one, two, strict=True) if x is not None and y is not None]
+    first, second = grades_of(a, categories), grades_of(b, categories)
+    if len(first) != len(second):
+        raise ValueError(
+            f"Two ratings of the same balls, but {len(first)} and {len(second)} of them."
+        )
+    return [(x, y) for x, y in zip(first, second, strict=True) if x is not None and y is not None]
 
 
 def _weight(i: int, j: int, weights: Weights | None, categories: int) -> float:

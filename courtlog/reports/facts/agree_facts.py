@@ -69,47 +69,51 @@ class AgreeFacts:
 def agree_facts(book: Book, clinic: Clinic) -> AgreeFacts:
     """The facts of one clinic."""
     names, titles = day_lookups.cue_names(book), day_lookups.stroke_titles(book)
-    found = agreements(second_rating_lookups.rated_twice(book, clinic.id))
+    cue_agreements = agreements(second_rating_lookups.rated_twice(book, clinic.id))
     return AgreeFacts(
         clinic=clinic.name,
         cues=tuple(
             _cue(a, names.get((a.stroke, a.cue), a.cue), titles.get(a.stroke, a.stroke))
-            for a in found
+            for a in cue_agreements
         ),
     )
 
 
-def _cue(found: CueAgreement, name: str, title: str) -> CueAgreementFacts:
+def _cue(agreement: CueAgreement, name: str, title: str) -> CueAgreementFacts:
     return CueAgreementFacts(
-        stroke=found.stroke,
+        stroke=agreement.stroke,
         title=title,
-        cue=found.cue,
+        cue=agreement.cue,
         name=name,
-        first=found.first,
-        second=found.second,
-        balls=found.balls,
-        level=found.level.value,
-        alike=found.alike,
-        weighted=_share(found.weighted),
-        ac1=_share(found.sure),
-        in_doubt=found.doubt is not None,
-        sittings=tuple(map(_sitting, found.sittings)),
+        first=agreement.first,
+        second=agreement.second,
+        balls=agreement.balls,
+        level=agreement.level.value,
+        alike=agreement.alike,
+        weighted=_share(agreement.weighted),
+        ac1=_share(agreement.sure),
+        in_doubt=agreement.doubt is not None,
+        sittings=tuple(map(_sitting, agreement.sittings)),
     )
 
 
-def _share(found: Agreement | None) -> ShareFacts | None:
-    return None if found is None else ShareFacts(value=found.value, low=found.low, high=found.high)
+def _share(agreement: Agreement | None) -> ShareFacts | None:
+    return (
+        None
+        if agreement is None
+        else ShareFacts(value=agreement.value, low=agreement.low, high=agreement.high)
+    )
 
 
-def _sitting(found: Sitting) -> SittingFacts:
+def _sitting(sitting: Sitting) -> SittingFacts:
     return SittingFacts(
-        number=found.number,
-        date=found.on,
-        balls=found.balls,
-        stricter=found.drift.stricter,
-        looser=found.drift.looser,
-        p=found.drift.p,
-        enough=found.drift.enough,
-        drifted=found.drift.drifted,
-        direction=found.drift.direction,
+        number=sitting.number,
+        date=sitting.on,
+        balls=sitting.balls,
+        stricter=sitting.drift.stricter,
+        looser=sitting.drift.looser,
+        p=sitting.drift.p,
+        enough=sitting.drift.enough,
+        drifted=sitting.drift.drifted,
+        direction=sitting.drift.direction,
     )

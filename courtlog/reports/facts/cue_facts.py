@@ -21,19 +21,19 @@ def cue_facts(
     dates: list[date],
 ) -> tuple[CueFacts, ...]:
     """Cues in stroke order, each over all these dates; dates without a ball have zero counts."""
-    found: dict[tuple[str, str], dict[date, Counts]] = defaultdict(dict)
+    by_cue: dict[tuple[str, str], dict[date, Counts]] = defaultdict(dict)
     for row in rows:
         if row.date in dates:
-            found[row.stroke, row.cue][row.date] = row.counts
+            by_cue[row.stroke, row.cue][row.date] = row.counts
     order = list(names)
-    known = sorted(found, key=lambda key: order.index(key) if key in names else len(order))
+    known = sorted(by_cue, key=lambda key: order.index(key) if key in names else len(order))
     return tuple(
         CueFacts(
             stroke=stroke,
             title=titles.get(stroke, stroke),
             cue=cue,
             name=names.get((stroke, cue), cue),
-            days=tuple(_cue_day(on, found[stroke, cue].get(on, Counts())) for on in dates),
+            days=tuple(_cue_day(on, by_cue[stroke, cue].get(on, Counts())) for on in dates),
         )
         for stroke, cue in known
     )

@@ -96,16 +96,16 @@ def _days_of(days: list[Day], on: date | None) -> list[Day]:
     if not days:
         raise UnknownNameError("This clinic has no day yet.", "`courtlog` begins one.")
     wanted = days[-1].date if on is None else on
-    found = [day for day in days if day.date == wanted]
-    if not found:
+    courts = [day for day in days if day.date == wanted]
+    if not courts:
         known = ", ".join(dict.fromkeys(day.date.isoformat() for day in days))
         raise UnknownNameError(f"The clinic has no day on {wanted}.", f"It has {known}.")
-    return found
+    return courts
 
 
 def _fair(book: Book, clinic: Clinic, days: list[Day]) -> tuple[str, ...]:
     """How evenly balls and waits went round on each court, among those who stayed."""
-    found = []
+    lines = []
     for day in days:
         roster = lookups.players(book, clinic.id)
         off = rotation_lookups.over_limit(book, clinic.id, day.id)
@@ -116,15 +116,15 @@ def _fair(book: Book, clinic: Clinic, days: list[Day]) -> tuple[str, ...]:
         if len(court.present) > 1:
             ends = [turn.ended_at or turn.started_at or 0 for turn in court.turns]
             where = f"court {day.court}: " if len(days) > 1 else ""
-            found.append(where + fairness(court, max(ends)).words())
-    return tuple(found)
+            lines.append(where + fairness(court, max(ends)).words())
+    return tuple(lines)
 
 
 def _by_player(rows: list[Row]) -> dict[int, list[Row]]:
-    found: dict[int, list[Row]] = defaultdict(list)
+    by_player: dict[int, list[Row]] = defaultdict(list)
     for row in rows:
-        found[row.player_id].append(row)
-    return found
+        by_player[row.player_id].append(row)
+    return by_player
 
 
 def heat_facts(book: Book, clinic: Clinic, on: date) -> HeatFacts | None:
@@ -141,6 +141,6 @@ def reading_facts(reading: HeatReading, lines: HeatLines, clinic: Clinic) -> Hea
         celsius=reading.celsius,
         humidity=reading.humidity,
         wbgt=reading.wbgt,
-        time=times.clock_words(reading.at, clinic.place),
+        time=times.clock_words(reading.at_ms, clinic.place),
         words=heat_words(reading, lines),
     )

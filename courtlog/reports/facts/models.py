@@ -105,9 +105,9 @@ class CueFacts:
     @property
     def before(self) -> tuple[int, Counts] | None:
         """The last earlier day with a ball seen: its number from 1 and counts; None if none."""
-        for at in range(len(self.days) - 2, -1, -1):
-            if self.days[at].counts.seen:
-                return at + 1, self.days[at].counts
+        for index in range(len(self.days) - 2, -1, -1):
+            if self.days[index].counts.seen:
+                return index + 1, self.days[index].counts
         return None
 
 

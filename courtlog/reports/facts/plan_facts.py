@@ -154,24 +154,24 @@ def last_played(book: Book, clinic: Clinic) -> date | None:
 
 
 def plans(
-    book: Book, clinic: Clinic, on: date, library: Library, asked: PlanRequest | None = None
+    book: Book, clinic: Clinic, on: date, library: Library, request: PlanRequest | None = None
 ) -> Plans:
     """Both plans of a date. Raises UnknownNameError for a stroke that is not in the library."""
-    asked = asked or PlanRequest()
-    fresh = _first_drill(book, clinic, on, library, asked.stroke)
-    found = tuple(standings(book, clinic.id, on, fresh, asked.stroke))
+    request = request or PlanRequest()
+    fresh = _first_drill(book, clinic, on, library, request.stroke)
+    stroke_standings = tuple(standings(book, clinic.id, on, fresh, request.stroke))
     number = sum(1 for day in lookups.dates(book, clinic.id) if day < on) + 1
     last_day = clinic.planned_days is not None and number >= clinic.planned_days
-    proposal = plan_day(found, on, last_day, library.ladders, asked.practice_turns)
-    return Plans(on, number, planned(book, clinic.id, on), proposal, found)
+    proposal = plan_day(stroke_standings, on, last_day, library.ladders, request.practice_turns)
+    return Plans(on, number, planned(book, clinic.id, on), proposal, stroke_standings)
 
 
 def plan_facts(
-    book: Book, clinic: Clinic, on: date, library: Library, asked: PlanRequest | None = None
+    book: Book, clinic: Clinic, on: date, library: Library, request: PlanRequest | None = None
 ) -> PlanFacts:
     """The facts of the plan of a date. Raises UnknownNameError."""
-    asked = asked or PlanRequest()
-    return facts_of(plans(book, clinic, on, library, asked), book, clinic, library, asked.hours)
+    request = request or PlanRequest()
+    return facts_of(plans(book, clinic, on, library, request), book, clinic, library, request.hours)
 
 
 def facts_of(
@@ -208,11 +208,11 @@ def facts_of(
         proposed_order=tuple(player.shown_name for player in both.proposal.order),
         differences=tuple(
             DifferenceFacts(
-                player=one.player.shown_name,
-                proposed=tuple(lines.line(0, round_) for round_ in one.proposed),
-                kept=tuple(lines.line(0, round_) for round_ in one.kept),
+                player=difference.player.shown_name,
+                proposed=tuple(lines.line(0, round_) for round_ in difference.proposed),
+                kept=tuple(lines.line(0, round_) for round_ in difference.kept),
             )
-            for one in (differences(both.kept, both.proposal.rounds) if both.kept else ())
+            for difference in (differences(both.kept, both.proposal.rounds) if both.kept else ())
         ),
     )
 
@@ -234,14 +234,16 @@ class _Lines:
         )
 
     def line(self, place: int, round_: PlannedRound) -> PlanLine:
-        found = find_drill(self._ladders, round_.drill)
+        ladder_drill = find_drill(self._ladders, round_.drill)
         return PlanLine(
             place=place,
             player=round_.player.shown_name,
             drill=round_.drill,
-            name=found[1].name if found else self._used.get(round_.drill, round_.drill),
-            rung=found[1].rung if found else None,
-            top=found[0].top if found else None,
+            name=ladder_drill[1].name
+            if ladder_drill
+            else self._used.get(round_.drill, round_.drill),
+            rung=ladder_drill[1].rung if ladder_drill else None,
+            top=ladder_drill[0].top if ladder_drill else None,
             purpose=round_.purpose,
             balls=round_.balls,
             reason=round_.reason,
@@ -249,9 +251,9 @@ class _Lines:
 
     def feeding(self, round_: PlannedRound) -> FedRound:
         """How its balls come; a drill the library no longer has is taken for a hand feed."""
-        found = find_drill(self._ladders, round_.drill)
+        ladder_drill = find_drill(self._ladders, round_.drill)
         stroke = round_.drill.partition("/")[0]
-        return FedRound(stroke, found[1].feed if found else Feed.HAND, round_.balls)
+        return FedRound(stroke, ladder_drill[1].feed if ladder_drill else Feed.HAND, round_.balls)
 
 
 def _first_drill(
@@ -263,7 +265,7 @@ def _first_drill(
         return latest
     ladder = library.ladder(stroke)
     drills = ladder.in_rung_order()
-    drill = next((one for one in drills if one.feed.from_basket), drills[-1])
+    drill = next((candidate for candidate in drills if candidate.feed.from_basket), drills[-1])
     return BallKind(f"{ladder.stroke}/{drill.key}", drill.rung, drill.feed, tough=False)
 
 
@@ -283,14 +285,15 @@ def _reasons(both: Plans, lines: _Lines) -> Sequence[PlayerReason]:
     """Why, player by player in the order of play; a round said twice is said once."""
     known = {round_.what: round_.reason for round_ in reversed(both.proposal.rounds)}
     standings = {standing.player.id: standing for standing in both.standings}
-    found: dict[str, list[str]] = {}
+    by_player: dict[str, list[str]] = {}
     for round_ in both.rounds:
         why = known.get(round_.what, "as you said")
         if round_.purpose is Purpose.PRACTICE and round_.what in known:
             why = _called(standings[round_.player.id], lines.cues) or why
-        found.setdefault(round_.player.shown_name, []).append(f"{round_.purpose}: {why}")
+        by_player.setdefault(round_.player.shown_name, []).append(f"{round_.purpose}: {why}")
     return [
-        PlayerReason(player=name, rounds=tuple(dict.fromkeys(said))) for name, said in found.items()
+        PlayerReason(player=name, rounds=tuple(dict.fromkeys(reasons)))
+        for name, reasons in by_player.items()
     ]
 
 
@@ -308,7 +311,7 @@ def _called(standing: StrokeStanding, cues: dict[tuple[str, str], str]) -> str:
 def _limits(both: Plans, library: Library) -> Sequence[LimitFacts]:
     """Players whose plan was cut to the limit, or (a kept one) goes beyond it."""
     left_out = {over.player.id: over.left_out for over in both.proposal.over}
-    found = []
+    limits = []
     for standing in both.standings:
         who, limit = standing.player, standing.limit
         if limit is None:
@@ -316,5 +319,5 @@ def _limits(both: Plans, library: Library) -> Sequence[LimitFacts]:
         balls = sum(hits(r, library.ladders) for r in both.rounds if r.player.id == who.id)
         out = 0 if both.kept else left_out.get(who.id, 0)
         if out or balls > limit:
-            found.append(LimitFacts(player=who.name, limit=limit, balls=balls, left_out=out))
-    return found
+            limits.append(LimitFacts(player=who.name, limit=limit, balls=balls, left_out=out))
+    return limits

@@ -54,7 +54,7 @@ def player_day(
     dates: list[date],
     rows: list[DayCounts],
     rounds: list[PlayedRound],
-    said: DayNotes,
+    written: DayNotes,
     ahead: Outlook,
 ) -> PlayerDay:
     """The facts of one player's day; `rows` are the player's counts over these dates."""
@@ -90,10 +90,10 @@ def player_day(
             if look.on <= ahead.today
         ),
         cues=tuple(cues),
-        notes=tuple(_note(note, said.clinic) for note in said.notes),
-        clips=tuple(_clip(clip, said.clinic) for clip in said.clips),
-        check_ins=tuple(check_in.words() for check_in in said.check_ins),
-        alone=tuple(f"{solo.station} {solo.reps}" for solo in said.alone),
+        notes=tuple(_note(note, written.clinic) for note in written.notes),
+        clips=tuple(_clip(clip, written.clinic) for clip in written.clips),
+        check_ins=tuple(check_in.words() for check_in in written.check_ins),
+        alone=tuple(f"{solo.station} {solo.reps}" for solo in written.alone),
         arm=arm_facts(ahead.book, ahead.clinic.id, player, ahead.today, titles),
         changes=tuple(
             stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)

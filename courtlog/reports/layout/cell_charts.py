@@ -85,6 +85,6 @@ def draw(drawing: plotext.figure, spots: Sequence[Spot], marker: str, joined: bo
 
 
 def built(drawing: plotext.figure, marks: Sequence[Mark]) -> list[str]:
-    drawing.ruler("x", "lower").ticks([at for at, _ in marks], [word for _, word in marks])
+    drawing.ruler("x", "lower").ticks([column for column, _ in marks], [word for _, word in marks])
     text: str = drawing.build().string(colorless=True)
     return [line.rstrip() for line in text.splitlines()]

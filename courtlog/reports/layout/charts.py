@@ -16,9 +16,9 @@ HEIGHT = 11
 def letters(names: Sequence[str]) -> list[str]:
     """A letter for each name: its first that no earlier name took, else a number."""
     taken: list[str] = []
-    for at, name in enumerate(names):
+    for index, name in enumerate(names):
         free = (c for c in name if c.isalnum() and c not in taken)
-        taken.append(next(free, str(at + 1)))
+        taken.append(next(free, str(index + 1)))
     return taken
 
 

@@ -50,8 +50,8 @@ def _cautions(player: PlayerDay) -> Iterator[str]:
 
 
 def _words(red: RedFacts) -> str:
-    said = "".join(f" {plain(word.who)} said: {plain(word.text)}." for word in red.words)
-    return f"{said} The red stays." if said else ""
+    quotes = "".join(f" {plain(word.who)} said: {plain(word.text)}." for word in red.words)
+    return f"{quotes} The red stays." if quotes else ""
 
 
 def heat_block(heat: HeatFacts | None) -> Iterator[str]:

@@ -50,9 +50,9 @@ def curve_lines(cue: CueChange) -> Iterator[str]:
     yield from block("curve", [f"{plain(cue.name)}: {cue.curve_words}"])
 
 
-def _together(said: list[tuple[str, str]]) -> list[str]:
+def _together(sentences: list[tuple[str, str]]) -> list[str]:
     """Sentences with their cue before them; cues of which the same is said share one."""
     by_sentence: dict[str, list[str]] = {}
-    for name, sentence in said:
+    for name, sentence in sentences:
         by_sentence.setdefault(sentence, []).append(plain(name))
     return [f"{', '.join(names)}: {sentence}" for sentence, names in by_sentence.items()]

@@ -48,7 +48,10 @@ def _day_range(number: int) -> str:
 def days_chart(cues: Sequence[CueFacts], number: int) -> Iterator[str]:
     """The shares by day as a chart with its key; nothing before the second day."""
     drawn = cues[:4]
-    if sum(any(cue.days[at].counts.seen for cue in drawn) for at in range(number)) < CHART_DAYS:
+    if (
+        sum(any(cue.days[index].counts.seen for cue in drawn) for index in range(number))
+        < CHART_DAYS
+    ):
         return
     shares = {plain(cue.name): [day.share for day in cue.days] for cue in drawn}
     yield ""
@@ -76,8 +79,8 @@ def _trend(facts: TrendFacts) -> Iterator[str]:
         yield f"  {plain(stroke)}"
         for cue in cues:
             yield f"  {cell(plain(cue.name), 15)}{spark(day.counts for day in cue.days)}"
-            for at, day in enumerate(cue.days, 1):
-                yield f"    day {at}  {times.date_words(day.date):<12}{day.counts.words()}"
+            for number, day in enumerate(cue.days, 1):
+                yield f"    day {number}  {times.date_words(day.date):<12}{day.counts.words()}"
         yield from days_chart(cues, len(facts.dates))
     yield ""
     yield "All drills and purposes together, near counted as not made: a record of"

@@ -103,20 +103,22 @@ def effort_words(facts: PlanFacts) -> Iterator[str]:
 def _reasons(reasons: Sequence[PlayerReason]) -> Iterator[str]:
     """What goes for all once, then what is each player's own."""
     shared = [
-        said for said in reasons[0].rounds if all(said in other.rounds for other in reasons[1:])
+        reason_round
+        for reason_round in reasons[0].rounds
+        if all(reason_round in other.rounds for other in reasons[1:])
     ]
     if len(reasons) > 1 and shared:
         yield f"all: {'; '.join(shared)}."
     else:
         shared = []
     for reason in reasons:
-        if any(said not in shared for said in reason.rounds):
+        if any(reason_round not in shared for reason_round in reason.rounds):
             yield reason_words(reason, shared)
 
 
-def reason_words(reason: PlayerReason, told: Sequence[str] = ()) -> str:
+def reason_words(reason: PlayerReason, shared: Sequence[str] = ()) -> str:
     """Why a player's rounds are as they are, less what was told already."""
-    return plain(f"{reason.player}: {'; '.join(s for s in reason.rounds if s not in told)}.")
+    return plain(f"{reason.player}: {'; '.join(s for s in reason.rounds if s not in shared)}.")
 
 
 def notes(facts: PlanFacts) -> Iterator[str]:
@@ -163,16 +165,18 @@ def differs(facts: PlanFacts) -> Iterator[str]:
         yield "The proposal is the same."
         return
     alike: dict[str, list[str]] = {}
-    for one in facts.differences:
-        alike.setdefault(_difference(one), []).append(one.player)
+    for difference in facts.differences:
+        alike.setdefault(_difference(difference), []).append(difference.player)
     for words, players in alike.items():
         yield f"The proposal for {_names(players)}: {words}."
     if facts.order != facts.proposed_order:
         yield f"The proposal's order: {_names(facts.proposed_order)}."
 
 
-def _difference(one: DifferenceFacts) -> str:
-    proposed, kept = (" and ".join(map(_short, lines)) for lines in (one.proposed, one.kept))
+def _difference(difference: DifferenceFacts) -> str:
+    proposed, kept = (
+        " and ".join(map(_short, lines)) for lines in (difference.proposed, difference.kept)
+    )
     if proposed and kept:
         return f"{proposed} instead of {kept}"
     if proposed:

@@ -46,10 +46,10 @@ def _strength(cue: CueChange) -> float:
 
 
 def _cue(cue: CueChange) -> Iterator[str]:
-    said = [cue.learned, *cue.more, cue.trend]
+    sentences = [cue.learned, *cue.more, cue.trend]
     if cue.curve is None:
-        said.append(cue.curve_words)
-    label, first, *rest = f"{plain(cue.name)} · made {cue.share}", *said
+        sentences.append(cue.curve_words)
+    label, first, *rest = f"{plain(cue.name)} · made {cue.share}", *sentences
     yield ""
     yield f"  {label}"
     yield from lines_of(first, "    ")

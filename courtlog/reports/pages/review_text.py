@@ -73,11 +73,11 @@ def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterat
 
 def _spoke(live: LiveRound, speak: Speak) -> Iterator[Line]:
     """What was logged as said; nothing when nothing was, as that may not have been logged."""
-    said, balls, advised = live.spoken, len(live.feeding.rated), live.advised(speak)
-    if said and not live.purpose.coached:
-        yield statements.spoke_uncoached_words(len(said), balls), True
-    elif said:
-        yield statements.speaking_words(said, balls, speak, advised), False
+    wordings, balls, advised = live.spoken, len(live.feeding.rated), live.advised(speak)
+    if wordings and not live.purpose.coached:
+        yield statements.spoke_uncoached_words(len(wordings), balls), True
+    elif wordings:
+        yield statements.speaking_words(wordings, balls, speak, advised), False
 
 
 def _phrase(live: LiveRound, key: str) -> str:
@@ -88,9 +88,9 @@ def _phrase(live: LiveRound, key: str) -> str:
 def _against_yardstick(review: QuickReview, names: dict[str, str]) -> Iterator[Line]:
     """Each cue against the yardstick, as far as today had any ball like it."""
     against = [(names[c.cue], c.against_yardstick) for c in review.cues if c.against_yardstick]
-    alike = [(name, found) for name, found in against if found.result is not None]
-    for name, found in alike:
-        yield f"yardstick, {name}: {statements.comparison_words(found)}", False
+    alike = [(name, comparison) for name, comparison in against if comparison.result is not None]
+    for name, comparison in alike:
+        yield f"yardstick, {name}: {statements.comparison_words(comparison)}", False
     if against and not alike:
         yield "yardstick: no ball today was of its kind, so nothing is compared with it", False
 
@@ -98,10 +98,10 @@ def _against_yardstick(review: QuickReview, names: dict[str, str]) -> Iterator[L
 def _tough(review: QuickReview, names: dict[str, str]) -> Iterator[Line]:
     """Tough balls against usual ones where that can be told, else one line that it cannot."""
     hit = [cue for cue in review.cues if cue.tough.late.seen]
-    told = [cue for cue in hit if cue.tough.bears_statement]
-    for cue in told:
+    bearing = [cue for cue in hit if cue.tough.bears_statement]
+    for cue in bearing:
         yield f"tough, {names[cue.cue]}: {statements.comparison_words(cue.tough)}", False
-    if hit and not told:
+    if hit and not bearing:
         counts = ", ".join(
             f"{names[c.cue]} {c.tough.late.made} of {c.tough.late.seen}" for c in hit
         )

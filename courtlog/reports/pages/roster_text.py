@@ -47,15 +47,15 @@ def _table(clinic: Clinic, entries: Sequence[Entry]) -> Iterator[str]:
         yield _line(
             str(number), plain(entry.player.full_name), card.hand, plain(card.level), limit, age
         )
-    asked: dict[str, list[str]] = {}
+    missing_by_player: dict[str, list[str]] = {}
     for entry in entries:
         for what in missing(entry.card):
-            asked.setdefault(what, []).append(plain(entry.player.list_name))
+            missing_by_player.setdefault(what, []).append(plain(entry.player.list_name))
     yield from block(
         "to ask",
         [
             f"{what}: {'everyone' if len(who) == len(entries) > 1 else ', '.join(who)}"
-            for what, who in asked.items()
+            for what, who in missing_by_player.items()
         ],
     )
 
@@ -69,16 +69,16 @@ def _card(entry: Entry, looks: Sequence[Look]) -> Iterator[str]:
     words = entry.card.words()
     yield from lines_of(plain(entry.player.shown_name))
     yield "-" * WIDTH
-    for one in FIELDS:
-        label = one.title
-        if words[one.key]:
-            for line in lines_of(plain(words[one.key]), " " * LABEL):
+    for field in FIELDS:
+        label = field.title
+        if words[field.key]:
+            for line in lines_of(plain(words[field.key]), " " * LABEL):
                 yield f"  {label:<{LABEL - 2}}{line[LABEL:]}"
                 label = ""
     for look in looks:
         yield from block("saw", [f"{plain(look.title)} · {look_words(look)}"])
-    asked = missing(entry.card)
-    yield from block("to ask", [", ".join(asked)] if asked else [])
+    to_ask = missing(entry.card)
+    yield from block("to ask", [", ".join(to_ask)] if to_ask else [])
     if entry.card.contact or entry.card.complaints:
         yield ""
         yield from lines_of(PRIVACY)

@@ -130,20 +130,20 @@ def _other(past: StrokePast, names: dict[tuple[str, str], str], library: Library
     answer = stroke_answer(past.history, past.dates, past.cues, curves=False)
     named = [(names.get((stroke, cue.cue), cue.cue), cue) for cue in answer.cues]
     counts = ", ".join(f"{name} {cue.all.words()}" for name, cue in named)
-    told = [
+    lines = [
         f"{name}: {answer_words.learning_words(cue)}"
         for name, cue in named
         if cue.learning is not None and cue.learning.bears_statement
     ]
-    words = " ".join(told) or "No change is claimed."
+    words = " ".join(lines) or "No change is claimed."
     return f"{ladder.title if ladder else stroke}: made {counts}, all days together. {words}"
 
 
 def _pain(book: Book, clinic: Clinic, player_id: int, dates: tuple[date, ...]) -> Pain | None:
-    told = [
+    lines = [
         Pain(check_in.pain, check_in.place, number)
         for number, on in enumerate(dates, 1)
         for check_in in day_lookups.check_ins_on(book, clinic.id, on).get(player_id, [])
         if check_in.pain
     ]
-    return max(told, key=lambda pain: pain.level) if told else None
+    return max(lines, key=lambda pain: pain.level) if lines else None

@@ -26,31 +26,31 @@ NAME_ROOM = 16
 def days_chart(cues: Sequence[CueLine], days: int) -> str:
     """Made of seen by day, a shape and dash a cue; a day with too few balls has no point."""
     drawn = list(enumerate(cues[: len(DASHES)]))
-    told = "; ".join(f"{plain(cue.name)}: {_days_words(cue.days)}" for _, cue in drawn)
+    described = "; ".join(f"{plain(cue.name)}: {_days_words(cue.days)}" for _, cue in drawn)
     parts = [*_percents(), *_day_labels(days)]
-    for at, cue in drawn:
+    for index, cue in drawn:
         points = [
             (_across(day, days), _up(counts.share))
             for day, counts in enumerate(cue.days)
             if counts.share is not None and counts.percent_words()
         ]
-        parts += _line(points, DASHES[at])
-        parts += [_mark(at, x, y) for x, y in points]
-        x = LEFT + (at % 2) * 150
-        y = BOTTOM + 32 + (at // 2) * 13
-        parts += _line([(x, y - 4), (x + 26, y - 4)], DASHES[at])
-        parts += [_mark(at, x + 13, y - 4), _text(x + 32, y, _short(cue.name))]
-    return _drawing("days", "Made of seen balls, by day", told, parts)
+        parts += _line(points, DASHES[index])
+        parts += [_mark(index, x, y) for x, y in points]
+        x = LEFT + (index % 2) * 150
+        y = BOTTOM + 32 + (index // 2) * 13
+        parts += _line([(x, y - 4), (x + 26, y - 4)], DASHES[index])
+        parts += [_mark(index, x + 13, y - 4), _text(x + 32, y, _short(cue.name))]
+    return _drawing("days", "Made of seen balls, by day", described, parts)
 
 
 def curve_chart(cue: CueLine, curve: Curve, number: int) -> str:
     """The skill curve with its band, the yardstick's share dotted, and a tick for each morning."""
     last = len(curve.median) - 1
     step = max(1, -(-last // MOST_POINTS))
-    at = [*range(0, last, step), last]
-    high = [(_across(ball, last + 1), _up(curve.high[ball])) for ball in at]
-    low = [(_across(ball, last + 1), _up(curve.low[ball])) for ball in at]
-    middle = [(_across(ball, last + 1), _up(curve.median[ball])) for ball in at]
+    balls = [*range(0, last, step), last]
+    high = [(_across(ball, last + 1), _up(curve.high[ball])) for ball in balls]
+    low = [(_across(ball, last + 1), _up(curve.low[ball])) for ball in balls]
+    middle = [(_across(ball, last + 1), _up(curve.median[ball])) for ball in balls]
     parts = [f'<polygon points="{_points([*high, *reversed(low)])}" fill="#ddd"/>', *_percents()]
     parts += [*_line(high, "2 2", 0.8), *_line(low, "2 2", 0.8), *_line(middle, "", 2.2)]
     if curve.yardstick is not None:
@@ -65,11 +65,11 @@ def curve_chart(cue: CueLine, curve: Curve, number: int) -> str:
     return _drawing(f"curve{number}", title, cue.curve_words, parts, BOTTOM + 26)
 
 
-def _drawing(key: str, title: str, told: str, parts: Sequence[str], high: int = HIGH) -> str:
+def _drawing(key: str, title: str, described: str, parts: Sequence[str], high: int = HIGH) -> str:
     return (
         f'<svg viewBox="0 0 {WIDE} {high}" role="img" aria-labelledby="{key}-title {key}-told">'
         f'<title id="{key}-title">{escape(title)}</title>'
-        f'<desc id="{key}-told">{escape(told)}</desc>{"".join(parts)}</svg>'
+        f'<desc id="{key}-told">{escape(described)}</desc>{"".join(parts)}</svg>'
     )
 
 
@@ -91,10 +91,10 @@ def _days_words(days: Sequence[Counts]) -> str:
     return ", ".join(f"day {number} {counts.words()}" for number, counts in enumerate(days, 1))
 
 
-def _across(at: int, of: int) -> float:
+def _across(index: int, of: int) -> float:
     if of < 2:
         return (LEFT + RIGHT) / 2
-    return LEFT + 14 + at * (RIGHT - LEFT - 28) / (of - 1)
+    return LEFT + 14 + index * (RIGHT - LEFT - 28) / (of - 1)
 
 
 def _up(share: float) -> float:
@@ -114,17 +114,17 @@ def _points(points: Sequence[tuple[float, float]]) -> str:
     return " ".join(f"{x:.1f},{y:.1f}" for x, y in points)
 
 
-def _mark(at: int, x: float, y: float) -> str:
+def _mark(index: int, x: float, y: float) -> str:
     """A full disc, an open square, a full triangle, an open diamond."""
-    if at == 0:
+    if index == 0:
         return f'<circle cx="{x:.1f}" cy="{y:.1f}" r="4.5"/>'
     shapes = {
         1: [(-4.5, -4.5), (4.5, -4.5), (4.5, 4.5), (-4.5, 4.5)],
         2: [(0, -5.5), (5.5, 4.5), (-5.5, 4.5)],
         3: [(0, -6.0), (6.0, 0), (0, 6.0), (-6.0, 0)],
     }
-    corners = _points([(x + dx, y + dy) for dx, dy in shapes[at]])
-    fill = "#000" if at == 2 else "#fff"
+    corners = _points([(x + dx, y + dy) for dx, dy in shapes[index]])
+    fill = "#000" if index == 2 else "#fff"
     return f'<polygon points="{corners}" fill="{fill}" stroke="#000" stroke-width="1.5"/>'
 
 

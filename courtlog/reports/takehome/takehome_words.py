@@ -71,8 +71,8 @@ def headline(facts: TakeHome) -> str:
 
 def meanings(facts: TakeHome) -> str:
     """What the words of the verdicts on this page mean."""
-    said = " ".join(line for cue in facts.cues for line in (cue.learned, cue.practice))
-    parts = [f"“{words}”: {meaning}" for words, meaning in MEANINGS.items() if words in said]
+    sentences = " ".join(line for cue in facts.cues for line in (cue.learned, cue.practice))
+    parts = [f"“{words}”: {meaning}" for words, meaning in MEANINGS.items() if words in sentences]
     return ". ".join(parts) + "." if parts else ""
 
 

@@ -110,7 +110,7 @@ def test_a_first_day_is_choosing_yardstick_practice_and_a_newcomer_has_as_many_r
 
 def test_without_a_ball_on_the_rung_there_is_nothing_to_choose_by() -> None:
     shadow = BallKind("forehand/shadow", 1, "shadow", tough=False)
-    plan = planned(standing(1, History("forehand", ()), at=shadow, limit=1), turns=1)
+    plan = planned(standing(1, History("forehand", ()), left_on=shadow, limit=1), turns=1)
     assert [r.purpose for r in plan.rounds] == [Purpose.PRACTICE]
     assert plan.over == ()
 
@@ -123,7 +123,7 @@ def test_a_rung_call_that_was_taken_is_where_practice_goes() -> None:
 def test_the_highest_rung_has_nothing_above_it() -> None:
     live = BallKind("forehand/live", 7, "live", tough=False)
     history = played((0, Purpose.PRACTICE, live, "2" * 12))
-    plan = planned(standing(1, history, at=live), turns=1)
+    plan = planned(standing(1, history, left_on=live), turns=1)
     assert words(plan)[1:] == ["1 practice live 10"]
     assert plan.rounds[1].reason == "ready to move up, and this is the highest rung"
 
@@ -159,7 +159,7 @@ def test_odd_rosters(players: int) -> None:
 
 def test_a_drill_that_left_the_library_is_still_held() -> None:
     gone = BallKind("forehand/once-upon-a-time", 3, "hand", tough=False)
-    plan = planned(standing(1, played((0, Purpose.PRACTICE, gone, "0" * 9)), at=gone), turns=1)
+    plan = planned(standing(1, played((0, Purpose.PRACTICE, gone, "0" * 9)), left_on=gone), turns=1)
     assert words(plan) == ["1 hold once-upon-a-time 20", "1 practice once-upon-a-time 10"]
 
 

@@ -40,7 +40,7 @@ def test_no_pain_on_arrival_is_four_keys(tmp_path: Path) -> None:
     text = on_court(desk, ["f8", "enter", "0", "enter"])
     assert "Kept of Ruben: arrival: pain 0." in text
     assert "RED" not in text
-    assert said(desk) == [CheckIn("Ruben", CheckInMoment.ARRIVAL, 0, at=START)]
+    assert said(desk) == [CheckIn("Ruben", CheckInMoment.ARRIVAL, 0, at_ms=START)]
 
 
 def test_rubens_elbow_from_one_to_six_and_red_to_the_end(tmp_path: Path) -> None:

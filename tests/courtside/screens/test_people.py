@@ -330,5 +330,5 @@ def test_the_day_of_the_strengths_stays_while_the_words_stay(tmp_path: Path) -> 
     on_court(desk, ["f3", "enter", *"calm head", "enter", "enter"])
     desk.clock.pass_seconds(24 * 3600)  # type: ignore[attr-defined]
     on_court(again(desk), ["escape", "f3", "enter", "enter", *"arm", "enter"])
-    assert (focus_of(desk).why, focus_of(desk).at) == ("arm", START)
+    assert (focus_of(desk).why, focus_of(desk).at_ms) == ("arm", START)
     assert desk.view.day.date == DAY
