@@ -9,7 +9,7 @@ from contextlib import closing, contextmanager
 from datetime import date
 from pathlib import Path
 
-from courtlog import deeds, drafts, locations
+from courtlog import drafts, finished_steps, locations
 from courtlog.coaching.game.people import Clinic
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drill_files import Library, load
@@ -87,4 +87,4 @@ def write_new(path: Path, text: str) -> None:
         raise CourtlogError(
             f"The file {path} cannot be written ({error.strerror}).", "Name another file."
         ) from error
-    deeds.note(f"{path} is written")
+    finished_steps.note(f"{path} is written")

@@ -9,7 +9,7 @@ import time
 from collections.abc import Callable
 from types import FrameType
 
-from courtlog import deeds
+from courtlog import finished_steps
 
 INTERRUPTED = 130
 """The exit code of a command that Ctrl+C ended: 128 and the signal's number, as shells count."""
@@ -50,7 +50,7 @@ def leave_in_order(work: Callable[[], None]) -> None:
         if not pressed:
             raise
         leave_at_once()
-        words = f"courtlog: stopped by Ctrl+C before it was done. {deeds.in_words()}"
+        words = f"courtlog: stopped by Ctrl+C before it was done. {finished_steps.in_words()}"
         print(words.rstrip(), file=sys.stderr)
         sys.exit(INTERRUPTED)
 

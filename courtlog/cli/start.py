@@ -11,7 +11,7 @@ from functools import partial
 from pathlib import Path
 from typing import TextIO
 
-from courtlog import deeds
+from courtlog import finished_steps
 from courtlog.cli import ctrl_c, streams
 from courtlog.errors import CourtlogError, LibraryError
 
@@ -30,7 +30,7 @@ def main() -> None:
     os.environ.setdefault("TEXTUAL_FPS", "240")
     streams.make_ready()
     _leave_in_order()
-    deeds.begin()
+    finished_steps.begin()
     try:
         try:
             ctrl_c.leave_in_order(_command(sys.argv[1:]))
@@ -59,7 +59,7 @@ def _refuse(error: CourtlogError) -> None:
     from courtlog.plain_text import brief, plain
 
     problems = error.problems if isinstance(error, LibraryError) else ()
-    words = [*map(str, problems), f"courtlog: {error} {deeds.in_words()}".rstrip()]
+    words = [*map(str, problems), f"courtlog: {error} {finished_steps.in_words()}".rstrip()]
     try:
         for line in words:
             print(brief(plain(line)), file=sys.stderr)

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
-from courtlog import deeds, locations
+from courtlog import finished_steps, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import now
 from courtlog.logbook.file.opening import Book, create_or_open, open_existing
@@ -47,12 +47,12 @@ def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
 @contextmanager
 def _noted(book: Book) -> Iterator[None]:
     """Note that the book was changed, so that a later error says it too."""
-    before = deeds.count()
+    before = finished_steps.count()
     try:
         yield
     finally:
-        if book.commits.made and deeds.count() == before:
-            deeds.note("what was asked for is in the book")
+        if book.commits.made and finished_steps.count() == before:
+            finished_steps.note("what was asked for is in the book")
 
 
 def this_writer() -> Holder:

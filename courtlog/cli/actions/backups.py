@@ -6,7 +6,7 @@ from pathlib import Path
 
 import typer
 
-from courtlog import deeds, given_files, locations, private, times
+from courtlog import finished_steps, given_files, locations, private, times
 from courtlog import settings as settings_file
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.writing import book_alone, this_writer
@@ -23,7 +23,7 @@ def back_up(path: Path | None, file: Path | None) -> None:
     with existing_book(path) as book:
         if file is not None:
             held = backups.write_to(book.path, file)
-            deeds.note(f"{file} is written")
+            finished_steps.note(f"{file} is written")
             print(f"{plain(str(file))} holds {many(held.balls, 'ball')}.")
             return
         kept = backups.keep(book.path, now())
@@ -31,7 +31,7 @@ def back_up(path: Path | None, file: Path | None) -> None:
             raise CourtlogError("The book has no clinic yet.", "There is nothing to keep.")
         last, is_new = kept
         if is_new:
-            deeds.note(f"{last} is made")
+            finished_steps.note(f"{last} is made")
         held = copying.held_in(last)
         words = "holds" if is_new else "holds the same as the book, nothing to add:"
         print(f"{plain(str(last))} {words} {many(held.balls, 'ball')}.")
@@ -65,7 +65,7 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
             "Nothing was changed. With --yes the backup takes its place, and the book is kept.",
         )
     kept = restoring.restore(book, copy, this_writer())
-    deeds.note("the backup is in the book's place")
+    finished_steps.note("the backup is in the book's place")
     print(f"The book is as it was on {_when(wanted.at)}: {many(wanted.held.balls, 'ball')}.")
     if kept is not None:
         print(f"What it replaced lies at {plain(str(kept))}.")
@@ -106,7 +106,7 @@ def _save(where: Path) -> None:
     private.make_folder(folder)
     new = copying.free_name(folder, "saved", now())
     saved = salvage.save(where, new, now())
-    deeds.note(f"what could be read is in {new}")
+    finished_steps.note(f"what could be read is in {new}")
     print(f"{many(saved.balls, 'ball')} could be saved; they are in {plain(str(new))}.")
     if saved.filled:
         print(f"{many(saved.filled, 'row')} could not be read and came from the last backup.")

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog import deeds, drafts, leftovers, locations
+from courtlog import drafts, finished_steps, leftovers, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
@@ -19,7 +19,7 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads.find_person import one_called
 from courtlog.logbook.rows.mentions import places
 from courtlog.logbook.writes import erasing
-from courtlog.logbook.writes.erasing import Gone
+from courtlog.logbook.writes.erasing import ErasedRows
 from courtlog.plain_text import listed, many, plain
 
 WORDS = {
@@ -44,7 +44,7 @@ def erase_person(
         # Backups first: while the book still holds the name, the command can be repeated.
         changed, unreadable = erase_from_backups(book, who, in_notes)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
-        deeds.note(f"{who.shown_name} is gone from the book")
+        finished_steps.note(f"{who.shown_name} is gone from the book")
     for line in [*_words(who, gone, keep_counts, in_notes, changed), *owed_words(who)]:
         print(plain(line))
     refuse_unread(who, unreadable)
@@ -65,7 +65,7 @@ def erase_from_backups(book: Book, who: Player, in_notes: bool) -> tuple[int, li
     known = erasing.whom(book.db, who)
     changed, unreadable = erasing.erase_from_copies(sorted(found), known, in_notes)
     if changed:
-        deeds.note(f"{who.shown_name} is gone from {many(len(changed), 'backup')}")
+        finished_steps.note(f"{who.shown_name} is gone from {many(len(changed), 'backup')}")
     left = [draft for folder in folders for draft in leftovers.left_in(folder)]
     leftovers.sweep(drafts.scratch_place())  # of other programs too, that are dead
     return len(changed), unreadable + [draft for draft in left if not leftovers.remove(draft)]
@@ -98,7 +98,7 @@ def refuse_unread(who: Player, files: Sequence[Path]) -> None:
         )
 
 
-def _confirm(who: Player, typed: str, yes: bool, gone: Gone) -> None:
+def _confirm(who: Player, typed: str, yes: bool, gone: ErasedRows) -> None:
     """Ask for the whole name. The beginning of a name removes nobody."""
     if yes:
         if not _is_whole_name(typed, who):
@@ -127,7 +127,9 @@ def _is_whole_name(typed: str, who: Player) -> bool:
     return typed.strip() in whole | set(map(plain, whole))
 
 
-def _words(who: Player, gone: Gone, keep_counts: bool, in_notes: bool, copies: int) -> list[str]:
+def _words(
+    who: Player, gone: ErasedRows, keep_counts: bool, in_notes: bool, copies: int
+) -> list[str]:
     rows = Counter(gone.rows)
     kept = [many(rows.pop(table, 0), table) for table in ("round", "ball") if keep_counts]
     lines = [f"{who.shown_name} is gone: {_counts_in_words(rows)}."]
@@ -159,5 +161,5 @@ def _counts_in_words(rows: Counter[str]) -> str:
     return ", ".join(many(count, word) for count, word in counts if count) or "the name alone"
 
 
-def _texts(gone: Gone) -> str:
+def _texts(gone: ErasedRows) -> str:
     return f"{many(gone.mentions, 'text')} about others"

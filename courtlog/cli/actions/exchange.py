@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from courtlog import deeds, locations
+from courtlog import finished_steps, locations
 from courtlog.cli.common import chosen_clinic, existing_book, now
 from courtlog.cli.writing import book_alone
 from courtlog.logbook.exchange.export import Wish, export
@@ -29,7 +29,7 @@ def send_out(
     with existing_book(path) as book:
         only = None if clinic is None else chosen_clinic(book, clinic).id
         out = export(book, folder, Wish(only, with_minors, anonymous, parquet), now())
-    deeds.note(f"{folder} is written")
+    finished_steps.note(f"{folder} is written")
     went = f"{many(out.balls, 'ball')} and {many(out.rows, 'row')} in all went to {folder}."
     print(plain(went))
     if out.minors:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog import deeds, given_files
+from courtlog import finished_steps, given_files
 from courtlog.cli.actions.erase import erase_from_backups, owed_words, refuse_unread
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.opening import has_terminal
@@ -59,7 +59,7 @@ def gather_books(
         with book_alone(path, new=True) as book:
             for other in others:
                 came = gather(book, other, ask, now(), may_remove)
-                deeds.note(f"{other} is joined")
+                finished_steps.note(f"{other} is joined")
                 print(
                     f"{plain(str(other))}: {many(came.balls, 'ball')} and"
                     f" {many(came.keys, 'key')} came in."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from courtlog import deeds, locations
+from courtlog import finished_steps, locations
 from courtlog import settings as settings_file
 from courtlog.errors import SettingsError, UnknownNameError
 from courtlog.plain_text import plain
@@ -21,7 +21,7 @@ def show_or_change(name: str | None, value: str | None) -> None:
             raise SettingsError(f"Write a value after {name}.")
         current = changed(current, **{name: value.split() if name == "taught" else value})
         settings_file.write(path, current)
-        deeds.note(f"{name} is set")
+        finished_steps.note(f"{name} is set")
     for field, says in said.items():
         if name in (None, field):
             shown = getattr(current, field)

@@ -308,7 +308,7 @@ class CourtScreen(OwnKeys[None]):
         self.desk.use(settings, said)
         self._keep_settings(settings)
 
-    def _do(self, deed: Callable[[], None]) -> bool:
+    def _do(self, action: Callable[[], None]) -> bool:
         """The one place where a refusal becomes a sentence on the screen.
 
         Whether the book could do it; it rings when it could not.
@@ -316,7 +316,7 @@ class CourtScreen(OwnKeys[None]):
         try:
             with self.desk.book.told():
                 self._abreast.catch_up()
-                deed()
+                action()
         except HeldElsewhereError as error:
             self._stand_by(error)
         except BookError as error:

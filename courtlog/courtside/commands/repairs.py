@@ -32,7 +32,7 @@ class PutRight(Command):
         live = court.desk.view.live
         here = [choice.value for choice in choices]
         at = here.index(live.id) if live is not None and live.id in here else 0
-        if desk.has_deeds:
+        if desk.has_amendments:
             choices.append(Choice(_PUT_RIGHT_BEFORE, "what was put right: take it back"))
 
         def chosen(round_id: int) -> None:
@@ -49,7 +49,7 @@ class PutRight(Command):
         from courtlog.reports.pages.past_steps_text import step_line
 
         place = court.desk.view.clinic.place
-        choices = [Choice(step, step_line(step, place).strip()) for step in desk.deeds()]
+        choices = [Choice(step, step_line(step, place).strip()) for step in desk.amendments()]
 
         def chosen(step: PastStep) -> None:
             desk.take_back(step)

@@ -43,14 +43,14 @@ class AmendDesk:
         return lookups.live_round(self.desk.book, round_id)
 
     @property
-    def has_deeds(self) -> bool:
+    def has_amendments(self) -> bool:
         """Whether anything was ever put right in this book."""
-        return past_steps.any_deed(self.desk.book)
+        return past_steps.any_amendment(self.desk.book)
 
-    def deeds(self) -> list[PastStep]:
+    def amendments(self) -> list[PastStep]:
         """What was put right in this clinic, the latest first."""
         view = self.desk.view
-        return past_steps.past_steps(self.desk.book, view.clinic, deeds_only=True)[::-1]
+        return past_steps.past_steps(self.desk.book, view.clinic, amendments_only=True)[::-1]
 
     def amend(self, live: LiveRound, number: int, ball: Ball) -> str:
         """The ball of that number was so."""
@@ -103,7 +103,7 @@ class AmendDesk:
 
     def take_back_last(self, live: LiveRound) -> str:
         """Take back what was put right last, if it was on this round."""
-        last = amendments.last_deed(self.desk.book.db)
+        last = amendments.last_amendment(self.desk.book.db)
         if last is None or live.id not in last[1]:
             raise BookError("What was put right last is not on this round.")
         amendments.take_back(self.desk.book, last[0], *self._by)

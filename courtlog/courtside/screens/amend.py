@@ -124,7 +124,7 @@ class AmendScreen(OwnKeys[str | None], OwnDialog[str | None]):
         """What can be done besides rating the ball anew."""
         live, at, desk = self._live, self._at, self._desk
         here, last = f"ball {at}", len(self._balls)
-        deeds: list[Choice[Callable[[], None]]] = [
+        actions: list[Choice[Callable[[], None]]] = [
             Choice(lambda: self._give([at]), f"{here} was another player's"),
             Choice(
                 lambda: self._give(range(at, last + 1)),
@@ -132,24 +132,24 @@ class AmendScreen(OwnKeys[str | None], OwnDialog[str | None]):
             ),
         ]
         if at > 1:
-            deeds.append(
+            actions.append(
                 Choice(
                     lambda: self._do(lambda: desk.split(live, at)),
                     f"split: a round of its own begins with {here}",
                 )
             )
-        deeds += [
+        actions += [
             Choice(lambda: self._drill(), "the round was another drill of this stroke"),
             Choice(lambda: self._purpose(), "the round was for something else"),
         ]
-        deeds += [
+        actions += [
             Choice(
                 lambda other=other: self._do(lambda: desk.join(live, other)),  # type: ignore[misc]
                 f"join with: {words}",
             )
             for other, words in desk.like(live)
         ]
-        self._ask(Pick("Put right", deeds), lambda deed: deed())
+        self._ask(Pick("Put right", actions), lambda action: action())
 
     def _give(self, numbers: Sequence[int]) -> None:
         live = self._live
@@ -180,11 +180,11 @@ class AmendScreen(OwnKeys[str | None], OwnDialog[str | None]):
 
         self.app.push_screen(dialog, answered)
 
-    def _do(self, deed: Callable[[], str | None]) -> None:
-        """A deed, or why it cannot be done; then the round as the book has it."""
+    def _do(self, action: Callable[[], str | None]) -> None:
+        """A action, or why it cannot be done; then the round as the book has it."""
         try:
             with self._desk.desk.book.told():
-                self._said = deed() or self._said
+                self._said = action() or self._said
                 self._live = self._desk.round(self._live.id)
         except CourtlogError as error:
             self._said = str(error)

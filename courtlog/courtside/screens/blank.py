@@ -52,14 +52,14 @@ def show_again(app: App[Any]) -> bool:
     if not isinstance(cover, BlankScreen):
         return False
     app.pop_screen()
-    for deed in cover.waiting:
-        deed()
+    for action in cover.waiting:
+        action()
     return True
 
 
-def when_back(app: App[Any], deed: Callable[[], object]) -> None:
+def when_back(app: App[Any], action: Callable[[], object]) -> None:
     """Do what would show something: now, or when the cover is taken away."""
     if isinstance(app.screen, BlankScreen):
-        app.screen.waiting.append(deed)
+        app.screen.waiting.append(action)
     else:
-        deed()
+        action()

@@ -90,7 +90,7 @@ def _wrong_with(answers: Answers) -> str:
     return "" if any(answers[key] for key in said) else "Nothing to keep yet: write the pain, 0-10."
 
 
-class Told(OwnDialog[None]):
+class CautionScreen(OwnDialog[None]):
     """Paragraphs that must be read: Enter, Space or Escape goes on; no other key does."""
 
     def __init__(self, title: str, paragraphs: Sequence[str]) -> None:
@@ -111,7 +111,7 @@ class Told(OwnDialog[None]):
         event.prevent_default()
 
 
-def caution_screen(player: Player, found: Sequence[Caution], letters: bool) -> Told | None:
+def caution_screen(player: Player, found: Sequence[Caution], letters: bool) -> CautionScreen | None:
     """What a check-in calls for; None when it calls for nothing."""
     level = loudest(found)
     if level is None:
@@ -119,7 +119,7 @@ def caution_screen(player: Player, found: Sequence[Caution], letters: bool) -> T
     paragraphs = list(caution_lines(found))
     if level is CautionLevel.RED:
         paragraphs.append("The red stays in the book and on the screen, whatever is said later.")
-    return Told(f"{level.mark(letters)}: {player.shown_name}", paragraphs)
+    return CautionScreen(f"{level.mark(letters)}: {player.shown_name}", paragraphs)
 
 
 def red_form(players: Sequence[Player], at: int) -> Form:

@@ -34,7 +34,7 @@ def ask(court: CourtScreen) -> None:
         Choice(_lines, "your heat lines and the timer to rest"),
     ]
     choices += [_check_in_choice(court, other) for other in view.roster if other != player]
-    court.ask(Pick("Arms and heat", choices), lambda deed: deed(court))
+    court.ask(Pick("Arms and heat", choices), lambda action: action(court))
 
 
 def _check_in_choice(court: CourtScreen, player: Player) -> Choice[Callable[[CourtScreen], None]]:
@@ -94,7 +94,7 @@ def _heat(court: CourtScreen) -> None:
         asked = answers["temperature"], answers["humidity"], answers["wbgt"]
         reading = court.desk.care.heat(*asked)
         lines = court.desk.care.plan.heat_lines
-        court.open(care.Told("Heat", heat_words(reading, lines)))
+        court.open(care.CautionScreen("Heat", heat_words(reading, lines)))
 
     court.ask(care.heat_form(), keep)
 

@@ -111,10 +111,10 @@ class PeopleScreen(OwnKeys[None]):
     def _say(self, words: str) -> None:
         self.query_one("#people-said", Static).update(Content(plain(words)))
 
-    def _do(self, deed: Callable[[], None]) -> None:
+    def _do(self, action: Callable[[], None]) -> None:
         """A refusal becomes a sentence on the screen."""
         try:
-            deed()
+            action()
         except CourtlogError as error:
             self._say(str(error))
 

@@ -208,11 +208,11 @@ class PlanScreen(OwnKeys[None], OwnDialog[None]):
 
         self.app.push_screen(dialog, answered)
 
-    def _do(self, deed: Callable[[], None]) -> None:
+    def _do(self, action: Callable[[], None]) -> None:
         """A refusal becomes a sentence, and the plan is shown as the book holds it."""
         try:
             with self._desk.book.told():
-                deed()
+                action()
         except CourtlogError as error:
             self._look(self._plan.on)
             self._said = str(error)

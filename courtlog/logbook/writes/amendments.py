@@ -1,8 +1,8 @@
-"""Deeds that put something right afterwards: each is kept value by value, and can be taken back.
+"""Amendments put something right afterwards: each is kept value by value, and can be taken back.
 
-A deed changes plain values (a ball's grades, the round a ball belongs to, a round's drill) and
+An amendment changes plain values (a ball's grades, a ball's round, a round's drill) and
 keeps each as it was and as it became. What follows from them (ball numbers, tallies) is worked out
-again in the same transaction. Nothing is ever deleted; taking back is a deed of its own.
+again in the same transaction. Nothing is ever deleted; taking back is an amendment of its own.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ Value = int | str | None
 
 
 class Kind(StrEnum):
-    """What a deed did."""
+    """What an amendment did."""
 
     BALL = "ball"
     STRIKE = "strike"
@@ -39,8 +39,8 @@ class Kind(StrEnum):
     PURPOSE = "purpose"
 
 
-class What(StrEnum):
-    """The values that deeds change."""
+class AmendedValue(StrEnum):
+    """The values that amendments change."""
 
     STATE = "state"
     STRUCK = "struck"
@@ -55,26 +55,26 @@ class What(StrEnum):
 
 
 _COLUMN = {
-    What.PLACE: ("ball", "round_id"),
-    What.NOTE: ("note", "round_id"),
-    What.CHECK_IN: ("check_in", "round_id"),
-    What.DRILL: ("round", "drill_id"),
-    What.PURPOSE: ("round", "purpose"),
-    What.ENDED: ("round", "ended_at"),
-    What.PAUSED: ("round", "paused_ms"),
-    What.ORDER: ("round", "feed_order"),
+    AmendedValue.PLACE: ("ball", "round_id"),
+    AmendedValue.NOTE: ("note", "round_id"),
+    AmendedValue.CHECK_IN: ("check_in", "round_id"),
+    AmendedValue.DRILL: ("round", "drill_id"),
+    AmendedValue.PURPOSE: ("round", "purpose"),
+    AmendedValue.ENDED: ("round", "ended_at"),
+    AmendedValue.PAUSED: ("round", "paused_ms"),
+    AmendedValue.ORDER: ("round", "feed_order"),
 }
 
-_MAY_HAVE_MOVED_ON = {What.ENDED, What.PAUSED, What.ORDER}
+_MAY_HAVE_MOVED_ON = {AmendedValue.ENDED, AmendedValue.PAUSED, AmendedValue.ORDER}
 """Values that the court goes on changing; they go back only when nothing changed them since."""
 
 _SHAPING = {Kind.MOVE, Kind.SPLIT, Kind.JOIN, Kind.DRILL, Kind.PURPOSE}
-"""Deeds on whole rounds: one stands on the one before."""
+"""Amendments of whole rounds: one stands on the one before."""
 
 
 @dataclass(slots=True)
-class Deed:
-    """One deed while it is being done, within its transaction."""
+class Amendment:
+    """One amendment while it is being done, within its transaction."""
 
     book: Book
     db: sqlite3.Connection
@@ -82,16 +82,18 @@ class Deed:
     at: int
     rounds: set[int] = field(default_factory=set)
 
-    def change(self, what: What, row: int, after: Value, journal: int | None = None) -> None:
+    def change(
+        self, what: AmendedValue, row: int, after: Value, journal: int | None = None
+    ) -> None:
         """Give a value, and keep what it was; nothing for a value that stays the same."""
         before = value_now(self.db, what, row)
         if before == after:
             return
-        if what in (What.STATE, What.STRUCK):
+        if what in (AmendedValue.STATE, AmendedValue.STRUCK):
             decide_forks(self.db, row)
-        if what is What.STATE:
+        if what is AmendedValue.STATE:
             journal = regrade(self.book, self.db, row, str(after), self.at, journal)
-        elif what is What.STRUCK:
+        elif what is AmendedValue.STRUCK:
             sign = -1 if after else 1
             self.db.execute(
                 "UPDATE ball SET taken = ?, number = ? * id WHERE id = ?", [not after, sign, row]
@@ -99,7 +101,7 @@ class Deed:
         else:
             table, column = _COLUMN[what]
             self.db.execute(f"UPDATE {table} SET {column} = ? WHERE id = ?", [after, row])
-        if what is What.PLACE:
+        if what is AmendedValue.PLACE:
             self.db.execute("UPDATE note SET round_id = ? WHERE ball_id = ?", [after, row])
         insert(
             self.db,
@@ -121,11 +123,11 @@ class Deed:
             "UPDATE ball SET number = CASE WHEN number < 0 THEN -id ELSE id END WHERE id = ?",
             [ball],
         )
-        self.change(What.PLACE, ball, target)
+        self.change(AmendedValue.PLACE, ball, target)
 
 
 @contextlib.contextmanager
-def deed(
+def begin_amendment(
     book: Book,
     kind: Kind,
     rounds: tuple[int, ...],
@@ -133,8 +135,8 @@ def deed(
     at: int,
     other: int | None = None,
     undoes: int | None = None,
-) -> Iterator[Deed]:
-    """A deed on these rounds in one transaction, with numbers and tallies right at its end.
+) -> Iterator[Amendment]:
+    """An amendment on these rounds in one transaction, with numbers and tallies right at its end.
 
     `other` is the round beside the first one that a split, move or join made or emptied.
     """
@@ -153,7 +155,7 @@ def deed(
             at=at,
             undoes=undoes,
         )
-        doing = Deed(book, db, row, at, set(rounds))
+        doing = Amendment(book, db, row, at, set(rounds))
         yield doing
         for round_id in doing.rounds:
             renumber(db, round_id)
@@ -162,9 +164,9 @@ def deed(
 
 
 def take_back(book: Book, amendment: int, who: str, at: int) -> None:
-    """Take back a deed: every value as it was before. Raises BookError when later ones stand on it.
+    """Take back an amendment: every value as it was before. Raises BookError when it has followers.
 
-    A deed that took another back can be taken back too.
+    An amendment that took another back can be taken back too.
     """
     with book.told():
         kind, one, other = _found(book.db, amendment)
@@ -177,18 +179,18 @@ def take_back(book: Book, amendment: int, who: str, at: int) -> None:
             _round_of(book.db, row) for _, what, row, _, _ in changes if what in _ON_BALLS
         }
     first = (one, *sorted(rounds - {one}))
-    with deed(book, kind, first, who, at, other, amendment) as doing:
+    with begin_amendment(book, kind, first, who, at, other, amendment) as doing:
         for journal, what, row, before, after in reversed(changes):
             if value_now(doing.db, what, row) != after:
                 continue
-            if what is What.PLACE:
+            if what is AmendedValue.PLACE:
                 doing.move(row, int(before or 0))
             else:
                 doing.change(what, row, before, _undoable(doing.db, journal))
         _leave_emptied(doing.db, one, other)
 
 
-_ON_BALLS = {What.STATE, What.STRUCK, What.PLACE}
+_ON_BALLS = {AmendedValue.STATE, AmendedValue.STRUCK, AmendedValue.PLACE}
 
 
 def regrade(
@@ -220,11 +222,11 @@ def regrade(
     )
 
 
-def value_now(db: sqlite3.Connection, what: What, row: int) -> Value:
+def value_now(db: sqlite3.Connection, what: AmendedValue, row: int) -> Value:
     """The value as it stands."""
-    if what is What.STATE:
+    if what is AmendedValue.STATE:
         return state_text(*ball_now(db, row))
-    if what is What.STRUCK:
+    if what is AmendedValue.STRUCK:
         return int(db.execute("SELECT number < 0 FROM ball WHERE id = ?", [row]).fetchone()[0])
     table, column = _COLUMN[what]
     value: Value = db.execute(f"SELECT {column} FROM {table} WHERE id = ?", [row]).fetchone()[0]
@@ -245,7 +247,7 @@ def ball_now(db: sqlite3.Connection, ball: int) -> tuple[Ball, bool]:
 
 
 def standing(db: sqlite3.Connection) -> set[int]:
-    """The deeds not taken back, at the court neither; what took one back is not there either."""
+    """The ids of amendments that stand; one that took another back is not among them."""
     undone_by: dict[int, int] = {}
     first: list[int] = []
     for row, undoes in db.execute("SELECT id, undoes FROM amendment"):
@@ -270,15 +272,17 @@ def standing(db: sqlite3.Connection) -> set[int]:
     return {row for row in first if stands(row)} - at_the_court
 
 
-def last_deed(db: sqlite3.Connection) -> tuple[int, set[int]] | None:
-    """What to take back to undo the last deed that stands, and its rounds; None without one."""
-    deed = max(standing(db), default=None)
-    if deed is None:
+def last_amendment(db: sqlite3.Connection) -> tuple[int, set[int]] | None:
+    """The last amendment that stands (what to take back first) and its rounds; None without one."""
+    amendment = max(standing(db), default=None)
+    if amendment is None:
         return None
-    rounds = db.execute("SELECT round_id, other_id FROM amendment WHERE id = ?", [deed]).fetchone()
-    while row := db.execute("SELECT id FROM amendment WHERE undoes = ?", [deed]).fetchone():
-        (deed,) = row
-    return deed, set(rounds) - {None}
+    rounds = db.execute(
+        "SELECT round_id, other_id FROM amendment WHERE id = ?", [amendment]
+    ).fetchone()
+    while row := db.execute("SELECT id FROM amendment WHERE undoes = ?", [amendment]).fetchone():
+        (amendment,) = row
+    return amendment, set(rounds) - {None}
 
 
 def _found(db: sqlite3.Connection, amendment: int) -> tuple[Kind, int, int | None]:
@@ -295,9 +299,9 @@ def _found(db: sqlite3.Connection, amendment: int) -> tuple[Kind, int, int | Non
 
 def _changes(
     db: sqlite3.Connection, amendment: int
-) -> list[tuple[int | None, What, int, Value, Value]]:
+) -> list[tuple[int | None, AmendedValue, int, Value, Value]]:
     return [
-        (journal, What(what), row, json.loads(before), json.loads(after))
+        (journal, AmendedValue(what), row, json.loads(before), json.loads(after))
         for journal, what, row, before, after in db.execute(
             "SELECT journal_id, what, row_id, before, after FROM amended WHERE amendment_id = ?"
             " ORDER BY id",
@@ -309,7 +313,7 @@ def _changes(
 def _check_free(
     db: sqlite3.Connection, amendment: int, kind: Kind, rounds: set[int | None]
 ) -> None:
-    """No later deed on whole rounds stands on this one."""
+    """No later amendment on whole rounds stands on this one."""
     if kind not in _SHAPING:
         return
     stand = standing(db)
@@ -324,13 +328,13 @@ def _check_free(
             )
 
 
-def _moved_on(what: What) -> str:
+def _moved_on(what: AmendedValue) -> str:
     match what:
-        case What.STATE:
+        case AmendedValue.STATE:
             return "The ball was changed again since."
-        case What.STRUCK:
+        case AmendedValue.STRUCK:
             return "The ball was struck out or put back since."
-        case What.PLACE | What.NOTE | What.CHECK_IN:
+        case AmendedValue.PLACE | AmendedValue.NOTE | AmendedValue.CHECK_IN:
             return "The balls have gone to another round since."
         case _:
             return "The round was changed again since."

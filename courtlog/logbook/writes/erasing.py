@@ -40,7 +40,7 @@ The balls stay with the tallies, because a tally is what a recount of its balls 
 
 
 @dataclass(frozen=True, slots=True)
-class Gone:
+class ErasedRows:
     """Rows removed (or, where counts are kept, made nameless) by table.
 
     `mentions` counts texts of others that hold the name; they are changed only when that was asked.
@@ -86,16 +86,16 @@ def _whom(db: sqlite3.Connection, ids: Iterable[int]) -> Whom:
     return Whom(frozenset(everyone), frozenset(names))
 
 
-def preview(book: Book, who: Player) -> Gone:
+def preview(book: Book, who: Player) -> ErasedRows:
     """What would go; nothing is changed."""
-    gone = Gone(Counter(), 0)
+    gone = ErasedRows(Counter(), 0)
     with contextlib.suppress(_NotYet), book.writing() as db:
         gone = _erase(db, whom(db, who), None, False)
         raise _NotYet
     return gone
 
 
-def erase(book: Book, who: Player, at: int, keep_counts: bool, in_notes: bool) -> Gone:
+def erase(book: Book, who: Player, at: int, keep_counts: bool, in_notes: bool) -> ErasedRows:
     """Remove the person from the open book. Raises BookError, and then nothing was changed."""
     with book.told():
         _be_alone(book.db)
@@ -171,7 +171,9 @@ def erased_in(db: sqlite3.Connection) -> set[int]:
     return {row for (row,) in db.execute("SELECT player_id FROM erased")}
 
 
-def erase_within(db: sqlite3.Connection, player: int, names: Set[str], in_notes: bool) -> Gone:
+def erase_within(
+    db: sqlite3.Connection, player: int, names: Set[str], in_notes: bool
+) -> ErasedRows:
     """Remove the person inside a transaction of another, counts and all.
 
     `names` are those that another book knows; the person may be gone from this one already.
@@ -199,7 +201,7 @@ def _be_alone(db: sqlite3.Connection) -> None:
     db.execute("PRAGMA temp_store = MEMORY")
 
 
-def _erase(db: sqlite3.Connection, who: Whom, nobody: int | None, in_notes: bool) -> Gone:
+def _erase(db: sqlite3.Connection, who: Whom, nobody: int | None, in_notes: bool) -> ErasedRows:
     """Inside a transaction; `nobody` takes over what is counted."""
     links = _links(db)
     rows: Counter[str] = Counter()
@@ -216,7 +218,7 @@ def _erase(db: sqlite3.Connection, who: Whom, nobody: int | None, in_notes: bool
         for player in who.ids:
             for row in (player, *([-player] if in_notes else [])):
                 db.execute("INSERT OR IGNORE INTO erased VALUES (?)", [row])
-    return Gone(+rows, found.texts, found.elsewhere)
+    return ErasedRows(+rows, found.texts, found.elsewhere)
 
 
 def _erase_rows(

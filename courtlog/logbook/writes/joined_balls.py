@@ -36,14 +36,14 @@ def decide_forks(db: sqlite3.Connection, ball: int) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class Came:
+class JoinedCounts:
     """New balls, and new lines of the journal."""
 
     balls: int
     keys: int
 
 
-def join_balls(db: sqlite3.Connection) -> Came:
+def join_balls(db: sqlite3.Connection) -> JoinedCounts:
     """Take in balls, grades and journal of the attached book `theirs`."""
     clash = db.execute(
         "SELECT count(*) FROM main.journal AS ours JOIN theirs.journal AS other USING (id)"
@@ -96,7 +96,7 @@ def join_balls(db: sqlite3.Connection) -> Came:
     )
     for table in ("line_came", "ball_came", "put_right"):
         db.execute(f"DROP TABLE temp.{table}")
-    return Came(balls, keys)
+    return JoinedCounts(balls, keys)
 
 
 def _retell(db: sqlite3.Connection, ball: int) -> None:

@@ -1,4 +1,4 @@
-"""Every step of the book: each key on a ball and each deed, and the taking back of it.
+"""Every step of the book: each key on a ball and each amendment, and the taking back of it.
 
 A step's number is its place in the whole book. Steps are only ever added, so it stays the same.
 """
@@ -21,7 +21,7 @@ from courtlog.logbook.writes import amendments
 from courtlog.logbook.writes.round_writer import Door
 
 KEY = "key"
-"""The kind of a step that was a key at the court; the others are kinds of deeds."""
+"""The kind of a step that was a key at the court; the others are kinds of amendments."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,19 +61,19 @@ def past_steps(
     clinic: Clinic,
     on: date | None = None,
     player_id: int | None = None,
-    deeds_only: bool = False,
+    amendments_only: bool = False,
 ) -> list[PastStep]:
     """The clinic's steps, or those of one date or player, latest last."""
     numbers = _numbers(book)
     of: dict[str, str | int | None] = {"clinic": clinic.id, "player": player_id}
     of["on"] = on.isoformat() if on else None
-    found = _deeds(book, of, numbers)
-    if not deeds_only:
+    found = _amendments(book, of, numbers)
+    if not amendments_only:
         found += _keys(book, of, numbers)
     return sorted(found, key=lambda step: step.number)
 
 
-def any_deed(book: Book) -> bool:
+def any_amendment(book: Book) -> bool:
     """Whether anything was ever put right."""
     return book.db.execute("SELECT 1 FROM amendment LIMIT 1").fetchone() is not None
 
@@ -85,8 +85,8 @@ def take_back(book: Book, number: int, who: str, at: int) -> None:
         if not 1 <= number <= len(steps):
             raise BookError("There is no such step.", "`courtlog history` lists them.")
         row = steps[number - 1]
-        is_deed = book.db.execute("SELECT 1 FROM amendment WHERE id = ?", [row]).fetchone()
-    if is_deed:
+        is_amendment = book.db.execute("SELECT 1 FROM amendment WHERE id = ?", [row]).fetchone()
+    if is_amendment:
         amendments.take_back(book, row, who, at)
     else:
         _take_back_key(book, row, at)
@@ -123,7 +123,7 @@ def _take_back_key(book: Book, key: int, at: int) -> None:
 
 
 def _numbers(book: Book) -> dict[int, int]:
-    """The number of every step by its id; a deed and its lines in the journal are one step."""
+    """Every step's number by its id; an amendment and its journal lines are one step."""
     rows = book.db.execute(
         "SELECT id FROM journal WHERE kind <> 'move'"
         " AND NOT EXISTS (SELECT 1 FROM amended WHERE journal_id = journal.id)"
@@ -168,7 +168,9 @@ def _keys(book: Book, of: dict[str, str | int | None], numbers: dict[int, int]) 
     ]
 
 
-def _deeds(book: Book, of: dict[str, str | int | None], numbers: dict[int, int]) -> list[PastStep]:
+def _amendments(
+    book: Book, of: dict[str, str | int | None], numbers: dict[int, int]
+) -> list[PastStep]:
     rows = book.db.execute(
         f"SELECT amendment.id, kind, amendment.at, {_PLAYED}, who, undoes,"
         " EXISTS (SELECT 1 FROM amendment AS undo WHERE undo.undoes = amendment.id)"
@@ -203,12 +205,13 @@ def _deeds(book: Book, of: dict[str, str | int | None], numbers: dict[int, int])
     ]
 
 
-def _changes(book: Book, deed: int) -> tuple[Change, ...]:
+def _changes(book: Book, amendment: int) -> tuple[Change, ...]:
     names: dict[str, Callable[[object], str]] = {"drill": lambda row: _drill(book, row)}
     return tuple(
         Change(what, *(names.get(what, str)(json.loads(value)) for value in values))
         for what, *values in book.db.execute(
-            "SELECT what, before, after FROM amended WHERE amendment_id = ? ORDER BY id", [deed]
+            "SELECT what, before, after FROM amended WHERE amendment_id = ? ORDER BY id",
+            [amendment],
         ).fetchall()
     )
 

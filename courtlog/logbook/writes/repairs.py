@@ -1,4 +1,4 @@
-"""Putting right what went wrong: every deed on balls and rounds, each of them one transaction.
+"""Putting right what went wrong: every amendment on balls and rounds, each of them one transaction.
 
 A ball taken by mistake is struck out: it counts for nothing, stays in the book and can come back.
 `who` is the coach who does it, `at` the moment, milliseconds UTC.
@@ -16,7 +16,14 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feed_values, feeds_of
 from courtlog.logbook.rows.journal import state_text
 from courtlog.logbook.rows.row_changes import drill_id, end_pause
-from courtlog.logbook.writes.amendments import Deed, Kind, Value, What, ball_now, deed
+from courtlog.logbook.writes.amendments import (
+    AmendedValue,
+    Amendment,
+    Kind,
+    Value,
+    ball_now,
+    begin_amendment,
+)
 from courtlog.plain_text import many
 
 _TWIN_OWN = {"id", "player_id", "place", "started_at", "ended_at", "paused_ms"}
@@ -32,8 +39,8 @@ def amend_ball(book: Book, round_id: int, number: int, ball: Ball, who: str, at:
     after = Ball(ball.grades, ball.tough, now.clip)
     if after == now:
         return
-    with deed(book, Kind.BALL, (round_id,), who, at) as doing:
-        doing.change(What.STATE, row, state_text(after, False))
+    with begin_amendment(book, Kind.BALL, (round_id,), who, at) as doing:
+        doing.change(AmendedValue.STATE, row, state_text(after, False))
 
 
 def strike(book: Book, round_id: int, number: int, who: str, at: int) -> None:
@@ -43,10 +50,10 @@ def strike(book: Book, round_id: int, number: int, who: str, at: int) -> None:
     """
     row = _rated(book.db, round_id, number)
     rows = [row, *_fed_between(book.db, round_id, number)]
-    with deed(book, Kind.STRIKE, (round_id,), who, at) as doing:
+    with begin_amendment(book, Kind.STRIKE, (round_id,), who, at) as doing:
         spots = _spots(doing.db, round_id)
         for row in rows:
-            doing.change(What.STRUCK, row, 1)
+            doing.change(AmendedValue.STRUCK, row, 1)
         _feed_on(doing, round_id, spots)
 
 
@@ -83,19 +90,19 @@ def join(book: Book, one: int, other: int, who: str, at: int) -> None:
         )
     if _open_balls(book.db, one) and _open_balls(book.db, other):
         raise BookError("Both rounds have a ball half rated.", "Take one of them first.")
-    with deed(book, Kind.JOIN, (one, other), who, at, other) as doing:
+    with begin_amendment(book, Kind.JOIN, (one, other), who, at, other) as doing:
         db = doing.db
         spots = _spots(db, one) | _spots(db, other)
         times = _times(db, one, other)
         for (row,) in db.execute("SELECT id FROM ball WHERE round_id = ?", [other]).fetchall():
             doing.move(row, one)
-        for table, what in (("note", What.NOTE), ("check_in", What.CHECK_IN)):
+        for table, what in (("note", AmendedValue.NOTE), ("check_in", AmendedValue.CHECK_IN)):
             rows = db.execute(f"SELECT id FROM {table} WHERE round_id = ?", [other]).fetchall()
             for (row,) in rows:
                 doing.change(what, row, one)
         if times is not None and not _on_court(db, one):
-            doing.change(What.ENDED, one, times[0])
-            doing.change(What.PAUSED, one, times[1])
+            doing.change(AmendedValue.ENDED, one, times[0])
+            doing.change(AmendedValue.PAUSED, one, times[1])
         _feed_on(doing, one, spots)
         db.execute("UPDATE bookmark SET round_id = ? WHERE round_id = ?", [one, other])
 
@@ -104,8 +111,8 @@ def change_purpose(book: Book, round_id: int, purpose: Purpose, who: str, at: in
     """The round was for something else."""
     if _value(book.db, round_id, "purpose") == purpose:
         return
-    with deed(book, Kind.PURPOSE, (round_id,), who, at) as doing:
-        doing.change(What.PURPOSE, round_id, str(purpose))
+    with begin_amendment(book, Kind.PURPOSE, (round_id,), who, at) as doing:
+        doing.change(AmendedValue.PURPOSE, round_id, str(purpose))
 
 
 def change_drill(book: Book, round_id: int, used: UsedDrill, who: str, at: int) -> None:
@@ -128,8 +135,8 @@ def change_drill(book: Book, round_id: int, used: UsedDrill, who: str, at: int) 
     with book.writing() as db:
         drill = drill_id(db, book.ids, at, used)
         if drill != _value(db, round_id, "drill_id"):
-            with deed(book, Kind.DRILL, (round_id,), who, at) as doing:
-                doing.change(What.DRILL, round_id, drill)
+            with begin_amendment(book, Kind.DRILL, (round_id,), who, at) as doing:
+                doing.change(AmendedValue.DRILL, round_id, drill)
 
 
 def _to_a_twin(
@@ -151,7 +158,7 @@ def _to_a_twin(
     last_ones = min(numbers) + len(balls) - 1 == _count(book.db, source)
     with book.writing() as db:
         twin = _twin(book, db, source, player, (balls[0], min(numbers)), at)
-        with deed(book, kind, (source, twin), who, at, twin) as doing:
+        with begin_amendment(book, kind, (source, twin), who, at, twin) as doing:
             spots = _spots(db, source)
             if last_ones:
                 balls += [
@@ -204,7 +211,7 @@ def _twin(
     return twin
 
 
-def _share_times(doing: Deed, source: int, twin: int) -> None:
+def _share_times(doing: Amendment, source: int, twin: int) -> None:
     """The first round ends with its last ball, the second where the first had ended.
 
     The second is on court if the first was. Without the moments of balls (they came from a sheet)
@@ -217,14 +224,14 @@ def _share_times(doing: Deed, source: int, twin: int) -> None:
     if _on_court(doing.db, source):
         end_pause(doing.db, doing.at)
         cut = doing.at if last is None else last
-        doing.change(What.ENDED, source, cut - cut % 1000)
+        doing.change(AmendedValue.ENDED, source, cut - cut % 1000)
         doing.db.execute("UPDATE bookmark SET round_id = ?", [twin])
     elif last is not None:
-        doing.change(What.ENDED, source, last - last % 1000)
-        doing.change(What.ENDED, twin, ended)
+        doing.change(AmendedValue.ENDED, source, last - last % 1000)
+        doing.change(AmendedValue.ENDED, twin, ended)
 
 
-def _feed_on(doing: Deed, round_id: int, spots: dict[int, str]) -> None:
+def _feed_on(doing: Amendment, round_id: int, spots: dict[int, str]) -> None:
     """Every ball keeps the spot it was fed to, and the order goes on from there."""
     order = str(_value(doing.db, round_id, "feed_order"))
     if len(set(order)) < 2:
@@ -235,7 +242,7 @@ def _feed_on(doing: Deed, round_id: int, spots: dict[int, str]) -> None:
     fed = "".join(spots[row] for (row,) in rows)
     if any(spot != order[at % len(order)] for at, spot in enumerate(fed)):
         done = len(fed) % len(order)
-        doing.change(What.ORDER, round_id, fed + order[done:] + order[:done])
+        doing.change(AmendedValue.ORDER, round_id, fed + order[done:] + order[:done])
 
 
 def _spots(db: sqlite3.Connection, round_id: int) -> dict[int, str]:

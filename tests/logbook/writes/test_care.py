@@ -220,11 +220,11 @@ def test_the_book_lets_nobody_take_a_red_away(tmp_path: Path) -> None:
     says(desk, 9)
     (red,) = care_lookups.reds(desk.book, desk.view.clinic.id, desk.view.day.date)
     CareDoor(desk.book).clinician_word(red.id, "Dr Jorun", "rest", START)
-    for deed in (
+    for amendment in (
         "DELETE FROM red_flag",
         "UPDATE red_flag SET reason = ''",
         "DELETE FROM clinician_word",
         "UPDATE clinician_word SET text = ''",
     ):
         with pytest.raises(sqlite3.IntegrityError, match="stays"):
-            desk.book.db.execute(deed)
+            desk.book.db.execute(amendment)

@@ -16,9 +16,9 @@ from courtlog.reports.pages.past_steps_text import step_line, step_words
 from tests.court import again, desk_in, feed, player, used, written
 
 
-def lines(desk: Desk, deeds_only: bool = False) -> list[str]:
+def lines(desk: Desk, amendments_only: bool = False) -> list[str]:
     """The clinic's steps in words, each with its number."""
-    found = past_steps.past_steps(desk.book, desk.view.clinic, deeds_only=deeds_only)
+    found = past_steps.past_steps(desk.book, desk.view.clinic, amendments_only=amendments_only)
     return [f"{step.number} {step_words(step)}" for step in found]
 
 
@@ -62,7 +62,7 @@ def test_deeds_on_rounds_in_words(tmp_path: Path) -> None:
     repairs.move_balls(desk.book, row, [2], player(desk, "Tove").id, "Ines", 7)
     repairs.change_purpose(desk.book, row, Purpose.HOLD, "Ines", 8)
     repairs.change_drill(desk.book, row, used("forehand/hand-feed"), "Ines", 9)
-    assert [line.partition(" ")[2] for line in lines(desk, deeds_only=True)] == [
+    assert [line.partition(" ")[2] for line in lines(desk, amendments_only=True)] == [
         "round of Hand feed from 3 m split, 2 balls apart  (Ines)",
         "two rounds of Hand feed from 3 m joined, 2 balls  (Ines)",
         "1 ball moved, Maren and Tove  (Ines)",
@@ -94,7 +94,7 @@ def test_what_backspace_took_back_is_marked_so(tmp_path: Path) -> None:
     repairs.amend_ball(desk.book, desk.view.live.id, 1, Ball.from_token("000", 3), "Ines", 5)
     desk.resume()
     feed(desk, "<")
-    assert lines(desk, deeds_only=True) == ["2 ball 1: 000, was 222  (Ines)  [taken back]"]
+    assert lines(desk, amendments_only=True) == ["2 ball 1: 000, was 222  (Ines)  [taken back]"]
     with pytest.raises(BookError, match="changed again"):
         back(desk, 2)
 
