@@ -74,7 +74,9 @@ def turns_of(standing: StrokeStanding, on: date, last_day: bool) -> tuple[Planne
     history, turns = standing.history, list[PlannedTurn]()
     while True:
         feed = Feed(history.balls[-1].kind.feed if history.balls else standing.left_on.feed)
-        proposal = propose(history, on, last_day).on(feed)
+        proposal = propose(history, on, last_day)
+        if proposal.drill is None:
+            proposal = proposal.on(feed)  # a drill it names was measured by before
         if proposal.purpose is Purpose.PRACTICE:
             return (*turns, _practice(standing))
         drill = proposal.drill or standing.left_on.drill

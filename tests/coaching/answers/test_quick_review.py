@@ -61,6 +61,10 @@ def test_slipping_is_told_in_the_round_it_rings_and_not_before_ten_balls() -> No
     assert slipping("1 practice 222*5", "1 practice 222*6 000*4")
     assert not slipping("1 practice 222*5", "1 practice 222 000*4")
     assert not slipping("1 practice 222*5", "1 practice 222*6 000*4", "1 practice 222*9")
+    assert called("1 practice 222*5", "1 practice 222*6 020*4") == (
+        "Rung: look again before moving up: turn, finish was ready, and is missed more in this"
+        " round."
+    )
 
 
 def test_the_strongest_cue_comes_first_and_the_weakest_is_worked_on() -> None:
@@ -74,6 +78,16 @@ def test_the_strongest_cue_comes_first_and_the_weakest_is_worked_on() -> None:
     against = review.cues[1].against_yardstick
     assert against is not None
     assert against.early.label == "on day 1"
+
+
+def test_once_the_rung_is_mastered_the_cue_made_least_today_is_worked_on() -> None:
+    history = past("1 transfer 222*17 122 112 111")
+    review = quick_review(history, 1, day(1), (day(1),), CUES, 12)
+    assert review.call is not None
+    assert review.call.ready
+    assert [cue.cue for cue in review.cues] == ["finish", "spacing", "turn"]
+    assert review.work_on == "turn"
+    assert (review.purpose, review.speak_of) == (Purpose.TRANSFER, 12)
 
 
 def test_a_player_who_makes_everything_has_nothing_to_work_on() -> None:
@@ -125,6 +139,7 @@ def test_speaking_fades_over_the_rounds_of_a_day(rounds: int, speak: int) -> Non
             "practice None",
         ),
         (["1 yardstick 222*20"], 2, False, "practice None"),
+        (["1 practice 222*9", "2 transfer 222*9"], 2, False, "practice None"),
     ],
 )
 def test_each_round_has_its_purpose_proposed(

@@ -129,6 +129,7 @@ def test_the_lines_of_a_published_rule(wbgt: float, crossed: str) -> None:
     """ITF events: 30.1 C and 32.2 C."""
     assert ITF.crossed(wbgt) == crossed
     text = told(wbgt=str(wbgt), lines=ITF)
+    assert ("emergency" in text) is bool(crossed)
     if crossed:
         assert f"has reached your {crossed} line" in text
         assert in_short(HeatReading(None, None, wbgt, 0), ITF) == f"WBGT: {crossed} line"
@@ -137,7 +138,7 @@ def test_the_lines_of_a_published_rule(wbgt: float, crossed: str) -> None:
 
 
 def test_one_line_alone_is_held_against() -> None:
-    assert "your stop line is 32.2 C" in told(wbgt="30", lines=HeatLines(None, 32.2))
+    assert "your stop line is 32.2 C. What" in told(wbgt="30", lines=HeatLines(None, 32.2))
     assert "reached your stop line" in told(wbgt="33", lines=HeatLines(None, 32.2))
     assert "reached your modify line" in told(wbgt="33", lines=HeatLines(30.1, None))
 

@@ -8,6 +8,7 @@ from courtlog.coaching.answers import statements
 from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.game.speaking import (
     FADING,
+    Advice,
     Speak,
     Wording,
     by_band,
@@ -23,7 +24,9 @@ NAMES = ("turn", "spacing", "finish")
 
 def band(balls: str) -> str:
     """The band's words after the last of these balls."""
-    return by_band([Ball.from_token(token, 3) for token in balls.split()], NAMES).words
+    advice = by_band([Ball.from_token(token, 3) for token in balls.split()], NAMES)
+    assert advice.speak is advice.words.startswith("SPEAK")
+    return advice.words
 
 
 def test_four_rounds_of_eight_balls_are_spoken_on_eight_six_four_and_two_times() -> None:
@@ -49,13 +52,14 @@ def test_the_balls_to_speak_after_are_those_that_pass_a_whole_number(
 
 
 def test_the_plan_in_words() -> None:
-    assert by_plan(1, 1, 0.5).words == "quiet after ball 1"
-    assert by_plan(2, 3, 0.5).words == "SPEAK after ball 3"
+    assert by_plan(1, 1, 0.5) == Advice(False, "quiet after ball 1")
+    assert by_plan(2, 3, 0.5) == Advice(True, "SPEAK after ball 3")
 
 
 @pytest.mark.parametrize(
     ("balls", "words"),
     [
+        ("", "quiet"),
         ("222", "quiet"),
         ("202", "SPEAK now: spacing missed"),
         ("000", "SPEAK now: turn missed"),  # one thing: the first in stroke order

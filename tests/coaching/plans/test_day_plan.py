@@ -91,6 +91,17 @@ def test_the_last_day_has_the_yardstick_of_day_one_at_the_same_place_for_all() -
     assert orders == {(1, 2, 3, 4)}
 
 
+def test_the_last_yardstick_is_planned_after_practice_without_a_ball_too() -> None:
+    shadow = BallKind("forehand/shadow", 1, "shadow", tough=False)
+    history = played(A_DAY[0], (0, Purpose.PRACTICE, shadow, "2" * 9))
+    plan = planned(standing(1, history, left_on=shadow), day=4, last=True, turns=1)
+    assert [f"{r.purpose} {r.drill}: {r.reason}" for r in plan.rounds] == [
+        "hold forehand/shadow: what stayed overnight of last evening",
+        "yardstick forehand/day-one-feed: the same yardstick as on day one",
+        "practice forehand/fence: ready to move up",
+    ]
+
+
 def test_a_first_day_is_choosing_yardstick_practice_and_a_newcomer_has_as_many_rounds() -> None:
     new = standing(1, History("forehand", ()))
     assert words(planned(new, day=0, turns=1)) == [

@@ -190,6 +190,28 @@ def test_an_empty_feed_is_a_break_from_fifteen_minutes_on(empty: int, longest: i
     assert waits == [longest / MINUTE] * 2
 
 
+def test_a_turn_that_never_ended_counts_no_minutes_once_another_has_begun() -> None:
+    lost = FedTurn(0, 10, MINUTE, None)
+    even = fairness(Court(roster(2), turns=(lost, turn(1, 10, 1))), 8 * MINUTE)
+    assert [share.minutes for share in even.shares] == [0, 4]
+    only = fairness(Court(roster(2), turns=(lost,)), 4 * MINUTE)
+    assert [share.minutes for share in only.shares] == [3, 0]
+
+
+def test_turns_ahead_are_as_long_as_the_longest_so_far() -> None:
+    """By hand: A hit 2 and B hits 12 of them; C hits 12 in its turn, so A is next, then B again."""
+    court = Court(roster(3), turns=(turn(0, 2, 0), turn(1, 12, 1)))
+    ahead = court.ahead(4)
+    assert [[t.balls for t in c.turns] for c in ahead] == [
+        [2, 12, 0],
+        [2, 12, 12, 0],
+        [2, 12, 12, 12, 0],
+        [2, 12, 12, 12, 12, 0],
+    ]
+    assert "".join("ABC"[c.at_feed or 0] for c in ahead) == "CABC"
+    assert [[t.balls for t in c.turns] for c in Court(roster(2)).ahead(2)] == [[0], [10, 0]]
+
+
 @given(
     st.integers(2, 8),
     st.lists(st.tuples(st.sampled_from(["turn", "leave", "come"]), st.integers(0, 7)), max_size=40),
