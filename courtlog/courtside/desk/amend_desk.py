@@ -1,4 +1,4 @@
-"""The desk's part for putting right what is in the book already: any ball, any round."""
+"""The desk for putting right what is in the book already: any ball, any round."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.coaching.on_court.live_round import LiveRound
-from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.court_state import CourtState
+from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.step_sentences import ball_words, whose
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.reads import lookups, past_rounds
@@ -19,46 +20,47 @@ from courtlog.plain_text import many, plain
 
 
 class AmendDesk:
-    """Each entry is written first and says what it did; the court is read from the book again.
+    """Each entry writes first and returns what it did, in words; the court is read again.
 
     Raises CourtlogError for what cannot be done.
     """
 
-    def __init__(self, desk: Desk) -> None:
-        self.desk = desk
+    def __init__(self, state: CourtState, rotation: RotationDesk) -> None:
+        self.state = state
+        self._rotation = rotation
 
     def rounds(self) -> list[tuple[PastRound, str]]:
         """The clinic's rounds with balls in words, the latest first."""
-        names = {player.id: player.shown_name for player in self.desk.view.roster}
-        found = past_rounds.past_rounds(self.desk.book, self.desk.view.clinic.id)
-        return [(past, past.words(names.get(past.player_id, "?"))) for past in found]
+        names = {player.id: player.shown for player in self.state.view.roster}
+        rounds = past_rounds.past_rounds(self.state.book, self.state.view.clinic.id)
+        return [(past, past.words(names.get(past.player_id, "?"))) for past in rounds]
 
-    def like(self, live: LiveRound) -> list[tuple[PastRound, str]]:
+    def joinable(self, live: LiveRound) -> list[tuple[PastRound, str]]:
         """The rounds that this one can be joined with."""
-        ids = past_rounds.like_rounds(self.desk.book, live.id)
+        ids = past_rounds.like_rounds(self.state.book, live.id)
         return [(past, words) for past, words in self.rounds() if past.id in ids]
 
     def round(self, round_id: int) -> LiveRound:
         """A round as it stands."""
-        return lookups.live_round(self.desk.book, round_id)
+        return lookups.live_round(self.state.book, round_id)
 
     @property
     def has_amendments(self) -> bool:
         """Whether anything was ever put right in this book."""
-        return past_steps.any_amendment(self.desk.book)
+        return past_steps.any_deed(self.state.book)
 
     def amendments(self) -> list[PastStep]:
         """What was put right in this clinic, the latest first."""
-        view = self.desk.view
-        return past_steps.past_steps(self.desk.book, view.clinic, amendments_only=True)[::-1]
+        view = self.state.view
+        return past_steps.past_steps(self.state.book, view.clinic, deeds_only=True)[::-1]
 
     def amend(self, live: LiveRound, number: int, ball: Ball) -> str:
-        """The ball of that number was so."""
-        repairs.amend_ball(self.desk.book, live.id, number, ball, *self._by)
+        """Change the ball of that number to this one."""
+        repairs.amend_ball(self.state.book, live.id, number, ball, *self._by)
         return self._done(f"Ball {number} of {whose(live)} round: {ball_words(live, ball)}.")
 
     def write_ball(self, live: LiveRound, number: int, token: str) -> str:
-        """The ball of that number was so, as a sheet writes it."""
+        """Change the ball of that number to what is written as a sheet writes it."""
         try:
             ball = Ball.from_token(token.strip(), len(live.cue_keys))
         except ValueError as error:
@@ -66,57 +68,55 @@ class AmendDesk:
         return self.amend(live, number, ball)
 
     def strike(self, live: LiveRound, number: int) -> str:
-        """The ball of that number was none."""
-        repairs.strike(self.desk.book, live.id, number, *self._by)
+        """Strike out a ball that should not count."""
+        repairs.strike(self.state.book, live.id, number, *self._by)
         return self._done(f"Ball {number} is struck out; Backspace puts it back.")
 
     def give(self, live: LiveRound, numbers: Sequence[int], player: Player) -> str:
-        """These balls were another player's."""
-        repairs.move_balls(self.desk.book, live.id, numbers, player.id, *self._by)
-        return self._done(f"{many(len(numbers), 'ball')} moved to a round of {player.shown_name}.")
+        """Move these balls to another player's round."""
+        repairs.move_balls(self.state.book, live.id, numbers, player.id, *self._by)
+        return self._done(f"{many(len(numbers), 'ball')} moved to a round of {player.shown}.")
 
     def split(self, live: LiveRound, number: int) -> str:
-        """A new round begins with that ball."""
-        repairs.split(self.desk.book, live.id, number, *self._by)
+        """Split the round: a new one begins with that ball."""
+        repairs.split(self.state.book, live.id, number, *self._by)
         return self._done(f"A round of its own begins with what was ball {number}.")
 
     def join(self, live: LiveRound, other: PastRound) -> str:
-        """Two rounds were one."""
-        order = [row for row, _ in self._places(live.id, other.id)]
-        repairs.join(self.desk.book, order[0], order[1], *self._by)
-        return self._done(f"The two rounds of {live.player.shown_name} are one.")
+        """Join two rounds into one."""
+        oldest_first = [past.id for past, _ in reversed(self.rounds())]
+        earlier, later = sorted((live.id, other.id), key=oldest_first.index)
+        repairs.join(self.state.book, earlier, later, *self._by)
+        return self._done(f"The two rounds of {live.player.shown} are one.")
 
-    def drill(self, live: LiveRound, chosen: tuple[Ladder, Drill]) -> str:
-        """The round was another drill."""
-        repairs.change_drill(self.desk.book, live.id, UsedDrill.of(*chosen), *self._by)
+    def change_drill(self, live: LiveRound, chosen: tuple[Ladder, Drill]) -> str:
+        """Change the drill of the round."""
+        repairs.change_drill(self.state.book, live.id, UsedDrill.of(*chosen), *self._by)
         return self._done(f"The round was: {plain(chosen[1].name)}.")
 
-    def purpose(self, live: LiveRound, purpose: Purpose) -> str:
-        """The round was for something else."""
-        repairs.change_purpose(self.desk.book, live.id, purpose, *self._by)
+    def change_purpose(self, live: LiveRound, purpose: Purpose) -> str:
+        """Change what the round was for."""
+        repairs.change_purpose(self.state.book, live.id, purpose, *self._by)
         return self._done(f"The round was for {purpose}.")
 
     def take_back(self, step: PastStep) -> str:
         """Take back something that was put right."""
-        past_steps.take_back(self.desk.book, step.number, *self._by)
+        past_steps.take_back(self.state.book, step.number, *self._by)
         return self._done(f"Step {step.number} is taken back.")
 
     def take_back_last(self, live: LiveRound) -> str:
-        """Take back what was put right last, if it was on this round."""
-        last = amendments.last_amendment(self.desk.book.db)
+        """Take back what was put right last. Raises BookError if that was on another round."""
+        last = amendments.last_deed(self.state.book.db)
         if last is None or live.id not in last[1]:
             raise BookError("What was put right last is not on this round.")
-        amendments.take_back(self.desk.book, last[0], *self._by)
+        amendments.take_back(self.state.book, last[0], *self._by)
         return self._done("Taken back.")
 
     @property
     def _by(self) -> tuple[str, int]:
-        return self.desk.who, self.desk.clock()
+        """Who puts it right, and when."""
+        return self.state.amender, self.state.clock()
 
-    def _places(self, *rounds: int) -> list[tuple[int, int]]:
-        order = [past.id for past, _ in reversed(self.rounds())]
-        return sorted(((row, order.index(row)) for row in rounds), key=lambda one: one[1])
-
-    def _done(self, said: str) -> str:
-        self.desk.resettle(said)
-        return said
+    def _done(self, message: str) -> str:
+        self._rotation.resettle(message)
+        return message

@@ -1,10 +1,11 @@
-"""The desk's part for how a round is fed, and for what the coach said."""
+"""The desk of the feeds: how a round is fed, and after which balls the coach spoke."""
 
 from __future__ import annotations
 
 from courtlog.coaching.on_court.feed_order import FeedChoice
 from courtlog.coaching.on_court.live_round import LiveRound
-from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.court_state import CourtState
+from courtlog.courtside.desk.round_desk import RoundDesk
 from courtlog.courtside.desk.step_sentences import FEED_ONE
 from courtlog.errors import CourtlogError
 from courtlog.logbook.writes.feeds_writer import FeedsDoor
@@ -14,34 +15,35 @@ from courtlog.plain_text import many, plain
 class FeedsDesk:
     """Changes the feeds of the round on court; what is shown is read from the book again."""
 
-    def __init__(self, desk: Desk) -> None:
-        self._desk = desk
-        self._door = FeedsDoor(desk.book)
+    def __init__(self, state: CourtState, rounds: RoundDesk) -> None:
+        self._state = state
+        self._rounds = rounds
+        self._door = FeedsDoor(state.book)
 
     def live(self) -> LiveRound:
         """The open round on court. Raises CourtlogError when there is none."""
-        live = self._desk.view.live
-        if live is None or live.ended_at is not None:
+        live = self._state.open_round
+        if live is None:
             raise CourtlogError("No round is open.", "Enter starts the same again.")
         return live
 
     def choose(self, choice: FeedChoice) -> None:
-        """Feed this round so when it has no ball yet; else begin a new one that is."""
+        """Feed this round as chosen if it has no ball yet; else begin a new one."""
         live = self.live()
         if live.empty and self._door.draw_again(live, choice):
-            self._desk.resume()
+            self._state.resume()
         else:
-            self._desk.start(purpose=live.purpose, cues=live.cue_keys, feeds=choice)
+            self._rounds.start(purpose=live.purpose, cues=live.cue_keys, feeds=choice)
         now = self.live()
         which = "This round" if now.id == live.id else "A new round"
-        self._desk.tell(f"{which}: {feeds_words(now)}")
+        self._state.tell(f"{which}: {feeds_words(now)}")
 
     def other_spot(self) -> None:
-        """The open ball goes to the drill's next other spot."""
+        """Send the open ball to the drill's next other spot."""
         live = self.live()
         spots = live.drill.drill.spots
         if len(spots) == 1:
-            self._desk.tell(f"This drill has one spot: {plain(spots[0])}.")
+            self._state.tell(f"This drill has one spot: {plain(spots[0])}.")
             return
         number, feeds = live.feeding.number, live.feeding.feeds
         after, later = feeds.with_other_spot(number, len(spots))
@@ -49,24 +51,24 @@ class FeedsDesk:
         words = f"Ball {number} goes to: {plain(spots[after.spot(number)])}."
         if later is not None:
             words += f" Ball {later} changes places with it."
-        if self._desk.view.pad.key == "numbers":
+        if self._state.view.pad.key == "numbers":
             words += " (If you meant a grade: switch NumLock on.)"
-        self._desk.resume(words)
+        self._state.resume(words)
 
-    def say(self) -> None:
-        """The coach spoke after the ball in hand: first wording, second, not after all."""
+    def mark_spoken(self) -> None:
+        """Mark that the coach spoke after the ball in hand: first wording, second, not after all."""
         live = self.live()
         number, _ = live.feeding.in_hand
         if number == live.feeding.number and not live.feeding.touched:
             raise CourtlogError("There is no ball yet to have spoken after.")
-        wording = self._door.say(live.id, number, self._desk.clock())
+        wording = self._door.say(live.id, number, self._state.clock())
         if wording is None:
             words = f"Ball {number}: you did not speak after all."
         else:
             words = f"Ball {number}: you spoke, {wording.words}."
             if not live.purpose.coached:
                 words += " This round was to be uncoached."
-        self._desk.resume(words)
+        self._state.resume(words)
 
 
 def feeds_words(live: LiveRound) -> str:

@@ -2,48 +2,45 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from courtlog import times
+from courtlog.courtside.desk.court_state import CourtState
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes.round_writer import Door
-
-if TYPE_CHECKING:
-    from courtlog.courtside.desk.desk import Desk
 
 LONGEST = 20 * 60_000
 """Milliseconds without a key that still are time of the round (common practice, no source: a round
 takes five to fifteen minutes)."""
 
 
-class Quiet:
-    """One desk, and when the round on court last showed a sign of life."""
+class IdleTime:
+    """How long the round on court has been without a key."""
 
-    def __init__(self, desk: Desk) -> None:
-        self._desk = desk
-        self._door = Door(desk.book)
+    def __init__(self, state: CourtState) -> None:
+        self._state = state
+        self._door = Door(state.book)
         self._round = 0
-        self._last = 0
+        self._since = 0
 
-    def alive(self) -> None:
-        """A sign of life other than a key, such as the end of a pause."""
-        live = self._desk.view.live
+    def restart(self) -> None:
+        """Count from now on: something other than a key was done, such as the end of a pause."""
+        live = self._state.view.live
         if live is not None:
-            self._round, self._last = live.id, self._desk.clock()
+            self._round, self._since = live.id, self._state.clock()
 
-    def count(self) -> str:
-        """Take a long time without a key for a pause, and say so; nothing after a short one."""
-        live = self._desk.view.live
-        if live is None or live.ended_at is not None or self._desk.view.paused:
+    def subtract(self) -> str:
+        """Take a long time without a key off the round; returns the sentence that says so."""
+        state = self._state
+        live = state.open_round
+        if live is None or state.view.paused:
             return ""
         if self._round != live.id:
-            book = self._desk.book
-            self._round, self._last = live.id, lookups.last_sign_of_life(book, live.id, LONGEST)
-        quiet = self._desk.clock() - self._last
-        if quiet >= LONGEST:
-            self._door.rest(live.id, quiet)
-            self._desk.rotation.look()
-        self.alive()
-        if quiet < LONGEST:
+            self._round = live.id
+            self._since = lookups.last_sign_of_life(state.book, live.id, LONGEST)
+        idle = state.clock() - self._since
+        if idle >= LONGEST:
+            self._door.rest(live.id, idle)
+            state.read_rotation()
+        self.restart()
+        if idle < LONGEST:
             return ""
-        return f"No key for {times.span_words(quiet)}: counted as a pause. "
+        return f"No key for {times.span_words(idle)}: counted as a pause. "

@@ -38,36 +38,48 @@ class Rotation:
 
 @dataclass(frozen=True, slots=True)
 class CareView:
-    """A caution that stands, by player, and the day's last heat reading in few words."""
+    """The caution that holds for each player, and the day's last heat reading in few words."""
 
     levels: Mapping[int, CautionLevel] = field(default_factory=dict)
     heat: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CourtView:
-    """A moment of the court screen; `trends` holds each cue's counts by date, oldest first.
-
-    `now` is the moment it was last looked at, `paused_at` that of a pause (milliseconds UTC);
-    `writing` says that a key was pressed and is not yet stored.
-    """
+    """A moment of the court screen."""
 
     clinic: Clinic
+    """The clinic on court."""
     day: Day
+    """Its day that is open."""
     pad: Pad
+    """The pad in use."""
     letters: bool
+    """Whether grades are shown as letters instead of shapes."""
     live: LiveRound | None
+    """The round on court, or the last one while none is open."""
     basket: Basket
+    """The balls left, and how many fill it."""
     trends: tuple[tuple[Counts, ...], ...]
+    """For each cue in view its counts by date, oldest first."""
     roster: tuple[Player, ...]
+    """The clinic's players, in the coach's order."""
     rotation: Rotation
+    """Who is where."""
     paused_at: int | None
+    """When the pause began (milliseconds UTC); None while there is none."""
     now: int
-    said: str
+    """When the clock was last looked at (milliseconds UTC)."""
+    message: str
+    """What was said to the coach last."""
     read_only: bool = False
+    """Whether nothing can be stored in the book."""
     speak: Speak = Speak.PLAN
+    """When to speak, as the settings say."""
     care: CareView = CareView()
+    """Cautions and heat."""
     writing: bool = False
+    """Whether a key was pressed that is not stored yet."""
 
     @property
     def paused(self) -> bool:

@@ -11,16 +11,15 @@ from textual.content import Content
 from textual.events import Key
 from textual.widgets import Static
 
-from courtlog.courtside.dialogs.answer import Answer
-from courtlog.courtside.dialogs.own_screen import OwnDialog
+from courtlog.courtside.dialogs.own_screen import OwnDialog, TextLine
 from courtlog.plain_text import plain
 
 Answers = Mapping[str, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Write:
-    """A line of text; left and right go through the usual words while nothing else is written."""
+class TextField:
+    """A line of text; left and right go through its usual words until others are written."""
 
     key: str
     label: str
@@ -31,18 +30,18 @@ class Write:
 
 
 @dataclass(frozen=True, slots=True)
-class Choose:
+class ChoiceField:
     """One of several, with left and right or its first letter; the answer is its place from 0."""
 
     key: str
     label: str
     choices: tuple[str, ...]
-    at: int = 0
+    index: int = 0
     hint: str = ""
 
 
 @dataclass(frozen=True, slots=True)
-class TickOff:
+class TickField:
     """Yes or no, with Space; the answer is `x` or nothing."""
 
     key: str
@@ -50,11 +49,11 @@ class TickOff:
     hint: str = ""
 
 
-Field = Write | Choose | TickOff
+Field = TextField | ChoiceField | TickField
 
 
-class _Written(Answer):
-    def __init__(self, field: Write) -> None:
+class _TextControl(TextLine):
+    def __init__(self, field: TextField) -> None:
         super().__init__(field.value, max_length=field.most, compact=True, id=field.key)
         self._usual = ("", *field.usual)
 
@@ -73,8 +72,8 @@ class _Written(Answer):
     def _go(self, by: int) -> bool:
         if len(self._usual) == 1 or self.value not in self._usual:
             return False
-        at = (self._usual.index(self.value) + by) % len(self._usual)
-        self.value = self._usual[at]
+        index = (self._usual.index(self.value) + by) % len(self._usual)
+        self.value = self._usual[index]
         self.cursor_position = len(self.value)
         return True
 
@@ -92,25 +91,26 @@ class _Line(Static, can_focus=True):
         raise NotImplementedError
 
 
-class _Chosen(_Line):
-    def __init__(self, field: Choose) -> None:
+class _ChoiceControl(_Line):
+    def __init__(self, field: ChoiceField) -> None:
         super().__init__(id=field.key)
-        self._choices, self._at = field.choices, field.at
+        self._choices, self._index = field.choices, field.index
         self._show()
 
     @property
     def answer(self) -> str:
-        return str(self._at)
+        return str(self._index)
 
     def takes(self, key: str, character: str) -> bool:
         count = len(self._choices)
         if key in ("left", "right"):
-            self._at = (self._at + (1 if key == "right" else -1)) % count
+            self._index = (self._index + (1 if key == "right" else -1)) % count
         elif character.strip() and character.isprintable():
-            after = [(self._at + step) % count for step in range(1, count + 1)]
+            after = [(self._index + step) % count for step in range(1, count + 1)]
             begins = character.casefold()
-            self._at = next(
-                (at for at in after if self._choices[at].casefold().startswith(begins)), self._at
+            self._index = next(
+                (index for index in after if self._choices[index].casefold().startswith(begins)),
+                self._index,
             )
         else:
             return False
@@ -118,11 +118,11 @@ class _Chosen(_Line):
         return True
 
     def _show(self) -> None:
-        self.update(Content(f"‹ {plain(self._choices[self._at])} ›"))
+        self.update(Content(f"‹ {plain(self._choices[self._index])} ›"))
 
 
-class _Ticked(_Line):
-    def __init__(self, field: TickOff) -> None:
+class _TickControl(_Line):
+    def __init__(self, field: TickField) -> None:
         super().__init__(id=field.key)
         self.answer = ""
         self._show()
@@ -183,12 +183,12 @@ class Form(OwnDialog[Answers | None]):
     def on_descendant_focus(self) -> None:
         held = self.focused
         if held is not None and held.id in self._fields:
-            self._say(self._fields[held.id].hint)
+            self.say(self._fields[held.id].hint)
 
     def on_input_submitted(self) -> None:
         self._keep()
 
-    def on_key(self, event: Key) -> None:
+    def take_key(self, event: Key) -> bool:
         if event.key == "escape":
             self.dismiss(None)
         elif event.key == "enter":
@@ -198,23 +198,22 @@ class Form(OwnDialog[Answers | None]):
         elif event.key == "up":
             self.focus_previous()
         else:
-            return
-        event.stop()
-        event.prevent_default()
+            return False
+        return True
 
     def _keep(self) -> None:
         answers = {key: control.answer for key, control in self._controls.items()}
         wrong = self._complaint(answers)
         if wrong:
-            self._say(wrong)
+            self.say(wrong)
         else:
             self.dismiss(answers)
 
-    def _say(self, words: str) -> None:
-        self.query_one("#hint", Static).update(Content(plain(words)))
+    def say(self, message: str) -> None:
+        self.query_one("#hint", Static).update(Content(plain(message)))
 
 
-def _control(field: Field) -> _Written | _Chosen | _Ticked:
-    if isinstance(field, Write):
-        return _Written(field)
-    return _Chosen(field) if isinstance(field, Choose) else _Ticked(field)
+def _control(field: Field) -> _TextControl | _ChoiceControl | _TickControl:
+    if isinstance(field, TextField):
+        return _TextControl(field)
+    return _ChoiceControl(field) if isinstance(field, ChoiceField) else _TickControl(field)

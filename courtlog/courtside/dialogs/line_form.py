@@ -16,12 +16,12 @@ from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Input, Static
 
-from courtlog.courtside.dialogs.answer import Answer
+from courtlog.courtside.dialogs.own_screen import TextLine
 from courtlog.plain_text import plain
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class FormLine:
     """What is asked, words that help, and what stands there; choices are (value, words)."""
 
     key: str
@@ -35,29 +35,29 @@ class Line:
 class Chooser(Widget, can_focus=True):
     """One of a few values: the arrows to left and right change it."""
 
-    def __init__(self, line: Line) -> None:
+    def __init__(self, line: FormLine) -> None:
         super().__init__(id=line.key)
         self._choices = line.choices
         values = [value for value, _ in line.choices]
-        self._at = values.index(line.value) if line.value in values else 0
+        self._index = values.index(line.value) if line.value in values else 0
 
     @property
     def value(self) -> str:
         """What is chosen."""
-        return self._choices[self._at][0]
+        return self._choices[self._index][0]
 
     def render(self) -> VisualType:
-        return Content(f"‹ {plain(self._choices[self._at][1])} ›")
+        return Content(f"‹ {plain(self._choices[self._index][1])} ›")
 
     def on_key(self, event: Key) -> None:
         if event.key in ("left", "right"):
-            self._at = (self._at + (1 if event.key == "right" else -1)) % len(self._choices)
+            self._index = (self._index + (1 if event.key == "right" else -1)) % len(self._choices)
             self.refresh()
             event.stop()
 
 
 class LineForm(Vertical):
-    """Asks its lines and posts what was said; a caution keeps the coach on its line."""
+    """Asks its lines and posts the answers; a caution keeps the coach on its line."""
 
     # With priority they are carried out before the next key is given to any line, so that a fast
     # hand never writes the players behind the clinic's name.
@@ -68,13 +68,13 @@ class LineForm(Vertical):
     ]
 
     class Done(Message):
-        """The lines whose words are others than at the start, as they stand."""
+        """All lines were answered; holds those whose words changed, as they stand."""
 
         def __init__(self, values: dict[str, str]) -> None:
             super().__init__()
             self.values = values
 
-    def __init__(self, lines: Sequence[Line], caution: str = "") -> None:
+    def __init__(self, lines: Sequence[FormLine], caution: str = "") -> None:
         super().__init__()
         self._lines = lines
         self._caution = caution
@@ -87,7 +87,7 @@ class LineForm(Vertical):
                     if line.choices:
                         yield Chooser(line)
                     else:
-                        yield Answer(
+                        yield TextLine(
                             plain(line.value), id=line.key, max_length=line.most, compact=True
                         )
         yield Static("", id="hint")
@@ -99,14 +99,14 @@ class LineForm(Vertical):
         self.query_one(f"#{key}").focus()
 
     def finish(self) -> None:
-        """Done, whatever line the coach is on."""
-        said = {line.key: self._said(line.key) for line in self._lines}
+        """Post what stands in the lines, whatever line the coach is on."""
+        values = {line.key: self._value(line.key) for line in self._lines}
         self.post_message(
             self.Done(
                 {
-                    line.key: said[line.key]
+                    line.key: values[line.key]
                     for line in self._lines
-                    if line.choices or said[line.key] != plain(line.value)
+                    if line.choices or values[line.key] != plain(line.value)
                 }
             )
         )
@@ -118,26 +118,27 @@ class LineForm(Vertical):
             self.query_one("#hint", Static).update(Content(arrows + line.hint))
 
     def action_go_on(self) -> None:
-        """The next line; from the last one done, once what was typed there has arrived."""
-        at = self._at()
-        if at is not None and at + 1 == len(self._lines) and self.app.focused:
+        """Go to the next line; from the last one finish, once what was typed there has arrived."""
+        index = self._line_in_hand()
+        if index is not None and index + 1 == len(self._lines) and self.app.focused:
             self.app.focused.call_later(self.finish)
         else:
             self.action_move(1)
 
     def action_move(self, by: int) -> None:
-        """To the line that many further down."""
-        at = self._at()
-        if at is not None:
-            to = min(max(at + by, 0), len(self._lines) - 1)
+        """Go to the line that many further down."""
+        index = self._line_in_hand()
+        if index is not None:
+            to = min(max(index + by, 0), len(self._lines) - 1)
             self.screen.set_focus(self.query_one(f"#{self._lines[to].key}"))
 
-    def _at(self) -> int | None:
+    def _line_in_hand(self) -> int | None:
+        """The place of the line that has the cursor."""
         focused = self.app.focused
         keys = [line.key for line in self._lines]
         return keys.index(focused.id) if focused and focused.id in keys else None
 
-    def _said(self, key: str) -> str:
+    def _value(self, key: str) -> str:
         widget = self.query_one(f"#{key}")
         assert isinstance(widget, Input | Chooser)
         return widget.value

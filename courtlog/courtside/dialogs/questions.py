@@ -14,9 +14,9 @@ from textual.events import Key
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
-from courtlog.courtside.dialogs.answer import Answer
-from courtlog.courtside.dialogs.own_keys import STEPS
-from courtlog.courtside.dialogs.own_screen import OwnDialog
+from courtlog.coaching.game.drills import Drill, Ladder
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.courtside.dialogs.own_screen import STEPS, OwnDialog, TextLine
 from courtlog.plain_text import plain
 
 T = TypeVar("T")
@@ -30,11 +30,11 @@ class Choice(Generic[T]):
     words: str
 
 
-def fitting(choices: Sequence[Choice[T]], typed: str) -> list[Choice[T]]:
+def matching_choices(choices: Sequence[Choice[T]], typed: str) -> list[Choice[T]]:
     """Choices whose words hold every typed word, whatever the case; the whole phrase first."""
     phrase = " ".join(_folded(typed).split())
-    found = [c for c in choices if all(word in _folded(c.words) for word in phrase.split())]
-    return sorted(found, key=lambda c: phrase not in _folded(c.words))
+    matching = [c for c in choices if all(word in _folded(c.words) for word in phrase.split())]
+    return sorted(matching, key=lambda c: phrase not in _folded(c.words))
 
 
 def _folded(text: str) -> str:
@@ -43,61 +43,60 @@ def _folded(text: str) -> str:
     return "".join(character for character in apart if not unicodedata.combining(character))
 
 
-class Pick(OwnDialog[T | None]):
+class PickList(OwnDialog[T | None]):
     """Choose one: type to narrow, arrows to move, Enter to take, Escape to leave."""
 
-    def __init__(self, title: str, choices: Sequence[Choice[T]], at: int = 0) -> None:
+    def __init__(self, title: str, choices: Sequence[Choice[T]], index: int = 0) -> None:
         super().__init__()
         self._title = title
         self._choices = list(choices)
         self._shown = list(choices)
-        self._at = at
+        self._index = index
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box"):
             type_ = " Type" if self._title.endswith("?") else ": type"
             yield Static(Content(f"{self._title}{type_} to narrow, Enter takes, Escape leaves"))
-            yield Answer(compact=True)
+            yield TextLine(compact=True)
             yield Static(Content("nothing fits"), id="none")
             yield OptionList(compact=True)
 
     def on_mount(self) -> None:
         self.query_one(OptionList).can_focus = False
-        self._fill(self._at)
+        self._fill(self._index)
 
     def on_input_changed(self, event: Input.Changed) -> None:
-        self._shown = fitting(self._choices, event.value)
-        self._fill(0 if event.value else self._at)
+        self._shown = matching_choices(self._choices, event.value)
+        self._fill(0 if event.value else self._index)
 
     def on_input_submitted(self) -> None:
-        at = self.query_one(OptionList).highlighted
-        if at is not None and at < len(self._shown):
-            self.dismiss(self._shown[at].value)
+        index = self.query_one(OptionList).highlighted
+        if index is not None and index < len(self._shown):
+            self.dismiss(self._shown[index].value)
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(self._shown[event.option_index].value)
 
-    def on_key(self, event: Key) -> None:
+    def take_key(self, event: Key) -> bool:
         if event.key == "escape":
             self.dismiss(None)
         elif event.key in STEPS and self._shown:
             options = self.query_one(OptionList)
-            at = (options.highlighted or 0) + STEPS[event.key]
-            options.highlighted = min(max(at, 0), len(self._shown) - 1)
+            index = (options.highlighted or 0) + STEPS[event.key]
+            options.highlighted = min(max(index, 0), len(self._shown) - 1)
         else:
-            return
-        event.stop()
-        event.prevent_default()
+            return False
+        return True
 
-    def _fill(self, at: int) -> None:
+    def _fill(self, index: int) -> None:
         options = self.query_one(OptionList)
         options.clear_options()
         options.add_options([Option(Content(plain(choice.words))) for choice in self._shown])
-        options.highlighted = min(at, len(self._shown) - 1) if self._shown else None
+        options.highlighted = min(index, len(self._shown) - 1) if self._shown else None
         self.query_one("#none", Static).display = not self._shown
 
 
-class Ask(OwnDialog[str | None]):
+class TextQuestion(OwnDialog[str | None]):
     """One line of text; Enter keeps it, Escape leaves."""
 
     def __init__(self, title: str, value: str = "", most: int = 500) -> None:
@@ -107,29 +106,30 @@ class Ask(OwnDialog[str | None]):
         self._most = most
         self._caution = ""
 
-    def again(self, text: str, why: str) -> Ask:
+    def again(self, text: str, why: str) -> TextQuestion:
         """The same question with the text that could not be kept, and why it could not."""
-        other = Ask(self._title, text, self._most)
+        other = TextQuestion(self._title, text, self._most)
         other._caution = f"Not stored: {why} Enter tries again, Escape leaves."
         return other
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box short"):
             yield Static(Content(plain(self._title)))
-            yield Answer(self._value, max_length=self._most, compact=True)
+            yield TextLine(self._value, max_length=self._most, compact=True)
             if self._caution:
                 yield Static(Content(plain(self._caution)), id="caution")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
         self.dismiss(event.value)
 
-    def on_key(self, event: Key) -> None:
-        if event.key == "escape":
-            event.stop()
-            self.dismiss(None)
+    def take_key(self, event: Key) -> bool:
+        if event.key != "escape":
+            return False
+        self.dismiss(None)
+        return True
 
 
-class Decide(OwnDialog[bool]):
+class YesNoQuestion(OwnDialog[bool]):
     """A question with two answers: Enter and Escape; `key` is another one than Enter for yes."""
 
     def __init__(
@@ -151,13 +151,14 @@ class Decide(OwnDialog[bool]):
                 )
             )
 
-    def on_key(self, event: Key) -> None:
-        if event.key in (self._key, "escape"):
-            event.stop()
-            self.dismiss(event.key == self._key)
+    def take_key(self, event: Key) -> bool:
+        if event.key not in (self._key, "escape"):
+            return False
+        self.dismiss(event.key == self._key)
+        return True
 
 
-class Tick(OwnDialog[tuple[T, ...] | None]):
+class TickList(OwnDialog[tuple[T, ...] | None]):
     """Choose several, in the order of the list: Space ticks, Enter takes, Escape leaves."""
 
     def __init__(
@@ -175,7 +176,7 @@ class Tick(OwnDialog[tuple[T, ...] | None]):
             yield OptionList(*map(self._option, self._choices), compact=True)
             yield Static("", id="caution")
 
-    def on_key(self, event: Key) -> None:
+    def take_key(self, event: Key) -> bool:
         if event.key == "escape":
             self.dismiss(None)
         elif event.key == "space":
@@ -184,21 +185,21 @@ class Tick(OwnDialog[tuple[T, ...] | None]):
             if self._ticked:
                 self.dismiss(tuple(c.value for c in self._choices if c.value in self._ticked))
         else:
-            return
-        event.stop()
-        event.prevent_default()
+            return False
+        return True
 
     def _toggle(self) -> None:
         options = self.query_one(OptionList)
-        at = options.highlighted
-        if at is None:
+        index = options.highlighted
+        if index is None:
             return
-        value = self._choices[at].value
+        choice = self._choices[index]
+        value = choice.value
         if value not in self._ticked and len(self._ticked) >= self._most:
             self._warn(f"At most {self._most}: take one out first.")
             return
         self._ticked ^= {value}
-        options.replace_option_prompt_at_index(at, self._option(self._choices[at]).prompt)
+        options.replace_option_prompt_at_index(index, self._option(choice).prompt)
         self._warn(
             "Four is a lot to see on every ball; three or fewer are rated more surely."
             if len(self._ticked) > 3
@@ -211,3 +212,17 @@ class Tick(OwnDialog[tuple[T, ...] | None]):
 
     def _warn(self, words: str) -> None:
         self.query_one("#caution", Static).update(Content(words))
+
+
+def drill_choices(ladders: Sequence[Ladder]) -> list[Choice[tuple[Ladder, Drill]]]:
+    """Every drill of these ladders, by stroke and rung."""
+    return [
+        Choice((ladder, drill), f"{ladder.title} {drill.rung}/{ladder.top}  {drill.name}")
+        for ladder in ladders
+        for drill in ladder.in_rung_order()
+    ]
+
+
+def purpose_choices() -> list[Choice[Purpose]]:
+    """Every purpose of a round, and what it means."""
+    return [Choice(purpose, f"{purpose}: {purpose.meaning}") for purpose in Purpose]

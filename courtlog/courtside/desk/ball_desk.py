@@ -1,0 +1,170 @@
+"""The desk of the ball in hand: each key is stored first and then shown, or taken back."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from courtlog.coaching.game.rounds import cue_counts
+from courtlog.coaching.on_court import feeding
+from courtlog.coaching.on_court.feeding import Meaning, Step
+from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.courtside.desk.court_state import CourtState
+from courtlog.courtside.desk.idle_time import IdleTime
+from courtlog.courtside.desk.rotation_desk import RotationDesk
+from courtlog.courtside.desk.step_sentences import step_words, whose
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.writes.round_writer import Door
+
+
+class BallDesk:
+    """Feeding keys, notes, the basket and the pause of the round on court."""
+
+    def __init__(self, state: CourtState, idle: IdleTime, rotation: RotationDesk) -> None:
+        self._state = state
+        self._idle = idle
+        self._rotation = rotation
+        self._door = Door(state.book)
+
+    def press(self, meaning: Meaning) -> None:
+        """Carry out a feeding key: store it, then show it."""
+        state = self._state
+        live = state.open_round
+        if live is None:
+            state.tell(
+                "No round is open: Tab next player, Enter the same again, Backspace back in."
+            )
+            return
+        was_paused = state.view.paused
+        if was_paused:
+            self.toggle_pause()
+        after, steps = feeding.press_key(live.feeding, meaning)
+        if not steps:
+            return
+        idle = self._idle.subtract()
+        step, *between = steps
+        self._door.key(live.id, step, state.clock(), *between)
+        had_balls = not state.view.basket.empty
+        self._show(replace(live, feeding=after), step)
+        if state.refused:
+            state.tell("")
+        if was_paused or not _speaks_for_itself(step):
+            state.tell(step_words(live, step) + (" The pause is over." if was_paused else ""))
+        if step.took:
+            self._ring_if_due(had_balls, len(live.feeding.taken))
+            self._rotation.check_ball_limit()
+        if idle:
+            state.tell(idle + state.view.message)
+
+    def take_back(self) -> None:
+        """Undo the last key; in a round with none left, go back into the round before."""
+        state = self._state
+        live = state.view.live
+        if live is None:
+            state.tell("There is nothing to take back.")
+        elif live.ended_at is not None:
+            self._door.go_to_round(live.id)
+            self._rotation.resettle(f"Back in {whose(live)} round.")
+        elif not live.feeding.steps:
+            self._go_back_a_round(live)
+        else:
+            before, steps = feeding.take_back_key(live.feeding)
+            self._door.take_back(live.id, steps[0], state.clock(), *steps[1:])
+            step = steps[-1]
+            self._show(replace(live, feeding=before), step.reversed())
+            state.tell(f"Taken back: {step_words(live, step)}")
+
+    def finish_open_ball(self) -> str:
+        """Take a ball half rated as it is, before its round is left; returns a sentence on it."""
+        live = self._state.open_round
+        if live is None or not live.feeding.touched:
+            return ""
+        number = live.feeding.number
+        self.press(feeding.TakeBall())
+        return f"Ball {number} taken as it was. "
+
+    def mark_clip(self) -> None:
+        """Put the time of day on the ball in hand, to find it in a phone video."""
+        if self._state.open_round is not None:
+            at_ms = self._state.clock()
+            self.press(feeding.MarkClip(at_ms - at_ms % 1000))
+
+    def note(self, text: str) -> None:
+        """Put a note on the ball in hand, or on the round before its first ball."""
+        live = self._state.view.live
+        text = text.strip()
+        if live is None or not text:
+            return
+        number, _ = live.feeding.in_hand
+        on_ball = number if live.feeding.touched or number < live.feeding.number else None
+        self._door.note(live.id, on_ball, text, self._state.clock())
+        self._state.tell(f"Noted on {'the round' if on_ball is None else f'ball {on_ball}'}.")
+
+    def pick_up(self, size: int | None = None) -> None:
+        """Fill the basket again, at a new size if one is given."""
+        self._door.refill_basket(size)
+        self._state.read_basket()
+        self._state.tell(f"Basket full: {self._state.view.basket.size} balls.")
+
+    def toggle_pause(self) -> None:
+        """Pause the round's time, or go on."""
+        state = self._state
+        at_ms, idle = state.clock(), ""
+        if state.view.paused:
+            self._door.go_on(at_ms)
+            self._idle.restart()
+        else:
+            idle = self._idle.subtract()
+            self._door.pause(at_ms)
+        state.view = replace(state.view, paused_at=None if state.view.paused else at_ms)
+        state.read_rotation()
+        words = "Paused; any feeding key goes on." if state.view.paused else "Going on."
+        state.tell(idle + words)
+
+    def refuse_key(self, name: str) -> None:
+        """Say that a key means nothing here and ring, so that no grade is lost unseen."""
+        self._state.ring()
+        title = self._state.view.pad.title
+        self._state.refuse(f"{name} is not on this pad ({title}): F6 changes it, ? helps.")
+
+    def _go_back_a_round(self, live: LiveRound) -> None:
+        book = self._state.book
+        before = lookups.last_round_before(book, live.id) if live.empty else None
+        if before is None:
+            self._state.tell("There is nothing more to take back in this round.")
+            return
+        self._door.go_to_round(before)
+        back = lookups.live_round(book, before)
+        self._rotation.resettle(f"Back in {whose(back)} round, at ball {back.feeding.number}.")
+
+    def _show(self, live: LiveRound, step: Step) -> None:
+        self._state.view = replace(self._state.view, live=live)
+        if not (step.was_open and step.is_open):
+            self._count(step)
+            self._state.read_basket()
+
+    def _count(self, step: Step) -> None:
+        """Take the step into today's counts, as the book's tallies do."""
+        before = [] if step.was_open else [step.before]
+        after = [] if step.is_open else [step.after]
+        view = self._state.view
+        trends = tuple(
+            (*days[:-1], days[-1] - cue_counts(before, row) + cue_counts(after, row))
+            for row, days in enumerate(view.trends)
+        )
+        self._state.view = replace(view, trends=trends)
+
+    def _ring_if_due(self, had_balls: bool, before: int) -> None:
+        state = self._state
+        live = state.view.live
+        assert live is not None
+        if had_balls and state.view.basket.empty:
+            state.tell(f"{state.view.message} The basket is empty: pick up, then b.")
+            state.ring()
+        elif before < live.planned <= len(live.feeding.taken):
+            state.tell(f"{live.planned} balls: the round is full. Tab next player, or feed on.")
+            state.ring()
+
+
+def _speaks_for_itself(step: Step) -> bool:
+    """Whether the step only graded the open ball: its row shows that as shape and word already."""
+    return step.is_open and step.before.grades != step.after.grades

@@ -1,0 +1,170 @@
+"""What every desk of the court stands on: the open book, and the view of it that is shown.
+
+Knows no screen. `view` is always what the book holds; `rings` counts how often the bell is due.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from datetime import date
+
+from courtlog import times
+from courtlog.coaching.care.heat_care import in_short
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.people import Clinic, Day, Player
+from courtlog.coaching.game.speaking import Speak
+from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.courtside.desk.keymap import pad_of
+from courtlog.courtside.desk.view import CareView, CourtView, Rotation
+from courtlog.errors import CourtlogError
+from courtlog.library.drill_files import Library
+from courtlog.logbook.file.opening import Book
+from courtlog.logbook.reads import (
+    care_lookups,
+    clinic_lookups,
+    day_lookups,
+    lookups,
+    rotation_lookups,
+)
+from courtlog.logbook.reads.plan_lookups import planned
+from courtlog.settings import Settings
+
+Clock = Callable[[], int]
+"""Milliseconds UTC since 1970."""
+
+
+class CourtState:
+    """One open book, the settings in use, and what is shown; every desk changes it through here."""
+
+    view: CourtView
+
+    def __init__(
+        self, book: Book, library: Callable[[], Library], settings: Settings, clock: Clock
+    ) -> None:
+        self.book = book
+        self.clock = clock
+        self.settings = settings
+        self.rings = 0
+        self.refused = False
+        self._library = library
+
+    @property
+    def library(self) -> Library:
+        """The drills, read from their files when first asked for."""
+        return self._library()
+
+    @property
+    def amender(self) -> str:
+        """Who puts something right: the coach of this laptop, else the day's."""
+        return self.settings.coach or self.view.day.coach
+
+    @property
+    def open_round(self) -> LiveRound | None:
+        """The round on court; None while none is open."""
+        live = self.view.live
+        return live if live is not None and live.ended_at is None else None
+
+    def today(self) -> date:
+        """The date in the clinic's zone."""
+        return times.local_date(self.clock(), self.view.clinic.place)
+
+    def use(self, settings: Settings, message: str) -> None:
+        """Use these settings from now on."""
+        self.settings = settings
+        self.view = replace(
+            self.view,
+            pad=pad_of(settings),
+            letters=settings.marks == "letters",
+            speak=Speak(settings.speak),
+            message=message,
+        )
+
+    def resume(self, message: str = "") -> None:
+        """Read everything from the book, as after a restart. Raises CourtlogError if it is new."""
+        book, settings = self.book, self.settings
+        mark = lookups.bookmark(book)
+        if mark is None:
+            raise CourtlogError("This book has no day yet.")
+        clinic, day = lookups.clinic(book, mark.clinic_id), lookups.day(book, mark.day_id)
+        live = None if mark.round_id is None else lookups.live_round(book, mark.round_id)
+        roster = tuple(lookups.players(book, mark.clinic_id))
+        self.view = CourtView(
+            clinic=clinic,
+            day=day,
+            pad=pad_of(settings),
+            letters=settings.marks == "letters",
+            live=live,
+            basket=mark.basket,
+            trends=_trends(book, clinic, day, live),
+            roster=roster,
+            rotation=_rotation(book, clinic, day, roster),
+            paused_at=mark.paused_at,
+            now=self.clock(),
+            message=message,
+            read_only=book.read_only,
+            speak=Speak(settings.speak),
+            care=_care(book, clinic, day),
+        )
+
+    def read_rotation(self) -> None:
+        """Show the rotation as the book holds it."""
+        view = self.view
+        rotation = _rotation(self.book, view.clinic, view.day, view.roster)
+        self.view = replace(view, rotation=rotation, now=self.clock())
+
+    def read_basket(self) -> None:
+        """Show the basket as the book holds it."""
+        mark = lookups.bookmark(self.book)
+        assert mark is not None
+        self.view = replace(self.view, basket=mark.basket)
+
+    def tell(self, message: str) -> None:
+        """Say something on the screen."""
+        self.refused = False
+        self.view = replace(self.view, message=message)
+
+    def refuse(self, message: str) -> None:
+        """Say that something could not be done; the next key that can be done clears it."""
+        self.tell(message)
+        self.refused = True
+
+    def ring(self) -> None:
+        """Ring the bell once, with what is shown next."""
+        self.rings += 1
+
+
+def _rotation(book: Book, clinic: Clinic, day: Day, roster: Sequence[Player]) -> Rotation:
+    """The rotation, in the order of the kept plan where there is one."""
+    places: dict[int, int] = {}
+    for place, round_ in enumerate(planned(book, clinic.id, day.date)):
+        places.setdefault(round_.player.id, place)
+    roster = sorted(roster, key=lambda player: places.get(player.id, len(places)))
+    off = rotation_lookups.over_limit(book, clinic.id, day.id)
+    off |= care_lookups.held_back(book, clinic.id, day.id)
+    return Rotation(
+        rotation_lookups.court(book, clinic.id, day.id, roster, off),
+        rotation_lookups.standings(book, day.id),
+        clinic_lookups.plan(book, clinic.id),
+        rotation_lookups.limited(book, clinic.id),
+    )
+
+
+def _care(book: Book, clinic: Clinic, day: Day) -> CareView:
+    """Arms and heat of this day."""
+    readings = care_lookups.heat_on(book, clinic.id, day.date)
+    lines = clinic_lookups.plan(book, clinic.id).heat_lines
+    heat = in_short(readings[-1], lines) if readings else ""
+    return CareView(care_lookups.levels_on(book, clinic.id, day.id), heat)
+
+
+def _trends(
+    book: Book, clinic: Clinic, day: Day, live: LiveRound | None
+) -> tuple[tuple[Counts, ...], ...]:
+    """For each cue in view, its counts on each date of the clinic, oldest first."""
+    if live is None:
+        return ()
+    rows = day_lookups.counts_by_day(book, clinic.id, live.player.id, live.drill.stroke)
+    dates = lookups.dates(book, clinic.id, day.date)
+    counts = {(row.cue, row.date): row.counts for row in rows}
+    return tuple(tuple(counts.get((cue, on), Counts()) for on in dates) for cue in live.cue_keys)

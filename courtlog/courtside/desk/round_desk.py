@@ -1,0 +1,120 @@
+"""The desk of the rounds: who hits next, on which drill and why, and the end of a round."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from courtlog.coaching.game.drills import Drill, Ladder
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.on_court.feed_order import FeedChoice
+from courtlog.courtside.desk import next_round
+from courtlog.courtside.desk.ball_desk import BallDesk
+from courtlog.courtside.desk.court_state import CourtState
+from courtlog.courtside.desk.idle_time import IdleTime
+from courtlog.courtside.desk.next_round import Wish
+from courtlog.courtside.desk.rotation_desk import RotationDesk
+from courtlog.courtside.desk.step_sentences import FEED_ONE
+from courtlog.errors import CourtlogError
+from courtlog.logbook.writes.round_writer import Door
+from courtlog.plain_text import many
+
+
+class RoundDesk:
+    """Begins and ends rounds; the round before is finished first."""
+
+    def __init__(
+        self, state: CourtState, idle: IdleTime, rotation: RotationDesk, balls: BallDesk
+    ) -> None:
+        self._state = state
+        self._idle = idle
+        self._rotation = rotation
+        self._balls = balls
+        self._door = Door(state.book)
+
+    def start(
+        self,
+        player: Player | None = None,
+        drill: tuple[Ladder, Drill] | None = None,
+        purpose: Purpose | None = None,
+        cues: Sequence[str] | None = None,
+        feeds: FeedChoice | None = None,
+    ) -> None:
+        """Begin a round; what is not given stays as it is. Raises CourtlogError without a drill."""
+        state = self._state
+        wish = Wish(player, drill, purpose, tuple(cues) if cues else None, feeds)
+        coming = next_round.next_round(state, wish)
+        before = self._idle.subtract() + self._balls.finish_open_ball()
+        self._door.start_round(
+            coming.player.id,
+            coming.used,
+            coming.purpose,
+            coming.cues,
+            state.clock(),
+            coming.feeds,
+            coming.balls,
+        )
+        why = ""
+        if coming.purpose is not Purpose.PRACTICE:
+            why = f" ({coming.reason}; F2 changes it)"
+        between = f" {FEED_ONE}" if coming.feeds.every > 1 else ""
+        what = f"{coming.used.drill.name}, {coming.purpose}{why}.{between}"
+        self._rotation.resettle(f"{before}{coming.player.shown}: {what}")
+
+    def has_drill_for(self, player: Player) -> bool:
+        """Whether a round of this player can start without choosing a drill."""
+        return next_round.knows_a_drill(self._state, player)
+
+    def change_rung(self, by: int) -> None:
+        """Begin a round of the same player on the next rung up (1) or down (-1)."""
+        live = self._state.view.live
+        if live is None:
+            self._state.tell("Choose a drill first.")
+            return
+        ladder = self._state.library.ladder(live.drill.stroke)
+        drill = ladder.beside(live.drill.drill, by)
+        if drill is None:
+            end = "highest" if by > 0 else "lowest"
+            self._state.tell(f"This is the {end} rung of the ladder.")
+        else:
+            self.start(drill=(ladder, drill))
+
+    def end_round(self) -> None:
+        """End the round on court; a ball half rated is taken first."""
+        if self._state.open_round is None:
+            self._state.tell("No round is open.")
+            return
+        idle = self._idle.subtract()
+        self._balls.finish_open_ball()
+        self._door.end_round(self._state.clock())
+        self._state.resume(f"{idle}Round over.")
+        self._state.ring()
+
+    def take_rung_call(self) -> None:
+        """Let the player go one rung up the next time, as the rung call says."""
+        live = self._state.view.live
+        if live is None:
+            return
+        ladder = self._state.library.ladder(live.drill.stroke)
+        drill = ladder.beside(live.drill.drill, 1)
+        if drill is None:
+            self._state.tell("This is the highest rung of the ladder.")
+            return
+        clinic = self._state.view.clinic.id
+        self._door.put_down(clinic, live.player.id, f"{ladder.stroke}/{drill.key}")
+        self._state.tell(f"{live.player.shown} goes up to {drill.name} next time.")
+
+    def move_balls(self, player: Player, count: int) -> None:
+        """Move the last `count` balls to another player's round. Raises CourtlogError."""
+        # Needed by a rare command alone; loading what puts rounds right would slow the start.
+        from courtlog.logbook.writes.repairs import move_balls
+
+        state = self._state
+        live = state.view.live
+        if live is None:
+            raise CourtlogError("There is no round on court to move balls from.")
+        taken = len(live.feeding.taken)
+        numbers = range(taken - count + 1, taken + 1)
+        move_balls(state.book, live.id, numbers, player.id, state.amender, state.clock())
+        moved = f"{many(count, 'ball')} moved to {player.shown}"
+        self._rotation.resettle(f"{moved}, who is on court now.")
