@@ -54,5 +54,15 @@ def span_words(milliseconds: int) -> str:
 def date_words(day: date) -> str:
     """`Thu 14 May`, in English whatever the machine's language."""
     names = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
+    return f"{names[day.weekday()]} {day_month_words(day)}"
+
+
+def day_month_words(day: date) -> str:
+    """`14 May`."""
+    return f"{day.day} {month_word(day)}"
+
+
+def month_word(day: date) -> str:
+    """`May`."""
     months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
-    return f"{names[day.weekday()]} {day.day} {months[day.month - 1]}"
+    return months[day.month - 1]

@@ -75,7 +75,7 @@ def desk_in(
     begin_clinic(desk, "Harbour Week", "Europe/Lisbon", "Ines", "2", names)
     if drill is not None and names:
         ladder, card = LIBRARY.drill(drill)
-        desk.start(drill=(ladder, card), purpose=Purpose.PRACTICE)
+        desk.rounds.start(drill=(ladder, card), purpose=Purpose.PRACTICE)
     return desk
 
 
@@ -86,15 +86,15 @@ def begin_clinic(
     clinic = clinics.begin(desk.book, Clinic(0, name, zone), FirstDay(), desk.clock())
     for at, name in enumerate(names):
         PeopleDoor(desk.book).add(clinic.id, [PlayerCard(name)], desk.clock(), name in names[:at])
-    desk.continue_day(clinic.id, times.local_date(desk.clock(), clinic.place), court, coach)
-    desk.pick_up(desk.settings.basket)
-    desk.tell("")
+    desk.clinic.open_day(clinic.id, times.local_date(desk.clock(), clinic.place), court, coach)
+    desk.balls.pick_up(desk.settings.basket)
+    desk.state.tell("")
 
 
 def again(desk: Desk) -> Desk:
     """Another desk on the same book, as after a restart."""
     other = Desk(create_or_open(desk.book.path, START), lambda: LIBRARY, desk.settings, desk.clock)
-    other.resume()
+    other.state.resume()
     return other
 
 
@@ -155,9 +155,9 @@ def feed(desk: Desk, shorthand: str) -> None:
     """The same keys at the desk."""
     for meaning in keys(shorthand):
         if meaning is None:
-            desk.take_back()
+            desk.balls.take_back()
         else:
-            desk.press(meaning)
+            desk.balls.press(meaning)
 
 
 def written(state: Feeding) -> str:

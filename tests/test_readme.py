@@ -12,7 +12,7 @@ from courtlog.cli.actions import demo
 from courtlog.cli.actions.sheets import put_in
 from courtlog.cli.commands.app import app
 from courtlog.coaching.game.grades import Grade
-from courtlog.courtside.commands import COMMANDS
+from courtlog.courtside.commands.table import COMMANDS
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.library.sheet_in import read_sheet

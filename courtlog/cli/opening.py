@@ -36,12 +36,12 @@ def _until_closed(path: Path, said: str) -> RunEnd:
     book = create_or_open(path, now(), me)
     book.stay_small()
     from courtlog.courtside.app.court_app import CourtlogApp
-    from courtlog.courtside.desk.book_sync import first_words
+    from courtlog.courtside.desk.book_sync import first_message
     from courtlog.courtside.desk.desk import Desk
 
     troubles_told: set[str] = set()
 
-    def keep_copy(stopped: Callable[[], bool] = lambda: False) -> list[str]:
+    def make_backup(stopped: Callable[[], bool] = lambda: False) -> list[str]:
         """Make a backup; give back its troubles, each only once."""
         if book.read_only:
             return []
@@ -53,14 +53,14 @@ def _until_closed(path: Path, said: str) -> RunEnd:
     try:
         desk = Desk(book, library, settings, now)
         with book.told():  # damage is told here, while the terminal still shows lines
-            if desk.is_begun():
-                desk.resume()
+            if desk.clinic.has_day():
+                desk.state.resume()
             elif book.read_only:
-                raise CourtlogError("There is nothing in this book yet.", first_words(desk))
-        app = CourtlogApp(desk, locations.settings(), local_zone(), keep_copy, said)
+                raise CourtlogError("There is nothing in this book yet.", first_message(book))
+        app = CourtlogApp(desk, locations.settings(), local_zone(), make_backup, said)
         app.run()
         if app.failure is None:
-            for words in keep_copy():
+            for words in make_backup():
                 print(plain(words))
             if not book.read_only:
                 from courtlog.logbook.writes.owed import (

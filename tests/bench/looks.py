@@ -23,10 +23,9 @@ from courtlog.coaching.on_court.live_round import Basket
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.coaching.plans.rotation import Court
 from courtlog.courtside.desk.keymap import PADS
-from courtlog.courtside.desk.view import CourtView, Rotation
+from courtlog.courtside.desk.view import ClinicNow, CourtView, Rotation
 from courtlog.courtside.screens.review import review_of
-from courtlog.courtside.screens.trend_player import worked_out
-from courtlog.courtside.screens.trends import ClinicNow
+from courtlog.courtside.screens.trend_player import work_out_curve
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import answers, history_lookups, lookups, trend_lookups
 from courtlog.logbook.writes.intake import take_in
@@ -93,12 +92,21 @@ def view_of(book: Book, clinic_id: int) -> CourtView:
     clinic, day = lookups.clinic(book, clinic_id), lookups.days(book, clinic_id)[-1]
     (last,) = book.db.execute("SELECT max(id) FROM round WHERE day_id = ?", [day.id]).fetchone()
     live = lookups.live_round(book, last)
-    none = ((Counts(),),) * len(live.cue_keys)
     roster = tuple(lookups.players(book, clinic_id))
-    pad = PADS["right"]
-    rotation = Rotation(Court(roster), {}, ClinicPlan())
-    basket = Basket(60, 60)
-    return CourtView(clinic, day, pad, False, live, basket, none, roster, rotation, None, 0, "")
+    return CourtView(
+        clinic=clinic,
+        day=day,
+        pad=PADS["right"],
+        letters=False,
+        live=live,
+        basket=Basket(60, 60),
+        trends=((Counts(),),) * len(live.cue_keys),
+        roster=roster,
+        rotation=Rotation(Court(roster), {}, ClinicPlan()),
+        paused_at=None,
+        now=0,
+        message="",
+    )
 
 
 def timed(look: Callable[[], object], repeats: int = REPEATS) -> tuple[float, float]:
@@ -129,7 +137,7 @@ def one_player(folder: Path) -> list[str]:
         return history_lookups.history(book, clinic, player, "forehand", today)
 
     def curve() -> object:
-        return worked_out(now, clinic, player, ("forehand", "turn"))
+        return work_out_curve(now, clinic, player, ("forehand", "turn"))
 
     review = timed(lambda: review_of(book, view, live))
     met = "met" if review[1] < REVIEW_TARGET else "MISSED"

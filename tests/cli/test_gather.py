@@ -56,8 +56,8 @@ def erased_there(home: Home) -> Home:
     """Two laptops with one book; on the other one Maren was erased, and her name from the notes."""
     one = desk_in(home.folder)
     feed(one, "222 21- 0")
-    one.start(player(one, "Tove"))
-    one.note("feeds to Maren")
+    one.rounds.start(player(one, "Tove"))
+    one.balls.note("feeds to Maren")
     other = copied(one, home.folder / "other")
     one.book.close()
     other.book.close()

@@ -63,10 +63,10 @@ def sleeps(folder: Path, _long: bool) -> Figure:
                 clock.pass_seconds(hours * HOUR)
                 desk = again(desk)
                 deed(desk)
-                assert "counted as a pause" in desk.view.said, desk.view.said
+                assert "counted as a pause" in desk.view.message, desk.view.message
                 clock.pass_seconds(60)
                 if not desk.view.ended:
-                    desk.end_round()
+                    desk.rounds.end_round()
                 first = _minutes(desk)[0]
                 assert 1.9 <= first <= 3.1, f"{first} minutes"
                 _check(desk, figure)
@@ -82,8 +82,8 @@ def zones(folder: Path, _long: bool) -> Figure:
             desk = desk_in(folder / zone.replace("/", "-"))
             feed(desk, "222 210")
             assert desk.view.day.date == DAY
-            assert desk.today() == DAY
-            assert again(desk).today() == DAY
+            assert desk.state.today() == DAY
+            assert again(desk).state.today() == DAY
             _check(desk, figure)
     time.tzset()
     return figure
@@ -97,16 +97,16 @@ def midnight(folder: Path, _long: bool) -> Figure:
         clock = desk.clock
         assert isinstance(clock, Clock)
         clock.at = START + (15 * HOUR + 1740) * 1000  # 23:59 in Lisbon
-        desk.start(player=player(desk, "Tove"))
+        desk.rounds.start(player=player(desk, "Tove"))
         feed(desk, "222 2")
         clock.pass_seconds(120)
-        assert desk.today() > DAY
-        assert not desk.is_over()
+        assert desk.state.today() > DAY
+        assert not desk.clinic.day_is_over()
         feed(desk, "10")
         assert desk.view.day.date == DAY
-        desk.end_round()
-        assert desk.is_over()
-        desk.begin_day(desk.today())
+        desk.rounds.end_round()
+        assert desk.clinic.day_is_over()
+        desk.clinic.begin_day(desk.state.today())
         assert desk.view.day.date > DAY
         assert desk.view.day.number == 2
         dates = desk.book.db.execute(
@@ -118,34 +118,34 @@ def midnight(folder: Path, _long: bool) -> Figure:
 
 
 def _next(desk: Desk) -> None:
-    desk.start(player=player(desk, "Tove"))
+    desk.rounds.start(player=player(desk, "Tove"))
     feed(desk, "111")
 
 
 def _start_next(desk: Desk) -> None:
-    desk.start(player=player(desk, "Tove"))
+    desk.rounds.start(player=player(desk, "Tove"))
 
 
 def _pause(desk: Desk) -> None:
-    desk.toggle_pause()
+    desk.balls.toggle_pause()
 
 
 DEEDS: dict[str, Callable[[Desk], None]] = {
     "a key": lambda desk: feed(desk, "222 0"),
     "the ball's end": lambda desk: feed(desk, "12"),
-    "a note": lambda desk: desk.note("feet first"),
+    "a note": lambda desk: desk.balls.note("feet first"),
     "a pause": _pause,
     "its end": _pause,
     "a key taken back": lambda desk: feed(desk, "<2"),
     "the next player": _next,
-    "the end of the round": lambda desk: desk.end_round(),
+    "the end of the round": lambda desk: desk.rounds.end_round(),
 }
 """What is done in each trial, in this order."""
 
 GOING_ON: dict[str, Callable[[Desk], None]] = {
     "a key": lambda desk: feed(desk, "2"),
     "a clean ball": lambda desk: feed(desk, "_"),
-    "the end of the round": lambda desk: desk.end_round(),
+    "the end of the round": lambda desk: desk.rounds.end_round(),
     "the next player": _start_next,
 }
 """What a coach may do first with a laptop that wakes up."""

@@ -20,7 +20,7 @@ from textual.pilot import Pilot
 
 from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.app.court_app import CourtlogApp
-from courtlog.courtside.commands import BY_KEY
+from courtlog.courtside.commands.table import BY_KEY
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.logbook.reads import lookups

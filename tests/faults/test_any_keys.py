@@ -26,7 +26,7 @@ from hypothesis.stateful import (
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.app.court_app import CourtlogApp
-from courtlog.courtside.commands import BY_KEY
+from courtlog.courtside.commands.table import BY_KEY
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import meaning_of
 from courtlog.logbook.reads import lookups
@@ -143,16 +143,16 @@ class AnyKeys(RuleBasedStateMachine):
         self.desk = desk_in(Path(self.folder.name), drill=None, settings=kept)
         self.desk.book.db.execute("PRAGMA synchronous = OFF")
         drill = LIBRARY.drill("forehand/racquet-feed")
-        self.desk.start(drill=drill, purpose=Purpose.PRACTICE, cues=CUES[:cues])
+        self.desk.rounds.start(drill=drill, purpose=Purpose.PRACTICE, cues=CUES[:cues])
         self.model = Model(pad, cues)
 
     @rule(key=st.sampled_from(EVERY_KEY))
     def key(self, key: str) -> None:
         meaning = meaning_of(self.desk.view.pad, self.model.cues, key)
         if key == "backspace":
-            self.desk.take_back()
+            self.desk.balls.take_back()
         elif meaning is not None:
-            self.desk.press(meaning)
+            self.desk.balls.press(meaning)
         self.model.press(key)
 
     @rule()

@@ -40,8 +40,8 @@ def whole(tmp_path_factory: pytest.TempPathFactory) -> bytes:
     desk = desk_in(folder, names=("Maren", "Tove"))
     for at in range(3):
         feed(desk, "_21!0_210/12_@")
-        desk.note(f"note {at}")
-        desk.start(player=desk.view.roster[at % 2], drill=LIBRARY.drill("forehand/live"))
+        desk.balls.note(f"note {at}")
+        desk.rounds.start(player=desk.view.roster[at % 2], drill=LIBRARY.drill("forehand/live"))
     feed(desk, "_" * 25 + "012" * 5)
     looks = second_rating_lookups.to_look_at(desk.book, desk.view.clinic.id)
     again = [(look.ball_id, {0: at % 3}) for at, look in enumerate(looks)]

@@ -104,7 +104,7 @@ def desk(tmp_path: Path) -> Desk:
 def test_a_day_of_six_players(desk: Desk) -> None:
     run(desk, morning)
     reopened = again(desk)
-    reopened.use(Settings(basket=40), "")
+    reopened.state.use(Settings(basket=40), "")
     run(reopened, afternoon)
 
     stayed = balls(desk, ("Maren", "Tove", "Anouk", "Pilou"))

@@ -29,19 +29,19 @@ def play_ball(desk: Desk, record: BallRecord, clumsy: bool) -> None:
     """One ball by keys; a clumsy coach mistypes the first grade and takes it back."""
     ball = record.ball
     if clumsy:
-        desk.press(feeding.ToughOpen())
-        desk.take_back()
+        desk.balls.press(feeding.ToughOpen())
+        desk.balls.take_back()
     if ball.tough:
-        desk.press(feeding.ToughOpen())
+        desk.balls.press(feeding.ToughOpen())
     for row, grade in enumerate(ball.grades):
         if grade is not None:
-            desk.press(feeding.Rate(row, grade))
+            desk.balls.press(feeding.Rate(row, grade))
     if not ball.complete:
-        desk.press(feeding.TakeBall())
+        desk.balls.press(feeding.TakeBall())
     if ball.clip is not None:
-        desk.press(feeding.MarkClip(ball.clip))
+        desk.balls.press(feeding.MarkClip(ball.clip))
     for note in record.notes:
-        desk.note(note)
+        desk.balls.note(note)
 
 
 def play_round(desk: Desk, clock: Clock, round_: RoundRecord, clumsy: bool) -> None:
@@ -50,13 +50,13 @@ def play_round(desk: Desk, clock: Clock, round_: RoundRecord, clumsy: bool) -> N
     assert round_.ended is not None
     clock.at = round_.started
     ladder, drill = LIBRARY.drill(round_.drill)
-    desk.start(player(desk, round_.player), (ladder, drill), round_.purpose, round_.cues)
+    desk.rounds.start(player(desk, round_.player), (ladder, drill), round_.purpose, round_.cues)
     for note in round_.notes:
-        desk.note(note)
+        desk.balls.note(note)
     for record in round_.balls:
         play_ball(desk, record, clumsy)
     clock.at = round_.ended
-    desk.end_round()
+    desk.rounds.end_round()
 
 
 def as_played(day: DayRecord) -> DayRecord:

@@ -23,19 +23,19 @@ start.main()
 
 FAULTS = {
     "a key": """
-from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.ball_desk import BallDesk
 def toggle_pause(desk): raise RuntimeError("Maren must not be told of")
-Desk.toggle_pause = toggle_pause
+BallDesk.toggle_pause = toggle_pause
 """,
     "a dialog": """
-from courtlog.courtside.dialogs.questions import Pick
+from courtlog.courtside.dialogs.questions import PickList
 def compose(dialog): raise RuntimeError("Maren must not be told of")
-Pick.compose = compose
+PickList.compose = compose
 """,
     "a line of text": """
-from courtlog.courtside.dialogs.answer import Answer
-async def on_key(answer, event): raise RuntimeError("Maren must not be told of")
-Answer.on_key = on_key
+from courtlog.courtside.dialogs.own_screen import TextLine
+async def on_key(line, event): raise RuntimeError("Maren must not be told of")
+TextLine.on_key = on_key
 """,
     "the application": """
 from courtlog.courtside.app.court_app import CourtlogApp
@@ -46,7 +46,7 @@ CourtlogApp.action_blank = action_blank
 from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 def tick(desk):
-    if desk._desk.view.paused: raise RuntimeError("Maren must not be told of")
+    if desk._state.view.paused: raise RuntimeError("Maren must not be told of")
 RotationDesk.tick = tick
 """,
     "a look-up": """

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.courtside.commands import FOOT
+from courtlog.courtside.commands.table import FOOT
 from tests.terminal import books, sights
 from tests.terminal.conftest import Opener
 from tests.terminal.mixed import moment, press_and_see

@@ -62,14 +62,16 @@ def rate_again(
             raise CourtlogError(
                 "No such ball has a clip mark.", "On court, a marks the time of a ball."
             )
-        from courtlog.courtside.screens.second_look import Seat, SecondLookApp
+        # The comparison is printed without a screen, and does not load one.
+        from courtlog.courtside.app.second_look_app import RatingSession, SecondLookApp
 
-        sitting = second_rating_lookups.sitting_of(book, who)
-        seat = Seat(
-            book, here, who, max(sitting, 1) if not new_sitting else sitting + 1, balls, now
+        last = second_rating_lookups.sitting_of(book, who)
+        sitting = last + 1 if new_sitting else max(last, 1)
+        session = RatingSession(book, here, who, sitting, balls, now)
+        failures.run_once(SecondLookApp(session, settings))
+        print(
+            f"{many(session.done, 'ball')} of {len(balls)} rated. `courtlog agree` compares them."
         )
-        failures.run_once(SecondLookApp(seat, settings))
-        print(f"{many(seat.done, 'ball')} of {len(balls)} rated. `courtlog agree` compares them.")
 
 
 def take_in(

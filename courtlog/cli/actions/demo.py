@@ -92,14 +92,14 @@ def put_on_court(
     """Put the round on court, with its first half rated as by keys."""
     ladder, drill = drills.drill(round_.drill)
     made = lookups.clinics(book)[-1]
-    desk.continue_day(made.id, day.date, day.court, day.coach)
+    desk.clinic.open_day(made.id, day.date, day.court, day.coach)
     player = lookups.player_named(book, made.id, round_.player)
-    desk.start(player, (ladder, drill), round_.purpose, round_.cues)
+    desk.rounds.start(player, (ladder, drill), round_.purpose, round_.cues)
     for record in round_.balls[: len(round_.balls) // 2]:
         if record.ball.tough:
-            desk.press(feeding.ToughOpen())
+            desk.balls.press(feeding.ToughOpen())
         for row, grade in enumerate(record.ball.grades):
             if grade is not None:
-                desk.press(feeding.Rate(row, grade))
+                desk.balls.press(feeding.Rate(row, grade))
         if not record.ball.complete:
-            desk.press(feeding.TakeBall())
+            desk.balls.press(feeding.TakeBall())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from pathlib import Path
 
 from textual.message import Message
@@ -10,24 +11,27 @@ from textual.worker import get_current_worker
 
 from courtlog import settings as settings_file
 from courtlog.coaching.game.drills import Ladder
-from courtlog.courtside.app.court import CourtScreen, DayBegun
+from courtlog.courtside import screens
+from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.app.new_day import DayBegun
 from courtlog.courtside.app.own_app import OwnApp
-from courtlog.courtside.desk.book_sync import first_words
+from courtlog.courtside.commands.on_court import put_on
+from courtlog.courtside.desk.book_sync import first_message
+from courtlog.courtside.desk.clinic_desk import NO_ANSWERS, SetUpAnswers, SetUpQuestions
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.people_desk import NOTHING, Beginning, Known, PeopleDesk
 from courtlog.errors import CourtlogError
 from courtlog.settings import Settings
 
-KeepCopy = Callable[[Callable[[], bool]], list[str]]
-"""Makes a backup unless it is told to stop; gives back what could not be done, in sentences."""
+MakeBackup = Callable[[Callable[[], bool]], list[str]]
+"""Makes a backup unless it is told to stop; returns what could not be done, in sentences."""
 
 
 class BackupFailed(Message):
     """No backup could be made, or not in both places."""
 
-    def __init__(self, words: str) -> None:
+    def __init__(self, message: str) -> None:
         super().__init__()
-        self.words = words
+        self.message = message
 
 
 class CourtlogApp(OwnApp):
@@ -38,89 +42,93 @@ class CourtlogApp(OwnApp):
         desk: Desk,
         settings_path: Path | None,
         zone: str,
-        keep_copy: KeepCopy | None = None,
-        said: str = "",
+        make_backup: MakeBackup | None = None,
+        message: str = "",
     ) -> None:
-        """`said` is shown with the first screen."""
+        """`message` is shown with the first screen."""
         self._desk = desk
-        self._keep_copy = keep_copy
+        self._make_backup = make_backup
         self._settings_path = settings_path
         self._zone = zone
-        self._said = said
+        self._message = message
         super().__init__(desk.settings)
 
     def on_mount(self) -> None:
-        self._desk.open_last_day()
-        known = PeopleDesk(self._desk).asks(self._zone)
-        if known is None:
-            self._desk.resume(first_words(self._desk))
-            if self._said:
-                self._desk.refuse(self._said)
+        self._desk.clinic.open_last_day()
+        questions = self._desk.clinic.set_up_questions(self._zone)
+        if questions is None:
+            self._desk.state.resume(first_message(self._desk.book))
+            if self._message:
+                self._desk.state.refuse(self._message)
             self._to_court()
         else:
-            self._set_up(known, caution=self._said)
+            self._set_up(questions, caution=self._message)
 
-    def _set_up(self, known: Known, typed: Mapping[str, str] = NOTHING, caution: str = "") -> None:
+    def _set_up(
+        self,
+        questions: SetUpQuestions,
+        typed: Mapping[str, str] = NO_ANSWERS,
+        caution: str = "",
+    ) -> None:
         """Ask what a clinic without a day still needs, then go straight to its first ball."""
-        from courtlog.courtside.screens.setup import SetUpScreen
 
-        people = PeopleDesk(self._desk)
-
-        def begin(beginning: Beginning | None) -> None:
-            if beginning is not None:
-                self._begin(people, beginning, known)
-            elif self._desk.is_begun():
-                self._desk.resume(first_words(self._desk))
+        def begin(answers: SetUpAnswers | None) -> None:
+            if answers is not None:
+                self._begin(answers, questions)
+            elif self._desk.clinic.has_day():
+                self._desk.state.resume(first_message(self._desk.book))
                 self._to_court()
             else:
                 self.exit()
 
-        self.push_screen(SetUpScreen(known, self._ladders(), typed, caution), begin)
+        screen = screens.setup.SetUpScreen(questions, self._ladders(), typed, caution)
+        self.push_screen(screen, begin)
 
-    def _begin(self, people: PeopleDesk, beginning: Beginning, known: Known) -> None:
+    def _begin(self, answers: SetUpAnswers, questions: SetUpQuestions) -> None:
+        clinic, state = self._desk.clinic, self._desk.state
         try:
-            people.begin(beginning, known)
+            clinic.begin(answers, questions)
         except CourtlogError as error:
-            self._set_up(known, beginning.typed, str(error))
+            self._set_up(questions, answers.typed, str(error))
             return
         try:
-            if people.use_pad_and_coach(beginning):
-                self._keep_settings(self._desk.settings)
+            if clinic.use_pad_and_coach(answers):
+                self._keep_settings(state.settings)
         except CourtlogError as error:
-            self._desk.refuse(str(error))
+            state.refuse(str(error))
         screen = self._to_court()
-        if self._desk.view.live is None:
-            screen.call_after_refresh(lambda: screen.put_on(self._desk.view.rotation.next_up))
+        if state.view.live is None:
+            screen.call_after_refresh(lambda: put_on(screen, state.view.rotation.next_up))
 
     def _ladders(self) -> list[Ladder]:
         """Every stroke; none where a drill file has mistakes, which the court screen then tells."""
         try:
-            return list(self._desk.library.ladders.values())
+            return list(self._desk.state.library.ladders.values())
         except CourtlogError:
             return []
 
     def _to_court(self) -> CourtScreen:
         screen = CourtScreen(self._desk, self._keep_settings)
         self.push_screen(screen)
-        screen.call_after_refresh(self._keep_a_copy)
+        screen.call_after_refresh(self._back_up)
         return screen
 
     def on_day_begun(self, _: DayBegun) -> None:
-        self._keep_a_copy()
+        self._back_up()
 
     def on_backup_failed(self, event: BackupFailed) -> None:
         for screen in self.screen_stack:
             if isinstance(screen, CourtScreen):
-                screen.say(event.words)
+                screen.carry_out(partial(screen.state.tell, event.message))
 
-    def _keep_a_copy(self) -> None:
-        """In a thread of its own: no key waits for it."""
-        keep_copy = self._keep_copy
-        if keep_copy is None:
+    def _back_up(self) -> None:
+        """Make a backup in a thread of its own: no key waits for it."""
+        make_backup = self._make_backup
+        if make_backup is None:
             return
 
         def copy() -> None:
-            troubles = keep_copy(lambda: get_current_worker().is_cancelled)
+            troubles = make_backup(lambda: get_current_worker().is_cancelled)
             if troubles:
                 self.post_message(BackupFailed(" ".join(troubles)))
 

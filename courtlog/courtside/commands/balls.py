@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from courtlog.coaching.game.people import Player
-from courtlog.courtside.commands.base import Command
-from courtlog.courtside.dialogs.questions import Ask, Choice, Pick
-
-if TYPE_CHECKING:
-    from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.commands.base import Command, Court
+from courtlog.courtside.dialogs.questions import Choice, PickList, TextQuestion
 
 
 class TakeBack(Command):
@@ -17,8 +12,8 @@ class TakeBack(Command):
 
     keys, shown, label = ("backspace",), "Backspace", "take back"
 
-    def run(self, court: CourtScreen) -> None:
-        court.desk.take_back()
+    def run(self, court: Court) -> None:
+        court.desk.balls.take_back()
 
 
 class Note(Command):
@@ -26,14 +21,16 @@ class Note(Command):
 
     keys, shown, label = ("n",), "n", "note"
 
-    def run(self, court: CourtScreen) -> None:
-        live = court.desk.view.live
+    def run(self, court: Court) -> None:
+        live = court.state.view.live
         if live is None:
             return
         number, _ = live.feeding.in_hand
         touched = live.feeding.touched or live.feeding.taken
         what = f"ball {number}" if touched else "this round"
-        court.ask(Ask(f"Note on {what} of {live.player.shown_name}"), court.desk.note)
+        court.ask(
+            TextQuestion(f"Note on {what} of {live.player.shown_name}"), court.desk.balls.note
+        )
 
 
 class Clip(Command):
@@ -41,8 +38,8 @@ class Clip(Command):
 
     keys, shown, label = ("a",), "a", "clip mark"
 
-    def run(self, court: CourtScreen) -> None:
-        court.desk.mark_clip()
+    def run(self, court: Court) -> None:
+        court.desk.balls.mark_clip()
 
 
 class PickUp(Command):
@@ -50,8 +47,8 @@ class PickUp(Command):
 
     keys, shown, label = ("b",), "b", "basket full"
 
-    def run(self, court: CourtScreen) -> None:
-        court.desk.pick_up()
+    def run(self, court: Court) -> None:
+        court.desk.balls.pick_up()
 
 
 class Pause(Command):
@@ -59,8 +56,8 @@ class Pause(Command):
 
     keys, shown, label = ("p",), "p", "pause"
 
-    def run(self, court: CourtScreen) -> None:
-        court.desk.toggle_pause()
+    def run(self, court: Court) -> None:
+        court.desk.balls.toggle_pause()
 
 
 class WrongPlayer(Command):
@@ -68,23 +65,23 @@ class WrongPlayer(Command):
 
     keys, shown, label, in_foot = ("f4",), "F4", "wrong player", False
 
-    def run(self, court: CourtScreen) -> None:
-        live = court.desk.view.live
+    def run(self, court: Court) -> None:
+        live = court.state.view.live
         count = len(live.feeding.taken) if live else 0
         if live is None or not count:
-            court.desk.tell("There is no ball in this round to move.")
+            court.state.tell("There is no ball in this round to move.")
             return
-        others = [p for p in court.desk.view.roster if p.id != live.player.id]
+        others = [p for p in court.state.view.roster if p.id != live.player.id]
 
         def how_many(player: Player) -> None:
             def move(text: str) -> None:
                 if text.strip().isdigit() and 1 <= int(text) <= count:
-                    court.desk.move_balls(player, int(text))
+                    court.desk.amendments().give_last(player, int(text))
                 else:
-                    court.desk.tell(f"Nothing moved: write a number from 1 to {count}.")
+                    court.state.tell(f"Nothing moved: write a number from 1 to {count}.")
 
             court.ask(
-                Ask(
+                TextQuestion(
                     f"How many of the last balls are {player.shown_name}'s? (1 to {count})",
                     str(count),
                 ),
@@ -92,5 +89,5 @@ class WrongPlayer(Command):
             )
 
         court.ask(
-            Pick("Whose balls are they?", [Choice(p, p.shown_name) for p in others]), how_many
+            PickList("Whose balls are they?", [Choice(p, p.shown_name) for p in others]), how_many
         )

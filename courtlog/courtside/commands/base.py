@@ -1,21 +1,75 @@
-"""A command of the court screen: its key, its words, what it does."""
+"""A command of the court screen: its key, its words, what it does, and what it may ask for."""
 
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from typing import TYPE_CHECKING, ClassVar
+from collections.abc import Callable, Sequence
+from typing import Any, ClassVar, Protocol, TypeVar
 
-if TYPE_CHECKING:
-    from courtlog.courtside.app.court import CourtScreen
+from textual.app import App
+from textual.screen import Screen
+
+from courtlog.courtside.desk.court_state import CourtState
+from courtlog.courtside.desk.desk import Desk
+from courtlog.settings import Settings
+
+T = TypeVar("T")
+
+
+class Court(Protocol):
+    """What a command may ask of the court screen."""
+
+    desk: Desk
+    state: CourtState
+
+    @property
+    def commands(self) -> Sequence[type[Command]]:
+        """Every command there is."""
+
+    @property
+    def app(self) -> App[Any]:
+        """The application that runs."""
+
+    @property
+    def on_top(self) -> bool:
+        """Whether no other screen is over the court."""
+
+    def carry_out(self, action: Callable[[], object]) -> bool:
+        """Do something, or say why it cannot be done; whether it was done."""
+
+    def look(self) -> None:
+        """Show what the book holds now."""
+
+    def run(self, command: Command) -> None:
+        """Carry out a command."""
+
+    def press(self, name: str) -> None:
+        """Act on a key by its name."""
+
+    def open(self, screen: Screen[T], then: Callable[[T | None], None] | None = None) -> None:
+        """Put a screen over the court."""
+
+    def ask(self, dialog: Screen[T | None], then: Callable[[T], object]) -> None:
+        """Ask, and go on with the answer; no answer changes nothing."""
+
+    def keep(self, settings: Settings, message: str) -> None:
+        """Use and keep these settings."""
+
+    def ask_for_new_day(self) -> bool:
+        """Ask whether a new day begins, if that is due; whether it was asked."""
 
 
 class Command(ABC):
     """A thing the coach can ask for. The docstring of each is its help, in one sentence."""
 
     keys: ClassVar[tuple[str, ...]]
+    """The keys that ask for it, by the names of `desk.keymap`."""
     shown: ClassVar[str]
+    """Its first key, as the screen writes it."""
     label: ClassVar[str]
+    """Its words at the foot of the screen and in the list of commands."""
     in_foot: ClassVar[bool] = True
+    """Whether the foot of the screen shows it."""
 
     @classmethod
     def help(cls) -> str:
@@ -23,5 +77,5 @@ class Command(ABC):
         return (cls.__doc__ or "").strip()
 
     @abstractmethod
-    def run(self, court: CourtScreen) -> None:
+    def run(self, court: Court) -> None:
         """Do it; dialogs go on in callbacks, so that the next key already belongs to them."""

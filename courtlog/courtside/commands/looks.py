@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from courtlog.courtside.commands.base import Command
-from courtlog.courtside.desk.keymap import PADS, pad_of, taught_pad
-from courtlog.courtside.dialogs.questions import Choice, Pick
-from courtlog.courtside.screens import blank
+from courtlog.courtside import screens
+from courtlog.courtside.commands.base import Command, Court
+from courtlog.courtside.desk.keymap import FEEDING, PADS, pad_of, taught_pad
+from courtlog.courtside.dialogs.questions import Choice, PickList
 from courtlog.settings import THEMES, changed
-
-if TYPE_CHECKING:
-    from courtlog.courtside.app.court import CourtScreen
 
 
 class Trends(Command):
@@ -19,8 +14,8 @@ class Trends(Command):
 
     keys, shown, label, in_foot = ("f5",), "F5", "trends", False
 
-    def run(self, court: CourtScreen) -> None:
-        court.trends()
+    def run(self, court: Court) -> None:
+        court.open(screens.trends.TrendsScreen(court.state.book, court.state.view))
 
 
 class ChangePad(Command):
@@ -28,21 +23,31 @@ class ChangePad(Command):
 
     keys, shown, label, in_foot = ("f6",), "F6", "pad", False
 
-    def run(self, court: CourtScreen) -> None:
-        settings = court.desk.settings
+    def run(self, court: Court) -> None:
+        settings = court.state.settings
         pads = [*PADS.values(), *([taught_pad(settings.taught)] if settings.taught else [])]
         choices = [Choice(pad.key, pad.title) for pad in pads]
         choices.append(Choice("", "teach nine keys of any keyboard or clicker"))
-        at = [pad.key for pad in pads].index(pad_of(settings).key)
+        index = [pad.key for pad in pads].index(pad_of(settings).key)
 
         def chosen(key: str) -> None:
             if key:
                 after = changed(settings, pad=key)
                 court.keep(after, f"Pad: {pad_of(after).title}.")
             else:
-                court.teach()
+                self._teach(court)
 
-        court.ask(Pick("Pad", choices, at), chosen)
+        court.ask(PickList("Pad", choices, index), chosen)
+
+    def _teach(self, court: Court) -> None:
+        """Learn nine keys, and use them."""
+
+        def learned(keys: tuple[str, ...]) -> None:
+            after = changed(court.state.settings, pad="taught", taught=keys)
+            court.keep(after, "Pad: taught keys.")
+
+        taken = {key for command in court.commands for key in command.keys}
+        court.ask(screens.teach.TeachScreen(taken | FEEDING.keys()), learned)
 
 
 class ChangeTheme(Command):
@@ -50,8 +55,8 @@ class ChangeTheme(Command):
 
     keys, shown, label, in_foot = ("f7",), "F7", "theme", False
 
-    def run(self, court: CourtScreen) -> None:
-        settings = court.desk.settings
+    def run(self, court: Court) -> None:
+        settings = court.state.settings
         after = THEMES[(THEMES.index(settings.theme) + 1) % len(THEMES)]
         court.keep(changed(settings, theme=after), f"Theme: {after}.")
 
@@ -61,8 +66,8 @@ class Bell(Command):
 
     keys, shown, label, in_foot = ("ctrl+g",), "Ctrl+G", "bell", False
 
-    def run(self, court: CourtScreen) -> None:
-        settings = court.desk.settings
+    def run(self, court: Court) -> None:
+        settings = court.state.settings
         court.keep(
             changed(settings, bell=not settings.bell), f"Bell {'off' if settings.bell else 'on'}."
         )
@@ -73,17 +78,32 @@ class Help(Command):
 
     keys, shown, label = ("f1", "?"), "?", "help"
 
-    def run(self, court: CourtScreen) -> None:
-        court.show_help()
+    def run(self, court: Court) -> None:
+        commands = [(command.shown, command.help()) for command in court.commands]
+        court.open(screens.help_screen.HelpScreen(court.state.view, commands))
+
+
+class AllCommands(Command):
+    """List every command; type to find one."""
+
+    keys, shown, label = ("escape",), "Esc", "all commands"
+
+    def run(self, court: Court) -> None:
+        choices = [
+            Choice(command, f"{command.label} ({command.shown}): {command.help()}")
+            for command in court.commands
+            if command is not AllCommands
+        ]
+        court.ask(PickList("All commands", choices), lambda command: court.run(command()))
 
 
 class Blank(Command):
     """Blank the screen while somebody walks by; the same key or Escape brings it back."""
 
-    keys, shown, label, in_foot = (blank.KEY,), "Ctrl+L", "blank the screen", False
+    keys, shown, label, in_foot = (screens.blank.KEY,), "Ctrl+L", "blank the screen", False
 
-    def run(self, court: CourtScreen) -> None:
-        blank.blank(court.app)
+    def run(self, court: Court) -> None:
+        screens.blank.blank(court.app)
 
 
 class Suspend(Command):
@@ -91,7 +111,7 @@ class Suspend(Command):
 
     keys, shown, label, in_foot = ("ctrl+z",), "Ctrl+Z", "to the shell", False
 
-    def run(self, court: CourtScreen) -> None:
+    def run(self, court: Court) -> None:
         court.app.action_suspend_process()
 
 
@@ -100,5 +120,5 @@ class Quit(Command):
 
     keys, shown, label = ("ctrl+q",), "Ctrl+Q", "quit"
 
-    def run(self, court: CourtScreen) -> None:
+    def run(self, court: Court) -> None:
         court.app.exit()

@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from courtlog.coaching.game.drills import MOST_CUES
-from courtlog.courtside.commands.base import Command
-from courtlog.courtside.desk.people_desk import PeopleDesk
-from courtlog.courtside.dialogs.questions import Choice, Tick
-
-if TYPE_CHECKING:
-    from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside import screens
+from courtlog.courtside.commands.base import Command, Court
+from courtlog.courtside.dialogs.questions import Choice, TickList
 
 
 class People(Command):
@@ -18,40 +13,33 @@ class People(Command):
 
     keys, shown, label, in_foot = ("f9",), "F9", "people", False
 
-    def run(self, court: CourtScreen) -> None:
-        from courtlog.courtside.screens.people import PeopleScreen
-
-        view = court.desk.view
-        live = view.live.player.id if view.live else None
-        ids = [player.id for player in view.roster]
-        court.show(
-            PeopleScreen(
-                PeopleDesk(court.desk), view.clinic.name, ids.index(live) if live in ids else 0
-            )
-        )
+    def run(self, court: Court) -> None:
+        live = court.state.view.live
+        screen = screens.people.PeopleScreen(court.desk, live.player if live else None)
+        court.open(screen, lambda _: court.look())
 
 
 class ChooseCues(Command):
-    """Choose the cues in view and say why; the round starts anew when it has balls."""
+    """Choose the cues in view and say why; a round that has balls is followed by a new one."""
 
     keys, shown, label, in_foot = ("f3",), "F3", "cues", False
 
-    def run(self, court: CourtScreen) -> None:
-        live = court.desk.view.live
+    def run(self, court: Court) -> None:
+        live = court.state.view.live
         if live is None:
             return
         choices = [Choice(cue.key, f"{cue.name} ({cue.part})") for cue in live.drill.cues]
-        people = PeopleDesk(court.desk)
+        people = court.desk.people
         stroke, player = live.drill.stroke, live.player
 
         def chosen(keys: tuple[str, ...]) -> None:
-            from courtlog.courtside.screens.people import SawScreen
-
             focus = people.keep_cues(player, stroke, keys)
-            court.desk.start(cues=keys)
+            court.desk.rounds.start(cues=keys)
+            title = f"{player.shown_name}, {live.drill.title}"
             court.ask(
-                SawScreen(focus, f"{player.shown_name}, {live.drill.title}"),
-                lambda said: people.keep_words(player, said),
+                screens.people.ReasonsScreen(focus, title),
+                lambda reasons: people.keep_reasons(player, reasons),
             )
 
-        court.ask(Tick("Cues: Space ticks, Enter takes", choices, live.cue_keys, MOST_CUES), chosen)
+        title = "Cues: Space ticks, Enter takes"
+        court.ask(TickList(title, choices, live.cue_keys, MOST_CUES), chosen)

@@ -1,14 +1,15 @@
-"""Commands for putting right what is in the book already."""
+"""The command for putting right what is in the book already."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from courtlog.courtside.commands.base import Command
-from courtlog.courtside.dialogs.questions import Choice, Pick
+from courtlog.courtside import screens
+from courtlog.courtside.commands.base import Command, Court
+from courtlog.courtside.dialogs.questions import Choice, PickList
+from courtlog.reports import pages
 
 if TYPE_CHECKING:
-    from courtlog.courtside.app.court import CourtScreen
     from courtlog.courtside.desk.amend_desk import AmendDesk
     from courtlog.logbook.writes.past_steps import PastStep
 
@@ -21,37 +22,32 @@ class PutRight(Command):
 
     keys, shown, label, in_foot = ("ctrl+a",), "Ctrl+A", "put right", False
 
-    def run(self, court: CourtScreen) -> None:
-        from courtlog.courtside.desk.amend_desk import AmendDesk
-
-        desk = AmendDesk(court.desk)
+    def run(self, court: Court) -> None:
+        desk = court.desk.amendments()
         choices = [Choice(past.id, words) for past, words in desk.rounds()]
         if not choices:
-            court.desk.tell("There is no ball in this clinic yet.")
+            court.state.tell("There is no ball in this clinic yet.")
             return
-        live = court.desk.view.live
-        here = [choice.value for choice in choices]
-        at = here.index(live.id) if live is not None and live.id in here else 0
+        live = court.state.view.live
+        rounds = [choice.value for choice in choices]
+        index = rounds.index(live.id) if live is not None and live.id in rounds else 0
         if desk.has_amendments:
             choices.append(Choice(_PUT_RIGHT_BEFORE, "what was put right: take it back"))
 
         def chosen(round_id: int) -> None:
             if round_id == _PUT_RIGHT_BEFORE:
                 self._take_back(court, desk)
-                return
-            from courtlog.courtside.screens.amend import AmendScreen
+            else:
+                court.ask(screens.amend.AmendScreen(desk, round_id), court.state.tell)
 
-            court.ask(AmendScreen(desk, round_id), court.desk.tell)
+        court.ask(PickList("Put right in which round", choices, index), chosen)
 
-        court.ask(Pick("Put right in which round", choices, at), chosen)
-
-    def _take_back(self, court: CourtScreen, desk: AmendDesk) -> None:
-        from courtlog.reports.pages.past_steps_text import step_line
-
-        place = court.desk.view.clinic.place
-        choices = [Choice(step, step_line(step, place).strip()) for step in desk.amendments()]
+    def _take_back(self, court: Court, desk: AmendDesk) -> None:
+        place = court.state.view.clinic.place
+        line = pages.past_steps_text.step_line
+        choices = [Choice(step, line(step, place).strip()) for step in desk.amendments()]
 
         def chosen(step: PastStep) -> None:
             desk.take_back(step)
 
-        court.ask(Pick("Take back", choices), chosen)
+        court.ask(PickList("Take back", choices), chosen)

@@ -1,13 +1,11 @@
-"""Commands for the rotation: who is where, and what was done alone."""
+"""Commands for the day: who is where, what comes next by its plan, what was done alone."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from courtlog.courtside.commands.base import Command
-
-if TYPE_CHECKING:
-    from courtlog.courtside.app.court import CourtScreen
+from courtlog.coaching.game.people import Player
+from courtlog.courtside import screens
+from courtlog.courtside.commands.base import Command, Court
+from courtlog.courtside.commands.on_court import put_on
 
 
 class WhoIsWhere(Command):
@@ -15,8 +13,13 @@ class WhoIsWhere(Command):
 
     keys, shown, label, in_foot = ("f12",), "F12", "who is where", False
 
-    def run(self, court: CourtScreen) -> None:
-        court.who_is_where()
+    def run(self, court: Court) -> None:
+        def chosen(player: Player | None) -> None:
+            court.look()
+            if player is not None:
+                put_on(court, player)
+
+        court.open(screens.board.BoardScreen(court.desk), chosen)
 
 
 class RepsAlone(Command):
@@ -24,5 +27,23 @@ class RepsAlone(Command):
 
     keys, shown, label, in_foot = ("left",), "←", "reps alone", False
 
-    def run(self, court: CourtScreen) -> None:
-        court.reps_alone()
+    def run(self, court: Court) -> None:
+        view = court.state.view
+        player = view.live.player if view.live else view.rotation.next_up
+        if player is None:
+            court.state.tell("Nobody is on the roster.")
+            return
+        screen = screens.reps.RepsScreen(court.desk, player)
+        court.open(screen, lambda _: court.look())
+
+
+class PlanOfTheDay(Command):
+    """The plan of today, or of tomorrow once today was played: look, change, keep."""
+
+    keys, shown, label, in_foot = ("ctrl+p",), "Ctrl+P", "plan", False
+
+    def run(self, court: Court) -> None:
+        def closed(_: object) -> None:
+            court.carry_out(court.state.read_rotation)
+
+        court.open(screens.plan.PlanScreen(court.state), closed)

@@ -1,16 +1,12 @@
-"""Commands for the round on court: who, which drill, why, and its end."""
+"""Commands for the round on court: who, which drill, why, how it is fed, and its end."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.courtside.commands.base import Command
-from courtlog.courtside.dialogs.questions import Choice, Pick
-
-if TYPE_CHECKING:
-    from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside import screens
+from courtlog.courtside.commands.base import Command, Court
+from courtlog.courtside.commands.on_court import choose_drill, end_round, put_on, review
+from courtlog.courtside.dialogs.questions import Choice, PickList, purpose_choices
 
 
 class NextPlayer(Command):
@@ -18,8 +14,8 @@ class NextPlayer(Command):
 
     keys, shown, label = ("tab",), "Tab", "next player"
 
-    def run(self, court: CourtScreen) -> None:
-        court.put_on(court.desk.view.rotation.next_up)
+    def run(self, court: Court) -> None:
+        put_on(court, court.state.view.rotation.next_up)
 
 
 class PassOver(Command):
@@ -27,12 +23,12 @@ class PassOver(Command):
 
     keys, shown, label, in_foot = ("shift+tab",), "Shift+Tab", "pass over", False
 
-    def run(self, court: CourtScreen) -> None:
-        waiting = court.desk.view.rotation.waiting
+    def run(self, court: Court) -> None:
+        waiting = court.state.view.rotation.waiting
         if len(waiting) < 2:
-            court.desk.tell("Nobody else is waiting.")
+            court.state.tell("Nobody else is waiting.")
         else:
-            court.put_on(waiting[1])
+            put_on(court, waiting[1])
 
 
 class ChoosePlayer(Command):
@@ -40,9 +36,9 @@ class ChoosePlayer(Command):
 
     keys, shown, label = ("y",), "y", "player"
 
-    def run(self, court: CourtScreen) -> None:
-        choices = [Choice(player, player.full_name) for player in court.desk.view.roster]
-        court.ask(Pick("Player", choices), court.put_on)
+    def run(self, court: Court) -> None:
+        choices = [Choice(player, player.full_name) for player in court.state.view.roster]
+        court.ask(PickList("Player", choices), lambda player: put_on(court, player))
 
 
 class ChooseDrill(Command):
@@ -50,8 +46,8 @@ class ChooseDrill(Command):
 
     keys, shown, label = ("g",), "g", "drill"
 
-    def run(self, court: CourtScreen) -> None:
-        court.choose_drill(None)
+    def run(self, court: Court) -> None:
+        choose_drill(court, None)
 
 
 class RungUp(Command):
@@ -59,8 +55,8 @@ class RungUp(Command):
 
     keys, shown, label = ("up",), "↑", "rung up"
 
-    def run(self, court: CourtScreen) -> None:
-        court.desk.change_rung(1)
+    def run(self, court: Court) -> None:
+        court.desk.rounds.change_rung(1)
 
 
 class RungDown(Command):
@@ -68,8 +64,8 @@ class RungDown(Command):
 
     keys, shown, label, in_foot = ("down",), "↓", "rung down", False
 
-    def run(self, court: CourtScreen) -> None:
-        court.desk.change_rung(-1)
+    def run(self, court: Court) -> None:
+        court.desk.rounds.change_rung(-1)
 
 
 class EndRound(Command):
@@ -77,8 +73,8 @@ class EndRound(Command):
 
     keys, shown, label = ("z",), "z", "end round"
 
-    def run(self, court: CourtScreen) -> None:
-        court.end_round()
+    def run(self, court: Court) -> None:
+        end_round(court)
 
 
 class Review(Command):
@@ -86,8 +82,8 @@ class Review(Command):
 
     keys, shown, label = ("q",), "q", "review"
 
-    def run(self, court: CourtScreen) -> None:
-        court.review()
+    def run(self, court: Court) -> None:
+        review(court)
 
 
 class ChoosePurpose(Command):
@@ -95,21 +91,40 @@ class ChoosePurpose(Command):
 
     keys, shown, label, in_foot = ("f2",), "F2", "purpose", False
 
-    def run(self, court: CourtScreen) -> None:
-        choices = [Choice(purpose, f"{purpose}: {purpose.meaning}") for purpose in Purpose]
-        live = court.desk.view.live
-        at = list(Purpose).index(live.purpose) if live else 0
+    def run(self, court: Court) -> None:
+        live = court.state.view.live
+        index = list(Purpose).index(live.purpose) if live else 0
 
         def chosen(purpose: Purpose) -> None:
-            court.desk.start(purpose=purpose)
+            court.desk.rounds.start(purpose=purpose)
 
-        court.ask(Pick("Purpose of the round", choices, at), chosen)
+        court.ask(PickList("Purpose of the round", purpose_choices(), index), chosen)
 
 
-def drill_choices(ladders: list[Ladder]) -> list[Choice[tuple[Ladder, Drill]]]:
-    """Every drill of these ladders, by stroke and rung."""
-    return [
-        Choice((ladder, drill), f"{ladder.title} {drill.rung}/{ladder.top}  {drill.name}")
-        for ladder in ladders
-        for drill in ladder.in_rung_order()
-    ]
+class MarkSpoken(Command):
+    """You spoke after this ball: first wording, again second wording, again not after all."""
+
+    keys, shown, label, in_foot = ("h", "+"), "h", "you spoke", False
+
+    def run(self, court: Court) -> None:
+        court.desk.feeds.mark_spoken()
+
+
+class OtherSpot(Command):
+    """The next ball goes to the drill's next other spot; a later one changes places with it."""
+
+    keys, shown, label, in_foot = ("right",), "→", "other spot", False
+
+    def run(self, court: Court) -> None:
+        court.desk.feeds.other_spot()
+
+
+class FeedsOfRound(Command):
+    """Feeds of this round: order, tough balls, rate every ball or every second, when to speak."""
+
+    keys, shown, label, in_foot = ("f10",), "F10", "feeds", False
+
+    def run(self, court: Court) -> None:
+        feeds = court.desk.feeds
+        screen = screens.feeds_screen.FeedsScreen(feeds.live(), court.state.view.speak)
+        court.ask(screen, feeds.choose)

@@ -31,7 +31,7 @@ class AmendDesk:
 
     def rounds(self) -> list[tuple[PastRound, str]]:
         """The clinic's rounds with balls in words, the latest first."""
-        names = {player.id: player.shown for player in self.state.view.roster}
+        names = {player.id: player.shown_name for player in self.state.view.roster}
         rounds = past_rounds.past_rounds(self.state.book, self.state.view.clinic.id)
         return [(past, past.words(names.get(past.player_id, "?"))) for past in rounds]
 
@@ -75,7 +75,18 @@ class AmendDesk:
     def give(self, live: LiveRound, numbers: Sequence[int], player: Player) -> str:
         """Move these balls to another player's round."""
         repairs.move_balls(self.state.book, live.id, numbers, player.id, *self._by)
-        return self._done(f"{many(len(numbers), 'ball')} moved to a round of {player.shown}.")
+        return self._done(f"{many(len(numbers), 'ball')} moved to a round of {player.shown_name}.")
+
+    def give_last(self, player: Player, count: int) -> None:
+        """Move the last `count` balls of the round on court to another player's round."""
+        live = self.state.view.live
+        if live is None:
+            raise CourtlogError("There is no round on court to move balls from.")
+        taken = len(live.feeding.taken)
+        numbers = range(taken - count + 1, taken + 1)
+        repairs.move_balls(self.state.book, live.id, numbers, player.id, *self._by)
+        moved = f"{many(count, 'ball')} moved to {player.shown_name}"
+        self._done(f"{moved}, who is on court now.")
 
     def split(self, live: LiveRound, number: int) -> str:
         """Split the round: a new one begins with that ball."""
@@ -87,7 +98,7 @@ class AmendDesk:
         oldest_first = [past.id for past, _ in reversed(self.rounds())]
         earlier, later = sorted((live.id, other.id), key=oldest_first.index)
         repairs.join(self.state.book, earlier, later, *self._by)
-        return self._done(f"The two rounds of {live.player.shown} are one.")
+        return self._done(f"The two rounds of {live.player.shown_name} are one.")
 
     def change_drill(self, live: LiveRound, chosen: tuple[Ladder, Drill]) -> str:
         """Change the drill of the round."""

@@ -44,7 +44,7 @@ class BookSync:
             )
 
     def take_over(self, anyway: bool = False) -> bool:
-        """Write from here on, if nobody else does, and show the book; whether that could be done."""
+        """Write from here on, if nobody else does, and show the book; whether that is so."""
         claim = self._state.book.claim
         if claim is None or not claim.take(anyway):
             return False

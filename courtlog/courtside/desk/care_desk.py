@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from courtlog.coaching.care.arm_care import Caution, OnDate
+from courtlog.coaching.care.arm_care import Caution, DatedCheckIn
 from courtlog.coaching.care.heat_care import HeatReading, reading_of
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.people import Player
@@ -18,7 +18,7 @@ from courtlog.logbook.writes.care_writer import CareDoor
 
 
 class CareDesk:
-    """Arms and heat of the day on court; after a change all is read, since the queue may be another."""
+    """Arms and heat of the day on court; all is read again, since they may change who is next."""
 
     def __init__(self, state: CourtState, rotation: RotationDesk) -> None:
         self._state = state
@@ -31,7 +31,7 @@ class CareDesk:
         reasons = care_lookups.held_back(self._state.book, view.clinic.id, view.day.id)
         return reasons.get(player.id, "")
 
-    def check_ins(self, player: Player) -> list[OnDate]:
+    def check_ins(self, player: Player) -> list[DatedCheckIn]:
         """The player's check-ins of the clinic."""
         kept = said_by(self._state.book.db, self._state.view.clinic.id, player.id)
         return [on_date for _, on_date in kept]
@@ -40,16 +40,16 @@ class CareDesk:
         """Keep a check-in; returns the cautions it raises."""
         state = self._state
         cautions = self._door.check_in(state.view.day.id, player.id, check_in, state.clock())
-        ask = ""
+        name, ask = player.shown_name, ""
         if check_in.pain and not age_group(state.book.db, player.id):
-            ask = f" Is {player.shown} a minor? Say so on the card: then pain in a joint is a red."
-        self._state.resume(f"Kept of {player.shown}: {check_in.words()}.{ask}")
+            ask = f" Is {name} a minor? Say so on the card: then pain in a joint is a red."
+        state.resume(f"Kept of {name}: {check_in.words()}.{ask}")
         return cautions
 
     def set_red(self, player: Player, reason: str) -> None:
         """Set a red by hand. Raises CourtlogError without a reason."""
         self._door.set_red(self._state.view.day.id, player.id, reason, self._state.clock())
-        self._state.resume(f"Red for {player.shown}: {reason.strip()}.")
+        self._state.resume(f"Red for {player.shown_name}: {reason.strip()}.")
 
     def reds(self) -> list[care_lookups.Red]:
         """The clinic's reds up to today, the latest first."""

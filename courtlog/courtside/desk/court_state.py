@@ -96,7 +96,7 @@ class CourtState:
             letters=settings.marks == "letters",
             live=live,
             basket=mark.basket,
-            trends=_trends(book, clinic, day, live),
+            trends=cue_trends(book, clinic, day, live),
             roster=roster,
             rotation=_rotation(book, clinic, day, roster),
             paused_at=mark.paused_at,
@@ -158,7 +158,7 @@ def _care(book: Book, clinic: Clinic, day: Day) -> CareView:
     return CareView(care_lookups.levels_on(book, clinic.id, day.id), heat)
 
 
-def _trends(
+def cue_trends(
     book: Book, clinic: Clinic, day: Day, live: LiveRound | None
 ) -> tuple[tuple[Counts, ...], ...]:
     """For each cue in view, its counts on each date of the clinic, oldest first."""

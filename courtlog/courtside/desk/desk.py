@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from courtlog.courtside.desk.ball_desk import BallDesk
 from courtlog.courtside.desk.care_desk import CareDesk
@@ -18,6 +19,9 @@ from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.settings import Settings
 
+if TYPE_CHECKING:
+    from courtlog.courtside.desk.amend_desk import AmendDesk
+
 
 class Desk:
     """Takes what the coach asks for, writes it to the book, and only then shows it."""
@@ -26,7 +30,6 @@ class Desk:
         self, book: Book, library: Callable[[], Library], settings: Settings, clock: Clock
     ) -> None:
         self.book = book
-        self.clock = clock
         self.state = CourtState(book, library, settings, clock)
         idle = IdleTime(self.state)
         self.rotation = RotationDesk(self.state)
@@ -37,10 +40,22 @@ class Desk:
         self.people = PeopleDesk(self.state, self.rotation)
         self.feeds = FeedsDesk(self.state, self.rounds)
 
+    def amendments(self) -> AmendDesk:
+        """The desk for putting right; loaded when it is first asked for, to start fast."""
+        # Few rounds are put right: what it needs of the logbook would slow every start.
+        from courtlog.courtside.desk.amend_desk import AmendDesk
+
+        return AmendDesk(self.state, self.rotation)
+
     @property
     def view(self) -> CourtView:
         """What is shown now."""
         return self.state.view
+
+    @property
+    def clock(self) -> Clock:
+        """The clock in use."""
+        return self.state.clock
 
     @property
     def settings(self) -> Settings:

@@ -56,7 +56,7 @@ class FeedsDesk:
         self._state.resume(words)
 
     def mark_spoken(self) -> None:
-        """Mark that the coach spoke after the ball in hand: first wording, second, not after all."""
+        """Mark that the coach spoke after this ball: first wording, second, not after all."""
         live = self.live()
         number, _ = live.feeding.in_hand
         if number == live.feeding.number and not live.feeding.touched:

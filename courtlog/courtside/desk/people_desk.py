@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import AbstractContextManager
+
 from courtlog.coaching.game.cards import Focus, PlayerCard, card_of, same_name
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.court_state import CourtState
@@ -22,8 +24,11 @@ class PeopleDesk:
 
     def entries(self) -> list[Entry]:
         """The roster with its cards."""
-        with self._state.book.told():
-            return people_lookups.entries(self._state.book, self._state.view.clinic.id)
+        return people_lookups.entries(self._state.book, self._state.view.clinic.id)
+
+    def in_book(self) -> AbstractContextManager[None]:
+        """Where the book is read and written: a failure of its file becomes a refusal."""
+        return self._state.book.told()
 
     def is_on_roster(self, name: str) -> bool:
         """Whether somebody of that name is on the roster."""
@@ -60,10 +65,10 @@ class PeopleDesk:
         self._door.keep_focus(clinic, player.id, focus, self._state.clock())
         return focus
 
-    def keep_words(self, player: Player, focus: Focus) -> None:
+    def keep_reasons(self, player: Player, focus: Focus) -> None:
         """Keep what is good already, and why these cues."""
         self._door.keep_focus(self._state.view.clinic.id, player.id, focus, self._state.clock())
-        self._state.tell(f"Kept for {player.shown}: what is good, and why these cues.")
+        self._state.tell(f"Kept for {player.shown_name}: what is good, and why these cues.")
 
 
 def _card_of(values: dict[str, str], before: PlayerCard | None) -> PlayerCard:

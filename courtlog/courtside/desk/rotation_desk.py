@@ -63,7 +63,7 @@ class RotationDesk:
             Presence.LATE: "comes later",
             Presence.LEFT: "has left for today",
         }
-        self._state.tell(f"{player.shown} {words[presence]}.")
+        self._state.tell(f"{player.shown_name} {words[presence]}.")
 
     def arrive_if_begun(self, player: Player) -> None:
         """Let a new player start at the others' median, if these have hit already."""
@@ -79,7 +79,9 @@ class RotationDesk:
         day, at_ms = self._state.view.day.id, self._state.clock()
         self._door.swap(day, court.number, first.id, second.id, at_ms)
         self.settle()
-        self._state.tell(f"{first.shown} and {second.shown} have changed places for this turn.")
+        self._state.tell(
+            f"{first.shown_name} and {second.shown_name} have changed places for this turn."
+        )
 
     def solo_station(self, player: Player) -> str:
         """Where the player works alone, or did before the feed."""
@@ -94,7 +96,7 @@ class RotationDesk:
         """Keep repetitions done alone, in the player's word."""
         station = self.solo_station(player)
         self._door.solo(self._state.view.day.id, player.id, station, reps, self._state.clock())
-        self._state.tell(f"{player.shown}: {reps} at {station}, in the player's word.")
+        self._state.tell(f"{player.shown_name}: {reps} at {station}, in the player's word.")
 
     def set_plan(self, typed: Mapping[str, str]) -> None:
         """Change how the clinic is run. Raises CourtlogError for what cannot be."""
@@ -126,7 +128,7 @@ class RotationDesk:
         if turn and state.view.turn_ms >= 1000 * limit:
             self._rung = turn
             after = state.view.rotation.waiting
-            who = f"Tab puts {after[0].shown} on court" if after else "nobody else is waiting"
+            who = f"Tab puts {after[0].shown_name} on court" if after else "nobody else is waiting"
             state.tell(f"The turn is up ({times.span_words(1000 * limit)}): {who}.")
             state.ring()
 

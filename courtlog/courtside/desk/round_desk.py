@@ -15,9 +15,7 @@ from courtlog.courtside.desk.idle_time import IdleTime
 from courtlog.courtside.desk.next_round import Wish
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.step_sentences import FEED_ONE
-from courtlog.errors import CourtlogError
 from courtlog.logbook.writes.round_writer import Door
-from courtlog.plain_text import many
 
 
 class RoundDesk:
@@ -59,7 +57,7 @@ class RoundDesk:
             why = f" ({coming.reason}; F2 changes it)"
         between = f" {FEED_ONE}" if coming.feeds.every > 1 else ""
         what = f"{coming.used.drill.name}, {coming.purpose}{why}.{between}"
-        self._rotation.resettle(f"{before}{coming.player.shown}: {what}")
+        self._rotation.resettle(f"{before}{coming.player.shown_name}: {what}")
 
     def has_drill_for(self, player: Player) -> bool:
         """Whether a round of this player can start without choosing a drill."""
@@ -102,19 +100,4 @@ class RoundDesk:
             return
         clinic = self._state.view.clinic.id
         self._door.put_down(clinic, live.player.id, f"{ladder.stroke}/{drill.key}")
-        self._state.tell(f"{live.player.shown} goes up to {drill.name} next time.")
-
-    def move_balls(self, player: Player, count: int) -> None:
-        """Move the last `count` balls to another player's round. Raises CourtlogError."""
-        # Needed by a rare command alone; loading what puts rounds right would slow the start.
-        from courtlog.logbook.writes.repairs import move_balls
-
-        state = self._state
-        live = state.view.live
-        if live is None:
-            raise CourtlogError("There is no round on court to move balls from.")
-        taken = len(live.feeding.taken)
-        numbers = range(taken - count + 1, taken + 1)
-        move_balls(state.book, live.id, numbers, player.id, state.amender, state.clock())
-        moved = f"{many(count, 'ball')} moved to {player.shown}"
-        self._rotation.resettle(f"{moved}, who is on court now.")
+        self._state.tell(f"{live.player.shown_name} goes up to {drill.name} next time.")

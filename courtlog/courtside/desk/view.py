@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
 
 from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.game.counts import Counts
@@ -112,3 +114,12 @@ class CourtView:
         """When to speak in the round on court: as chosen for it, else as the settings say."""
         chosen = self.live.feeding.feeds.speak if self.live else None
         return chosen or self.speak
+
+
+@dataclass(frozen=True, slots=True)
+class ClinicNow:
+    """The book's file, the clinic on court, and its day there: enough to read it elsewhere."""
+
+    path: Path
+    clinic_id: int
+    today: date

@@ -129,7 +129,7 @@ class TextQuestion(OwnDialog[str | None]):
         return True
 
 
-class YesNoQuestion(OwnDialog[bool]):
+class YesNoQuestion(OwnDialog[bool | None]):
     """A question with two answers: Enter and Escape; `key` is another one than Enter for yes."""
 
     def __init__(

@@ -1,1 +1,28 @@
-"""The screens that lie over the court: one file for each."""
+"""The screens that lie over the court, one file for each; a file loads when it is first opened."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from courtlog.on_demand import loader
+
+if TYPE_CHECKING:
+    from courtlog.courtside.screens import (
+        amend,
+        blank,
+        board,
+        care,
+        feeds_screen,
+        help_screen,
+        people,
+        plan,
+        reps,
+        review,
+        second_look,
+        setup,
+        teach,
+        trend_player,
+        trends,
+    )
+else:
+    __getattr__ = loader(__name__)

@@ -33,9 +33,7 @@ class BlankScreen(OwnScreen[None]):
         with Vertical():
             yield Static(Content("Ctrl+L or Escape brings the screen back."))
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
+    def take_key(self, event: Key) -> None:
         if event.key == "escape":
             show_again(self.app)
 

@@ -23,7 +23,7 @@ from courtlog.coaching.care.heat_care import reading_of
 from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.clinic_plan import MOST_RULE, ClinicPlan, plan_with
-from courtlog.courtside.dialogs.form import Answers, Choose, Field, Form, TickOff, Write
+from courtlog.courtside.dialogs.form import Answers, ChoiceField, Field, Form, TextField, TickField
 from courtlog.courtside.dialogs.own_screen import OwnDialog
 from courtlog.errors import CourtlogError
 from courtlog.plain_text import plain
@@ -37,32 +37,32 @@ EFFORT = (
 SIGNS = "Space ticks it. Any one of these signs is a red."
 
 
-def check_in_form(players: Sequence[Player], at: int, moment: CheckInMoment) -> Form:
+def check_in_form(players: Sequence[Player], index: int, moment: CheckInMoment) -> Form:
     """The check-in, with this player and moment chosen already; pain is asked first."""
     names = tuple(player.shown_name for player in players)
     moments = tuple(CheckInMoment)
     when = "Morning: before the first ball of the day, held against the morning before."
     fields: list[Field] = [
-        Choose("player", "player", names, at, "Left and right, or the first letter."),
-        Choose("moment", "when", tuple(map(str, moments)), moments.index(moment), when),
-        Write("pain", "pain 0-10", most=2, hint="0 no pain, 10 the worst. Enter keeps it."),
-        Write(
+        ChoiceField("player", "player", names, index, "Left and right, or the first letter."),
+        ChoiceField("moment", "when", tuple(map(str, moments)), moments.index(moment), when),
+        TextField("pain", "pain 0-10", most=2, hint="0 no pain, 10 the worst. Enter keeps it."),
+        TextField(
             "place",
             "place",
             most=60,
             usual=PLACES,
             hint="Left and right: the usual places. Or write it in your own words.",
         ),
-        Write("effort", "effort 0-10", most=2, hint=EFFORT),
-        Write("minutes", "minutes", most=4, hint="How long the session was, for its load."),
-        *(TickOff(str(sign), sign.words, SIGNS) for sign in Sign),
-        Write("note", "note", hint="In the player's own words."),
+        TextField("effort", "effort 0-10", most=2, hint=EFFORT),
+        TextField("minutes", "minutes", most=4, hint="How long the session was, for its load."),
+        *(TickField(str(sign), sign.words, SIGNS) for sign in Sign),
+        TextField("note", "note", hint="In the player's own words."),
     ]
     return Form("Check-in", fields, _wrong_with, first="pain")
 
 
 def check_in_of(answers: Answers, player: Player) -> CheckIn:
-    """What the form was told."""
+    """The check-in as the form was answered."""
     return CheckIn(
         player.shown_name,
         tuple(CheckInMoment)[int(answers["moment"])],
@@ -86,11 +86,13 @@ def _wrong_with(answers: Answers) -> str:
             return f"{key.capitalize()} is a whole number from 0 to {most}, not {text!r}."
     if answers["place"] and not answers["pain"]:
         return "How much does it hurt there, 0 to 10? Write it in the line of pain."
-    said = ("pain", "effort", "minutes", "note", *Sign)
-    return "" if any(answers[key] for key in said) else "Nothing to keep yet: write the pain, 0-10."
+    lines = ("pain", "effort", "minutes", "note", *Sign)
+    return (
+        "" if any(answers[key] for key in lines) else "Nothing to keep yet: write the pain, 0-10."
+    )
 
 
-class CautionScreen(OwnDialog[None]):
+class Notice(OwnDialog[None]):
     """Paragraphs that must be read: Enter, Space or Escape goes on; no other key does."""
 
     def __init__(self, title: str, paragraphs: Sequence[str]) -> None:
@@ -98,38 +100,36 @@ class CautionScreen(OwnDialog[None]):
         self._title, self._paragraphs = title, paragraphs
 
     def compose(self) -> ComposeResult:
-        with Vertical(classes="box told"):
+        with Vertical(classes="box notice"):
             yield Static(Content.styled(f" {plain(self._title)} ", "bold reverse"))
             for paragraph in self._paragraphs:
                 yield Static(Content(plain(paragraph)))
             yield Static(Content.assemble(("Enter", "bold"), " goes on"))
 
-    def on_key(self, event: Key) -> None:
+    def take_key(self, event: Key) -> None:
         if event.key in ("enter", "escape", "space"):
             self.dismiss(None)
-        event.stop()
-        event.prevent_default()
 
 
-def caution_screen(player: Player, found: Sequence[Caution], letters: bool) -> CautionScreen | None:
+def caution_screen(player: Player, cautions: Sequence[Caution], letters: bool) -> Notice | None:
     """What a check-in calls for; None when it calls for nothing."""
-    level = loudest(found)
+    level = loudest(cautions)
     if level is None:
         return None
-    paragraphs = list(caution_lines(found))
+    paragraphs = list(caution_lines(cautions))
     if level is CautionLevel.RED:
         paragraphs.append("The red stays in the book and on the screen, whatever is said later.")
-    return CautionScreen(f"{level.mark(letters)}: {player.shown_name}", paragraphs)
+    return Notice(f"{level.mark(letters)}: {player.shown_name}", paragraphs)
 
 
-def red_form(players: Sequence[Player], at: int) -> Form:
+def red_form(players: Sequence[Player], index: int) -> Form:
     """A red set by hand, with its reason."""
     names = tuple(player.shown_name for player in players)
     return Form(
         "Set red by hand: it stays in the book",
         [
-            Choose("player", "player", names, at, "Left and right, or the first letter."),
-            Write("reason", "reason", hint=f"What you saw or heard. {STOP}"),
+            ChoiceField("player", "player", names, index, "Left and right, or the first letter."),
+            TextField("reason", "reason", hint=f"What you saw or heard. {STOP}"),
         ],
         lambda answers: "" if answers["reason"] else "A red needs a reason: write what you saw.",
         first="reason",
@@ -146,8 +146,10 @@ def word_form(who: str, on: date, reason: str) -> Form:
     return Form(
         f"A clinician's word on {who}, {on.isoformat()}: {reason}",
         [
-            Write("who", "who", most=120, hint="The clinician's name."),
-            Write("text", "what", hint="What was said. The red stays; the word stands beside it."),
+            TextField("who", "who", most=120, hint="The clinician's name."),
+            TextField(
+                "text", "what", hint="What was said. The red stays; the word stands beside it."
+            ),
         ],
         wrong,
     )
@@ -166,9 +168,13 @@ def heat_form() -> Form:
     return Form(
         "Heat now",
         [
-            Write("temperature", "temperature", most=12, hint="Air, in the shade: 31, 31C or 88F."),
-            Write("humidity", "humidity %", most=12, hint="Relative, 0 to 100."),
-            Write("wbgt", "WBGT", most=12, hint="Only if it was measured on court: 29.5 or 85F."),
+            TextField(
+                "temperature", "temperature", most=12, hint="Air, in the shade: 31, 31C or 88F."
+            ),
+            TextField("humidity", "humidity %", most=12, hint="Relative, 0 to 100."),
+            TextField(
+                "wbgt", "WBGT", most=12, hint="Only if it was measured on court: 29.5 or 85F."
+            ),
         ],
         wrong,
     )
@@ -192,10 +198,12 @@ def lines_form(plan: ClinicPlan) -> Form:
     return Form(
         "Your heat lines, for a measured WBGT, and the timer to rest",
         [
-            Write("wbgt_modify", "modify at", degrees(plan.wbgt_modify), rule.format("30.1 C"), 12),
-            Write("wbgt_stop", "stop at", degrees(plan.wbgt_stop), rule.format("32.2 C"), 12),
-            Write("wbgt_rule", "whose rule", plan.wbgt_rule, whose, MOST_RULE),
-            Write(
+            TextField(
+                "wbgt_modify", "modify at", degrees(plan.wbgt_modify), rule.format("30.1 C"), 12
+            ),
+            TextField("wbgt_stop", "stop at", degrees(plan.wbgt_stop), rule.format("32.2 C"), 12),
+            TextField("wbgt_rule", "whose rule", plan.wbgt_rule, whose, MOST_RULE),
+            TextField(
                 "rest_minutes",
                 "rest every",
                 str(plan.rest_minutes or ""),

@@ -16,7 +16,6 @@ from courtlog.coaching.game.drills import Order
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.feed_order import FeedChoice, rated_balls
 from courtlog.coaching.on_court.live_round import LiveRound
-from courtlog.courtside.dialogs.own_keys import OwnKeys
 from courtlog.courtside.dialogs.own_screen import OwnDialog
 
 T = TypeVar("T")
@@ -24,7 +23,7 @@ T = TypeVar("T")
 _RATED = {1: "every ball", 2: "every second ball, one fed in between"}
 
 
-class FeedsScreen(OwnKeys[FeedChoice | None], OwnDialog[FeedChoice | None]):
+class FeedsScreen(OwnDialog[FeedChoice | None]):
     """Up and down choose a line, left and right change it; Enter takes, Escape leaves."""
 
     def __init__(self, live: LiveRound, speak: Speak) -> None:
@@ -32,7 +31,7 @@ class FeedsScreen(OwnKeys[FeedChoice | None], OwnDialog[FeedChoice | None]):
         self._live = live
         self._speak = speak
         self._before = self._choice = live.feeding.feeds.choice(live.drill.drill)
-        self._at = 0
+        self._index = 0
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box"):
@@ -50,7 +49,7 @@ class FeedsScreen(OwnKeys[FeedChoice | None], OwnDialog[FeedChoice | None]):
         elif event.key == "enter":
             self.dismiss(None if self._choice == self._before else self._choice)
         elif event.key in ("up", "down"):
-            self._at = (self._at + (1 if event.key == "down" else -1)) % 4
+            self._index = (self._index + (1 if event.key == "down" else -1)) % 4
         elif event.key in ("left", "right"):
             self._choice = self._changed(1 if event.key == "right" else -1)
         self.query_one("#feeds", Static).update(self._lines())
@@ -68,14 +67,14 @@ class FeedsScreen(OwnKeys[FeedChoice | None], OwnDialog[FeedChoice | None]):
     def _changed(self, by: int) -> FeedChoice:
         """The choice with the line in hand changed by one."""
         choice = self._choice
-        if self._at == 0:
+        if self._index == 0:
             return replace(choice, order=_next(list(Order), choice.order, by))
-        if self._at == 1:
+        if self._index == 1:
             if not self._live.purpose.plans_tough:
                 return choice
             tough = _next(range(self._rated // 2 + 1), self._tough, by)
             return replace(choice, tough=tough, of=self._rated)
-        if self._at == 2:
+        if self._index == 2:
             return replace(choice, every=_next(list(_RATED), choice.every, by))
         return replace(choice, speak=_next(list(Speak), choice.speak or self._speak, by))
 
@@ -96,10 +95,10 @@ class FeedsScreen(OwnKeys[FeedChoice | None], OwnDialog[FeedChoice | None]):
         )
         return Content("\n").join(
             Content.assemble(
-                f"{'►' if at == self._at else ' '} {label:<8}",
-                (f" {words} ", "bold reverse" if at == self._at else ""),
+                f"{'►' if index == self._index else ' '} {label:<8}",
+                (f" {words} ", "bold reverse" if index == self._index else ""),
             )
-            for at, (label, words) in enumerate(rows)
+            for index, (label, words) in enumerate(rows)
         )
 
     def _outcome(self) -> Content:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
+from contextlib import AbstractContextManager
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -14,14 +15,19 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from courtlog.coaching.game.cards import FIELDS, Focus, PlayerCard, missing
+from courtlog.coaching.game.people import Player
+from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.people_desk import PeopleDesk
-from courtlog.courtside.dialogs.line_form import Line, LineForm
-from courtlog.courtside.dialogs.own_keys import OwnKeys, moved
-from courtlog.courtside.dialogs.own_screen import OwnDialog
-from courtlog.courtside.dialogs.questions import Ask, Decide
-from courtlog.courtside.surface.lettering import cells, fit, fit_short
-from courtlog.courtside.surface.lines import foot
-from courtlog.errors import CourtlogError
+from courtlog.courtside.dialogs.line_form import FormLine, LineForm
+from courtlog.courtside.dialogs.own_screen import (
+    OwnDialog,
+    OwnScreen,
+    Refusal,
+    next_index,
+    refusal_words,
+)
+from courtlog.courtside.dialogs.questions import TextQuestion, YesNoQuestion
+from courtlog.courtside.surface.lettering import cells, fit, fit_short, foot
 from courtlog.logbook.reads.people_lookups import Entry, Look
 from courtlog.plain_text import plain
 from courtlog.reports.layout.person_lines import look_words
@@ -46,7 +52,7 @@ NOT_SAID = "not said"
 class RosterList(Widget):
     """A line for each player, the chosen one reversed."""
 
-    at: reactive[int] = reactive(0)
+    index: reactive[int] = reactive(0)
     entries: reactive[tuple[Entry, ...]] = reactive(())
 
     def render(self) -> VisualType:
@@ -55,45 +61,47 @@ class RosterList(Widget):
             return Content("Nobody is on the roster yet: a adds a player.")
         head, *lines = roster_lines(self.entries, width)
         room = max(height - 1, 1)
-        first = min(max(self.at - room // 2, 0), max(len(lines) - room, 0))
+        first = min(max(self.index - room // 2, 0), max(len(lines) - room, 0))
         styled = [
-            Content.styled("►" + line[1:], "bold reverse") if row == self.at else Content(line)
+            Content.styled("►" + line[1:], "bold reverse") if row == self.index else Content(line)
             for row, line in enumerate(lines)
         ]
         return Content("\n").join([Content(head), *styled[first : first + room]])
 
 
-class PeopleScreen(OwnKeys[None]):
+class PeopleScreen(OwnScreen[None]):
     """Arrows move, Enter opens a card, Escape goes back to the court."""
 
     AUTO_FOCUS = None
 
-    def __init__(self, people: PeopleDesk, title: str, at: int = 0) -> None:
+    def __init__(self, desk: Desk, chosen: Player | None) -> None:
         super().__init__()
-        self._people = people
-        self._title = title
-        self._at = at
+        self._desk = desk
+        self._title = desk.view.clinic.name
+        ids = [player.id for player in desk.view.roster]
+        self._index = ids.index(chosen.id) if chosen and chosen.id in ids else 0
 
     def compose(self) -> ComposeResult:
         yield Static(Content(f" People · {plain(self._title)}"), id="people-top")
         yield RosterList(id="people-list")
-        yield Static("", id="people-said")
+        yield Static("", id="people-message")
         yield Static(foot(FOOT), id="people-foot")
 
     def on_mount(self) -> None:
-        self._read()
+        self.carry_out(self._read_entries)
+
+    def in_book(self) -> AbstractContextManager[None]:
+        return self._desk.book.told()
 
     def take_key(self, event: Key) -> None:
-        self._do(lambda: self._take(event.key))
-
-    def _take(self, key: str) -> None:
-        to = moved(key, self._at, len(self._entries))
+        key = event.key
+        to = next_index(key, self._index, len(self._entries))
         if key in ("escape", "f9"):
             self.dismiss(None)
         elif to is not None:
             self._go_to(to)
         elif key == "a":
-            self._ask_name()
+            self.ask(TextQuestion("The new player's name", most=80), self._take_name)
         elif self._entries and key == "enter":
             self._open_card()
         elif self._entries and key in ("u", "d"):
@@ -103,60 +111,49 @@ class PeopleScreen(OwnKeys[None]):
     def _entries(self) -> tuple[Entry, ...]:
         return self.query_one(RosterList).entries
 
-    def _go_to(self, at: int) -> None:
-        self._at = min(max(at, 0), max(len(self._entries) - 1, 0))
-        self.query_one(RosterList).at = self._at
-        self._say(_asks(self._entries[self._at].card) if self._entries else "")
+    def _go_to(self, index: int) -> None:
+        self._index = min(max(index, 0), max(len(self._entries) - 1, 0))
+        self.query_one(RosterList).index = self._index
+        self.say(_asks(self._entries[self._index].card) if self._entries else "")
 
-    def _say(self, words: str) -> None:
-        self.query_one("#people-said", Static).update(Content(plain(words)))
+    def say(self, message: str) -> None:
+        self.query_one("#people-message", Static).update(Content(plain(message)))
 
-    def _do(self, action: Callable[[], None]) -> None:
-        """A refusal becomes a sentence on the screen."""
-        try:
-            action()
-        except CourtlogError as error:
-            self._say(str(error))
-
-    def _read(self) -> None:
-        """The roster as the book holds it."""
-        self.query_one(RosterList).entries = tuple(self._people.entries())
-        self._go_to(self._at)
+    def _read_entries(self) -> None:
+        """Show the roster as the book holds it."""
+        self.query_one(RosterList).entries = tuple(self._desk.people.entries())
+        self._go_to(self._index)
 
     def _move(self, by: int) -> None:
-        self._people.move(self._entries[self._at].player, by)
-        self._at += by
-        self._read()
+        self._desk.people.move(self._entries[self._index].player, by)
+        self._index += by
+        self._read_entries()
 
-    def _ask_name(self) -> None:
-        self.app.push_screen(
-            Ask("The new player's name", most=80), lambda name: self._do(lambda: self._named(name))
-        )
-
-    def _named(self, name: str | None) -> None:
-        if name is None or not name.strip():
+    def _take_name(self, name: str) -> None:
+        """Add a player of that name; ask first where one has it."""
+        if not name.strip():
             return
-        if self._people.is_on_roster(name):
-            question = Decide(
+        if self._desk.people.is_on_roster(name):
+            question = YesNoQuestion(
                 f"{name.strip()} is on the roster already.",
                 "adds another person of that name",
                 "adds nobody",
             )
-            self.app.push_screen(
-                question, lambda yes: self._do(lambda: self._add(name, True)) if yes else None
-            )
+            self.ask(question, lambda yes: self._add(name, True) if yes else None)
         else:
             self._add(name, False)
 
     def _add(self, name: str, other: bool) -> None:
-        self._people.add(name, other)
-        self._at = len(self._entries)
-        self._read()
+        self._desk.people.add(name, other)
+        self._index = len(self._entries)
+        self._read_entries()
 
     def _open_card(self) -> None:
-        entry = self._entries[self._at]
-        card = CardScreen(self._people, entry)
-        self.app.push_screen(card, lambda _: self._do(self._read))
+        def closed(_: object) -> None:
+            self.carry_out(self._read_entries)
+
+        card = CardScreen(self._desk.people, self._entries[self._index])
+        self.app.push_screen(card, closed)
 
 
 class CardScreen(OwnDialog[None]):
@@ -166,6 +163,7 @@ class CardScreen(OwnDialog[None]):
         super().__init__()
         self._people = people
         self._entry = entry
+        self._looks = people.looks(entry.player)
 
     def compose(self) -> ComposeResult:
         name = plain(self._entry.player.shown_name)
@@ -176,27 +174,32 @@ class CardScreen(OwnDialog[None]):
                 ),
             )
             yield LineForm(card_lines(self._entry.card))
-            yield Static(saw_words(self._people.looks(self._entry.player)), id="saw")
+            yield Static(looks_text(self._looks), id="looks")
 
-    def on_key(self, event: Key) -> None:
+    def take_key(self, event: Key) -> bool:
+        if event.key not in ("escape", "ctrl+s"):
+            return False
         if event.key == "escape":
-            event.stop()
             self.dismiss(None)
-        elif event.key == "ctrl+s":
-            event.stop()
+        else:
             self.query_one(LineForm).finish()
+        return True
+
+    def in_book(self) -> AbstractContextManager[None]:
+        return self._people.in_book()
 
     def on_line_form_done(self, event: LineForm.Done) -> None:
-        try:
-            self._people.save(self._entry, event.values)
-        except CourtlogError as error:
-            key = next((field.key for field in FIELDS if field.title in str(error)), "name")
-            self.query_one(LineForm).point_to(key, str(error))
-        else:
+        if self.carry_out(lambda: self._people.save(self._entry, event.values)):
             self.dismiss(None)
 
+    def refuse(self, error: Refusal) -> None:
+        """Say at the line what is wrong with it."""
+        words = refusal_words(error)
+        key = next((field.key for field in FIELDS if field.title in words), "name")
+        self.query_one(LineForm).point_to(key, words)
 
-class SawScreen(OwnDialog[Focus | None]):
+
+class ReasonsScreen(OwnDialog[Focus | None]):
     """What is good already, and why these cues; both may stay empty, Escape keeps neither."""
 
     def __init__(self, focus: Focus, whose: str) -> None:
@@ -211,15 +214,16 @@ class SawScreen(OwnDialog[Focus | None]):
             )
             yield LineForm(
                 (
-                    Line("strengths", "What is good already", "", self._focus.strengths),
-                    Line("why", "Why these cues", "", self._focus.why),
+                    FormLine("strengths", "What is good already", "", self._focus.strengths),
+                    FormLine("why", "Why these cues", "", self._focus.why),
                 )
             )
 
-    def on_key(self, event: Key) -> None:
-        if event.key == "escape":
-            event.stop()
-            self.dismiss(None)
+    def take_key(self, event: Key) -> bool:
+        if event.key != "escape":
+            return False
+        self.dismiss(None)
+        return True
 
     def on_line_form_done(self, event: LineForm.Done) -> None:
         words = {"strengths": self._focus.strengths, "why": self._focus.why} | event.values
@@ -242,11 +246,11 @@ def roster_lines(entries: Sequence[Entry], width: int) -> list[str]:
     return [fit(line, width) for line in lines]
 
 
-def card_lines(card: PlayerCard) -> list[Line]:
+def card_lines(card: PlayerCard) -> list[FormLine]:
     """The card's fields as lines of a form."""
     words = card.words()
     return [
-        Line(
+        FormLine(
             field.key,
             field.title,
             field.hint,
@@ -258,7 +262,7 @@ def card_lines(card: PlayerCard) -> list[Line]:
     ]
 
 
-def saw_words(looks: Sequence[Look]) -> Content:
+def looks_text(looks: Sequence[Look]) -> Content:
     """What the coach saw, a line or two a stroke."""
     return Content("\n".join(f"{plain(look.title)}: " + look_words(look) for look in looks))
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import AbstractContextManager
+
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -10,10 +12,9 @@ from textual.widgets import Static
 
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.dialogs.own_keys import OwnKeys
 from courtlog.courtside.dialogs.own_screen import OwnDialog
-from courtlog.courtside.dialogs.questions import Ask
-from courtlog.courtside.surface.lines import foot
+from courtlog.courtside.dialogs.questions import TextQuestion
+from courtlog.courtside.surface.lettering import foot
 from courtlog.logbook.reads import rotation_lookups
 from courtlog.plain_text import plain
 
@@ -29,14 +30,14 @@ KEYS = (
 )
 
 
-class RepsScreen(OwnKeys[bool], OwnDialog[bool]):
+class RepsScreen(OwnDialog[bool]):
     """A digit logs that many tens (0: a hundred); arrows choose another player."""
 
     def __init__(self, desk: Desk, player: Player) -> None:
         super().__init__()
         self._desk = desk
         self._players = list(desk.view.rotation.court.present)
-        self._at = self._players.index(player) if player in self._players else 0
+        self._index = self._players.index(player) if player in self._players else 0
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box short"):
@@ -44,43 +45,44 @@ class RepsScreen(OwnKeys[bool], OwnDialog[bool]):
             yield Static(foot(KEYS))
 
     def on_mount(self) -> None:
-        self._show()
+        self.look()
+
+    def in_book(self) -> AbstractContextManager[None]:
+        return self._desk.book.told()
 
     def take_key(self, event: Key) -> None:
         character = event.character or ""
         if event.key == "escape" or not self._players:
             self.dismiss(False)
         elif event.key in ("up", "down"):
-            self._at = (self._at + (1 if event.key == "down" else -1)) % len(self._players)
-            self._show()
+            self._index = (self._index + (1 if event.key == "down" else -1)) % len(self._players)
         elif character.isascii() and character.isdigit():
             self._log(10 * int(character) or 100)
         elif event.key == "enter":
-            name = self._players[self._at].shown_name
-            self.app.push_screen(Ask(f"How many did {name} do alone?"), self._typed)
+            name = self._players[self._index].shown_name
+            self.ask(TextQuestion(f"How many did {name} do alone?"), self._log_typed)
 
-    def _typed(self, text: str | None) -> None:
-        if text is None:
-            return
+    def _log_typed(self, text: str) -> None:
         text = text.strip()
         if text.isascii() and text.isdigit() and 1 <= int(text) <= MOST_REPS:
             self._log(int(text))
         else:
-            self._desk.refuse(f"Nothing logged: write a number from 1 to {MOST_REPS}.")
+            self._desk.state.refuse(f"Nothing logged: write a number from 1 to {MOST_REPS}.")
             self.dismiss(False)
 
     def _log(self, reps: int) -> None:
-        self._desk.rotation.solo(self._players[self._at], reps)
+        self._desk.rotation.solo(self._players[self._index], reps)
         self.dismiss(True)
 
-    def _show(self) -> None:
+    def read(self) -> None:
         if not self._players:
             return
-        player = self._players[self._at]
+        player = self._players[self._index]
         station = self._desk.rotation.solo_station(player)
         day = self._desk.view.day.id
-        told = [s for s in rotation_lookups.solos(self._desk.book, day) if s.player_id == player.id]
-        so_far = ", ".join(f"{plain(s.station)} {s.reps}" for s in told) or "none yet"
+        solos = rotation_lookups.solos(self._desk.book, day)
+        own = [solo for solo in solos if solo.player_id == player.id]
+        so_far = ", ".join(f"{plain(solo.station)} {solo.reps}" for solo in own) or "none yet"
         self.query_one("#who", Static).update(
             Content(
                 f"How many alone at {plain(station)}, in {plain(player.shown_name)}'s word?"

@@ -15,7 +15,7 @@ from courtlog.coaching.on_court.feed_order import rated_balls
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.dialogs.own_screen import OwnDialog
-from courtlog.courtside.surface.lines import foot
+from courtlog.courtside.surface.lettering import foot
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import history_lookups, lookups
 from courtlog.reports.pages.review_text import review_lines
@@ -46,15 +46,14 @@ class ReviewScreen(OwnDialog[str | None]):
             yield Static(Content("\n").join(lines))
         yield Static(foot(FOOT), id="review-foot")
 
-    def on_key(self, event: Key) -> None:
+    def take_key(self, event: Key) -> bool:
         if event.key in ("down", "pageup", "pagedown"):
-            return
-        event.stop()
-        event.prevent_default()
+            return False
         if event.key in GO_ON:
             self.dismiss(event.key)
         elif event.key in ("escape", "q", "z"):
             self.dismiss(None)
+        return True
 
 
 def review_of(book: Book, view: CourtView, live: LiveRound) -> QuickReview:

@@ -6,6 +6,7 @@ Every key is in the book before it is shown; a go that was left is resumed at it
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from contextlib import AbstractContextManager
 
 from textual.app import ComposeResult
 from textual.content import Content
@@ -16,11 +17,10 @@ from courtlog import times
 from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.on_court.feeding import CleanBall, Rate, TakeBall
-from courtlog.courtside.app.own_app import OwnApp
 from courtlog.courtside.desk.keymap import Pad, key_name, meaning_of, pad_of
 from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.surface.lettering import fit, fit_short
-from courtlog.errors import CourtlogError
+from courtlog.courtside.surface.parts import grade_mark
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, second_rating_lookups
 from courtlog.logbook.reads.second_rating_lookups import SecondLook
@@ -34,7 +34,7 @@ FOOT = (
 )
 
 
-class Seat:
+class RatingSession:
     """One coach's go through a list of balls; knows no screen and no first grade."""
 
     def __init__(
@@ -50,7 +50,11 @@ class Seat:
         self._book, self._sitting, self._clock = book, sitting, clock
         self._rated = second_rating_lookups.rated_in(book, coach, sitting)
         self.names = day_lookups.cue_names(book)
-        self.said = ""
+        self.message = ""
+
+    def in_book(self) -> AbstractContextManager[None]:
+        """Where the book is read and written: a failure of its file becomes a refusal."""
+        return self._book.told()
 
     @property
     def now(self) -> SecondLook | None:
@@ -69,7 +73,7 @@ class Seat:
 
     def press(self, pad: Pad, name: str) -> None:
         """A key of the pad, Space, Enter or Backspace; any other does nothing."""
-        self.said = ""
+        self.message = ""
         if name == "backspace":
             self._take_back()
             return
@@ -87,8 +91,10 @@ class Seat:
 
     def _rate(self, ball: SecondLook, grades: dict[int, Grade | None]) -> None:
         stored = {row: None if grade is None else int(grade) for row, grade in grades.items()}
-        at = self._clock()
-        second_rating_writer.rate(self._book, self.coach, self._sitting, ball.ball_id, stored, at)
+        at_ms = self._clock()
+        second_rating_writer.rate(
+            self._book, self.coach, self._sitting, ball.ball_id, stored, at_ms
+        )
         self._rated.setdefault(ball.ball_id, {}).update(stored)
 
     def _take_back(self) -> None:
@@ -98,53 +104,53 @@ class Seat:
             place = len(self.balls) if ball is None else self.balls.index(ball)
             ball = self.balls[place - 1] if place else None
         if ball is None:
-            self.said = "There is nothing to take back."
+            self.message = "There is nothing to take back."
             return
         rows = list(self.grades(ball))
-        at = self._clock()
+        at_ms = self._clock()
         second_rating_writer.take_back(
-            self._book, self.coach, self._sitting, ball.ball_id, rows, at
+            self._book, self.coach, self._sitting, ball.ball_id, rows, at_ms
         )
         self._rated.pop(ball.ball_id, None)
-        self.said = "Taken back: rate this ball anew."
+        self.message = "Taken back: rate this ball anew."
 
     def _is_done(self, ball: SecondLook) -> bool:
         return len(self._rated.get(ball.ball_id, {})) >= len(ball.cues)
 
 
-def lines(seat: Seat, pad: Pad, letters: bool, width: int) -> list[tuple[str, bool]]:
+def lines(session: RatingSession, pad: Pad, letters: bool, width: int) -> list[tuple[str, bool]]:
     """What the screen says, and which lines stand out."""
-    ball = seat.now
-    head = f"Rated once more by {plain(seat.coach)} · {plain(seat.clinic.name)}"
-    found = [(head, True), (f"{seat.done} of {many(len(seat.balls), 'ball')} rated", False)]
+    ball = session.now
+    head = f"Rated once more by {plain(session.coach)} · {plain(session.clinic.name)}"
+    rows = [(head, True), (f"{session.done} of {many(len(session.balls), 'ball')} rated", False)]
     if ball is None:
-        found += [("", False), ("All are rated. Esc leaves; `courtlog agree` compares.", True)]
+        rows += [("", False), ("All are rated. Esc leaves; `courtlog agree` compares.", True)]
     else:
-        clip = times.clock_words(ball.at, seat.clinic.place)
-        found += [
+        clip = times.clock_words(ball.at, session.clinic.place)
+        rows += [
             ("", False),
             (f"clip {clip} · {times.date_words(ball.day)}", True),
             (f"{plain(ball.player)} · {plain(ball.drill)}", True),
             ("", False),
-            *_cues(seat, ball, pad, letters),
+            *_cues(session, ball, pad, letters),
         ]
-    found += [("", False), (seat.said, True), *((line, False) for line in FOOT)]
-    return [(fit_short(line, width), bold) for line, bold in found]
+    rows += [("", False), (session.message, True), *((line, False) for line in FOOT)]
+    return [(fit_short(line, width), bold) for line, bold in rows]
 
 
-def _cues(seat: Seat, ball: SecondLook, pad: Pad, letters: bool) -> list[tuple[str, bool]]:
-    given = seat.grades(ball)
-    found = []
+def _cues(
+    session: RatingSession, ball: SecondLook, pad: Pad, letters: bool
+) -> list[tuple[str, bool]]:
+    given = session.grades(ball)
+    rows = []
     for row, cue in enumerate(ball.cues):
-        keys = "  ".join(f"{pad.key_of(row, grade)} {_mark(grade, letters)}" for grade in Grade)
-        name = plain(seat.names.get((ball.stroke, cue), cue))
+        keys = "  ".join(
+            f"{pad.key_of(row, grade)} {grade_mark(grade, letters)}" for grade in Grade
+        )
+        name = plain(session.names.get((ball.stroke, cue), cue))
         word = LOOKS[given[row]].word if row in given else "-"
-        found.append((f"{fit(fit_short(name, 14), 15)}{fit(keys, 28)}{word}", row in given))
-    return found
-
-
-def _mark(grade: Grade, letters: bool) -> str:
-    return LOOKS[grade].letter_mark if letters else LOOKS[grade].mark
+        rows.append((f"{fit(fit_short(name, 14), 15)}{fit(keys, 28)}{word}", row in given))
+    return rows
 
 
 class SecondLookScreen(OwnScreen[None]):
@@ -152,9 +158,9 @@ class SecondLookScreen(OwnScreen[None]):
 
     AUTO_FOCUS = None
 
-    def __init__(self, seat: Seat, settings: Settings) -> None:
+    def __init__(self, session: RatingSession, settings: Settings) -> None:
         super().__init__()
-        self._seat = seat
+        self._session = session
         self._pad = pad_of(settings)
         self._letters = settings.marks == "letters"
 
@@ -162,36 +168,25 @@ class SecondLookScreen(OwnScreen[None]):
         yield Static(id="second-look")
 
     def on_mount(self) -> None:
-        self._show()
+        self.show()
 
     def on_resize(self) -> None:
-        self._show()
+        self.show()
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
+    def take_key(self, event: Key) -> None:
         if event.key == "escape":
             self.app.exit()
-            return
-        try:
-            self._seat.press(self._pad, key_name(event.key, event.character))
-        except CourtlogError as error:
-            self._seat.said = plain(str(error))
-        self._show()
+        else:
+            self._session.press(self._pad, key_name(event.key, event.character))
 
-    def _show(self) -> None:
-        said = lines(self._seat, self._pad, self._letters, max(self.size.width - 2, 0))
+    def in_book(self) -> AbstractContextManager[None]:
+        return self._session.in_book()
+
+    def say(self, message: str) -> None:
+        self._session.message = plain(message)
+
+    def show(self) -> None:
+        rows = lines(self._session, self._pad, self._letters, max(self.size.width - 2, 0))
         self.query_one("#second-look", Static).update(
-            Content("\n").join(Content.styled(text, "bold" if bold else "") for text, bold in said)
+            Content("\n").join(Content.styled(text, "bold" if bold else "") for text, bold in rows)
         )
-
-
-class SecondLookApp(OwnApp):
-    """The screen by itself."""
-
-    def __init__(self, seat: Seat, settings: Settings) -> None:
-        super().__init__(settings)
-        self._seat, self._settings = seat, settings
-
-    def on_mount(self) -> None:
-        self.push_screen(SecondLookScreen(self._seat, self._settings))

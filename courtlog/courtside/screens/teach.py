@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Set
+
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
@@ -9,22 +11,17 @@ from textual.events import Key
 from textual.widgets import Static
 
 from courtlog.coaching.game.grades import LOOKS, Grade
-from courtlog.courtside.desk.keymap import FEEDING, ROWS_TO_TEACH, key_name
+from courtlog.courtside.desk.keymap import ROWS_TO_TEACH, key_name
 from courtlog.courtside.dialogs.own_screen import OwnDialog
-
-
-def taken_keys() -> frozenset[str]:
-    """Keys that already mean something while feeding, and cannot be taught."""
-    from courtlog.courtside.commands import BY_KEY  # the commands open this screen
-
-    return frozenset(BY_KEY) | frozenset(FEEDING)
 
 
 class TeachScreen(OwnDialog[tuple[str, ...] | None]):
     """Escape leaves without a change; Backspace takes the last key back."""
 
-    def __init__(self) -> None:
+    def __init__(self, taken: Set[str]) -> None:
+        """`taken` are keys that mean something while feeding already, and cannot be taught."""
         super().__init__()
+        self._taken = taken
         self._keys: list[str] = []
 
     def compose(self) -> ComposeResult:
@@ -38,16 +35,14 @@ class TeachScreen(OwnDialog[tuple[str, ...] | None]):
     def on_mount(self) -> None:
         self._tell("")
 
-    def on_key(self, event: Key) -> None:
-        event.stop()
-        event.prevent_default()
+    def take_key(self, event: Key) -> None:
         name = key_name(event.key, event.character)
         if name == "escape":
             self.dismiss(None)
         elif name == "backspace":
             del self._keys[-1:]
             self._tell("")
-        elif name in taken_keys():
+        elif name in self._taken:
             self._tell(f"{name} has another meaning while feeding. ")
         elif name in self._keys:
             self._tell(f"{name} is taught already. ")

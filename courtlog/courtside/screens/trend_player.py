@@ -18,10 +18,9 @@ from textual.events import Key
 from textual.widgets import Static
 from textual.worker import Worker, WorkerState
 
-from courtlog.courtside.dialogs.own_keys import OwnKeys
-from courtlog.courtside.screens.trends import CUES, ClinicNow
-from courtlog.courtside.surface.lettering import fit, fit_short
-from courtlog.courtside.surface.lines import foot
+from courtlog.courtside.desk.view import ClinicNow
+from courtlog.courtside.dialogs.own_screen import OwnScreen
+from courtlog.courtside.surface.lettering import fit, fit_short, foot
 from courtlog.courtside.surface.trend_charts import (
     BETWEEN,
     Slot,
@@ -31,6 +30,7 @@ from courtlog.courtside.surface.trend_charts import (
     shares_chart,
     slot_word,
 )
+from courtlog.courtside.surface.trend_lines import CUES
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file.opening import open_existing
 from courtlog.logbook.reads import history_lookups
@@ -51,8 +51,6 @@ LEAST_ROWS, MOST_ROWS = 7, 13
 LEAST_WIDTH = 36
 """Narrower than this there are counts and words, and no chart."""
 
-WORKING = "working it out ..."
-
 Asked = tuple[str, str]
 """The stroke and cue of a curve."""
 
@@ -67,7 +65,18 @@ class StrokeView:
     clinic: str
 
 
-class PlayerTrendScreen(OwnKeys[None]):
+@dataclass(frozen=True, slots=True)
+class CurveAnswer:
+    """The skill curve of a cue where the balls bear one, and the words about it."""
+
+    curve: Curve | None
+    words: str
+
+
+WORKING = CurveAnswer(None, "working it out ...")
+
+
+class PlayerTrendScreen(OwnScreen[None]):
     """Left and right: stroke. Up, down or a letter: cue. Escape goes back to all players."""
 
     AUTO_FOCUS = None
@@ -78,7 +87,7 @@ class PlayerTrendScreen(OwnKeys[None]):
         self._now = now
         self._stroke = self._cue = 0
         self._turn_to(0)
-        self._curves: dict[Asked, Curve | str | None] = {}
+        self._curves: dict[Asked, CurveAnswer] = {}
         self._asked: Asked | None = None
 
     def compose(self) -> ComposeResult:
@@ -88,10 +97,10 @@ class PlayerTrendScreen(OwnKeys[None]):
         yield Static(id="trend-foot")
 
     def on_mount(self) -> None:
-        self._show()
+        self.show()
 
     def on_resize(self) -> None:
-        self.call_after_refresh(self._show)
+        self.call_after_refresh(self.show)
 
     def take_key(self, event: Key) -> None:
         body = self.query_one("#trend-body")
@@ -102,13 +111,13 @@ class PlayerTrendScreen(OwnKeys[None]):
             self.dismiss(None)
         elif event.key in ("left", "right"):
             self._turn_to(self._stroke + step)
-            self._show()
+            self.show()
         elif event.key in ("up", "down"):
             self._cue = (self._cue + step) % len(self._cues)
-            self._show()
+            self.show()
         elif typed in keys:
             self._cue = keys.index(typed)
-            self._show()
+            self.show()
         elif event.key in ("pageup", "pagedown"):
             body.scroll_relative(y=step * max(body.size.height - 1, 1), animate=False)
 
@@ -116,9 +125,9 @@ class PlayerTrendScreen(OwnKeys[None]):
         if event.state is WorkerState.ERROR and event.worker.error is not None:
             raise event.worker.error
         if event.state is WorkerState.SUCCESS and event.worker.result is not None:
-            asked, found = event.worker.result
-            self._curves[asked] = found
-            self._show()
+            asked, answer = event.worker.result
+            self._curves[asked] = answer
+            self.show()
 
     @property
     def _on(self) -> StrokeTrend:
@@ -134,12 +143,12 @@ class PlayerTrendScreen(OwnKeys[None]):
         latest = [cue.key for cue in self._cues if self._on.dates[-1] in cue.days]
         self._cue = [cue.key for cue in self._cues].index(latest[0])
 
-    def _show(self) -> None:
+    def show(self) -> None:
         asked = (self._on.stroke, self._cues[self._cue].key)
         here = [place for place in self._on.dates if place.clinic_id == self._now.clinic_id]
         of = (here or self._on.dates)[-1]
         if asked not in self._curves and asked != self._asked:
-            work = partial(worked_out, self._now, of.clinic_id, self._trend.player.id, asked)
+            work = partial(work_out_curve, self._now, of.clinic_id, self._trend.player.id, asked)
             self.run_worker(work, group="curve", exclusive=True, thread=True, exit_on_error=False)
         self._asked = asked
         self.query_one("#trend-top", Static).update(Content(self._title()))
@@ -168,13 +177,12 @@ class PlayerTrendScreen(OwnKeys[None]):
         return foot((*keys, ("Esc", "all players")))
 
 
-def worked_out(
+def work_out_curve(
     now: ClinicNow, clinic_id: int, player_id: int, asked: Asked
-) -> tuple[Asked, Curve | str | None]:
+) -> tuple[Asked, CurveAnswer]:
     """The curve of a cue, from a connection of its own; a trouble with the book as its sentence."""
     # numpy is loaded by the first curve, in this thread, and not with the screen.
-    from courtlog.coaching.answers.cue_curve import curve_of
-    from courtlog.coaching.answers.quick_review import yardstick
+    from courtlog.coaching.answers import answer_words, cue_curve, quick_review
 
     stroke, cue = asked
     try:
@@ -185,31 +193,33 @@ def worked_out(
         finally:
             book.close()
     except CourtlogError as error:
-        return asked, str(error)
+        return asked, CurveAnswer(None, str(error))
     watched = past.with_cue(cue)
-    return asked, curve_of(watched, cue, yardstick(watched).counts(cue))
+    counts = quick_review.yardstick(watched).counts(cue)
+    curve = cue_curve.curve_of(watched, cue, counts)
+    return asked, CurveAnswer(curve, answer_words.curve_words(curve))
 
 
-def page(view: StrokeView, found: Curve | str | None, width: int, height: int) -> Content:
+def page(view: StrokeView, answer: CurveAnswer, width: int, height: int) -> Content:
     """Shares by date, the counts under them, the curve; the charts share the rows left over."""
-    drawn = None if isinstance(found, str) else found
-    words = Content(plain(found) if isinstance(found, str) else _curved(drawn)).wrap(width)
+    drawn = answer.curve
+    words = Content(plain(answer.words)).wrap(width)
     head = f"Skill curve of {plain(view.cues[view.chosen].name)}, ball by ball"
     head += f" in {plain(view.clinic)}" + f" ({MIDDLE} middle, {BAND} 5 to 95%)" * bool(drawn)
     counts = counts_lines(view, width)
     rows = height - len(counts) - len(words) - 1
-    shares, curve = [], []
+    shares, curve_rows = [], []
     if width >= LEAST_WIDTH:
         wide, tall = width - LABEL + SCALE, _fair(rows - rows // 2)
         indent = " " * (LABEL - SCALE)
         shares = [indent + line for line in shares_chart(view.cues, view.slots, wide, tall)]
-        curve = curve_chart(drawn, width, _fair(rows // 2)) if drawn else []
+        curve_rows = curve_chart(drawn, width, _fair(rows // 2)) if drawn else []
     return Content("\n").join(
         [
             *map(Content, shares),
             *(Content.styled(line, "bold" if bold else "") for line, bold in counts),
             Content.styled(fit_short(head, width), "bold"),
-            *map(Content, curve),
+            *map(Content, curve_rows),
             *words,
         ]
     )
@@ -235,12 +245,6 @@ def counts_lines(view: StrokeView, width: int) -> list[tuple[str, bool]]:
     return [(header.rstrip(), False), *_labelled(view, lines[1:], width)]
 
 
-def _curved(curve: Curve | None) -> str:
-    from courtlog.coaching.answers.answer_words import curve_words
-
-    return curve_words(curve)
-
-
 def _fair(rows: int) -> int:
     return min(max(rows, LEAST_ROWS), MOST_ROWS)
 
@@ -264,11 +268,11 @@ def _under_dates(cells: Sequence[str], middles: Sequence[int]) -> str | None:
 
 
 def _labelled(view: StrokeView, lines: Sequence[str], width: int) -> list[tuple[str, bool]]:
-    found = []
-    for at, (letter, cue, line) in enumerate(
+    labelled = []
+    for index, (letter, cue, line) in enumerate(
         zip(cue_letters(view.cues), view.cues, lines, strict=True)
     ):
-        mark = "►" if at == view.chosen else " "
-        label = fit(fit_short(f"{mark}{letter}{LINES[at]} {plain(cue.name)}", LABEL - 1), LABEL)
-        found.append((fit_short(label + line, width), at == view.chosen))
-    return found
+        mark = "►" if index == view.chosen else " "
+        label = fit(fit_short(f"{mark}{letter}{LINES[index]} {plain(cue.name)}", LABEL - 1), LABEL)
+        labelled.append((fit_short(label + line, width), index == view.chosen))
+    return labelled

@@ -15,8 +15,8 @@ from courtlog.courtside.surface.parts import (
     CueRow,
     CueWords,
     KeyLines,
+    MessageLine,
     NowLine,
-    SaidLine,
     Titles,
     TopLine,
 )
@@ -42,7 +42,7 @@ COLUMN, COUNT, BOARD, FOOT = 34, 14, 6, 3
 class CourtLayout:
     """Keeps the parts; called with a size and a view it says where each of them stands.
 
-    That hangs on the size and the number of cues, and is worked out when one of them changes.
+    That depends on the size and the number of cues, and is worked out when one of them changes.
     """
 
     def __init__(self, hints: list[tuple[str, str]]) -> None:
@@ -52,7 +52,7 @@ class CourtLayout:
             BallCount(),
             BasketCount(),
         )
-        self._titles, self._said, self._strip = Titles(), SaidLine(), Strip()
+        self._titles, self._message, self._strip = Titles(), MessageLine(), Strip()
         self._cues = [(CueRow(row), CueWords(row)) for row in range(4)]
         self._keys = KeyLines(hints)
         self._asked = (0, 0, 0)
@@ -61,10 +61,10 @@ class CourtLayout:
     def __call__(self, width: int, height: int, view: CourtView) -> list[tuple[Part, Region]]:
         asked = width, height, len(view.live.cue_keys) if view.live else 0
         if asked != self._asked:
-            self._asked, self._boxes = asked, self._laid_out(*asked)
+            self._asked, self._boxes = asked, self._boxes_for(*asked)
         return self._boxes
 
-    def _laid_out(self, width: int, height: int, cues: int) -> list[tuple[Part, Region]]:
+    def _boxes_for(self, width: int, height: int, cues: int) -> list[tuple[Part, Region]]:
         roomy, small, wide = height >= ROOMY, height < FULL, width >= WIDE
         gap = 1 if roomy else 0
         inner = width - 2 - (COLUMN + 1 if wide else 0)
@@ -89,7 +89,7 @@ class CourtLayout:
         if not small:
             y += gap
             foot = height - FOOT
-            boxes.append((self._said, Region(1, y, inner, 2)))
+            boxes.append((self._message, Region(1, y, inner, 2)))
             strip = Region(1, y + 2, inner, 2)
             if wide:
                 strip = Region(width - COLUMN, 2, COLUMN - 1, foot - 3)

@@ -1,8 +1,15 @@
-"""Text in cells: cut to a width, and large digits."""
+"""Text in cells: cut to a width, large digits, pages of lines, and the keys at their foot."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rich.cells import cell_len, set_cell_size
+from textual.content import Content
+from textual.widget import Widget
+
+Line = tuple[str, str]
+"""A line and its style."""
 
 _DIGITS = {
     "0": ("┏━┓", "┃ ┃", "┗━┛"),
@@ -18,7 +25,7 @@ _DIGITS = {
 }
 
 
-def big(number: str) -> tuple[str, str, str]:
+def big_digits(number: str) -> tuple[str, str, str]:
     """A number in digits three rows high; anything else stands small in the middle row."""
     if not number or any(digit not in _DIGITS for digit in number):
         return "", number, ""
@@ -41,3 +48,37 @@ def fit_short(text: str, width: int) -> str:
     if cells(text) <= width:
         return text
     return set_cell_size(text, max(width - 1, 0)).rstrip() + "…" * (width > 0)
+
+
+def foot(keys: Sequence[tuple[str, str]]) -> Content:
+    """Keys and what they do, on one line."""
+    return Content("  ").join(Content.assemble((key, "bold"), f" {word}") for key, word in keys)
+
+
+def foot_lines(keys: Sequence[tuple[str, str]], width: int) -> list[Line]:
+    """Keys and their words, on as many lines as they need."""
+    lines = [""]
+    for key, label in keys:
+        piece = f"{key} {label}  "
+        if len(lines[-1]) + len(piece.rstrip()) > width:
+            lines.append("")
+        lines[-1] += piece
+    return [(line.rstrip(), "") for line in lines]
+
+
+class Lines(Widget):
+    """Shows the lines it is given."""
+
+    DEFAULT_CLASSES = "lines"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._text = Content("")
+
+    def show(self, lines: Sequence[Line]) -> None:
+        """Show these lines."""
+        self._text = Content("\n").join(Content.styled(line, style) for line, style in lines)
+        self.refresh()
+
+    def render(self) -> Content:
+        return self._text

@@ -1,4 +1,4 @@
-"""The parts of the court screen, each a text of one slice of the view."""
+"""The parts of the court screen, each a text of what it shows of the view."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from courtlog.coaching.game.rounds import Ball, cue_counts
 from courtlog.coaching.game.speaking import Advice
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.view import CourtView
-from courtlog.courtside.surface.lettering import big, cells, fit, fit_short
+from courtlog.courtside.surface.lettering import big_digits, cells, fit, fit_short
 from courtlog.courtside.surface.surface import Part
 from courtlog.plain_text import plain
 from courtlog.reports.layout.signs import spark
@@ -30,7 +30,7 @@ ROOM_FOR_LOOKS = 5
 class TopLine(Part):
     """Where we are: clinic, day, court, coach."""
 
-    def slice(self, view: CourtView) -> object:
+    def subject(self, view: CourtView) -> object:
         return view.clinic, view.day, view.paused, view.read_only, view.writing, view.care.heat
 
     def text(self, view: CourtView, width: int) -> Content:
@@ -51,7 +51,7 @@ class TopLine(Part):
 class NowLine(Part):
     """Who is hitting, which drill and rung, why, and where the next ball goes."""
 
-    def slice(self, view: CourtView) -> object:
+    def subject(self, view: CourtView) -> object:
         live = view.live
         if live is None:
             return None
@@ -102,7 +102,7 @@ class NowLine(Part):
             f"{hand if level is None else ''}\n",
             (f"{name}\n", "bold"),
             f"{where}\n{why}\n",
-            *advised(view.advice, label, width),
+            *advice_line(view.advice, label, width),
             (f" ► {fit_short(plain(live.next_feed()), width - 4)} ", "bold reverse"),
         )
 
@@ -114,14 +114,14 @@ class Count(Part):
         """The word above, the number, the word below."""
         raise NotImplementedError
 
-    def slice(self, view: CourtView) -> object:
+    def subject(self, view: CourtView) -> object:
         return self.numbers(view)
 
     def text(self, view: CourtView, width: int) -> Content:
         above, number, below = self.numbers(view)
         return Content.assemble(
             (f"{fit(above, width)}\n", "$quiet"),
-            ("".join(f"{fit(row, width)}\n" for row in big(number)), "bold"),
+            ("".join(f"{fit(row, width)}\n" for row in big_digits(number)), "bold"),
             fit(below, width),
         )
 
@@ -150,7 +150,7 @@ class BasketCount(Count):
 class Titles(Part):
     """Column titles over the cue rows, and a `!` over every tough ball of the round."""
 
-    def slice(self, view: CourtView) -> object:
+    def subject(self, view: CourtView) -> object:
         return view.live and (view.live.id, view.live.purpose, view.live.feeding.taken)
 
     def text(self, view: CourtView, width: int) -> Content:
@@ -181,7 +181,7 @@ class CueRow(Part):
     def __init__(self, row: int) -> None:
         self.row = row
 
-    def slice(self, view: CourtView) -> object:
+    def subject(self, view: CourtView) -> object:
         live = _live(view)
         state = live.feeding
         shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
@@ -210,7 +210,7 @@ class CueRow(Part):
         cells: list[tuple[str, str] | str] = []
         for grade in Grade:
             key = view.pad.key_of(self.row, grade)
-            mark = look(grade, view.letters)
+            mark = grade_mark(grade, view.letters)
             if grade is chosen:
                 cells.append((f"[{fit(key, 2)}{mark}]", "bold reverse"))
             else:
@@ -219,7 +219,7 @@ class CueRow(Part):
 
     def _marks(self, balls: tuple[Ball, ...], width: int, letters: bool) -> str:
         last = balls[-width:] if width else ()
-        return fit("".join(look(ball.grades[self.row], letters) for ball in last), width)
+        return fit("".join(grade_mark(ball.grades[self.row], letters) for ball in last), width)
 
 
 class CueWords(Part):
@@ -228,7 +228,7 @@ class CueWords(Part):
     def __init__(self, row: int) -> None:
         self.row = row
 
-    def slice(self, view: CourtView) -> object:
+    def subject(self, view: CourtView) -> object:
         live = _live(view)
         return live.id, live.cue_keys[self.row], live.purpose
 
@@ -244,14 +244,14 @@ class CueWords(Part):
         return Content("\n").join(lines)
 
 
-class SaidLine(Part):
-    """What was said last, on two lines at most."""
+class MessageLine(Part):
+    """What was said to the coach last, on two lines at most."""
 
-    def slice(self, view: CourtView) -> object:
-        return view.said
+    def subject(self, view: CourtView) -> object:
+        return view.message
 
     def text(self, view: CourtView, width: int) -> Content:
-        words = Content.styled(fit_short(plain(view.said), 2 * width - 12), "bold")
+        words = Content.styled(fit_short(plain(view.message), 2 * width - 12), "bold")
         return Content("\n").join(words.wrap(width)[:2])
 
 
@@ -261,7 +261,7 @@ class KeyLines(Part):
     def __init__(self, hints: list[tuple[str, str]]) -> None:
         self._hints = hints
 
-    def slice(self, view: CourtView) -> object:
+    def subject(self, view: CourtView) -> object:
         return self.height
 
     def text(self, view: CourtView, width: int) -> Content:
@@ -276,7 +276,7 @@ class KeyLines(Part):
         return Content("\n").join(lines[: self.height])
 
 
-def advised(advice: Advice | None, label: str, width: int) -> list[tuple[str, str]]:
+def advice_line(advice: Advice | None, label: str, width: int) -> list[tuple[str, str]]:
     """The line over the next feed: whether to speak comes first, and the label takes the rest."""
     if advice is None:
         return [(f"{label}\n", "$quiet")]
@@ -309,6 +309,6 @@ def marks_width(width: int) -> int:
     return max(0, width - CUE_NAME - KEYS - 1 - WORD - 1 - OF - PERCENT - MOST_DAYS)
 
 
-def look(grade: Grade | None, letters: bool) -> str:
+def grade_mark(grade: Grade | None, letters: bool) -> str:
     """The mark of a grade, as a shape or as a letter."""
     return LOOKS[grade].letter_mark if letters else LOOKS[grade].mark

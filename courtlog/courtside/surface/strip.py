@@ -25,7 +25,7 @@ LONGEST_TURN_MS = 3 * 60 * 60 * 1000
 class Strip(Part):
     """Two lines under the cues, or a column at the right of a wide terminal."""
 
-    def slice(self, view: CourtView) -> object:
+    def subject(self, view: CourtView) -> object:
         seconds = view.turn_ms // 1000
         return view.rotation, view.day.id, seconds, view.now // 60_000, self.height >= TALL
 
@@ -64,13 +64,13 @@ def _next(view: CourtView) -> str:
 
 def stations_words(court: Court, where: Mapping[int, str]) -> list[str]:
     """`self-feed Tove`, `Maren + Ruben`, `rest Ilse, Pilou`: who is where but at the feed."""
-    found: dict[str, list[str]] = {}
+    names_at: dict[str, list[str]] = {}
     for player in (*court.waiting, *(p for p in court.present if p.id in court.off)):
         station = where.get(player.id, FEED)
         if station != FEED:
             mark = " (off)" if player.id in court.off else ""
-            found.setdefault(station, []).append(f"{plain(player.list_name)}{mark}")
-    rest_last = sorted(found.items(), key=lambda pair: pair[0] == REST)
+            names_at.setdefault(station, []).append(f"{plain(player.list_name)}{mark}")
+    rest_last = sorted(names_at.items(), key=lambda pair: pair[0] == REST)
     paired = court.order is TurnOrder.PAIRS
     return [
         plain(station) if paired and station != REST else f"{plain(station)} {', '.join(names)}"
@@ -82,7 +82,7 @@ def _around(view: CourtView) -> str:
     """`self-feed Tove · fence Ruben · rest Ilse, Pilou · late Jorun`."""
     court = view.rotation.court
     standings = view.rotation.standings
-    parts = stations_words(court, {who: found.station for who, found in standings.items()})
+    parts = stations_words(court, {who: standing.station for who, standing in standings.items()})
     for presence in (Presence.LATE, Presence.LEFT):
         names = [plain(p.list_name) for p in court.roster if court.away.get(p.id) is presence]
         if names:

@@ -1,7 +1,8 @@
 """Draws the court screen as one widget made of parts, and repaints only the cells that changed.
 
 One widget, because what a repaint costs grows with the widgets the compositor has to visit, and the
-coach waits for it after every key.
+coach waits for it after every key. Textual's own update would send whole lines of that widget; ours
+sends the terminal the cells that changed and no others.
 """
 
 from __future__ import annotations
@@ -12,8 +13,11 @@ from itertools import pairwise
 from typing import ClassVar
 
 from rich.cells import set_cell_size
+from rich.console import Console
+from rich.control import Control
 from rich.segment import Segment
 from rich.style import Style
+from textual._compositor import ChopsUpdate
 from textual.content import Content
 from textual.geometry import Region
 from textual.strip import Strip
@@ -34,7 +38,7 @@ class Part:
     width = 0
     height = 0
 
-    def slice(self, view: CourtView) -> object:
+    def subject(self, view: CourtView) -> object:
         """The part of the view that the text depends on; while it is the same, nothing is drawn."""
         return view
 
@@ -44,7 +48,7 @@ class Part:
 
 
 @dataclass(slots=True)
-class _Drawn:
+class _DrawnPart:
     part: Part
     box: Region
     seen: object = None
@@ -56,7 +60,7 @@ Layout = Callable[[int, int, CourtView], Sequence[tuple[Part, Region]]]
 
 
 class Surface(Widget):
-    """Shows a view; the layout is asked anew when the size or the parts that are needed change."""
+    """Shows a view; the layout is asked again when the size or the parts that are needed change."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"surface--quiet", "surface--band"}
     DEFAULT_CSS = """
@@ -69,7 +73,7 @@ class Surface(Widget):
         super().__init__()
         self._layout_of = layout
         self._boxes: Sequence[tuple[Part, Region]] = []
-        self._drawn: list[_Drawn] = []
+        self._drawn: list[_DrawnPart] = []
         self._strips: dict[int, Strip] = {}
         self._styles: dict[str, Style] = {}
         self._shown: CourtView | None = None
@@ -83,7 +87,7 @@ class Surface(Widget):
         if boxes != self._boxes:
             self._boxes = boxes
             left_first = sorted(boxes, key=lambda placed: placed[1].x)
-            self._drawn = [_Drawn(part, box) for part, box in left_first]
+            self._drawn = [_DrawnPart(part, box) for part, box in left_first]
             for drawn in self._drawn:
                 drawn.part.width, drawn.part.height = drawn.box.size
                 self._draw(drawn, view)
@@ -101,7 +105,7 @@ class Surface(Widget):
             self.show(self._shown)
 
     def notify_style_update(self) -> None:
-        """Another theme: every cell is drawn anew."""
+        """Draw every cell again: the theme is another one."""
         super().notify_style_update()
         self._strips.clear()
         self._styles.clear()
@@ -122,36 +126,36 @@ class Surface(Widget):
             self._strips[y] = strip
         return strip
 
-    def _draw(self, drawn: _Drawn, view: CourtView) -> list[Region]:
+    def _draw(self, drawn: _DrawnPart, view: CourtView) -> list[Region]:
         """Bring a part up to date; where its cells changed, on the surface."""
-        seen = drawn.part.slice(view)
+        seen = drawn.part.subject(view)
         if drawn.rows and seen == drawn.seen:
             return []
         drawn.seen = seen
         box = drawn.box
         rows = rows_of(drawn.part.text(view, box.width), box.width, box.height)
         before, drawn.rows = drawn.rows, rows
-        found = []
-        for at, (old, new) in enumerate(zip(before, rows, strict=False)):
+        changed = []
+        for row, (old, new) in enumerate(zip(before, rows, strict=False)):
             if old != new:
                 start, end = changed_cells(old, new)
-                found.append(Region(box.x + start, box.y + at, end - start, 1))
-        return found
+                changed.append(Region(box.x + start, box.y + row, end - start, 1))
+        return changed
 
     def _line(self, y: int) -> Strip:
         segments: list[Segment] = []
-        at = 0
+        filled = 0
         ground = self._style("")
         for drawn in self._drawn:
             box = drawn.box
             if not box.y <= y < box.bottom:
                 continue
-            if box.x > at:
-                segments.append(Segment(" " * (box.x - at), ground))
+            if box.x > filled:
+                segments.append(Segment(" " * (box.x - filled), ground))
             segments += [Segment(text, self._style(words)) for text, words in drawn.rows[y - box.y]]
-            at = box.right
-        if at < self.size.width:
-            segments.append(Segment(" " * (self.size.width - at), ground))
+            filled = box.right
+        if filled < self.size.width:
+            segments.append(Segment(" " * (self.size.width - filled), ground))
         return Strip(segments, self.size.width)
 
     def _style(self, words: str) -> Style:
@@ -165,6 +169,27 @@ class Surface(Widget):
                     style += Style.parse(word)
             self._styles[words] = style
         return self._styles[words]
+
+
+class ExactUpdate(ChopsUpdate):
+    """The same changed spans, cut on both sides."""
+
+    @classmethod
+    def of(cls, update: ChopsUpdate) -> ExactUpdate:
+        """That update, cut."""
+        return cls(update.chops, update.spans, update.chop_ends)
+
+    def render_segments(self, console: Console) -> str:
+        """The changed spans as characters and escape sequences."""
+        written: list[str] = []
+        for y, start, end in self.spans:
+            for (x, strip), right in zip(self.chops[y].items(), self.chop_ends[y], strict=False):
+                if strip is None or x >= end or right <= start:
+                    continue
+                left = max(x, start)
+                written.append(Control.move_to(left, y).segment.text)
+                written.append(strip.crop(left - x, min(right, end) - x).render(console))
+        return "".join(written)
 
 
 def rows_of(text: Content, width: int, height: int) -> list[Row]:
@@ -223,9 +248,9 @@ def _same(old: Row, new: Row, from_end: bool = False) -> int:
 def _same_text(a: str, b: str) -> int:
     """Cells of the common beginning; a mark that is drawn over its letter belongs to it."""
     same = last = 0
-    for one, other in zip(a, b, strict=False):
-        if one != other:
-            return same if cells(one) and cells(other) else same - last
-        last = cells(one) or last
-        same += cells(one)
+    for left, right in zip(a, b, strict=False):
+        if left != right:
+            return same if cells(left) and cells(right) else same - last
+        last = cells(left) or last
+        same += cells(left)
     return same

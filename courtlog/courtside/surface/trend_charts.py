@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from courtlog.courtside.screens.trends import short_date
+from courtlog import times
 from courtlog.courtside.surface.lettering import cells
 from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate
 from courtlog.plain_text import plain
@@ -24,30 +24,30 @@ Slot = TrendDate | str
 
 def cue_letters(cues: Sequence[CueTrend]) -> list[str]:
     """The key and the point of each cue: a letter of its name, or its number."""
-    found = letters([plain(cue.name).casefold() for cue in cues])
-    return [letter if cells(letter) == 1 else str(at) for at, letter in enumerate(found, 1)]
+    own = letters([plain(cue.name).casefold() for cue in cues])
+    return [letter if cells(letter) == 1 else str(number) for number, letter in enumerate(own, 1)]
 
 
 def axis_slots(places: Sequence[TrendDate]) -> tuple[Slot, ...]:
     """The dates from left to right, and before every later clinic a gap named by its month."""
     slots: list[Slot] = []
-    for at, place in enumerate(places):
-        before = places[at - 1] if at else place
+    for index, place in enumerate(places):
+        before = places[index - 1] if index else place
         if before.clinic_id != place.clinic_id:
             year = f" {place.date.year}" if place.date.year != before.date.year else ""
-            slots.append(short_date(place.date).split()[1] + year)
+            slots.append(times.month_word(place.date) + year)
         slots.append(place)
     return tuple(slots)
 
 
 def slot_word(slot: Slot) -> str:
-    return slot if isinstance(slot, str) else short_date(slot.date)
+    return slot if isinstance(slot, str) else times.day_month_words(slot.date)
 
 
 def middles(slots: Sequence[Slot], columns: int) -> list[int]:
     """The cell in which each slot is drawn; a gap takes half the room of a date."""
     room = [1 if isinstance(slot, str) else 2 for slot in slots]
-    before = [sum(room[:at]) for at in range(len(room))]
+    before = [sum(room[:index]) for index in range(len(room))]
     return [
         int((left + own / 2) / sum(room) * columns) for left, own in zip(before, room, strict=True)
     ]

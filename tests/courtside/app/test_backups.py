@@ -7,14 +7,14 @@ from collections.abc import Sequence
 from datetime import timedelta
 from pathlib import Path
 
-from courtlog.courtside.app.court_app import CourtlogApp, KeepCopy
+from courtlog.courtside.app.court_app import CourtlogApp, MakeBackup
 from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.file import backups
 from tests.court import again, desk_in, feed
 from tests.courtside.screen import shown
 
 
-def court(desk: Desk, keep_copy: KeepCopy, keys: Sequence[str] = ()) -> str:
+def court(desk: Desk, keep_copy: MakeBackup, keys: Sequence[str] = ()) -> str:
     """The screen after these keys, when every backup is through."""
 
     async def run() -> str:
@@ -46,7 +46,7 @@ def test_a_new_day_makes_another(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "__")
     tomorrow = desk.clock() + round(timedelta(days=1).total_seconds() * 1000)
-    desk.clock = lambda: tomorrow
+    desk.state.clock = lambda: tomorrow
     days: list[int] = []
 
     def keep(stopped: object) -> list[str]:

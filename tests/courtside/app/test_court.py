@@ -206,17 +206,17 @@ def test_the_bell_rings_when_the_round_is_full_and_when_the_basket_is_empty(
 ) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_" * 9)
-    assert desk.rings == 0
+    assert desk.state.rings == 0
     feed(desk, "_")
-    assert desk.rings == 1
-    assert "the round is full" in desk.view.said
+    assert desk.state.rings == 1
+    assert "the round is full" in desk.view.message
     feed(desk, "_" * 49)
-    assert desk.rings == 1
+    assert desk.state.rings == 1
     feed(desk, "_")
-    assert desk.rings == 2
-    assert "pick up" in desk.view.said
+    assert desk.state.rings == 2
+    assert "pick up" in desk.view.message
     assert desk.view.basket.empty
-    desk.pick_up()
+    desk.balls.pick_up()
     assert desk.view.basket.left == 60
 
 
@@ -230,14 +230,14 @@ def test_a_pause_does_not_count_and_a_feeding_key_ends_it(tmp_path: Path) -> Non
     desk = desk_in(tmp_path)
     assert isinstance(desk.clock, Clock)
     feed(desk, "_")
-    desk.toggle_pause()
+    desk.balls.toggle_pause()
     assert "PAUSED" in on_court(again(desk))
     desk.clock.pass_seconds(300)
     feed(desk, "_")
-    assert desk.view.said.endswith("The pause is over.")
+    assert desk.view.message.endswith("The pause is over.")
     assert not again(desk).view.paused
     feed(desk, "_")
-    assert "pause" not in desk.view.said
+    assert "pause" not in desk.view.message
     assert desk.book.db.execute("SELECT paused_ms FROM round").fetchone() == (300_000,)
 
 
@@ -247,10 +247,10 @@ def test_a_round_begins_and_ends_on_a_whole_second_as_a_sheet_writes_it(tmp_path
     desk.clock.pass_seconds(0.25)
     feed(desk, "_")
     desk.clock.pass_seconds(61.5)
-    desk.start(player(desk, "Tove"))
+    desk.rounds.start(player(desk, "Tove"))
     feed(desk, "_")
     desk.clock.pass_seconds(61.5)
-    desk.end_round()
+    desk.rounds.end_round()
     times = desk.book.db.execute("SELECT started_at, ended_at FROM round ORDER BY place").fetchall()
     assert times[0] == (START, START + 61_000)
     assert times[1] == (START + 61_000, START + 123_000)
@@ -307,7 +307,7 @@ def test_a_new_book_asks_for_a_clinic_and_gets_to_the_first_ball(tmp_path: Path)
 def test_a_new_book_says_what_is_missing(tmp_path: Path, keys: list[str], words: str) -> None:
     desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
     assert words in on_court(desk, keys)
-    assert not desk.is_begun()
+    assert not desk.clinic.has_day()
 
 
 @pytest.mark.parametrize("key", ["", "enter", "tab", "y", "g"])

@@ -12,7 +12,6 @@ from textual.pilot import Pilot
 from courtlog.courtside.app import court
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.people_desk import PeopleDesk
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.file.writer_lock import Claim, Holder
 from tests.court import LIBRARY, START, Clock, again, desk_in, feed, written
@@ -26,7 +25,7 @@ HELD = "Ines on court-laptop (process 812) since"
 def beside(desk: Desk, me: Holder = TOVE) -> Desk:
     """A desk of another window, which asks for the book."""
     other = Desk(create_or_open(desk.book.path, START, me), lambda: LIBRARY, desk.settings, Clock())
-    other.resume()
+    other.state.resume()
     return other
 
 
@@ -125,7 +124,7 @@ def test_what_another_program_brings_in_is_seen_at_the_next_key(tmp_path: Path) 
 
     async def meanwhile(pilot: Pilot[None], app: CourtlogApp) -> None:
         other = again(desk)
-        PeopleDesk(other).add("Cleo")
+        other.people.add("Cleo")
         other.book.close()
         await pilot.press("u")
 

@@ -17,7 +17,8 @@ from textual.widgets import Static
 from courtlog.courtside.app import own_app, terminal
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.app.own_app import OwnApp
-from courtlog.courtside.screens.second_look import Seat, SecondLookApp
+from courtlog.courtside.app.second_look_app import SecondLookApp
+from courtlog.courtside.screens.second_look import RatingSession
 from courtlog.settings import Settings
 from tests.court import desk_in
 
@@ -31,9 +32,9 @@ def test_an_application_leaves_and_sweeps(
     monkeypatch.setattr(own_app, "gc", swept)
     monkeypatch.setattr(terminal, "leave_with", left.append)
     desk = desk_in(tmp_path)
-    seat = Seat(desk.book, desk.view.clinic, "Bo", 1, [], desk.clock)
+    session = RatingSession(desk.book, desk.view.clinic, "Bo", 1, [], desk.clock)
     app: OwnApp = (
-        CourtlogApp(desk, None, "UTC") if which == "court" else SecondLookApp(seat, Settings())
+        CourtlogApp(desk, None, "UTC") if which == "court" else SecondLookApp(session, Settings())
     )
 
     async def run() -> None:

@@ -23,7 +23,7 @@ def test_a_second_window_never_overwrites_the_first(tmp_path: Path) -> None:
     other = again(desk)
     feed(desk, "-1")
     with pytest.raises(ChangedElsewhereError):
-        other.press(Rate(0, Grade.MISSED))
+        other.balls.press(Rate(0, Grade.MISSED))
     live = again(desk).view.live
     assert live is not None
     assert live.feeding == (desk.view.live and desk.view.live.feeding)
@@ -49,7 +49,7 @@ def test_a_key_of_another_pad_is_heard(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, settings=Settings(pad="numbers", review=False))
     text = on_court(desk, ["x"])
     assert "x is not on this pad (number pad): F6 changes it" in text
-    assert desk.rings == 1
+    assert desk.state.rings == 1
     assert "not on this pad" not in on_court(again(desk), ["x", "7"])
 
 
@@ -63,7 +63,7 @@ def test_a_name_typed_twice_at_the_beginning_is_asked_about(tmp_path: Path) -> N
     desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
     keys = [*"Bay", "enter", *"Ana, Bo, Ana", *["enter"] * 6]
     assert "Ana stands twice" in on_court(desk, keys)
-    assert not desk.is_begun()
+    assert not desk.clinic.has_day()
 
 
 def test_names_are_found_without_their_accents(tmp_path: Path) -> None:

@@ -29,7 +29,7 @@ def test_a_round_over_midnight_stays_and_the_next_one_is_asked_about(tmp_path: P
         await pilot.press("z")
 
     text = on_court(desk, then=night)
-    assert desk.today() == DAY + timedelta(days=1)
+    assert desk.state.today() == DAY + timedelta(days=1)
     assert ASKED not in text
     assert desk.view.day.date == DAY
     assert len(desk.view.live.feeding.taken if desk.view.live else ()) == 61
@@ -40,7 +40,7 @@ def test_the_next_morning_the_first_key_is_asked_about(tmp_path: Path) -> None:
     clock = desk.clock
     assert isinstance(clock, Clock)
     feed(desk, "222")
-    desk.end_round()
+    desk.rounds.end_round()
 
     async def morning(pilot: Pilot[None], app: CourtlogApp) -> None:
         clock.pass_seconds(24 * HOUR)
@@ -64,7 +64,7 @@ def test_whoever_goes_on_with_the_day_before_is_asked_once(tmp_path: Path) -> No
     desk = desk_in(tmp_path)
     clock = desk.clock
     assert isinstance(clock, Clock)
-    desk.end_round()
+    desk.rounds.end_round()
 
     async def late(pilot: Pilot[None], app: CourtlogApp) -> None:
         clock.pass_seconds(24 * HOUR)
@@ -105,11 +105,11 @@ def test_hours_without_a_key_are_said_and_are_no_time_of_the_round(tmp_path: Pat
 
 def test_a_pause_that_was_asked_for_is_not_counted_twice(tmp_path: Path) -> None:
     desk, clock = after_a_ball(tmp_path)
-    desk.toggle_pause()
+    desk.balls.toggle_pause()
     clock.pass_seconds(HOUR)
     feed(desk, "222")
     assert paused(desk) == HOUR * 1000
-    assert "counted as" not in desk.view.said
+    assert "counted as" not in desk.view.message
 
 
 def test_a_pause_is_not_counted_again_after_a_restart_with_no_key_between(tmp_path: Path) -> None:
@@ -117,9 +117,9 @@ def test_a_pause_is_not_counted_again_after_a_restart_with_no_key_between(tmp_pa
     clock.pass_seconds(2 * HOUR)
     feed(desk, "222")
     clock.pass_seconds(60)
-    desk.toggle_pause()
+    desk.balls.toggle_pause()
     clock.pass_seconds(HOUR)
-    desk.toggle_pause()
+    desk.balls.toggle_pause()
     clock.pass_seconds(60)
     assert "counted as" not in on_court(again(desk), ["u"])
     assert paused(desk) == 3 * HOUR * 1000
@@ -127,9 +127,9 @@ def test_a_pause_is_not_counted_again_after_a_restart_with_no_key_between(tmp_pa
 
 def test_hours_after_a_pause_are_counted_after_a_restart_as_well(tmp_path: Path) -> None:
     desk, clock = after_a_ball(tmp_path)
-    desk.toggle_pause()
+    desk.balls.toggle_pause()
     clock.pass_seconds(HOUR)
-    again(desk).toggle_pause()
+    again(desk).balls.toggle_pause()
     clock.pass_seconds(HOUR / 2)
     assert "No key for 30:00: counted as a pause." in on_court(again(desk), ["u"])
     assert paused(desk) == 1.5 * HOUR * 1000

@@ -6,7 +6,7 @@ import pytest
 
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.on_court.feeding import CleanBall, Rate, TakeBall, ToughLast, ToughOpen
-from courtlog.courtside.commands import BY_KEY, COMMANDS
+from courtlog.courtside.commands.table import BY_KEY, COMMANDS
 from courtlog.courtside.desk.keymap import (
     FEEDING,
     PADS,

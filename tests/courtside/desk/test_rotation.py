@@ -15,7 +15,6 @@ from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.people_desk import PeopleDesk
 from courtlog.courtside.screens.board import BoardScreen
 from courtlog.logbook.reads import clinic_lookups, rotation_lookups
 from courtlog.logbook.reads.rotation_lookups import Solo
@@ -42,7 +41,7 @@ def turns(desk: Desk, count: int, minutes: float = 4) -> None:
     for _ in range(count):
         feed(desk, "____")
         clock_of(desk).pass_seconds(60 * minutes)
-        desk.start(player=desk.view.rotation.next_up)
+        desk.rounds.start(player=desk.view.rotation.next_up)
 
 
 def test_the_strip_says_who_is_next_and_who_is_where(tmp_path: Path) -> None:
@@ -103,20 +102,20 @@ def test_the_clock_of_a_turn_rings_once_and_stands_still_in_a_pause(tmp_path: Pa
     assert "A turn is 5 min." in text
     clock = clock_of(desk)
     desk = again(desk)
-    desk.toggle_pause()
+    desk.balls.toggle_pause()
     clock.pass_seconds(1000)
     desk.rotation.tick()
-    assert desk.rings == 0
-    desk.toggle_pause()
+    assert desk.state.rings == 0
+    desk.balls.toggle_pause()
     for _ in range(299):
         clock.pass_seconds(1)
         desk.rotation.tick()
-    assert desk.rings == 0
+    assert desk.state.rings == 0
     clock.pass_seconds(1)
     desk.rotation.tick()
     desk.rotation.tick()
-    assert desk.rings == 1
-    assert desk.view.said == "The turn is up (5:00): Tab puts Tove on court."
+    assert desk.state.rings == 1
+    assert desk.view.message == "The turn is up (5:00): Tab puts Tove on court."
     assert "turn 1 · 5:00 of 5:00" in on_court(again(desk))
 
 
@@ -208,13 +207,13 @@ def test_the_coachs_timer_prompts_to_drink_and_rest(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, FOUR)
     feed(desk, "_")
     desk.book.db.execute("UPDATE clinic SET rest_minutes = 20")
-    desk.resume()
+    desk.state.resume()
     for minute in range(1, 61):
         clock_of(desk).pass_seconds(60)
-        before = desk.rings
+        before = desk.state.rings
         desk.rotation.tick()
-        assert desk.rings - before == (minute % 20 == 0)
-    assert desk.view.said == PROMPT
+        assert desk.state.rings - before == (minute % 20 == 0)
+    assert desk.view.message == PROMPT
 
 
 def test_reps_alone_are_two_keys_in_the_players_word(tmp_path: Path) -> None:
@@ -234,12 +233,14 @@ def test_a_ball_limit_takes_a_player_off_the_feed(tmp_path: Path) -> None:
     desk.book.db.execute(
         "UPDATE roster SET ball_limit = 3 WHERE player_id = ?", [player(desk, "Maren").id]
     )
-    desk.resume()
+    desk.state.resume()
     feed(desk, "__")
-    assert desk.rings == 0
+    assert desk.state.rings == 0
     feed(desk, "_")
-    assert desk.view.said == "That was the last ball for today: 3 balls, limit 3. Tab next player."
-    assert desk.rings == 1
+    assert (
+        desk.view.message == "That was the last ball for today: 3 balls, limit 3. Tab next player."
+    )
+    assert desk.state.rings == 1
     turns(desk, 5)
     assert "Maren" not in [p.name for p in desk.view.rotation.court.queue]
     text = on_court(again(desk), ["y", *"mar", "enter"])
@@ -255,7 +256,7 @@ def test_a_ball_limit_takes_a_player_off_the_feed(tmp_path: Path) -> None:
 def test_a_player_added_in_mid_day_starts_at_the_median(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, ("Maren", "Tove"))
     turns(desk, 2)
-    PeopleDesk(desk).add("Ilse")
+    desk.people.add("Ilse")
     assert desk.view.rotation.court.head_start[player(desk, "Ilse").id] == 4
 
 
@@ -266,7 +267,7 @@ def test_the_kept_plan_gives_the_order_of_the_morning(tmp_path: Path) -> None:
         for name in ("Ruben", "Anouk", "Tove", "Ruben", "Maren")
     ]
     keep(desk.book, desk.view.clinic.id, desk.view.day.date, (), rounds, desk.clock())
-    desk.resume()
+    desk.state.resume()
     assert [p.name for p in desk.view.rotation.court.queue] == ["Ruben", "Anouk", "Tove", "Maren"]
 
 

@@ -13,7 +13,7 @@ from courtlog import courtside
 from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.dialogs.own_screen import OwnScreen
-from courtlog.courtside.dialogs.questions import Decide
+from courtlog.courtside.dialogs.questions import YesNoQuestion
 from tests.court import desk_in
 from tests.courtside.screen import on_court
 
@@ -30,7 +30,7 @@ def test_a_dialog_is_answered_once(tmp_path: Path) -> None:
     answers: list[bool | None] = []
 
     async def twice(pilot: Pilot[None], app: CourtlogApp) -> None:
-        dialog = Decide("Really?", "yes", "no")
+        dialog = YesNoQuestion("Really?", "yes", "no")
         app.push_screen(dialog, answers.append)
         await pilot.pause()
         dialog.dismiss(True)

@@ -67,7 +67,7 @@ def test_striking_out_and_backspace(tmp_path: Path) -> None:
 def test_balls_go_to_another_player_and_come_back_from_the_list(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "222 000 111")
-    desk.start(player(desk, "Ruben"))
+    desk.rounds.start(player(desk, "Ruben"))
     feed(desk, "_")
     keys = ["ctrl+a", *"maren", "enter", "home", "tab", "enter", *"tov", "enter"]
     on_court(again(desk), keys)
@@ -81,8 +81,8 @@ def test_balls_go_to_another_player_and_come_back_from_the_list(tmp_path: Path) 
 def test_an_earlier_day_is_split_and_joined(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "222 000 111")
-    desk.begin_day(desk.view.day.date + timedelta(1))
-    desk.start(player(desk, "Tove"), LIBRARY.drill("forehand/hand-feed"))
+    desk.clinic.begin_day(desk.view.day.date + timedelta(1))
+    desk.rounds.start(player(desk, "Tove"), LIBRARY.drill("forehand/hand-feed"))
     feed(desk, "_")
     on_court(desk, ["ctrl+a", *"12 may", "enter", "tab", *"split", "enter"])
     assert balls(desk)["Maren"] == "222 000 / 111"

@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 
 from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.commands.on_court import end_round
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.blank import BlankScreen
 from courtlog.logbook.file.opening import create_or_open
@@ -111,14 +112,14 @@ def test_the_question_who_writes_waits_until_the_coach_is_back(tmp_path: Path) -
     Claim(desk.book.path, left).path.write_text(json.dumps(asdict(left)), encoding="utf-8")
     here = Holder("Tove", "court-laptop", 813, START)
     other = Desk(create_or_open(desk.book.path, START, here), lambda: LIBRARY, Settings(), Clock())
-    other.resume()
+    other.state.resume()
 
     async def poke(pilot: Pilot[None], app: CourtlogApp) -> None:
         await pilot.press("escape")
         court = app.screen
         assert isinstance(court, CourtScreen)
         await pilot.press("ctrl+l")
-        court.end_round()
+        end_round(court)
         await pilot.pause()
         assert shown(app.screen).strip() == LINE
         await pilot.press("enter")

@@ -70,9 +70,9 @@ def test_rubens_elbow_from_one_to_six_and_red_to_the_end(tmp_path: Path) -> None
     reopened = again(desk)
     assert "■ RED" in line_with(on_court(reopened), " Ruben  ")
     reopened.clock.pass_seconds(NIGHT)  # type: ignore[attr-defined]
-    reopened.begin_day(reopened.today())
+    reopened.clinic.begin_day(reopened.state.today())
     assert "■ RED" in line_with(on_court(reopened, ["tab"]), " Ruben  ")
-    (red,) = care_lookups.reds(desk.book, desk.view.clinic.id, reopened.today())
+    (red,) = care_lookups.reds(desk.book, desk.view.clinic.id, reopened.state.today())
     assert (red.words[0].who, red.words[0].text) == ("Dr Jorun", "rest")
 
 
@@ -144,7 +144,7 @@ def test_the_next_day_begins_with_the_morning(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, NAMES)
     on_court(desk, ["f8", "enter", "1", "enter"])
     desk.clock.pass_seconds(NIGHT)  # type: ignore[attr-defined]
-    desk.begin_day(desk.today())
+    desk.clinic.begin_day(desk.state.today())
     text = on_court(desk, ["f8", "enter", "2", "enter"])
     assert "pain 2 in the morning, 1 the morning before" in text
     assert pains(desk) == "morning 2"
@@ -156,7 +156,7 @@ def test_a_red_by_hand_needs_its_reason(tmp_path: Path) -> None:
     text = on_court(again(desk), ["f8", *"red by", "enter", *"holds it", "enter"])
     assert "■ RED" in line_with(text, " Ruben  ")
     letters = Settings(marks="letters")
-    desk.use(letters, "")
+    desk.state.use(letters, "")
     assert "X RED" in line_with(on_court(again(desk)), " Ruben  ")
 
 

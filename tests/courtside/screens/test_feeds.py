@@ -11,7 +11,6 @@ from courtlog.coaching.game.drills import Order
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.feed_order import FeedChoice
 from courtlog.courtside.app.court_app import CourtlogApp
-from courtlog.courtside.desk.feeds_desk import FeedsDesk
 from courtlog.settings import Settings
 from tests.court import again, desk_in, feed
 from tests.courtside.screen import line_with, on_court, shown
@@ -22,7 +21,7 @@ SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 @SIZES
 def test_the_next_feed_says_that_it_is_to_be_tough(tmp_path: Path, size: tuple[int, int]) -> None:
     desk = desk_in(tmp_path)
-    FeedsDesk(desk).choose(FeedChoice(Order.SERIAL, 5, 10))
+    desk.feeds.choose(FeedChoice(Order.SERIAL, 5, 10))
     assert "TOUGH" not in on_court(desk, size=size)
     text = on_court(desk, ["space"], size)
     assert "► TOUGH · short to the middle" in text
@@ -35,7 +34,7 @@ def test_the_next_feed_says_that_it_is_to_be_tough(tmp_path: Path, size: tuple[i
 def test_the_plan_says_after_which_balls_to_speak(tmp_path: Path, size: tuple[int, int]) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
-    desk.start(purpose=desk.view.live.purpose if desk.view.live else None)
+    desk.rounds.start(purpose=desk.view.live.purpose if desk.view.live else None)
     assert "quiet after ball 1 · next feed" in on_court(desk, size=size)
     assert "quiet after ball 1" in on_court(desk, ["space"], size), "the ball just hit"
     assert "SPEAK after ball 2" in on_court(desk, ["o"], size)
@@ -73,7 +72,7 @@ def test_f10_chooses_the_feeds_of_this_round(tmp_path: Path, size: tuple[int, in
 
     keys = ["f10", "right", "down", *["right"] * 4, "down", "right", "down", "right"]
     text = on_court(desk, keys, size, then=look)
-    assert desk.view.said.startswith("This round: 10 balls, 5 of them rated, shuffled, 2 tough.")
+    assert desk.view.message.startswith("This round: 10 balls, 5 of them rated, shuffled, 2 tough.")
     live = again(desk).view.live
     assert live is not None
     feeds = live.feeding.feeds
@@ -89,7 +88,7 @@ def test_f10_left_or_unchanged_changes_nothing(tmp_path: Path) -> None:
     on_court(desk, ["f10", "right", "down", "right", "escape"])
     on_court(desk, ["f10", "right", "left", "enter"])
     on_court(desk, ["z", "f10"])
-    assert "No round is open" in desk.view.said
+    assert "No round is open" in desk.view.message
     feed(desk, "<")
     assert again(desk).view.live == before
 
@@ -97,9 +96,9 @@ def test_f10_left_or_unchanged_changes_nothing(tmp_path: Path) -> None:
 @SIZES
 def test_every_second_ball_is_fed_in_between(tmp_path: Path, size: tuple[int, int]) -> None:
     desk = desk_in(tmp_path)
-    FeedsDesk(desk).choose(FeedChoice(Order.SERIAL, 0, 5, 2))
+    desk.feeds.choose(FeedChoice(Order.SERIAL, 0, 5, 2))
     text = on_court(desk, ["space"], size)
-    assert desk.view.said.endswith("Rate every second ball: feed one in between.")
+    assert desk.view.message.endswith("Rate every second ball: feed one in between.")
     assert "SPEAK after ball 1 · same again, then" in text
     assert "► short to the middle" in text
     assert desk.view.basket.left == 58
@@ -110,9 +109,9 @@ def test_every_second_ball_is_fed_in_between(tmp_path: Path, size: tuple[int, in
     assert "hold · UNCOACHED · rate every second ball" in text
     assert "of 40 fed" in text
     feed(desk, "_" * 19)
-    assert "40 balls: the round is full." not in desk.view.said
+    assert "40 balls: the round is full." not in desk.view.message
     feed(desk, "_")
-    assert "40 balls: the round is full." in desk.view.said
+    assert "40 balls: the round is full." in desk.view.message
 
 
 @SIZES
@@ -149,7 +148,7 @@ def test_the_review_of_an_uncoached_round_says_that_it_was_not_purely_so(tmp_pat
 
 def test_a_review_of_every_second_ball_counts_the_rated_ones(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    FeedsDesk(desk).choose(FeedChoice(Order.SERIAL, 0, 5, 2))
+    desk.feeds.choose(FeedChoice(Order.SERIAL, 0, 5, 2))
     text = on_court(desk, ["space", "h", "space", "q"])
     assert "practice · 4 balls, 2 rated" in text
     assert "Spoke after 1 of 2 balls (plan: 2)" in text
@@ -162,7 +161,7 @@ def test_one_hand_on_the_number_pad_marks_tough_and_logs_what_was_said(tmp_path:
     assert "ball ! TOUGH" in on_court(desk, ["full_stop"])
     assert "ball ! TOUGH" not in on_court(desk, ["comma"])
     on_court(desk, ["0", "plus"])
-    assert "Ball 1: you spoke, first wording." in desk.view.said
+    assert "Ball 1: you spoke, first wording." in desk.view.message
     assert ". or ," in line_with(on_court(desk, ["f1"]), "the open ball is tough").replace(
         "t or . or ,", ". or ,"
     )

@@ -56,7 +56,7 @@ def test_the_kept_plan_puts_each_player_on_by_keys_and_survives_a_restart(tmp_pa
     on_court(back, ["space", "shift+tab"])
     assert on(again(back)) == ("Maren", LIVE, Purpose.PRACTICE, 5)
     feed(back, "_")
-    back.start()
+    back.rounds.start()
     assert on(back) == ("Maren", LIVE, Purpose.PRACTICE, 10)
 
 
@@ -71,30 +71,30 @@ def test_what_the_coach_says_goes_before_the_plan(tmp_path: Path) -> None:
     on_court(desk, ["f3", "down", "space", "enter"])
     assert on(desk)[1] == LIVE
     feed(desk, "22/")
-    desk.take_the_call()
-    desk.start(player=player(desk, "Maren"))
+    desk.rounds.take_rung_call()
+    desk.rounds.start(player=player(desk, "Maren"))
     assert on(desk) == ("Maren", HAND, Purpose.PRACTICE, 7)
 
 
 def test_a_rung_call_taken_today_goes_before_a_planned_practice_drill(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, drill=None)
     keep_plan(desk, ("Maren", FIXED, Purpose.HOLD, 20), ("Maren", HAND, Purpose.PRACTICE, 7))
-    desk.start(player=player(desk, "Maren"))
+    desk.rounds.start(player=player(desk, "Maren"))
     feed(desk, "_")
-    desk.take_the_call()
-    desk.start(player=player(desk, "Maren"))
+    desk.rounds.take_rung_call()
+    desk.rounds.start(player=player(desk, "Maren"))
     assert on(desk) == ("Maren", LIVE, Purpose.PRACTICE, 7)
 
 
 def test_a_drill_put_down_waits_while_the_morning_is_held(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, drill=HAND)
     feed(desk, "_ _ _")
-    desk.take_the_call()
-    desk.begin_day(DAY + timedelta(days=1))
-    desk.start(player=player(desk, "Maren"))
+    desk.rounds.take_rung_call()
+    desk.clinic.begin_day(DAY + timedelta(days=1))
+    desk.rounds.start(player=player(desk, "Maren"))
     assert on(desk)[1:3] == (HAND, Purpose.HOLD)
     feed(desk, "_")
-    desk.start(player=player(desk, "Maren"))
+    desk.rounds.start(player=player(desk, "Maren"))
     assert on(desk)[1:3] == ("forehand/racquet-feed", Purpose.PRACTICE)
 
 

@@ -98,12 +98,12 @@ def test_the_first_day_goes_from_choosing_to_the_yardstick_to_practice(tmp_path:
     purposes = []
     for _ in range(3):
         ladder, card = LIBRARY.drill(drill)
-        desk.start(drill=(ladder, card))
+        desk.rounds.start(drill=(ladder, card))
         live = desk.view.live
         assert live is not None
         purposes.append(f"{live.purpose} {live.planned}")
         feed(desk, "___")
-        desk.end_round()
+        desk.rounds.end_round()
     assert purposes == ["choosing 20", "yardstick 20", "practice 20"]
 
 

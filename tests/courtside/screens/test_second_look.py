@@ -9,9 +9,10 @@ from pathlib import Path
 import pytest
 from rich.cells import cell_len
 
+from courtlog.courtside.app.second_look_app import SecondLookApp
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
-from courtlog.courtside.screens.second_look import Seat, SecondLookApp, lines
+from courtlog.courtside.screens.second_look import RatingSession, lines
 from courtlog.logbook.reads import second_rating_lookups
 from courtlog.settings import THEMES, Settings
 from tests.court import desk_in, feed
@@ -29,18 +30,21 @@ def desk(tmp_path: Path) -> Desk:
     return desk
 
 
-def seat(desk: Desk, sitting: int = 1, coach: str = "Bo") -> Seat:
+def session(desk: Desk, sitting: int = 1, coach: str = "Bo") -> RatingSession:
     balls = [b for b in second_rating_lookups.to_look_at(desk.book, desk.view.clinic.id) if b.clip]
-    return Seat(desk.book, desk.view.clinic, coach, sitting, balls, desk.clock)
+    return RatingSession(desk.book, desk.view.clinic, coach, sitting, balls, desk.clock)
 
 
 def look(
-    seat: Seat, keys: Sequence[str] = (), size: tuple[int, int] = (80, 24), pad: str = "right"
+    session: RatingSession,
+    keys: Sequence[str] = (),
+    size: tuple[int, int] = (80, 24),
+    pad: str = "right",
 ) -> str:
     """The screen after these keys."""
 
     async def run() -> str:
-        app = SecondLookApp(seat, Settings(pad=pad))  # type: ignore[arg-type]
+        app = SecondLookApp(session, Settings(pad=pad))  # type: ignore[arg-type]
         async with app.run_test(size=size) as pilot:
             await pilot.press(*keys)
             await pilot.pause()
@@ -60,7 +64,7 @@ def stored(desk: Desk, coach: str = "Bo") -> list[tuple[int, int, int | None]]:
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 def test_it_says_where_to_look(desk: Desk, size: tuple[int, int]) -> None:
-    text = look(seat(desk), size=size)
+    text = look(session(desk), size=size)
     for words in ("clip 08:30:00", "Maren · Racquet feed, two spots", "0 of 3 balls rated", "turn"):
         assert words in text
 
@@ -68,13 +72,13 @@ def test_it_says_where_to_look(desk: Desk, size: tuple[int, int]) -> None:
 def test_nothing_of_the_first_rating_is_on_the_screen(desk: Desk, tmp_path: Path) -> None:
     other = desk_in(tmp_path / "other")
     feed(other, "2/@_@001@")
-    assert look(seat(desk)) == look(seat(other))
+    assert look(session(desk)) == look(session(other))
 
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_it_can_be_read_in_the_sun(desk: Desk, theme: str) -> None:
     async def run() -> None:
-        app = SecondLookApp(seat(desk), Settings(theme=theme))  # type: ignore[arg-type]
+        app = SecondLookApp(session(desk), Settings(theme=theme))  # type: ignore[arg-type]
         async with app.run_test(size=(80, 24)) as pilot:
             await pilot.press("o")
             await pilot.pause()
@@ -84,49 +88,49 @@ def test_it_can_be_read_in_the_sun(desk: Desk, theme: str) -> None:
 
 
 def test_every_key_is_stored_and_the_next_ball_comes(desk: Desk) -> None:
-    look(seat(desk), ["o", "k"])
+    look(session(desk), ["o", "k"])
     assert stored(desk) == [(1, 0, 2), (1, 1, 1)]
-    text = look(seat(desk), ["full_stop", "u", "enter"])
+    text = look(session(desk), ["full_stop", "u", "enter"])
     assert stored(desk) == [(1, 0, 2), (1, 1, 1), (1, 2, 2), (2, 0, 0), (2, 1, None), (2, 2, None)]
     assert "2 of 3 balls rated" in text
-    assert "All are rated" in look(seat(desk), ["space"])
+    assert "All are rated" in look(session(desk), ["space"])
     assert [grade for number, _, grade in stored(desk) if number == 3] == [2, 2, 2]
 
 
 def test_a_grade_changes_and_backspace_opens_the_ball_again(desk: Desk) -> None:
-    look(seat(desk), ["o", "u"])
+    look(session(desk), ["o", "u"])
     assert stored(desk) == [(1, 0, 0)]
-    look(seat(desk), ["backspace"])
+    look(session(desk), ["backspace"])
     assert stored(desk) == []
-    assert "nothing to take back" in look(seat(desk), ["backspace"])
-    look(seat(desk), ["space", "backspace", "u"])
+    assert "nothing to take back" in look(session(desk), ["backspace"])
+    look(session(desk), ["space", "backspace", "u"])
     assert stored(desk) == [(1, 0, 0)]
 
 
 def test_other_keys_do_nothing_and_the_first_ratings_stay(desk: Desk) -> None:
     first = desk.book.db.execute("SELECT * FROM rating").fetchall()
-    look(seat(desk), ["x", "tab", "t", "T", "f5", "up", "7"])
+    look(session(desk), ["x", "tab", "t", "T", "f5", "up", "7"])
     assert stored(desk) == []
-    look(seat(desk), ["space"] * 5)
+    look(session(desk), ["space"] * 5)
     assert desk.book.db.execute("SELECT * FROM rating").fetchall() == first
 
 
 def test_another_go_begins_with_the_first_ball(desk: Desk) -> None:
-    look(seat(desk), ["space"] * 3)
+    look(session(desk), ["space"] * 3)
     assert second_rating_lookups.sitting_of(desk.book, "Bo") == 1
-    assert "0 of 3" in look(seat(desk, 2))
-    assert "0 of 3" in look(seat(desk, 1, "Ines"))
+    assert "0 of 3" in look(session(desk, 2))
+    assert "0 of 3" in look(session(desk, 1, "Ines"))
 
 
 def test_it_can_be_blanked_too(desk: Desk) -> None:
-    assert look(seat(desk), ["ctrl+l", "o", "space"]).strip() == LINE
+    assert look(session(desk), ["ctrl+l", "o", "space"]).strip() == LINE
     assert stored(desk) == []
-    assert "Maren" in look(seat(desk), ["ctrl+l", "ctrl+l"])
+    assert "Maren" in look(session(desk), ["ctrl+l", "ctrl+l"])
 
 
 @pytest.mark.parametrize("pad", ["numbers", "left"])
 def test_it_takes_the_keys_of_the_pad_in_use(desk: Desk, pad: str) -> None:
-    look(seat(desk), ["9" if pad == "numbers" else "r"], pad=pad)
+    look(session(desk), ["9" if pad == "numbers" else "r"], pad=pad)
     assert stored(desk) == [(1, 0, 2)]
 
 
@@ -135,6 +139,6 @@ def test_a_name_of_any_kind_and_length_is_text_and_fits(tmp_path: Path, width: i
     name = "[red]\x1b[31m\u202e=1+1 木" * 500
     desk = desk_in(tmp_path, names=(name, "Tove"))
     feed(desk, "_@")
-    said = lines(seat(desk, coach=name), PADS["right"], False, width)
+    said = lines(session(desk, coach=name), PADS["right"], False, width)
     assert all(text.isprintable() and cell_len(text) <= width for text, _ in said)
-    assert "[red]␛[31m" in look(seat(desk, coach=name))
+    assert "[red]␛[31m" in look(session(desk, coach=name))

@@ -19,9 +19,10 @@ from courtlog.coaching.answers.cue_curve import Curve
 from courtlog.coaching.game.counts import Counts
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.view import ClinicNow
 from courtlog.courtside.screens import trend_player
-from courtlog.courtside.screens.trends import ClinicNow, shared_axis, trend_spark
 from courtlog.courtside.surface import trend_charts
+from courtlog.courtside.surface.trend_lines import shared_axis, trend_spark
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate, roster_trends
 from courtlog.reports.layout.signs import bar
@@ -45,7 +46,7 @@ def two_clinics(folder: Path) -> Desk:
     play_on(desk, here, DAY - timedelta(1), "200 222", who="Tove")
     play_on(desk, here, DAY, "_" * 3 + "000 222", who="Tove")
     play_on(desk, here, DAY, "220 222 020 222 220 2")
-    desk.start()
+    desk.rounds.start()
     feed(desk, "21")
     return desk
 
@@ -134,7 +135,7 @@ def test_left_and_right_go_through_the_strokes(tmp_path: Path) -> None:
 
 def test_the_court_goes_on_at_the_same_ball(tmp_path: Path) -> None:
     desk = two_clinics(tmp_path)
-    before = replace(desk.view, said="")
+    before = replace(desk.view, message="")
     keys = ["f5", "o", "space", "down", "enter", "escape", "up", "enter", "up", "escape", "escape"]
     on_court(desk, keys)
     assert desk.view == before
@@ -165,12 +166,12 @@ def test_keys_typed_faster_than_the_screens_open_reach_them(tmp_path: Path) -> N
 def test_escape_never_waits_for_the_curve(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     started, go_on = threading.Event(), threading.Event()
 
-    def slow(*asked: object) -> tuple[object, None]:
+    def slow(*asked: object) -> tuple[object, object]:
         started.set()
         go_on.wait(20)
-        return asked[-1], None
+        return asked[-1], trend_player.CurveAnswer(None, "")
 
-    monkeypatch.setattr(trend_player, "worked_out", slow)
+    monkeypatch.setattr(trend_player, "work_out_curve", slow)
     monkeypatch.setattr(screen, "at_work", lambda app: False)
     desk = two_clinics(tmp_path)
 
@@ -206,13 +207,13 @@ def test_the_curves_connection_is_closed_and_a_lost_book_is_a_sentence(
     monkeypatch.setattr(Book, "close", counted)
     now = ClinicNow(desk.book.path, desk.view.clinic.id, DAY)
     maren = player(desk, "Maren").id
-    asked, curve = trend_player.worked_out(now, now.clinic_id, maren, ("forehand", "turn"))
+    asked, answer = trend_player.work_out_curve(now, now.clinic_id, maren, ("forehand", "turn"))
     assert asked == ("forehand", "turn")
-    assert isinstance(curve, Curve)
+    assert isinstance(answer.curve, Curve)
     assert closed == [desk.book.path]
     lost = ClinicNow(tmp_path / "gone.db", now.clinic_id, DAY)
-    _, words = trend_player.worked_out(lost, now.clinic_id, maren, asked)
-    assert "There is no book at" in str(words)
+    _, refused = trend_player.work_out_curve(lost, now.clinic_id, maren, asked)
+    assert "There is no book at" in refused.words
 
 
 HOSTILE = ("[red]x[/]", "Di\x1b[31m", "張偉張偉張偉張偉張偉", "A very long name indeed " * 4)

@@ -40,13 +40,13 @@ def full_book(folder: Path) -> Book:
     folder.mkdir(exist_ok=True)
     desk = desk_in(folder)
     feed(desk, "222 2-1!/ _ @ T 0< 02 / 1")
-    desk.note("too slow")
-    desk.start(player(desk, "Tove"))
+    desk.balls.note("too slow")
+    desk.rounds.start(player(desk, "Tove"))
     feed(desk, "210 _ 0")
-    desk.note("=HYPERLINK(1)")
-    desk.start(player(desk, "Ruben"))
+    desk.balls.note("=HYPERLINK(1)")
+    desk.rounds.start(player(desk, "Ruben"))
     feed(desk, "222 _ _")
-    desk.start(player(desk, "Maren"))
+    desk.rounds.start(player(desk, "Maren"))
     feed(desk, "_ _ 0")
     db = desk.book.db
     people = {name: player(desk, name).id for name in ("Maren", "Tove", "Ruben")}

@@ -74,7 +74,7 @@ def copied(desk: Desk, folder: Path) -> Desk:
     other = Desk(
         create_or_open(folder / "book.db", START), lambda: LIBRARY, desk.settings, desk.clock
     )
-    other.resume()
+    other.state.resume()
     return other
 
 
@@ -112,7 +112,7 @@ def test_two_courts_of_one_evening_become_one_day(tmp_path: Path) -> None:
     other = desk_in(tmp_path / "other", ("Anouk", "Maren"))
     feed(one, "222 000 _")
     feed(other, "111 _")
-    other.start(player(other, "Maren"))
+    other.rounds.start(player(other, "Maren"))
     feed(other, "_ _ _ _")
     rows = both_ways(tmp_path, one, other)
     assert [len(rows[name]) for name in ("clinic", "coach", "day", "player")] == [1, 1, 1, 3]
@@ -289,7 +289,7 @@ def test_two_words_on_one_player_stand_side_by_side_until_somebody_decides(tmp_p
 def test_what_is_deleted_stays_so_and_what_is_needed_comes_back(tmp_path: Path) -> None:
     one = desk_in(tmp_path / "one")
     other = copied(one, tmp_path / "other")
-    one.start(player(one, "Tove"))  # the round without a ball is forgotten here
+    one.rounds.start(player(one, "Tove"))  # the round without a ball is forgotten here
     feed(other, "222")
     rows = both_ways(tmp_path, one, other)
     assert len(rows["round"]) == 2
@@ -299,9 +299,9 @@ def test_what_is_deleted_stays_so_and_what_is_needed_comes_back(tmp_path: Path) 
 def test_a_round_that_one_book_forgot_comes_back_for_a_note(tmp_path: Path) -> None:
     one = desk_in(tmp_path / "one")
     other = copied(one, tmp_path / "other")
-    one.start(player(one, "Tove"))
-    other.note("stands too close")
-    other.start(player(other, "Tove"))
+    one.rounds.start(player(one, "Tove"))
+    other.balls.note("stands too close")
+    other.rounds.start(player(other, "Tove"))
     rows = both_ways(tmp_path, one, other)
     assert [row[3] for row in rows["note"]] == ["stands too close"]
     forgotten = {row[1] for row in rows["note"]}
@@ -359,7 +359,7 @@ def test_a_book_of_the_first_shape_joins_as_it_would_after_it_was_brought_up(
     feed(one, "222 000")
     was = desk_in(tmp_path / "was")
     feed(was, "210 -- 1! _ @")
-    was.note("late")
+    was.balls.note("late")
     with was.book.writing():
         was.book.db.execute(
             "INSERT INTO check_in (id, day_id, player_id, moment, pain, place, note, at)"
@@ -446,16 +446,16 @@ def erased_on_one(
     one.book.db.execute(
         "UPDATE player SET name = 'Maren', short_name = 'Mazurka' WHERE name = 'Marenka'"
     )
-    one.start(player(one, "Tove"))
+    one.rounds.start(player(one, "Tove"))
     feed(one, "111")
-    one.note("feeds to Maren and Marenka")
-    one.note("as Mazurka")
+    one.balls.note("feeds to Maren and Marenka")
+    one.balls.note("as Mazurka")
     one.book.db.execute("UPDATE note SET text = 'as Mazurka does' WHERE text = 'as Mazurka'")
     other = copied(one, tmp_path / "other")
-    other.note("Maren waits")
-    other.start(player(other, "Maren"))
+    other.balls.note("Maren waits")
+    other.rounds.start(player(other, "Maren"))
     feed(other, "000")
-    other.note("her own")
+    other.balls.note("her own")
     erasing.erase(one.book, one_called(one.book, "Maren"), START, keep_counts, in_notes)
     return one, other
 
@@ -556,12 +556,12 @@ class Laptops:
             case "feed" if desk.view.live is not None:
                 feed(desk, keys)
             case "start":
-                desk.start(who, LIBRARY.drill(DRILL), Purpose.PRACTICE)
+                desk.rounds.start(who, LIBRARY.drill(DRILL), Purpose.PRACTICE)
             case "move" if desk.view.live is not None and desk.view.live.feeding.taken:
                 taken = len(desk.view.live.feeding.taken)
-                desk.move_balls(who, 1 + number % taken)
+                desk.amendments().give_last(who, 1 + number % taken)
             case "note" if desk.view.live is not None:
-                desk.note(keys)
+                desk.balls.note(keys)
             case "hand":
                 desk.book.db.execute(
                     "UPDATE player SET hand = ? WHERE id = ?",
@@ -576,8 +576,10 @@ class Laptops:
                     gather(desk.book, other.book.path, yes, START)
                     self.desks[which % len(self.desks)] = again(desk)
             case "day":
-                desk.continue_day(desk.view.clinic.id, date(2026, 5, 12 + number % 2), "2", "Ines")
-                desk.start(who, LIBRARY.drill(DRILL), Purpose.PRACTICE)
+                desk.clinic.open_day(
+                    desk.view.clinic.id, date(2026, 5, 12 + number % 2), "2", "Ines"
+                )
+                desk.rounds.start(who, LIBRARY.drill(DRILL), Purpose.PRACTICE)
             case "strike" | "split" | "amend" | "purpose" | "drill" | "undo":
                 with contextlib.suppress(BookError):
                     self.put_right(desk.book, what, number)

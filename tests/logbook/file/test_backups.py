@@ -13,11 +13,11 @@ import pytest
 from courtlog.coaching.game.cards import PlayerCard
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook.file import backups, copying, restoring
-from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.file.writer_lock import Holder
 from courtlog.logbook.writes import erasing
 from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import START, desk_in, feed, open_book, player, written
+from tests.court import again as desk_again
 
 ME = Holder("Ines", "laptop", 1, START)
 
@@ -53,7 +53,7 @@ def test_never_two_alike_in_a_row(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     first = backups.keep(desk.book.path, START)
     assert backups.keep(desk.book.path, START + 5000) == (first and first[0], False)
-    desk.note("a note and no key")
+    desk.balls.note("a note and no key")
     again = backups.keep(desk.book.path, START + 9000)
     assert again is not None
     assert again[1]
@@ -150,7 +150,7 @@ def test_a_book_comes_back_and_what_it_replaced_is_kept(tmp_path: Path) -> None:
     made = backups.keep(desk.book.path, START)
     assert made is not None
     feed(desk, "111 1")
-    desk.start()
+    desk.rounds.start()
     feed(desk, "_")
     desk.book.close()
     lost = restoring.loss(desk.book.path, made[0])
@@ -159,10 +159,10 @@ def test_a_book_comes_back_and_what_it_replaced_is_kept(tmp_path: Path) -> None:
     replaced = restoring.restore(desk.book.path, made[0], ME)
     assert replaced is not None
     assert (balls_in(desk.book.path), balls_in(replaced)) == (2, 5)
-    desk.book = create_or_open(desk.book.path, START)
-    desk.resume()
-    assert desk.view.live is not None
-    assert written(desk.view.live.feeding) == "222 000"
+    reopened = desk_again(desk)
+    restored = reopened.view.live
+    assert restored is not None
+    assert written(restored.feeding) == "222 000"
     assert restoring.loss(desk.book.path, made[0]) == restoring.Loss()
 
 

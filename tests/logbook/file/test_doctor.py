@@ -46,9 +46,9 @@ def test_nothing_is_wrong_after_any_keys(tmp_path: Path) -> None:
     for keys in ("222 2-1!/ _ T 0<", "<< 02 / @ 1", "<" * 20, "2"):
         feed(desk, keys)
         assert said(desk.book) == []
-    desk.note("late")
+    desk.balls.note("late")
     feed(desk, "__")
-    desk.move_balls(player(desk, "Tove"), 2)
+    desk.amendments().give_last(player(desk, "Tove"), 2)
     assert said(desk.book) == []
 
 
@@ -57,7 +57,7 @@ def test_what_was_broken_is_named_and_mended_where_it_can_be(tmp_path: Path, bro
     desk = desk_in(tmp_path)
     feed(desk, "021 _")
     feed(desk, "/")
-    desk.note("late")
+    desk.balls.note("late")
     desk.book.db.execute("PRAGMA foreign_keys = OFF")
     desk.book.db.execute(broken)
     assert BROKEN[broken] in said(desk.book)
@@ -88,7 +88,7 @@ def played(folder: Path) -> tuple[Book, ClinicRecord]:
     """A book of some rounds, and what it says."""
     desk = desk_in(folder)
     for name in ("Maren", "Tove", "Ruben") * 8:
-        desk.start(player=player(desk, name))
+        desk.rounds.start(player=player(desk, name))
         feed(desk, "222 2-1!/ _ 0-1/" * 8)
     return desk.book, day_lookups.record(desk.book, desk.view.clinic)
 

@@ -41,10 +41,10 @@ def play_on(
     purpose: Purpose = Purpose.PRACTICE,
 ) -> None:
     """A round on that date in that clinic; the desk stays there."""
-    desk.continue_day(clinic, on, "2", "Ines")
-    desk.start(player(desk, who), LIBRARY.drill(drill), purpose)
+    desk.clinic.open_day(clinic, on, "2", "Ines")
+    desk.rounds.start(player(desk, who), LIBRARY.drill(drill), purpose)
     feed(desk, balls)
-    desk.end_round()
+    desk.rounds.end_round()
 
 
 def written(desk: Desk, stroke: str = "forehand", who: str = "Maren") -> list[str]:
@@ -92,7 +92,7 @@ def test_players_of_other_rosters_stay_out(tmp_path: Path) -> None:
     elsewhere = another_clinic(desk, "Elsewhere", ())
     PeopleDoor(desk.book).add(elsewhere, [PlayerCard("Cleo")], START)
     play_on(desk, elsewhere, MARCH, "222", who="Cleo")
-    desk.continue_day(here, DAY, "2", "Ines")
+    desk.clinic.open_day(here, DAY, "2", "Ines")
     assert written(desk) == []
     assert {row.player_id for row in trend_counts(desk.book, here)} == set()
 
@@ -126,15 +126,15 @@ def test_the_main_stroke_and_the_cues_watched_lately_come_first(tmp_path: Path) 
     here, spring = desk.view.clinic.id, another_clinic(desk, "Spring Days")
     play_on(desk, spring, MARCH, "_" * 6, "serve/service-line")
     play_on(desk, here, DAY, "_", "serve/service-line")
-    desk.start(drill=LIBRARY.drill("forehand/hand-feed"), purpose=Purpose.CHOOSING)
-    desk.start(cues=("split-step", "turn", "spacing", "low-to-high"))
+    desk.rounds.start(drill=LIBRARY.drill("forehand/hand-feed"), purpose=Purpose.CHOOSING)
+    desk.rounds.start(cues=("split-step", "turn", "spacing", "low-to-high"))
     feed(desk, "___")
     maren, tove, _ = roster_trends(desk.book, here)
     assert [stroke.stroke for stroke in maren.strokes] == ["forehand", "serve"]
     assert tove.strokes == ()
     forehand = maren.strokes[0]
     assert [cue.key for cue in forehand.watched_lately(2)] == ["split-step", "turn"]
-    desk.start(cues=("spacing", "finish"), purpose=Purpose.PRACTICE)
+    desk.rounds.start(cues=("spacing", "finish"), purpose=Purpose.PRACTICE)
     feed(desk, "22")
     forehand = roster_trends(desk.book, here)[0].strokes[0]
     assert [cue.key for cue in forehand.watched_lately(4)] == ["spacing", "finish"]

@@ -13,7 +13,6 @@ from courtlog.coaching.game.cards import PlayerCard
 from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
 from courtlog.coaching.game.people import Clinic
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.people_desk import PeopleDesk
 from courtlog.errors import CourtlogError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.reads import care_lookups
@@ -49,7 +48,7 @@ def held(desk: Desk) -> dict[str, str]:
 def sleep(desk: Desk) -> None:
     """The next day begins."""
     desk.clock.pass_seconds(NIGHT)  # type: ignore[attr-defined]
-    desk.begin_day(desk.today())
+    desk.clinic.begin_day(desk.state.today())
 
 
 def test_a_red_of_today_takes_a_player_off_the_feed_whatever_is_said_later(tmp_path: Path) -> None:
@@ -126,8 +125,8 @@ def test_a_card_that_comes_to_say_minor_brings_the_reds_of_earlier_check_ins(
     desk = desk_in(tmp_path)
     says(desk, 1, where)
     assert held(desk) == {}
-    ruben = next(one for one in PeopleDesk(desk).entries() if one.player.name == "Ruben")
-    PeopleDesk(desk).save(ruben, {"age": "minor"})
+    ruben = next(one for one in desk.people.entries() if one.player.name == "Ruben")
+    desk.people.save(ruben, {"age": "minor"})
     why = {"Ruben": "red today: pain elbow 1, in a joint of a growing player"}
     assert held(again(desk)) == (why if red else {})
 
@@ -135,13 +134,13 @@ def test_a_card_that_comes_to_say_minor_brings_the_reds_of_earlier_check_ins(
 def test_the_card_and_its_reds_are_one_transaction(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     says(desk, 1)
-    ruben = next(one for one in PeopleDesk(desk).entries() if one.player.name == "Ruben")
+    ruben = next(one for one in desk.people.entries() if one.player.name == "Ruben")
     desk.book.db.execute(
         "CREATE TEMP TRIGGER no_red BEFORE INSERT ON red_flag"
         " BEGIN SELECT RAISE(ABORT, 'the disk is full'); END"
     )
     with pytest.raises(CourtlogError):
-        PeopleDesk(desk).save(ruben, {"age": "minor"})
+        desk.people.save(ruben, {"age": "minor"})
     assert desk.book.db.execute("SELECT DISTINCT age_group FROM player").fetchall() == [("",)]
 
 

@@ -65,11 +65,11 @@ def desk(tmp_path: Path) -> Iterator[Desk]:
     """Two players with rows in every table; the one to go is on court with a ball half rated."""
     desk = desk_in(tmp_path / "book", names=("Tove", NAME, "Ruben"))
     feed(desk, "_21!0_@")
-    desk.note("Tove is late")
-    desk.start(player=lookups.players(desk.book, desk.view.clinic.id)[1])
+    desk.balls.note("Tove is late")
+    desk.rounds.start(player=lookups.players(desk.book, desk.view.clinic.id)[1])
     feed(desk, "_20!1T_<222@")
     for secret in SECRETS:
-        desk.note(f"{secret} on a ball")
+        desk.balls.note(f"{secret} on a ball")
     feed(desk, "1")
     who, other = person(desk.book), person(desk.book, "Tove")
     desk.book.db.executescript(

@@ -17,7 +17,6 @@ from courtlog.coaching.on_court.feed_order import FeedChoice, Feeds, draw_feeds
 from courtlog.coaching.on_court.live_round import Basket, LiveRound
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.feeds_desk import FeedsDesk
 from courtlog.errors import BookError, ChangedElsewhereError, CourtlogError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
@@ -34,7 +33,7 @@ EVERY_SECOND = FeedChoice(Order.SERIAL, 2, 5, 2)
 def fed(folder: Path, choice: FeedChoice = CHOICE, drill: str = "forehand/racquet-feed") -> Desk:
     """A desk whose first round is fed as chosen."""
     desk = desk_in(folder, drill=drill)
-    FeedsDesk(desk).choose(choice)
+    desk.feeds.choose(choice)
     return desk
 
 
@@ -53,7 +52,7 @@ def test_a_longer_planned_round_is_drawn_in_full(tmp_path: Path) -> None:
     maren = desk.view.roster[0]
     long = PlannedRound(maren, "forehand/racquet-feed", Purpose.PRACTICE, 30)
     keep(desk.book, desk.view.clinic.id, desk.view.day.date, (), [long], desk.clock())
-    desk.start(player=maren)
+    desk.rounds.start(player=maren)
     live = on(again(desk))
     feeds = live.feeding.feeds
     assert len(feeds.spots) == len(feeds.tough) == live.planned == 30
@@ -82,7 +81,7 @@ def test_a_shipped_drill_plans_its_tough_balls_in_coached_and_held_rounds_only(
     ladder, drill = SHIPPED.drill("forehand/racquet-feed")
     planned = {}
     for purpose in Purpose:
-        desk.start(drill=(ladder, drill), purpose=purpose)
+        desk.rounds.start(drill=(ladder, drill), purpose=purpose)
         planned[purpose] = sum(on(desk).feeding.feeds.tough)
     assert planned == {
         Purpose.CHOOSING: 0,
@@ -106,7 +105,7 @@ def test_any_keys_give_the_pure_state_and_taken_back_the_fresh_round(
     assert again(desk).view.basket == desk.view.basket
     assert tallies.proof(desk.book.db) == []
     for _ in range(len(keys(pressed))):
-        desk.take_back()
+        desk.balls.take_back()
     assert on(desk) == on(again(desk)) == fresh
     assert fresh.empty
     assert desk.view.basket == Basket(60, 60)
@@ -118,10 +117,10 @@ def test_an_untouched_planned_ball_is_not_taken_when_its_round_is_left(tmp_path:
     tough = on(desk).feeding.feeds.tough.index(True)
     feed(desk, "_" * tough)
     assert on(desk).feeding.open.tough
-    desk.note("late")
+    desk.balls.note("late")
     ball = "SELECT number FROM note JOIN ball ON ball.id = ball_id"
     assert desk.book.db.execute(ball).fetchone() == (tough,), "the note is on the ball before"
-    desk.start(player=player(desk, "Tove"))
+    desk.rounds.start(player=player(desk, "Tove"))
     (count,) = desk.book.db.execute("SELECT count(*) FROM ball WHERE taken").fetchone()
     assert count == tough
 
@@ -158,7 +157,7 @@ def test_a_key_of_two_balls_that_fails_at_the_second_leaves_nothing_behind(tmp_p
         " BEGIN SELECT raise(ABORT, 'no'); END"
     )
     with pytest.raises(BookError):
-        desk.press(feeding.CleanBall())
+        desk.balls.press(feeding.CleanBall())
     assert desk.view == before
     assert on(again(desk)) == before.live
     desk.book.db.execute("DROP TRIGGER no")
@@ -169,7 +168,7 @@ def test_a_key_of_two_balls_that_fails_at_the_second_leaves_nothing_behind(tmp_p
         " BEGIN SELECT raise(ABORT, 'no'); END"
     )
     with pytest.raises(BookError):
-        desk.take_back()
+        desk.balls.take_back()
     assert written(on(again(desk)).feeding) == "222 ."
     assert tallies.proof(desk.book.db) == []
 
@@ -179,8 +178,8 @@ def test_balls_of_a_round_with_every_second_rated_move_by_twos(tmp_path: Path) -
     feeds = on(desk).feeding.feeds
     feed(desk, "222 000 111 2")
     with pytest.raises(BookError, match="an even number"):
-        desk.move_balls(player(desk, "Tove"), 3)
-    desk.move_balls(player(desk, "Tove"), 4)
+        desk.amendments().give_last(player(desk, "Tove"), 3)
+    desk.amendments().give_last(player(desk, "Tove"), 4)
     assert written(on(desk).feeding).startswith("000")
     assert on(desk).feeding.feeds == feeds.begun_at(3)
     assert on(again(desk)) == on(desk)
@@ -194,17 +193,17 @@ def test_feeds_chosen_before_a_ball_rewrite_the_round_and_after_one_begin_anothe
     tmp_path: Path,
 ) -> None:
     desk = desk_in(tmp_path)
-    desk.note("windy")
+    desk.balls.note("windy")
     first = on(desk).id
-    FeedsDesk(desk).choose(CHOICE)
+    desk.feeds.choose(CHOICE)
     assert on(desk).id == first
     assert on(desk).feeding.feeds.choice(on(desk).drill.drill) == CHOICE
     feed(desk, "2<")
-    FeedsDesk(desk).choose(EVERY_SECOND)
+    desk.feeds.choose(EVERY_SECOND)
     assert on(desk).id != first, "a key taken back has left its lines in the journal"
     assert on(desk).feeding.feeds.every == 2
     feed(desk, "_")
-    FeedsDesk(desk).choose(CHOICE)
+    desk.feeds.choose(CHOICE)
     assert (rounds(desk), on(desk).empty, on(desk).feeding.feeds.every) == (3, True, 1)
     assert on(again(desk)) == on(desk)
 
@@ -212,63 +211,63 @@ def test_feeds_chosen_before_a_ball_rewrite_the_round_and_after_one_begin_anothe
 def test_the_next_round_of_the_drill_goes_on_with_what_was_chosen(tmp_path: Path) -> None:
     desk = fed(tmp_path, replace(EVERY_SECOND, speak=None))
     feed(desk, "_")
-    desk.start(player=player(desk, "Tove"), purpose=Purpose.YARDSTICK)
+    desk.rounds.start(player=player(desk, "Tove"), purpose=Purpose.YARDSTICK)
     assert on(desk).feeding.feeds.every == 2
     assert not any(on(desk).feeding.feeds.tough)
     feed(desk, "_")
-    desk.start(purpose=Purpose.HOLD)
+    desk.rounds.start(purpose=Purpose.HOLD)
     feeds = on(desk).feeding.feeds
     assert (feeds.kind, sum(feeds.tough), len(feeds.tough)) == (Order.SERIAL, 8, 40)
-    desk.start(drill=LIBRARY.drill("forehand/hand-feed"), purpose=Purpose.PRACTICE)
+    desk.rounds.start(drill=LIBRARY.drill("forehand/hand-feed"), purpose=Purpose.PRACTICE)
     assert on(desk).feeding.feeds.every == 1, "another drill has its own card"
     ladder, card = LIBRARY.drill("forehand/racquet-feed")
     edited = replace(card, order=Order.BLOCKED)
-    desk.start(drill=(ladder, edited), purpose=Purpose.PRACTICE)
+    desk.rounds.start(drill=(ladder, edited), purpose=Purpose.PRACTICE)
     assert on(desk).feeding.feeds.kind is Order.BLOCKED, "an edited card begins anew"
 
 
 def test_another_spot_is_in_the_book(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     assert on(desk).next_feed() == "deep to the forehand corner"
-    FeedsDesk(desk).other_spot()
+    desk.feeds.other_spot()
     assert on(desk).next_feed() == "short to the middle"
     assert on(again(desk)) == on(desk)
     spots = on(desk).feeding.feeds.spots
     assert spots == (1, 0, 0, 1, 0, 1, 0, 1, 0, 1)
-    assert "Ball 1 goes to: short to the middle. Ball 2 changes places" in desk.view.said
+    assert "Ball 1 goes to: short to the middle. Ball 2 changes places" in desk.view.message
     other = again(desk)
     feed(desk, "_")
-    FeedsDesk(desk).other_spot()
+    desk.feeds.other_spot()
     with pytest.raises(ChangedElsewhereError):
         FeedsDoor(other.book).change(on(other).id, on(other).feeding.feeds, Feeds())
     feed(desk, "_" * 8)
-    FeedsDesk(desk).other_spot()
-    assert desk.view.said == "Ball 10 goes to: deep to the forehand corner."
+    desk.feeds.other_spot()
+    assert desk.view.message == "Ball 10 goes to: deep to the forehand corner."
 
 
 def test_a_drill_of_one_spot_has_no_other(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, drill="forehand/hand-feed")
     before = on(desk)
-    FeedsDesk(desk).other_spot()
-    assert desk.view.said.startswith("This drill has one spot: ")
+    desk.feeds.other_spot()
+    assert desk.view.message.startswith("This drill has one spot: ")
     assert on(again(desk)) == before
 
 
 def test_what_was_said_is_logged_on_the_ball_in_hand(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    feeds = FeedsDesk(desk)
+    feeds = desk.feeds
     with pytest.raises(CourtlogError, match="no ball yet"):
-        feeds.say()
+        feeds.mark_spoken()
     feed(desk, "_")
-    feeds.say()
+    feeds.mark_spoken()
     assert on(desk).said == ((1, Wording.INNER),)
     feed(desk, "2")
-    feeds.say()
-    feeds.say()
+    feeds.mark_spoken()
+    feeds.mark_spoken()
     assert on(desk).said == ((1, Wording.INNER), (2, Wording.OUTER))
     assert on(again(desk)) == on(desk)
     assert on(desk).spoken == (Wording.INNER,), "the open ball is not hit yet"
-    feeds.say()
+    feeds.mark_spoken()
     assert on(desk).said == ((1, Wording.INNER),)
     feed(desk, "<<")
     assert on(desk).spoken == (), "a ball taken back was not spoken after"
@@ -276,10 +275,10 @@ def test_what_was_said_is_logged_on_the_ball_in_hand(tmp_path: Path) -> None:
 
 def test_speaking_in_an_uncoached_round_is_told(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    desk.start(purpose=Purpose.HOLD)
+    desk.rounds.start(purpose=Purpose.HOLD)
     feed(desk, "_")
-    FeedsDesk(desk).say()
-    assert desk.view.said == "Ball 1: you spoke, first wording. This round was to be uncoached."
+    desk.feeds.mark_spoken()
+    assert desk.view.message == "Ball 1: you spoke, first wording. This round was to be uncoached."
     assert desk.view.advice is None
 
 
@@ -294,17 +293,17 @@ def test_each_practice_round_of_the_day_is_spoken_on_less(tmp_path: Path) -> Non
             advised += desk.view.advice.speak
         assert again(desk).view.advice == desk.view.advice
         spoken.append(advised)
-        desk.start(purpose=Purpose.PRACTICE)
+        desk.rounds.start(purpose=Purpose.PRACTICE)
     assert spoken == [8, 6, 4, 2]
-    desk.start(player=player(desk, "Tove"), purpose=Purpose.PRACTICE)
+    desk.rounds.start(player=player(desk, "Tove"), purpose=Purpose.PRACTICE)
     assert on(desk).share == 1, "another player begins at the first"
 
 
 def test_a_sheet_carries_the_balls_and_the_order_but_not_the_plan(tmp_path: Path) -> None:
     desk = fed(tmp_path, EVERY_SECOND)
     feed(desk, "222 21-/ 0!22")
-    FeedsDesk(desk).say()
-    desk.end_round()
+    desk.feeds.mark_spoken()
+    desk.rounds.end_round()
     record = day_lookups.record(desk.book, desk.view.clinic)
     sheet = write_sheet(record)
     tokens = [ball.token() for ball in on(desk).feeding.taken]

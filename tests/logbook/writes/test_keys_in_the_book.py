@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.on_court.feeding import Rate
 from courtlog.coaching.on_court.live_round import Basket
+from courtlog.courtside.desk.court_state import cue_trends
 from courtlog.errors import BookError
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
@@ -44,7 +45,7 @@ def test_undo_goes_back_through_the_whole_round_after_a_restart(tmp_path: Path) 
     feed(desk, "222 2-1!/ _ 0")
     desk = again(desk)
     for _ in range(20):
-        desk.take_back()
+        desk.balls.take_back()
     assert desk.view.live is not None
     assert desk.view.live.empty
     assert desk.view.basket == Basket(60, 60)
@@ -64,8 +65,8 @@ def test_undo_never_destroys_the_old_value(tmp_path: Path) -> None:
 def test_the_last_balls_move_to_the_player_who_hit_them(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "222 000 111 2")
-    desk.note("late")
-    desk.move_balls(player(desk, "Tove"), 2)
+    desk.balls.note("late")
+    desk.amendments().give_last(player(desk, "Tove"), 2)
     assert desk.view.live is not None
     assert desk.view.live.player.name == "Tove"
     assert written(desk.view.live.feeding) == "000 111|2--"
@@ -84,7 +85,7 @@ def test_only_balls_that_are_there_can_move(tmp_path: Path, count: int) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "___")
     with pytest.raises(BookError, match="This round has 3 balls"):
-        desk.move_balls(player(desk, "Tove"), count)
+        desk.amendments().give_last(player(desk, "Tove"), count)
     assert again(desk).view.live == desk.view.live
 
 
@@ -96,7 +97,7 @@ def test_a_failed_key_leaves_nothing_behind(tmp_path: Path) -> None:
         "CREATE TEMP TRIGGER no BEFORE INSERT ON journal BEGIN SELECT raise(ABORT, 'no'); END"
     )
     with pytest.raises(BookError):
-        desk.press(Rate(2, Grade.MADE))
+        desk.balls.press(Rate(2, Grade.MADE))
     assert desk.view == before
     assert again(desk).view.live == before.live
     assert tallies.proof(desk.book.db) == []
@@ -115,7 +116,7 @@ def test_a_trend_reads_days_and_not_balls(tmp_path: Path) -> None:
     feed(desk, "_" * 5)
     plan: list[str] = []
     desk.book.db.set_trace_callback(plan.append)
-    desk._look_at_trends()
+    cue_trends(desk.book, desk.view.clinic, desk.view.day, desk.view.live)
     desk.book.db.set_trace_callback(None)
     asked = " ".join(plan)
     assert "FROM tally" in asked
@@ -131,7 +132,7 @@ def test_the_clock_may_go_back_and_ids_still_go_up(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     at = desk.clock()
     for back in random.Random(5).sample(range(-10_000_000, 10_000_000), 20):
-        desk.clock = lambda back=back: at + back  # type: ignore[misc]
+        desk.state.clock = lambda back=back: at + back  # type: ignore[misc]
         feed(desk, "_")
     ids = [row[0] for row in desk.book.db.execute("SELECT id FROM journal ORDER BY rowid")]
     assert ids == sorted(set(ids))
@@ -156,10 +157,10 @@ def test_two_rounds_of_a_drill_keep_its_text_once_and_an_edit_keeps_both(tmp_pat
     feed(desk, "_")
     live = desk.view.live
     assert live is not None
-    desk.start(player=player(desk, "Tove"))
+    desk.rounds.start(player=player(desk, "Tove"))
     assert desk.book.db.execute("SELECT count(*) FROM drill_used").fetchone() == (1,)
     edited = replace(live.drill, drill=replace(live.drill.drill, look="Something else."))
-    desk._door.start_round(live.player.id, edited, live.purpose, live.cue_keys, desk.clock())
+    desk.rounds._door.start_round(live.player.id, edited, live.purpose, live.cue_keys, desk.clock())
     assert desk.book.db.execute("SELECT count(*) FROM drill_used").fetchone() == (2,)
     assert lookups.live_round(desk.book, live.id).drill == live.drill
 

@@ -25,7 +25,7 @@ def lines(desk: Desk, amendments_only: bool = False) -> list[str]:
 def back(desk: Desk, number: int) -> str:
     """The round on court after that step was taken back."""
     past_steps.take_back(desk.book, number, "Ines", desk.clock())
-    desk.resume()
+    desk.state.resume()
     assert tallies.proof(desk.book.db) == []
     assert again(desk).view.live == desk.view.live
     assert desk.view.live is not None
@@ -92,7 +92,7 @@ def test_what_backspace_took_back_is_marked_so(tmp_path: Path) -> None:
     feed(desk, "_")
     assert desk.view.live is not None
     repairs.amend_ball(desk.book, desk.view.live.id, 1, Ball.from_token("000", 3), "Ines", 5)
-    desk.resume()
+    desk.state.resume()
     feed(desk, "<")
     assert lines(desk, amendments_only=True) == ["2 ball 1: 000, was 222  (Ines)  [taken back]"]
     with pytest.raises(BookError, match="changed again"):
@@ -102,7 +102,7 @@ def test_what_backspace_took_back_is_marked_so(tmp_path: Path) -> None:
 def test_one_player_and_one_date(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
-    desk.start(player(desk, "Tove"))
+    desk.rounds.start(player(desk, "Tove"))
     feed(desk, "0")
     clinic, tove = desk.view.clinic, player(desk, "Tove").id
     (step,) = past_steps.past_steps(desk.book, clinic, desk.view.day.date, tove)

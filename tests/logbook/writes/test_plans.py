@@ -59,5 +59,5 @@ def test_the_next_plan_is_not_looked_for_behind_a_day_that_was_played(tmp_path: 
     assert next_planned(desk.book, clinic, DAY) is None
     keep(desk.book, clinic, on, (), rounds, START)
     assert next_planned(desk.book, clinic, DAY) == on
-    desk.begin_day(DAY + timedelta(days=2))
+    desk.clinic.begin_day(DAY + timedelta(days=2))
     assert next_planned(desk.book, clinic, DAY) is None

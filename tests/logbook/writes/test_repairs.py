@@ -137,11 +137,11 @@ def played(folder: Path) -> Desk:
     """Three short rounds of two players, the last one on court with an open ball and notes."""
     desk = desk_in(folder)
     feed(desk, "222 2-1! / _ 012")
-    desk.note("late")
+    desk.balls.note("late")
     desk.clock.pass_seconds(60)  # type: ignore[attr-defined]
-    desk.start(player(desk, "Tove"))
+    desk.rounds.start(player(desk, "Tove"))
     feed(desk, "_ 000")
-    desk.start(player(desk, "Maren"), purpose=Purpose.PRACTICE)
+    desk.rounds.start(player(desk, "Maren"), purpose=Purpose.PRACTICE)
     feed(desk, "__ 111 2")
     return desk
 
@@ -211,7 +211,7 @@ def test_keys_deeds_and_takings_back_in_any_order_keep_every_ball(
         except BookError:
             pass
         if not isinstance(step, str):
-            desk.resume()
+            desk.state.resume()
         sound(desk)
         assert again(desk).view.live == desk.view.live
         assert known <= {row for (row,) in desk.book.db.execute("SELECT id FROM ball")}
@@ -230,7 +230,7 @@ def test_an_amended_ball_is_on_court_at_once_and_backspace_takes_it_back_first(
     feed(desk, "222 000 111")
     assert desk.view.live is not None
     repairs.amend_ball(desk.book, desk.view.live.id, 2, Ball.from_token("20-!", 3), WHO, 5)
-    desk.resume()
+    desk.state.resume()
     assert live(desk) == "222 20-! 111"
     feed(desk, "<")
     assert live(desk) == "222 000 111"
@@ -244,18 +244,18 @@ def test_an_amended_ball_is_on_court_at_once_and_backspace_takes_it_back_first(
 def test_a_ball_struck_out_is_gone_from_the_round_and_not_from_the_book(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "222 000")
-    desk.note("a dog ran across")
+    desk.balls.note("a dog ran across")
     feed(desk, "111 2")
     assert desk.view.live is not None
     repairs.strike(desk.book, desk.view.live.id, 2, WHO, 5)
-    desk.resume()
+    desk.state.resume()
     assert live(desk) == "222 111|2--"
     feed(desk, "<<")
     assert live(desk) == "222|11-"
     notes = day_lookups.notes_on(desk.book, desk.view.clinic.id, desk.view.day.date)
     assert notes == [], "its note went with it"
     amendments.take_back(desk.book, steps(desk)[0], WHO, 6)
-    desk.resume()
+    desk.state.resume()
     assert live(desk) == "222 000|11-"
     sound(desk)
 
@@ -280,7 +280,7 @@ def test_a_step_on_which_a_later_one_stands_is_refused(tmp_path: Path) -> None:
     with pytest.raises(BookError, match="taken back already"):
         amendments.take_back(desk.book, second, WHO, 9)
     amendments.take_back(desk.book, first, WHO, 9)
-    desk.resume()
+    desk.state.resume()
     assert live(desk) == "222 000 111"
     sound(desk)
 
@@ -290,13 +290,13 @@ def test_only_like_rounds_can_be_joined_and_their_pause_lies_between(tmp_path: P
     feed(desk, "__")
     one = desk.view.live
     desk.clock.pass_seconds(60)  # type: ignore[attr-defined]
-    desk.end_round()
+    desk.rounds.end_round()
     desk.clock.pass_seconds(90)  # type: ignore[attr-defined]
-    desk.start(player(desk, "Maren"), purpose=Purpose.PRACTICE)
+    desk.rounds.start(player(desk, "Maren"), purpose=Purpose.PRACTICE)
     feed(desk, "000")
     two = desk.view.live
     desk.clock.pass_seconds(30)  # type: ignore[attr-defined]
-    desk.start(player(desk, "Tove"))
+    desk.rounds.start(player(desk, "Tove"))
     three = desk.view.live
     assert one is not None
     assert two is not None

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from courtlog.coaching.answers.answer_words import curve_words
 from courtlog.coaching.answers.cue_curve import curve_of
 from courtlog.coaching.answers.quick_review import quick_review, yardstick
 from courtlog.coaching.game.speaking import Speak
-from courtlog.courtside.screens.trend_player import _curved
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import history_lookups, lookups, second_rating_lookups
 from courtlog.logbook.writes import second_rating_writer
@@ -42,7 +42,7 @@ def pages(book: Book) -> dict[str, str]:
         "player": player_text(player_facts(book, clinic, "Ada")),
         "takehome": takehome_text(take_home(book, clinic, "Ada", LIBRARY)),
         "review": "\n".join(text for text, _ in review_lines(review, live, Speak.PLAN)),
-        "curve": _curved(curve_of(past, "turn", yardstick(past).counts("turn"))),
+        "curve": curve_words(curve_of(past, "turn", yardstick(past).counts("turn"))),
     }
     return {name: " ".join(text.split()) for name, text in found.items()}
 

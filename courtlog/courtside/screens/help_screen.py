@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rich.cells import set_cell_size
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -10,32 +12,35 @@ from textual.events import Key
 from textual.widgets import Static
 
 from courtlog.coaching.game.grades import LOOKS, Grade
-from courtlog.courtside.commands import COMMANDS
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.dialogs.own_screen import OwnDialog
-from courtlog.courtside.surface.parts import look
+from courtlog.courtside.surface.parts import grade_mark
 from courtlog.plain_text import plain
+
+Commands = Sequence[tuple[str, str]]
+"""The key of each command, and what it does."""
 
 
 class HelpScreen(OwnDialog[None]):
     """Any key but the arrows closes it."""
 
-    def __init__(self, view: CourtView) -> None:
+    def __init__(self, view: CourtView, commands: Commands) -> None:
         super().__init__()
         self._view = view
+        self._commands = commands
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="box tall"):
-            yield Static(help_text(self._view))
+            yield Static(help_text(self._view, self._commands))
 
-    def on_key(self, event: Key) -> None:
-        if event.key not in ("up", "down", "pageup", "pagedown", "home", "end"):
-            event.stop()
-            event.prevent_default()
-            self.dismiss(None)
+    def take_key(self, event: Key) -> bool:
+        if event.key in ("up", "down", "pageup", "pagedown", "home", "end"):
+            return False
+        self.dismiss(None)
+        return True
 
 
-def help_text(view: CourtView) -> Content:
+def help_text(view: CourtView, commands: Commands) -> Content:
     """The whole help for this moment."""
     parts: list[Content | str | tuple[str, str]] = [
         (f"Pad: {view.pad.title}\n", "bold"),
@@ -45,7 +50,7 @@ def help_text(view: CourtView) -> Content:
     for row, cue in enumerate(cues):
         parts.append((set_cell_size(plain(cue.name), 16), "bold"))
         for grade in Grade:
-            parts.append(f"{view.pad.key_of(row, grade)} {look(grade, view.letters)}       ")
+            parts.append(f"{view.pad.key_of(row, grade)} {grade_mark(grade, view.letters)}       ")
         parts.append("\n")
     clean = " or ".join("Space" if key == "space" else key for key in view.pad.clean)
     tough = " or ".join(("t", *view.pad.tough))
@@ -60,8 +65,8 @@ def help_text(view: CourtView) -> Content:
         (f"{'T':<12}", "bold"),
         "the last ball was tough (again: it was not)\n",
     ]
-    for command in COMMANDS:
-        parts += [(f"{command.shown:<12}", "bold"), f"{command.help()}\n"]
+    for key, words in commands:
+        parts += [(f"{key:<12}", "bold"), f"{words}\n"]
     for cue in cues:
         parts += [
             ("\n" + plain(cue.name) + "\n", "bold"),

@@ -1,0 +1,94 @@
+"""How a player comes on court: the round before is reviewed, a caution is read, a drill chosen."""
+
+from __future__ import annotations
+
+from courtlog.coaching.care.arm_care import BEFORE_COURT
+from courtlog.coaching.game.drills import Drill, Ladder
+from courtlog.coaching.game.people import Player
+from courtlog.courtside import screens
+from courtlog.courtside.commands.base import Court
+from courtlog.courtside.dialogs.questions import PickList, YesNoQuestion, drill_choices
+
+
+def put_on(court: Court, player: Player | None, knowing: bool = False) -> None:
+    """Put a player on court, after the review of the round that ends with it.
+
+    Takes the drill the player had last; asks for one when there is none. Who is kept off the
+    feed goes on only `knowing` why.
+    """
+    court.carry_out(lambda: _put_on(court, player, knowing))
+
+
+def _put_on(court: Court, player: Player | None, knowing: bool) -> None:
+    state = court.state
+    live = state.open_round
+    on_court = live is not None and live.feeding.taken
+    if on_court and not (end_round(court) and court.on_top):
+        return
+    if court.ask_for_new_day():
+        return
+    kept_off = state.view.rotation.court.off.get(player.id) if player else None
+    if player is None:
+        state.tell("Nobody is here to hit: F12 says who is, F9 adds one.")
+    elif kept_off and not knowing:
+        _ask_to_put_on(court, player, kept_off)
+    elif court.desk.rounds.has_drill_for(player):
+        court.desk.rounds.start(player=player)
+    else:
+        choose_drill(court, player)
+
+
+def _ask_to_put_on(court: Court, player: Player, reason: str) -> None:
+    def answered(on: bool | None) -> None:
+        if on:
+            put_on(court, player, knowing=True)
+
+    words = f"{player.shown_name} is kept off the feed: {reason}."
+    if court.desk.care.held_back(player):
+        words = f"{words} {BEFORE_COURT}"
+    # Not Enter: pressed twice in a row it would pass over the caution unread.
+    key = ("ctrl+y", "Ctrl+Y")
+    court.open(YesNoQuestion(words, "puts them on all the same", "leaves it", key), answered)
+
+
+def choose_drill(court: Court, player: Player | None) -> None:
+    """Choose a drill for this player, or for whoever is on court."""
+    ladders = [ladder for _, ladder in sorted(court.state.library.ladders.items())]
+    choices = drill_choices(ladders)
+    live = court.state.view.live
+    here = (live.drill.stroke, live.drill.drill.key) if live else None
+    names = [(choice.value[0].stroke, choice.value[1].key) for choice in choices]
+
+    def chosen(drill: tuple[Ladder, Drill]) -> None:
+        court.desk.rounds.start(player=player, drill=drill)
+
+    index = names.index(here) if here in names else 0
+    court.ask(PickList("Drill", choices, index), chosen)
+
+
+def end_round(court: Court) -> bool:
+    """End the round on court, and review it if that is wished; whether the book took it."""
+    if not court.carry_out(court.desk.rounds.end_round):
+        return False
+    live = court.state.view.live
+    if court.state.settings.review and live is not None and live.feeding.taken:
+        review(court)
+    return True
+
+
+def review(court: Court) -> None:
+    """Show the review of the round on court; a key that goes on is carried out after it."""
+    state = court.state
+    live = state.view.live
+    if live is None or not live.feeding.taken:
+        court.carry_out(lambda: state.tell("There is no ball to review yet."))
+        return
+
+    def closed(key: str | None) -> None:
+        if key == "up":
+            court.carry_out(court.desk.rounds.take_rung_call)
+        elif key is not None:
+            court.press(key)
+
+    facts = screens.review.review_of(state.book, state.view, live)
+    court.open(screens.review.ReviewScreen(facts, live, state.view.speak_rule), closed)

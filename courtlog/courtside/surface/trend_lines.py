@@ -1,0 +1,122 @@
+"""The trends of everyone on the roster as lines: each cue's days as bars, and its counts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from textual.content import Content
+
+from courtlog import times
+from courtlog.courtside.surface.lettering import cells, fit, fit_short
+from courtlog.logbook.reads.trend_lookups import CueTrend, PlayerTrend, TrendDate, axis
+from courtlog.plain_text import plain
+from courtlog.reports.layout.signs import spark
+
+CLINIC_MARK = "|"
+"""Stands in a sparkline where another clinic begins."""
+
+CUES = 4
+"""Cues of a player that are shown at most, as many as a ball is rated on."""
+
+FEWER_CUES = ((110, CUES), (60, 3), (40, 2), (24, 1))
+"""Cells a line must have for that many cues beside each other."""
+
+DAYS, LEAST_NAME = 5, 5
+"""Days of a line, and cells of a cue's name, that are not given up for the other."""
+
+LEAST_PLAYER = 9
+"""Cells that a player's name may always have."""
+
+
+def shared_axis(trends: Sequence[PlayerTrend]) -> tuple[TrendDate, ...]:
+    """The dates of all these players, so that one column is the same day for everyone."""
+    return axis(on for trend in trends for stroke in trend.strokes for on in stroke.dates)
+
+
+def trend_spark(cue: CueTrend, places: Sequence[TrendDate]) -> str:
+    """The sparkline of a cue along the axis, with a mark where another clinic begins."""
+    clinics = dict.fromkeys(place.clinic_id for place in places)
+    parts = ([place for place in places if place.clinic_id == clinic] for clinic in clinics)
+    return CLINIC_MARK.join(spark(cue.along(part)) for part in parts)
+
+
+def list_lines(
+    trends: Sequence[PlayerTrend], places: Sequence[TrendDate], today: date, width: int
+) -> list[str]:
+    """One line a player, all columns under each other, `width` cells wide."""
+    names = [plain(trend.player.shown_name) for trend in trends]
+    name_width = max(min(max(map(cells, names)), max(width // 6, LEAST_PLAYER)), 4)
+    most = next((cues for least, cues in FEWER_CUES if width >= least), 0)
+    shown = [_shown_cues(trend, most) for trend in trends]
+    columns = max(map(len, shown), default=0)
+    cell = (width - name_width - 4) // columns if columns else 0
+    cues = [cue for row in shown for cue in row]
+    cue_width = min(max((cells(plain(cue.name)) for cue in cues), default=0), max(cell // 3, 4))
+    for in_full in (True, False):
+        counted = [[_counted(cue, today, in_full) for cue in row] for row in shown]
+        counts_width = max((len(words) for row in counted for words in row), default=0)
+        bars = cell - cue_width - counts_width - 4
+        if bars >= len(places):
+            break
+    if 0 <= bars < DAYS:
+        # A cue's name is in full below; its last days are worth more here.
+        cut = max(min(DAYS - bars, cue_width - LEAST_NAME), 0)
+        cue_width, bars = cue_width - cut, bars + cut
+    bars = max(min(bars, max((len(trend_spark(cue, places)) for cue in cues), default=0)), 0)
+    lines = []
+    for name, row, words in zip(names, shown, counted, strict=True):
+        line = fit(fit_short(name, name_width), name_width + 2)
+        for cue, counts in zip(row, words, strict=True):
+            days = fit(_last(trend_spark(cue, places), bars), bars)
+            line += fit(f"{_name(cue, cue_width)} {days} {counts}", cell)
+        if most and not row:
+            line += "none"
+        lines.append(fit(f" {line}", width))
+    return lines
+
+
+def detail(trend: PlayerTrend, places: Sequence[TrendDate], today: date, width: int) -> Content:
+    """A player's main stroke in full: each cue's days and its counts with their date."""
+    name = plain(trend.player.shown_name)
+    if not trend.strokes:
+        return Content.assemble((f"{name}: none", "bold"))
+    main, *others = trend.strokes
+    also = f" (also {', '.join(plain(stroke.stroke) for stroke in others)})" if others else ""
+    lines = [Content.styled(fit_short(f"{name} · {plain(main.stroke)}{also}", width), "bold")]
+    for cue in main.watched_lately(CUES):
+        words = _latest_words(cue, today)
+        days = _last(trend_spark(cue, places), max(width - len(words) - 16, 0))
+        lines.append(Content(fit_short(f"{_name(cue, 12)}  {days}  {words}", width)))
+    return Content("\n").join(lines)
+
+
+def _shown_cues(trend: PlayerTrend, most: int) -> tuple[CueTrend, ...]:
+    return trend.strokes[0].watched_lately(most) if trend.strokes else ()
+
+
+def _name(cue: CueTrend, width: int) -> str:
+    return fit(fit_short(plain(cue.name), width), width)
+
+
+def _last(days: str, width: int) -> str:
+    """The last days of a sparkline that fit; it does not begin with a gap."""
+    return days[max(len(days) - width, 0) :].lstrip(CLINIC_MARK)
+
+
+def _counted(cue: CueTrend, today: date, in_full: bool) -> str:
+    """`14 of 20`, with the percentage where it fits; `*` when the day is not today."""
+    if cue.latest is None:
+        return "none"
+    on, counts = cue.latest
+    return (counts.words() if in_full else counts.of_words()) + "*" * (on.date != today)
+
+
+def _latest_words(cue: CueTrend, today: date) -> str:
+    """`14 of 20 (70%) today`, `3 of 4 on Tue 12 May`, or `none`."""
+    if cue.latest is None:
+        return "none"
+    on, counts = cue.latest
+    year = f" {on.date.year}" if on.date.year != today.year else ""
+    when = "today" if on.date == today else f"on {times.date_words(on.date)}{year}"
+    return f"{counts.words()} {when}"
