@@ -47,12 +47,12 @@ class AmendDesk:
     @property
     def has_amendments(self) -> bool:
         """Whether anything was ever put right in this book."""
-        return past_steps.any_deed(self.state.book)
+        return past_steps.any_amendment(self.state.book)
 
     def amendments(self) -> list[PastStep]:
         """What was put right in this clinic, the latest first."""
         view = self.state.view
-        return past_steps.past_steps(self.state.book, view.clinic, deeds_only=True)[::-1]
+        return past_steps.past_steps(self.state.book, view.clinic, amendments_only=True)[::-1]
 
     def amend(self, live: LiveRound, number: int, ball: Ball) -> str:
         """Change the ball of that number to this one."""
@@ -117,7 +117,7 @@ class AmendDesk:
 
     def take_back_last(self, live: LiveRound) -> str:
         """Take back what was put right last. Raises BookError if that was on another round."""
-        last = amendments.last_deed(self.state.book.db)
+        last = amendments.last_amendment(self.state.book.db)
         if last is None or live.id not in last[1]:
             raise BookError("What was put right last is not on this round.")
         amendments.take_back(self.state.book, last[0], *self._by)
