@@ -1,0 +1,188 @@
+"""What a key cannot do is told on the screen that took the key, whichever screen that is."""
+
+from __future__ import annotations
+
+import asyncio
+import importlib
+import pkgutil
+import sqlite3
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from textual.events import Key
+
+from courtlog import courtside
+from courtlog.coaching.care.heat_care import PROMPT
+from courtlog.coaching.game.cards import Focus
+from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.commands.table import COMMANDS
+from courtlog.courtside.desk import court_state
+from courtlog.courtside.desk.clinic_desk import SetUpQuestions
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.view import ClinicNow
+from courtlog.courtside.dialogs.form import Form, TextField
+from courtlog.courtside.dialogs.own_screen import OwnDialog, OwnScreen
+from courtlog.courtside.dialogs.questions import (
+    Choice,
+    PickList,
+    TextQuestion,
+    TickList,
+    YesNoQuestion,
+)
+from courtlog.courtside.screens.amend import AmendScreen
+from courtlog.courtside.screens.blank import BlankScreen
+from courtlog.courtside.screens.board import BoardScreen
+from courtlog.courtside.screens.care import Notice
+from courtlog.courtside.screens.feeds_screen import FeedsScreen
+from courtlog.courtside.screens.help_screen import HelpScreen
+from courtlog.courtside.screens.people import CardScreen, PeopleScreen, ReasonsScreen
+from courtlog.courtside.screens.plan import PlanScreen
+from courtlog.courtside.screens.reps import RepsScreen
+from courtlog.courtside.screens.review import ReviewScreen, review_of
+from courtlog.courtside.screens.second_look import RatingSession, SecondLookScreen
+from courtlog.courtside.screens.setup import SetUpScreen
+from courtlog.courtside.screens.teach import TeachScreen
+from courtlog.courtside.screens.trend_player import PlayerTrendScreen
+from courtlog.courtside.screens.trends import TrendsScreen
+from courtlog.errors import CourtlogError
+from courtlog.logbook.reads.trend_lookups import roster_trends
+from courtlog.settings import Settings
+from tests.court import DAY, desk_in, feed
+from tests.courtside.screen import shown
+
+
+def _rating_screen(desk: Desk) -> SecondLookScreen:
+    session = RatingSession(desk.book, desk.view.clinic, "Bo", 1, [], desk.clock)
+    return SecondLookScreen(session, Settings())
+
+
+def _review(desk: Desk) -> ReviewScreen:
+    live = desk.view.live
+    assert live is not None
+    return ReviewScreen(review_of(desk.book, desk.view, live), live, desk.view.speak_rule)
+
+
+def _feeds(desk: Desk) -> FeedsScreen:
+    return FeedsScreen(desk.feeds.live(), desk.view.speak)
+
+
+def _amend(desk: Desk) -> AmendScreen:
+    return AmendScreen(desk.amendments(), desk.feeds.live().id)
+
+
+def _set_up(desk: Desk) -> SetUpScreen:
+    return SetUpScreen(SetUpQuestions(coach="", court="1", zone="UTC", pad="right"), [])
+
+
+def _player_trend(desk: Desk) -> PlayerTrendScreen:
+    trend = roster_trends(desk.book, desk.view.clinic.id, DAY)[0]
+    return PlayerTrendScreen(trend, ClinicNow(desk.book.path, desk.view.clinic.id, DAY))
+
+
+CHOICES = [Choice("a", "first"), Choice("b", "second")]
+SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
+    AmendScreen: _amend,
+    BlankScreen: lambda desk: BlankScreen(),
+    BoardScreen: BoardScreen,
+    CardScreen: lambda desk: CardScreen(desk.people, desk.people.entries()[0]),
+    CourtScreen: lambda desk: CourtScreen(desk, lambda settings: None),
+    FeedsScreen: _feeds,
+    Form: lambda desk: Form("Heat now", [TextField("wbgt", "WBGT")]),
+    HelpScreen: lambda desk: HelpScreen(desk.view, [(COMMANDS[0].shown, COMMANDS[0].help())]),
+    Notice: lambda desk: Notice("Heat", [PROMPT]),
+    PeopleScreen: lambda desk: PeopleScreen(desk, None),
+    PickList: lambda desk: PickList("Which", CHOICES),
+    PlanScreen: lambda desk: PlanScreen(desk.state),
+    PlayerTrendScreen: _player_trend,
+    ReasonsScreen: lambda desk: ReasonsScreen(Focus("forehand"), "Maren"),
+    RepsScreen: lambda desk: RepsScreen(desk, desk.view.roster[0]),
+    ReviewScreen: _review,
+    SecondLookScreen: _rating_screen,
+    SetUpScreen: _set_up,
+    TeachScreen: lambda desk: TeachScreen(frozenset()),
+    TextQuestion: lambda desk: TextQuestion("Note"),
+    TickList: lambda desk: TickList("Cues", CHOICES, ["a"], 2),
+    TrendsScreen: lambda desk: TrendsScreen(desk.book, desk.view),
+    YesNoQuestion: lambda desk: YesNoQuestion("Really?", "yes", "no"),
+}
+
+
+def own_screens() -> set[type]:
+    """Every screen and dialog that the package defines."""
+    return {
+        found
+        for module in pkgutil.walk_packages(courtside.__path__, "courtlog.courtside.")
+        for found in vars(importlib.import_module(module.name)).values()
+        if isinstance(found, type) and issubclass(found, OwnScreen)
+    } - {OwnScreen, OwnDialog}
+
+
+def test_every_screen_is_tried_here() -> None:
+    assert own_screens() == set(SCREENS)
+
+
+@pytest.mark.parametrize("kind", SCREENS, ids=lambda kind: kind.__name__)
+def test_what_a_key_cannot_do_is_told_on_that_screen(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kind: type
+) -> None:
+    failures = [
+        (CourtlogError("The basket is gone.", "Look behind you."), "The basket is gone. Look"),
+        (OSError(5, "Input/output error"), "This could not be opened (Input/output error)"),
+        (ImportError("numpy"), "a part of the program is gone"),
+    ]
+    left = [error for error, _ in failures]
+
+    def fail(screen: object, event: Key) -> None:
+        raise left.pop(0)
+
+    monkeypatch.setattr(kind, "take_key", fail)
+    desk = desk_in(tmp_path)
+    feed(desk, "222")
+
+    async def run() -> None:
+        app = CourtlogApp(desk, None, "UTC")
+        async with app.run_test() as pilot:
+            if kind is not CourtScreen:
+                app.push_screen(SCREENS[kind](desk))
+            await pilot.pause()
+            for _, words in failures:
+                await pilot.press("f11")
+                await pilot.pause()
+                assert isinstance(app.screen, kind)
+                assert words in " ".join(shown(app.screen).split())
+
+    asyncio.run(run())
+
+
+def test_a_board_that_cannot_read_the_book_says_so_and_stays(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    desk = desk_in(tmp_path)
+    read = court_state._rotation
+    broken = False
+
+    def rotation(*asked: object) -> object:
+        if broken:
+            raise sqlite3.OperationalError("disk I/O error")
+        return read(*asked)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(court_state, "_rotation", rotation)
+
+    async def run() -> None:
+        nonlocal broken
+        app = CourtlogApp(desk, None, "UTC")
+        async with app.run_test() as pilot:
+            await pilot.press("f12")
+            broken = True
+            await pilot.press("down")
+            await pilot.pause()
+            assert isinstance(app.screen, BoardScreen)
+            assert "could not be" in shown(app.screen_stack[-1])
+            broken = False
+            await pilot.press("down", "escape")
+            await pilot.pause()
+            assert isinstance(app.screen, CourtScreen)
+
+    asyncio.run(run())
