@@ -163,7 +163,7 @@ class Court:
         """
         waiting = self.waiting
         count = len(self.stations)
-        shift = self.number // max(1, len(waiting) + 1) if count > len(waiting) else 0
+        shift = self.number // (len(waiting) + 1) if count > len(waiting) else 0
         return {
             player.id: self.stations[(count - 1 - place - shift) % count]
             for place, player in enumerate(waiting[:count])

@@ -6,6 +6,7 @@ import pytest
 from statsmodels.stats.proportion import confint_proportions_2indep
 
 from courtlog.coaching.answers import statements
+from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.coaching.answers.comparison import compare_cue, tough_against_usual
 from courtlog.coaching.answers.quick_review import yardstick
 from tests.past import one_cue, past
@@ -78,6 +79,25 @@ def test_a_harder_mix_does_not_hide_a_change() -> None:
     )
     assert statements.on_the_same_mix(found) == (
         "On the same mix of balls: 32% made then, 65% now."
+    )
+
+
+def test_two_kinds_of_ball_are_a_mix_and_one_is_none() -> None:
+    both = ["222*20", "@forehand/live 000*20"]
+    for kinds, mixed in ((both[:1], False), (both, True)):
+        history = past(
+            *(f"1 yardstick {balls}" for balls in kinds),
+            *(f"2 yardstick {balls}" for balls in kinds),
+        )
+        first, last = history.days
+        found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
+        assert ("on the same mix" in statements.comparison_words(found)) is mixed
+
+
+def test_a_cue_in_doubt_bears_no_verdict_by_itself() -> None:
+    assert statements.doubt_words(None) == ""
+    assert statements.doubt_words(Doubt(0.204, 30)) == (
+        " (but on 30 balls rated twice this cue was not seen alike, 0.20: no verdict stands on it)"
     )
 
 

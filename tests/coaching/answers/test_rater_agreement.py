@@ -91,6 +91,7 @@ def test_few_balls_bear_nothing(balls: int, level: str) -> None:
     found = only(twice([(0, 2), (2, 0)] * 25)[:balls])
     assert found.level.value == level
     assert (found.weighted is None) is (level == "refuse")
+    assert (found.sure is None) is (level == "refuse")
     assert (found.doubt is None) is (level == "refuse")
 
 

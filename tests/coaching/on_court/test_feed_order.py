@@ -239,3 +239,11 @@ def test_a_round_moved_to_its_own_begins_where_its_balls_were_fed() -> None:
     for number in range(1, 20):
         assert moved.spot(number) == feeds.spot(number + 5)
         assert moved.is_tough(number) is feeds.is_tough(number + 5)
+
+
+@pytest.mark.parametrize("drill", DRILLS, ids=lambda drill: drill.key)
+def test_the_choice_behind_some_feeds_reads_back_or_is_the_cards(drill: Drill) -> None:
+    chosen = FeedChoice(Order.SERIAL, 4, 20, 2)
+    feeds = draw_feeds(drill, Purpose.PRACTICE, chosen, 1, 40)
+    assert feeds.choice(drill) == chosen
+    assert Feeds().choice(drill) == FeedChoice.of_card(drill)
