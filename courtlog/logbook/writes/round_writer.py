@@ -196,8 +196,9 @@ class Door:
         if not purpose.measured:
             # The drill put down waits for practice while the uncoached rounds are played.
             db.execute(
-                "UPDATE roster SET next_drill = NULL WHERE player_id = ? AND next_drill NOTNULL",
-                [player],
+                "UPDATE roster SET next_drill = NULL WHERE player_id = ? AND next_drill NOTNULL"
+                " AND clinic_id = (SELECT clinic_id FROM day WHERE id = ?)",
+                [player, day],
             )
         db.execute("UPDATE bookmark SET round_id = ?", [round_id])
         return round_id

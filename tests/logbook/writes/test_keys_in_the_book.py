@@ -12,13 +12,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.feeding import Rate
 from courtlog.coaching.on_court.live_round import Basket
 from courtlog.courtside.desk.court_state import cue_trends
 from courtlog.errors import BookError
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
-from tests.court import again, begin_clinic, desk_in, feed, player, written
+from courtlog.logbook.writes.round_writer import Door
+from tests.court import LIBRARY, again, begin_clinic, desk_in, feed, player, written
 
 
 def test_every_key_is_on_disk_before_the_next(tmp_path: Path) -> None:
@@ -49,6 +51,21 @@ def test_undo_goes_back_through_the_whole_round_after_a_restart(tmp_path: Path) 
     assert desk.view.live is not None
     assert desk.view.live.empty
     assert desk.view.basket == Basket(60, 60)
+
+
+def test_a_round_of_another_clinic_leaves_the_drill_put_down_in_this_one(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    maren, harbour = player(desk, "Maren").id, desk.view.clinic.id
+    Door(desk.book).put_down(harbour, maren, "forehand/live")
+    begin_clinic(desk, "Hill Week", "Europe/Lisbon", "Ines", "1", ["Maren"])
+    hill = desk.view.clinic.id
+    Door(desk.book).put_down(hill, maren, "forehand/hand-feed")
+    for purpose, kept in ((Purpose.HOLD, "forehand/hand-feed"), (Purpose.PRACTICE, None)):
+        desk.rounds.start(player(desk, "Maren"), LIBRARY.drill("forehand/fence"), purpose)
+        rows = desk.book.db.execute(
+            "SELECT clinic_id, next_drill FROM roster WHERE player_id = ?", [maren]
+        ).fetchall()
+        assert dict(rows) == {harbour: "forehand/live", hill: kept}
 
 
 def test_undo_never_destroys_the_old_value(tmp_path: Path) -> None:
