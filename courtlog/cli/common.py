@@ -15,6 +15,7 @@ from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drill_files import Library, load
 from courtlog.logbook.file.opening import Book, open_to_read
 from courtlog.logbook.reads import clinic_lookups, lookups
+from courtlog.names import folded_name
 from courtlog.plain_text import plain
 
 _YEARS = range(1970, 2200)
@@ -53,7 +54,7 @@ def chosen_clinic(book: Book, name: str | None) -> Clinic:
     if name is None:
         mark = lookups.bookmark(book)
         return lookups.clinic(book, mark.clinic_id) if mark else found[-1]
-    fitting = [clinic for clinic in found if clinic.name.casefold() == name.casefold()]
+    fitting = [clinic for clinic in found if folded_name(clinic.name) == folded_name(name)]
     if not fitting:
         known = ", ".join(clinic.name for clinic in found)
         raise UnknownNameError(f"There is no clinic called {name!r}.", f"The book has {known}.")

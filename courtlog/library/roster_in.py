@@ -11,8 +11,9 @@ import io
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 
-from courtlog.coaching.game.cards import FIELDS, PlayerCard, card_of, one_line, same_name
+from courtlog.coaching.game.cards import FIELDS, PlayerCard, card_of
 from courtlog.errors import LibraryError, Problem
+from courtlog.names import folded_name
 from courtlog.plain_text import many
 
 MOST_BYTES = 1_000_000
@@ -32,7 +33,7 @@ def read_roster(data: bytes, file: str, there: Iterable[str] = ()) -> list[Playe
 
     Raises LibraryError with every mistake of the file.
     """
-    reader = _Reader(file, frozenset(map(same_name, there)))
+    reader = _Reader(file, frozenset(map(folded_name, there)))
     found = reader.read(data)
     if reader.problems:
         raise LibraryError(
@@ -98,7 +99,7 @@ class _Reader:
             self._wrong(line, f"from here on this is no CSV ({error})")
 
     def _columns(self, line: int, cells: list[str]) -> list[str]:
-        names = [one_line(cell).casefold() for cell in cells]
+        names = [folded_name(cell) for cell in cells]
         for name in dict.fromkeys(names):
             if name not in COLUMNS:
                 self._wrong(line, f"{name!r} is no column; there are {', '.join(COLUMNS)}")
@@ -124,7 +125,7 @@ class _Reader:
                 for sentence in error.args:
                     self._wrong(line, sentence)
                 continue
-            name = same_name(card.name)
+            name = folded_name(card.name)
             if first.setdefault(name, line) != line:
                 self._wrong(line, f"{card.name} stands on line {first[name]} already")
             elif name in self.there:

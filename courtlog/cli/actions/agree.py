@@ -20,6 +20,7 @@ from courtlog.library.second_ratings_in import SecondLine, read_seconds
 from courtlog.logbook.reads import lookups, second_rating_lookups
 from courtlog.logbook.reads.second_rating_lookups import SecondLook
 from courtlog.logbook.writes import second_rating_writer
+from courtlog.names import folded_name
 from courtlog.plain_text import many
 from courtlog.reports import facts, pages
 
@@ -132,7 +133,7 @@ def _ball_of(line: SecondLine, balls: Sequence[SecondLook], clinic: Clinic) -> S
     fitting = [
         ball
         for ball in balls
-        if ball.player.casefold() == line.player.casefold()
+        if folded_name(ball.player) == folded_name(line.player)
         and times.clock_words(ball.at, clinic.place) == clock
     ]
     if len(fitting) == 1:

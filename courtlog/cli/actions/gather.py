@@ -19,6 +19,7 @@ from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads.care_lookups import reds_in_words
 from courtlog.logbook.writes.disagreements import decide, disagreements
+from courtlog.names import folded_name
 from courtlog.plain_text import many, plain
 
 
@@ -44,10 +45,10 @@ def gather_books(
         given_files.check_ordinary(other, "book")
         if not other.exists():  # before a new book is made for it
             raise BookError(f"There is no book at {other}.", "Check its name and place.")
-    one, two = ({name.casefold() for name in names} for names in (same, apart))
+    one, two = ({folded_name(name) for name in names} for names in (same, apart))
 
     def ask(question: Question) -> bool:
-        name = question.name.casefold()
+        name = folded_name(question.name)
         if (name in one) != (name in two):
             return name in one
         return _asked(question)

@@ -9,12 +9,13 @@ from pathlib import Path
 from courtlog import given_files
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
 from courtlog.cli.writing import book_beside
-from courtlog.coaching.game.cards import PlayerCard, card_of, same_name
+from courtlog.coaching.game.cards import PlayerCard, card_of
 from courtlog.coaching.plans.clinic_plan import sentence
 from courtlog.errors import CourtlogError
 from courtlog.library.roster_in import MOST_BYTES, read_roster
 from courtlog.logbook.reads import lookups, people_lookups
 from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.names import folded_name
 from courtlog.plain_text import many, plain
 from courtlog.reports.pages.roster_text import card_text, roster_text
 
@@ -25,8 +26,8 @@ def add(path: Path | None, clinic: str | None, values: Mapping[str, str], anothe
     with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         known = None if another else people_lookups.known_from(book, chosen.id, card.name)
-        roster = {same_name(player.name) for player in lookups.players(book, chosen.id)}
-        if same_name(card.name) in roster and not another:
+        roster = {folded_name(player.name) for player in lookups.players(book, chosen.id)}
+        if folded_name(card.name) in roster and not another:
             raise CourtlogError(
                 f"{card.name} is on the roster already.",
                 "--another adds another person; `courtlog roster edit` changes a card.",

@@ -40,14 +40,23 @@ def learning_words(answer: CueAnswer) -> str:
 
 def other_comparisons(answer: CueAnswer) -> Iterator[str]:
     """Practice, the night and tough balls: each with its counts, labelled."""
+    practice = practice_words(answer)
+    if practice:
+        yield practice
     parts: tuple[tuple[str, Comparison | None], ...] = (
-        (PRACTICE, answer.practice),
         (OVERNIGHT, answer.overnight),
         (TOUGH, answer.tough if answer.tough.late.seen else None),
     )
     for label, comparison in parts:
         if comparison is not None and comparison.result is not None:
             yield f"{label}: {comparison_words(comparison)}."
+
+
+def practice_words(answer: CueAnswer) -> str:
+    """The latest day's practice against the first day's; nothing where none is to compare."""
+    if answer.practice is None or answer.practice.result is None:
+        return ""
+    return f"{PRACTICE}: {comparison_words(answer.practice)}."
 
 
 def trend_words(trend: DaysTrend) -> str:

@@ -5,7 +5,7 @@ Points are hundredths of a share. A statement never says why something is as it 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.coaching.answers.comparison import MOSTLY_ALIKE, Comparison
@@ -31,8 +31,8 @@ def comparison_words(comparison: Comparison) -> str:
     counts = f"{comparison.late.words()}, {comparison.early.words()}"
     if not comparison.bears_statement:
         return f"{counts}: {Words.TOO_FEW}{_needed(comparison)}"
-    words = f"{comparison.verdict}, {_points(comparison)}{_part(comparison)}"
-    words = words if comparison.over_time else _side_by_side(words)
+    up, down = ("up", "down") if comparison.over_time else ("higher", "lower")
+    words = f"{comparison.verdict.in_words(up, down)}, {_points(comparison)}{_part(comparison)}"
     return f"{counts}: {words}{doubt_words(comparison.doubt)}"
 
 
@@ -46,17 +46,6 @@ def doubt_words(doubt: Doubt | None) -> str:
     )
 
 
-def _side_by_side(words: str) -> str:
-    """The same said of two kinds of ball instead of two times."""
-    for then, beside in (
-        (": up,", ": higher,"),
-        (": down,", ": lower,"),
-        ("both times", "in both"),
-    ):
-        words = words.replace(then, beside)
-    return words
-
-
 def on_the_same_mix(comparison: Comparison) -> str:
     """The plain sentence: `On the balls of day 1 she made 32 %; now, on that same mix, 65 %.`"""
     mix = comparison.early_mix
@@ -68,25 +57,29 @@ def on_the_same_mix(comparison: Comparison) -> str:
     )
 
 
-def rung_call_words(call: RungCall | None, names: dict[str, str]) -> str:
+def rung_sentence(call: RungCall | None, names: Mapping[str, str]) -> str:
+    """`Rung: not yet (turn 0 of the 3 balls that decided it).`"""
+    return f"Rung: {rung_call_words(call, names)}."
+
+
+def rung_call_words(call: RungCall | None, names: Mapping[str, str]) -> str:
     """The rung call with the two numbers it needs, said of the cue that decides."""
     if call is None:
-        return "Rung: no cue was seen on it yet."
+        return "no cue was seen on it yet"
     if call.slipping:
         slipping = ", ".join(names[cue.cue] for cue in call.slipping)
         return (
-            f"Rung: look again before moving up: {slipping} was ready, and is missed more in this"
-            f" round{doubt_words(call.slipping[0].doubt)}."
+            f"look again before moving up: {slipping} was ready, and is missed more in this"
+            f" round{doubt_words(call.slipping[0].doubt)}"
         )
     cue = call.weakest
-    head = f"Rung: {CALLS[call.decision]} ({names[cue.cue]}"
+    head = f"{CALLS[call.decision]} ({names[cue.cue]}"
+    doubt = doubt_words(cue.doubt)
     if cue.makes_to_up is None or cue.misses_to_not_yet is None:
-        return (
-            f"{head} {cue.made} of the {cue.seen} balls that decided it){doubt_words(cue.doubt)}."
-        )
+        return f"{head} {cue.made} of the {cue.seen} balls that decided it){doubt}"
     return (
         f"{head} {cue.made} of {cue.seen} made; {cue.makes_to_up} more made in a row: up,"
-        f" {cue.misses_to_not_yet} more missed: not yet){doubt_words(cue.doubt)}."
+        f" {cue.misses_to_not_yet} more missed: not yet){doubt}"
     )
 
 
@@ -156,7 +149,8 @@ def _part(comparison: Comparison) -> str:
     assert result is not None
     if result.share_used >= 1:
         return ""
-    return f"; {_percent(result.share_used)} of the balls are of a kind seen both times"
+    both = "both times" if comparison.over_time else "in both"
+    return f"; {_percent(result.share_used)} of the balls are of a kind seen {both}"
 
 
 def _percent(share: float) -> str:

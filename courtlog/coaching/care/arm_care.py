@@ -13,6 +13,7 @@ from datetime import date
 from enum import StrEnum
 
 from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment
+from courtlog.names import folded_name
 
 PAIN_MODEL = (
     "pain-monitoring model: Thomee 1997, Phys Ther 77:1690-1703; Silbernagel and others 2007,"
@@ -151,7 +152,7 @@ def _of(check_ins: Sequence[DatedCheckIn], place: int, minor: bool) -> _Found:
         yield CautionLevel.RED, f"{pain}, more than {RED_ABOVE}", PAIN_MODEL
     elif check_in.pain > AMBER_ABOVE:
         yield CautionLevel.AMBER, f"{pain}, more than {AMBER_ABOVE}", PAIN_MODEL
-    if minor and check_in.place.strip().casefold() not in NO_JOINT:
+    if minor and folded_name(check_in.place) not in NO_JOINT:
         where = "a joint" if check_in.place else "a place not named, so taken for a joint"
         reason = f"{pain}, in {where} of a growing player"
         yield CautionLevel.RED, reason, f"{USUAL}; common practice, no source"

@@ -79,16 +79,24 @@ class HeatLines:
 
 def typed_degrees(text: str, name: str) -> float | None:
     """Degrees Celsius from `31`, `31C`, `88F`; None from nothing. ValueError with a sentence."""
+    try:
+        return degrees_of(text, name)
+    except ValueError as error:
+        raise ValueError(f"{error}.") from None
+
+
+def degrees_of(text: str, name: str) -> float | None:
+    """The same; ValueError with the words of a sentence, without its full stop."""
     if not text.strip():
         return None
     match = _DEGREES.fullmatch(text.strip())
     if match is None:
-        raise ValueError(f"{text.strip()!r} is no {name}: write it like 31, 31C or 88F.")
+        raise ValueError(f"{text.strip()!r} is no {name}: write it like 31, 31C or 88F")
     degrees = float(match["number"].replace(",", "."))
     in_c = celsius(degrees) if match["unit"] in ("F", "f") else degrees
     if not _COLDEST <= in_c <= _HOTTEST:
-        more = "" if match["unit"] else f" Write {match['number']}F if it is Fahrenheit."
-        raise ValueError(f"{text.strip()} is no {name} a court has.{more}")
+        more = "" if match["unit"] else f". Write {match['number']}F if it is Fahrenheit"
+        raise ValueError(f"{text.strip()} is no {name} a court has{more}")
     return in_c
 
 

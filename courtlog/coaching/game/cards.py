@@ -6,10 +6,10 @@ line and a roster file all read their values through `card_of`.
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 
+from courtlog.names import folded_name
 from courtlog.plain_text import is_seen
 
 MINOR, ADULT = "minor", "adult"
@@ -91,11 +91,6 @@ def one_line(text: str) -> str:
     return " ".join(text.replace("\t", " ").splitlines()).strip()
 
 
-def same_name(text: str) -> str:
-    """Names that read the same are the same, whatever the case or the way accents are stored."""
-    return " ".join(unicodedata.normalize("NFC", text).casefold().split())
-
-
 def missing(card: PlayerCard) -> tuple[str, ...]:
     """What a coach should still ask; a minor's emergency contact comes first."""
     wanted = ["contact of a minor"] if card.minor and not card.contact else []
@@ -111,7 +106,7 @@ def labels(cards: Sequence[tuple[str, str]]) -> list[str]:
 
     `Maren (Mar)` by a short name of their own, else `Maren 2` by the order of the roster.
     """
-    names = [same_name(name) for name, _ in cards]
+    names = [folded_name(name) for name, _ in cards]
     taken = set(names)
     shown = []
     for index, (name, short) in enumerate(cards):
@@ -119,12 +114,12 @@ def labels(cards: Sequence[tuple[str, str]]) -> list[str]:
         if len(twins) == 1:
             shown.append(name)
             continue
-        others = {same_name(cards[other][1]) for other in twins if other != index}
-        if short and same_name(short) not in others:
+        others = {folded_name(cards[other][1]) for other in twins if other != index}
+        if short and folded_name(short) not in others:
             shown.append(f"{name} ({short})")
             continue
         number = twins.index(index) + 1
-        while same_name(f"{name} {number}") in taken:
+        while folded_name(f"{name} {number}") in taken:
             number += len(twins)
         shown.append(f"{name} {number}")
     return shown

@@ -7,10 +7,11 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from courtlog.coaching.care.heat_care import HeatLines, typed_degrees
-from courtlog.coaching.game.cards import one_line, same_name
+from courtlog.coaching.care.heat_care import HeatLines, degrees_of
+from courtlog.coaching.game.cards import one_line
 from courtlog.coaching.plans.rotation import TurnOrder
 from courtlog.errors import CourtlogError
+from courtlog.names import folded_name
 
 STATIONS = ("shadow", "fence", "self-feed")
 """Places to work alone, beside the feed (common practice, no source)."""
@@ -101,7 +102,7 @@ def _stations(text: str) -> tuple[str, ...]:
         raise ValueError(f"are 1 to {MOST_STATIONS} names with commas between them")
     if max(map(len, names)) > MOST_NAME:
         raise ValueError(f"have names of {MOST_NAME} characters at most")
-    if len(set(map(same_name, names))) < len(names):
+    if len(set(map(folded_name, names))) < len(names):
         raise ValueError("are each named once")
     return names
 
@@ -128,9 +129,9 @@ def _turn(text: str) -> float | None:
 def _wbgt(text: str) -> float | None:
     """Degrees Celsius, to the hundredth that is shown."""
     try:
-        value = typed_degrees(text, "WBGT")
+        value = degrees_of(text, "WBGT")
     except ValueError as error:
-        raise ValueError(f"cannot be read: {str(error).removesuffix('.')}") from None
+        raise ValueError(f"cannot be read: {error}") from None
     if value is not None and value < 0:
         raise ValueError(f"lies above 0 C, not at {text}")
     return None if value is None else round(value, 2)

@@ -17,6 +17,7 @@ from courtlog.coaching.plans.day_plan import find_drill
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.coaching.plans.proposal import planned_balls
 from courtlog.errors import CourtlogError, UnknownNameError
+from courtlog.names import folded_name
 
 Plan = tuple[PlannedRound, ...]
 
@@ -85,7 +86,7 @@ def known_drill(name: str | None, ladders: Mapping[str, Ladder]) -> str:
 
     Raises UnknownNameError, which lists the near ones.
     """
-    typed = (name or "").strip().casefold()
+    typed = folded_name(name or "")
     names = [
         f"{stroke}/{drill.key}" for stroke, ladder in ladders.items() for drill in ladder.drills
     ]
@@ -112,7 +113,7 @@ def _alike(typed: str, names: list[str]) -> list[str]:
 def purpose_named(name: str) -> Purpose:
     """A purpose as typed. Raises UnknownNameError."""
     try:
-        return Purpose(name.strip().casefold())
+        return Purpose(folded_name(name))
     except ValueError:
         raise UnknownNameError(
             f"There is no purpose called {name!r}.", f"Write {', '.join(Purpose)}."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from contextlib import AbstractContextManager
 
-from courtlog.coaching.game.cards import Focus, PlayerCard, card_of, same_name
+from courtlog.coaching.game.cards import Focus, PlayerCard, card_of
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.rotation_desk import RotationDesk
@@ -12,6 +12,7 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import people_lookups
 from courtlog.logbook.reads.people_lookups import Entry, Look
 from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.names import folded_name
 
 
 class PeopleDesk:
@@ -32,7 +33,7 @@ class PeopleDesk:
 
     def is_on_roster(self, name: str) -> bool:
         """Whether somebody of that name is on the roster."""
-        return any(same_name(p.name) == same_name(name) for p in self._state.view.roster)
+        return any(folded_name(p.name) == folded_name(name) for p in self._state.view.roster)
 
     def add(self, name: str, other: bool = False) -> None:
         """Add a player to the roster; `other`: another person of a name that is there."""

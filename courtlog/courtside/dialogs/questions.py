@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
@@ -17,6 +16,7 @@ from textual.widgets.option_list import Option
 from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.dialogs.own_screen import STEPS, OwnDialog, TextLine
+from courtlog.names import folded_name
 from courtlog.plain_text import plain
 
 T = TypeVar("T")
@@ -32,15 +32,9 @@ class Choice(Generic[T]):
 
 def matching_choices(choices: Sequence[Choice[T]], typed: str) -> list[Choice[T]]:
     """Choices whose words hold every typed word, whatever the case; the whole phrase first."""
-    phrase = " ".join(_folded(typed).split())
-    matching = [c for c in choices if all(word in _folded(c.words) for word in phrase.split())]
-    return sorted(matching, key=lambda c: phrase not in _folded(c.words))
-
-
-def _folded(text: str) -> str:
-    """Without case and accents, as it is typed in a hurry."""
-    apart = unicodedata.normalize("NFKD", text.casefold())
-    return "".join(character for character in apart if not unicodedata.combining(character))
+    phrase = folded_name(typed)
+    matching = [c for c in choices if all(word in folded_name(c.words) for word in phrase.split())]
+    return sorted(matching, key=lambda c: phrase not in folded_name(c.words))
 
 
 class PickList(OwnDialog[T | None]):

@@ -13,12 +13,13 @@ from textual.events import Key
 from textual.widgets import Static
 
 from courtlog import times
-from courtlog.coaching.game.cards import from_first_line, same_name
+from courtlog.coaching.game.cards import from_first_line
 from courtlog.coaching.game.drills import Ladder
 from courtlog.courtside.desk.clinic_desk import NO_ANSWERS, SetUpAnswers, SetUpQuestions
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.dialogs.line_form import FormLine, LineForm
 from courtlog.courtside.dialogs.own_screen import OwnScreen
+from courtlog.names import folded_name
 from courtlog.plain_text import plain
 
 FIRST_STROKE = "forehand"
@@ -130,9 +131,9 @@ def _mistakes(typed: dict[str, str]) -> Iterator[tuple[str, str]]:
         except ValueError as error:
             yield "players", f"{error.args[0]}."
             return
-        for name, count in Counter(same_name(card.name) for card in cards).items():
+        for name, count in Counter(folded_name(card.name) for card in cards).items():
             if count > 1:
-                twice = next(card.name for card in cards if same_name(card.name) == name)
+                twice = next(card.name for card in cards if folded_name(card.name) == name)
                 yield "players", f"{twice} stands twice: write a letter more of one."
         if not cards:
             yield "players", "Write the players, please."

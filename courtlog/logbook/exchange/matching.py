@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from courtlog.logbook.rows.matched_ids import Matching
 from courtlog.logbook.schema.row_versions import Past, Pasts, as_json, columns
 from courtlog.logbook.schema.tables import Table
+from courtlog.names import folded_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +103,7 @@ def ask_clinics(
 ) -> None:
     """Clinics of one name and zone that each book made for itself."""
     named = {
-        row: (_folded(values["name"]), values["zone"], values["name"])
+        row: (folded_name(str(values["name"])), values["zone"], values["name"])
         for row, values in _rows(pasts, every["clinic"])
     }
     for one, other in _candidates(named, sides, matching, "clinic"):
@@ -124,7 +124,7 @@ def ask_players(
             clinic, player = json.loads(key)
             clinics.setdefault(player, set()).add(matching.of("clinic", clinic))
     people = dict(_rows(pasts, every["player"]))
-    named = {row: (_folded(values["name"]),) for row, values in people.items()}
+    named = {row: (folded_name(str(values["name"])),) for row, values in people.items()}
     for one, other in _candidates(named, sides, matching, "player"):
         if clinics.get(one, set()) & clinics.get(other, set()):
             here, there = (_said(people[row]) for row in (one, other))
@@ -183,7 +183,3 @@ def _rows(pasts: Pasts, table: Table) -> Iterator[tuple[int, dict[str, object]]]
 def _said(values: Mapping[str, object]) -> str:
     told: Iterable[object] = (values[name] for name in ("short_name", "hand", "level"))
     return ", ".join(str(value) for value in told if value)
-
-
-def _folded(name: object) -> str:
-    return " ".join(unicodedata.normalize("NFC", str(name)).casefold().split())

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 from functools import lru_cache
 
-from courtlog.coaching.game.cards import labels, same_name
+from courtlog.coaching.game.cards import labels
 from courtlog.coaching.game.drills import UsedDrill
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.people import Clinic, Day, Player
@@ -21,6 +21,7 @@ from courtlog.logbook.reads import feed_lookups
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.logbook.rows.journal import as_step
 from courtlog.measures.court_day.schedule import Turn
+from courtlog.names import folded_name
 from courtlog.values import take_json
 
 
@@ -118,13 +119,13 @@ def player_named(book: Book, clinic_id: int, name: str) -> Player:
 
 def fitting(people: Sequence[Player], name: str) -> list[Player]:
     """Who is called so: by name, label or short name, else by the beginning of one of them."""
-    wanted = same_name(name)
+    wanted = folded_name(name)
     ways: tuple[Callable[[Player], bool], ...] = (
         lambda player: name in (player.name, player.shown_name),
-        lambda player: wanted in (same_name(player.name), same_name(player.shown_name)),
-        lambda player: wanted == same_name(player.short),
+        lambda player: wanted in (folded_name(player.name), folded_name(player.shown_name)),
+        lambda player: wanted == folded_name(player.short),
         lambda player: any(
-            same_name(called).startswith(wanted) for called in (player.shown_name, player.short)
+            folded_name(called).startswith(wanted) for called in (player.shown_name, player.short)
         ),
     )
     return next((fits for way in ways if (fits := list(filter(way, people)))), [])

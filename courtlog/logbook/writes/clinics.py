@@ -7,7 +7,6 @@ from datetime import date
 from itertools import chain
 
 from courtlog import times
-from courtlog.coaching.game.cards import same_name
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.errors import BookError
@@ -15,6 +14,7 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.rows.row_changes import insert
+from courtlog.names import folded_name
 
 
 def set_plan(book: Book, clinic_id: int, how: ClinicPlan) -> None:
@@ -72,7 +72,7 @@ def change(book: Book, clinic: Clinic, how: ClinicPlan) -> None:
 
 def _check_name(book: Book, clinic: Clinic) -> None:
     for other in lookups.clinics(book):
-        if other.id != clinic.id and same_name(other.name) == same_name(clinic.name):
+        if other.id != clinic.id and folded_name(other.name) == folded_name(clinic.name):
             raise BookError(
                 f"The book has a clinic called {other.name} already.",
                 "Write a word more, for example the year.",

@@ -5,11 +5,12 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Sequence
 
-from courtlog.coaching.game.cards import Focus, PlayerCard, same_name
+from courtlog.coaching.game.cards import Focus, PlayerCard
 from courtlog.errors import BookError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.reds import flag_reds_everywhere
 from courtlog.logbook.rows.row_changes import add_to_roster, insert, player_id
+from courtlog.names import folded_name
 
 _PERSON = (
     "UPDATE player SET name = ?, short_name = ?, hand = ?, backhand = ?, level = ?,"
@@ -57,7 +58,7 @@ class PeopleDoor:
         """
         with self._book.writing() as db:
             (name,) = db.execute("SELECT name FROM player WHERE id = ?", [player]).fetchone()
-            renamed = same_name(name) != same_name(card.name)
+            renamed = folded_name(name) != folded_name(card.name)
             if renamed and self._is_here(db, clinic, card.name):
                 raise BookError(
                     f"{card.name} is on the roster already.", "Write a letter more of the name."
@@ -121,7 +122,7 @@ class PeopleDoor:
             "SELECT name FROM roster JOIN player ON player.id = player_id WHERE clinic_id = ?",
             [clinic],
         )
-        return same_name(name) in {same_name(row[0]) for row in rows}
+        return folded_name(name) in {folded_name(row[0]) for row in rows}
 
 
 def _person(card: PlayerCard) -> list[str]:

@@ -118,11 +118,15 @@ class Verdict:
     direction: Literal[-1, 0, 1] = 0
 
     def __str__(self) -> str:
+        return self.in_words("up", "down")
+
+    def in_words(self, up: str, down: str) -> str:
+        """The verdict with these words for the two directions."""
         if self.words not in (Words.EARLY_HINT, Words.WORTH_A_LOOK):
             return str(self.words)
         if self.direction == 0:
             return f"{Words.COULD_BE_EITHER} so far"
-        return f"{self.words}: {'up' if self.direction > 0 else 'down'}"
+        return f"{self.words}: {up if self.direction > 0 else down}"
 
 
 class Ranged(Protocol):

@@ -303,9 +303,7 @@ def _called(standing: StrokeStanding, cues: dict[tuple[str, str], str]) -> str:
     if call is None or standing.put_down is not None:
         return ""
     names = {cue: cues.get((standing.history.stroke, cue), cue) for cue in standing.cues}
-    return too_few(call) + statements.rung_call_words(call, names).removeprefix("Rung: ").rstrip(
-        "."
-    )
+    return too_few(call) + statements.rung_call_words(call, names)
 
 
 def _limits(both: Plans, library: Library) -> Sequence[LimitFacts]:

@@ -99,7 +99,7 @@ def player_day(
             stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)
             for p in today
         ),
-        rung=statements.rung_call_words(call, called) if call else "",
+        rung=f"{statements.rung_call_words(call, called)}." if call else "",
         ready=call is not None and call.ready,
         slipping=tuple(called[c.cue] for c in call.slipping) if call else (),
         tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),

@@ -84,7 +84,7 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
         yield from block("alone", [f"in the player's word: {', '.join(map(plain, player.alone))}"])
     yield from arm_block(player)
     if player.rung:
-        yield from block("rung", [plain(player.rung.removeprefix("Rung: "))])
+        yield from block("rung", [plain(player.rung)])
     if player.tomorrow:
         yield from block("tomorrow", [plain(player.tomorrow)])
 

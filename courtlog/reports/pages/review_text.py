@@ -67,7 +67,7 @@ def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterat
         return
     if review.work_on is not None:
         yield f"Work on: {names[review.work_on]}. {_phrase(live, review.work_on)}", True
-    yield statements.rung_call_words(review.call, names), False
+    yield statements.rung_sentence(review.call, names), False
     yield statements.next_wording_plan(review.speak, review.speak_of), False
 
 

@@ -108,11 +108,7 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
 def _cue_line(cue: CueAnswer, name: str) -> CueLine:
     practice = ""
     if cue.practice is not None and cue.practice.bears_statement:
-        practice = next(
-            line
-            for line in answer_words.other_comparisons(cue)
-            if line.startswith(answer_words.PRACTICE)
-        )
+        practice = answer_words.practice_words(cue)
     return CueLine(
         name,
         cue.days,

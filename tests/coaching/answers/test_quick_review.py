@@ -17,7 +17,7 @@ NAMES = {cue: cue for cue in CUES}
 
 def called(*rounds: str) -> str:
     """The rung call of the drill on court, in words."""
-    return statements.rung_call_words(rung_call(past(*rounds), DRILL, CUES), NAMES)
+    return statements.rung_sentence(rung_call(past(*rounds), DRILL, CUES), NAMES)
 
 
 @pytest.mark.parametrize(

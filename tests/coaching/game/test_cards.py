@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
-
 import pytest
 
 from courtlog.coaching.game.cards import (
@@ -13,7 +11,6 @@ from courtlog.coaching.game.cards import (
     from_first_line,
     labels,
     missing,
-    same_name,
 )
 
 
@@ -59,13 +56,6 @@ def test_what_may_not_be_written_is_said(values: dict[str, str], words: str) -> 
 
 def test_all_mistakes_of_a_card_come_at_once() -> None:
     assert len(mistakes({"name": "", "hand": "x", "limit": "y"})) == 3
-
-
-def test_names_that_read_the_same_are_the_same() -> None:
-    """Composed and decomposed accents: Unicode Standard Annex 15, by the standard library."""
-    assert same_name(unicodedata.normalize("NFD", "Zoë")) == same_name("zoË")
-    assert same_name("Ana  Bo") == same_name("ana bo")
-    assert same_name("Ana") != same_name("Anna")
 
 
 def test_two_of_one_name_are_told_apart() -> None:
