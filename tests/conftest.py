@@ -15,13 +15,18 @@ import textual.pilot
 
 from courtlog.courtside.app import own_app
 from courtlog.logbook.file import opening
-from tests import remembered
+from tests import doses, remembered
 from tests.courtside.screen import settled
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     """`--long` runs at a coach's pace and at every point; the ordinary run takes a short dose."""
     parser.addoption("--long", action="store_true", help="run the long versions of the tests")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Tell it to the tests that draw, before they are loaded."""
+    doses.take_the_whole(bool(config.getoption("--long")))
 
 
 @pytest.fixture

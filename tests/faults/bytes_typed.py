@@ -34,7 +34,7 @@ def noise(folder: Path, long: bool) -> Figure:
         books.prepare(path)
         with Console(court(path), environment(home), 80, 24, True) as console:
             console.wait_for(FOOT)
-            for _ in range(20 if long else 4):
+            for _ in range(20 if long else 2):
                 sent = _noise(dice)
                 with figure.trial(f"{sent[:40]!r}, {len(sent)} bytes"):
                     console.press(sent)

@@ -26,10 +26,10 @@ from tests.logbook.exchange.books import full_book
 
 Craft = Callable[[sqlite3.Connection], None]
 
-SCHEMAS, VALUES = 4, 4
+SCHEMAS, VALUES = 2, 2
 """How many of each are drawn for the short run; the long one takes every schema and more values."""
 VALUES_LONG = 400
-IMPORTS, IMPORTS_LONG = 6, 300
+IMPORTS, IMPORTS_LONG = 3, 300
 
 _COMMANDS = ("day", "gather", "restore", "doctor", "mend", "export")
 

@@ -27,8 +27,8 @@ from tests.terminal.mixed import press_and_see
 
 SAMPLE = locations.shipped_samples() / "harbour-week.txt"
 PAGES = (["day"], ["trend", "Maren"], ["player", "Maren"], ["takehome", "Maren"], ["sheet", "out"])
-DAMAGES, DAMAGES_LONG = 30, 2000
-ON_COURT, ON_COURT_LONG = 4, 60
+DAMAGES, DAMAGES_LONG = 15, 2000
+ON_COURT, ON_COURT_LONG = 2, 60
 HEADER = 100
 """Bytes of a database's header (sqlite.org/fileformat2.html, section 1.3)."""
 

@@ -210,7 +210,7 @@ def rows_of(desk: Desk) -> Rows:
 def keys_together(folder: Path, long: bool) -> Figure:
     """Every burst of every script ends where the same keys lead one at a time."""
     figure = Figure("keys together: bursts do what single keys do")
-    for seed in range(250 if long else 5):
+    for seed in range(250 if long else 2):
         compare(script(seed, 200 if long else 80), folder / str(seed), figure)
     return figure
 

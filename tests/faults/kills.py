@@ -14,7 +14,7 @@ from tests.terminal import books, sights
 from tests.terminal.burst import MEANINGS, mixed_keys
 from tests.terminal.console import Console, court, environment
 
-KILLS, KILLS_LONG = 6, 500
+KILLS, KILLS_LONG = 3, 500
 BURST = 100
 A_BOOK = 20
 """Kills on one book; then a new one, so that rounds do not grow without end."""

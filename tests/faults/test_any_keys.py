@@ -33,6 +33,7 @@ from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings
 from tests.court import LIBRARY, again, desk_in
+from tests.doses import dose
 
 PADS = {
     "numbers": ("789", "456", "123", "/*-"),
@@ -174,12 +175,12 @@ class AnyKeys(RuleBasedStateMachine):
             self.folder.cleanup()
 
 
-def test_the_book_the_view_and_a_simple_model_agree_after_every_key(long_run: bool) -> None:
+def test_the_book_the_view_and_a_simple_model_agree_after_every_key() -> None:
     run_state_machine_as_test(
         AnyKeys,
         settings=settings(
-            max_examples=200 if long_run else 16,
-            stateful_step_count=80 if long_run else 30,
+            max_examples=dose(8, 200),
+            stateful_step_count=dose(30, 80),
             derandomize=True,
             database=None,
             deadline=None,
@@ -200,13 +201,14 @@ ON_COURT = (
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (40, 12)])
 def test_no_key_on_any_screen_brings_the_program_down(
-    tmp_path: Path, size: tuple[int, int], long_run: bool
+    tmp_path: Path, size: tuple[int, int]
 ) -> None:
     """Every command and dialog: what the court shows is what a restart would show."""
 
     async def play(seed: int) -> None:
-        dice = random.Random(seed)
-        desk = desk_in(tmp_path / f"{size[0]} {seed}", settings=Settings(review=seed % 2 == 0))
+        dice = random.Random(f"{size} {seed}")
+        quick = Settings(review=(seed + size[0] // 40) % 2 == 0)
+        desk = desk_in(tmp_path / f"{size[0]} {seed}", settings=quick)
         desk.book.db.execute("PRAGMA synchronous = OFF")
         app = CourtlogApp(desk, None, "UTC")
         async with app.run_test(size=size) as pilot:
@@ -222,5 +224,5 @@ def test_no_key_on_any_screen_brings_the_program_down(
         assert desk.book.db.execute("PRAGMA foreign_key_check").fetchall() == []
         desk.book.close()
 
-    for seed in range(15 if long_run else 3):
+    for seed in range(dose(1, 15)):
         asyncio.run(play(seed))

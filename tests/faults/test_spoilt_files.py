@@ -22,6 +22,7 @@ from courtlog.library.second_ratings_in import read_seconds
 from courtlog.logbook.reads import second_rating_lookups
 from courtlog.logbook.writes import second_rating_writer
 from tests.court import LIBRARY, START, desk_in, feed
+from tests.doses import dose
 from tests.library.shelf import steady
 
 COMMANDS: dict[str, Callable[[Path], None]] = {
@@ -62,10 +63,10 @@ def test_a_whole_book_gives_a_page(
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_a_book_with_bytes_turned_over_gives_a_page_or_a_sentence(
-    whole: bytes, tmp_path: Path, name: str, long_run: bool, capsys: pytest.CaptureFixture[str]
+    whole: bytes, tmp_path: Path, name: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     path = tmp_path / "book.db"
-    for seed in range(600 if long_run else 60):
+    for seed in range(dose(25, 600)):
         dice = random.Random(seed)
         content = bytearray(whole)
         for _ in range(dice.choice((1, 3, 10, 40))):

@@ -197,7 +197,7 @@ def surroundings(folder: Path, long: bool) -> Figure:
     ]
     dice = random.Random(7)
     here = [case for case in every if not case.only_at_the_start]
-    _run_all(folder / "here", dice.sample(here, 1500 if long else 40), figure)
+    _run_all(folder / "here", dice.sample(here, 1500 if long else 20), figure)
     apart = [case for case in every if case.only_at_the_start]
     _run_all(folder / "apart", dice.sample(apart, 100 if long else 2), figure)
     return figure
@@ -232,8 +232,8 @@ def _can_be_handed_over(text: str) -> bool:
         return False
 
 
-SHORT, LONG = 150, 5000
-FEW, FEW_LONG = 4, 100
+SHORT, LONG = 80, 5000
+FEW, FEW_LONG = 2, 100
 """Runs in this process, and as programs of their own."""
 
 

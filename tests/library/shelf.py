@@ -10,12 +10,13 @@ from hypothesis import HealthCheck, settings
 from courtlog import locations
 from courtlog.errors import LibraryError
 from courtlog.library.drill_files import Library, load
+from tests.doses import dose
 
 steady = settings(
     derandomize=True,
     database=None,
     deadline=None,
-    max_examples=300,
+    max_examples=dose(100, 300),
     suppress_health_check=[HealthCheck.too_slow],
 )
 

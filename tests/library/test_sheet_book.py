@@ -20,6 +20,7 @@ from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
+from tests.doses import dose
 from tests.library.clinics import clinics
 from tests.library.shelf import shipped, steady
 
@@ -83,7 +84,7 @@ def test_one_date_comes_out_as_its_lines_of_the_sheet(book: Book, file: Path) ->
 
 
 @given(clinics())
-@asked(steady, max_examples=50)
+@asked(steady, max_examples=dose(15, 50))
 def test_any_clinic_comes_out_as_it_went_in(clinic: ClinicRecord) -> None:
     with tempfile.TemporaryDirectory() as folder:
         book = create_or_open(Path(folder) / "book.db", NOW)

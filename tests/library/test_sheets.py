@@ -28,6 +28,7 @@ from courtlog.errors import LibraryError
 from courtlog.library import sheet_times
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
+from tests.doses import dose
 from tests.library.clinics import DAYS, NASTY, clinics
 from tests.library.shelf import shipped, steady
 
@@ -221,7 +222,7 @@ def test_two_courts_on_one_date_and_everyone_on_the_roster() -> None:
 
 
 @given(clinics())
-@asked(steady, max_examples=100)
+@asked(steady, max_examples=dose(40, 100))
 def test_a_clinic_written_and_read_is_the_same(clinic: ClinicRecord) -> None:
     text = write_sheet(clinic)
     again = read(text)
@@ -239,7 +240,7 @@ SHEETS = st.lists(LINES, max_size=12).map("\n".join)
 
 
 @given(st.text() | SHEETS)
-@asked(steady, max_examples=600)
+@asked(steady, max_examples=dose(200, 600))
 def test_any_text_is_a_clinic_or_a_list_of_mistakes(text: str) -> None:
     places = [place for place, _ in told(text)]
     assert places == sorted(places)
@@ -305,7 +306,7 @@ def test_the_hour_that_comes_twice_is_told_apart() -> None:
     st.integers(-10, 50 * 60),
     st.integers(0, 5 * 60),
 )
-@asked(steady, max_examples=1500)
+@asked(steady, max_examples=dose(400, 1500))
 def test_any_span_in_any_zone_comes_back(zone: str, on: date, begun: int, lasted: int) -> None:
     """Minutes from the local midnight on, in every zone of the IANA database."""
     place = times.zone(zone)

@@ -14,6 +14,7 @@ from courtlog.coaching.on_court.feeding import Feeding, Step
 from courtlog.coaching.on_court.live_round import Basket
 from courtlog.logbook.rows.journal import state_text
 from courtlog.logbook.writes.round_writer import BASKET
+from tests.doses import dose
 from tests.terminal import books, sights
 from tests.terminal.burst import MEANINGS, mixed_keys
 from tests.terminal.conftest import Opener
@@ -65,7 +66,7 @@ def played(keys: Sequence[bytes], lines: int | None = None) -> Played:
 def test_no_key_is_lost_and_every_key_keeps_its_place(
     tmp_path: Path, open_court: Opener, long_run: bool
 ) -> None:
-    keys = mixed_keys(KEYS, seed=7)
+    keys = mixed_keys(dose(700, KEYS), seed=7)
     expected = played(keys)
     path = tmp_path / "book.db"
     books.prepare(path)

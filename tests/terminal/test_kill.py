@@ -22,7 +22,7 @@ from tests.terminal.mixed import BACKSPACE, covers_the_court, moment, next_key, 
 pytestmark = pytest.mark.terminal
 
 KEYS = 40
-KILLS = 10
+KILLS = 5
 
 
 def deaths(seed: int, long_run: bool) -> list[int]:

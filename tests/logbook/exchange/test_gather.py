@@ -37,6 +37,7 @@ from courtlog.logbook.writes.care_writer import CareDoor
 from courtlog.logbook.writes.disagreements import decide, disagreements
 from courtlog.logbook.writes.people_writer import PeopleDoor
 from tests.court import LIBRARY, START, again, desk_in, feed, player, used
+from tests.doses import dose
 from tests.logbook.exchange.books import Rows, book_of_the_first_shape, content, counts, full_book
 from tests.measures.steady import steady
 
@@ -619,7 +620,7 @@ class Laptops:
 
 
 @given(ACTIONS, st.randoms(use_true_random=False))
-@asked(steady, max_examples=12)
+@asked(steady, max_examples=dose(5, 12))
 def test_any_histories_join_to_the_same_in_any_order(
     actions: list[tuple[int, str, str, int]], dice: random.Random
 ) -> None:

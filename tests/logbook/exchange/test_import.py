@@ -32,6 +32,7 @@ from courtlog.logbook.schema.cells import iso_moment, read
 from courtlog.logbook.schema.tables import Column, Kind, tables
 from courtlog.logbook.writes import repairs
 from tests.court import START
+from tests.doses import dose
 from tests.library.clinics import clinics
 from tests.library.shelf import shipped
 from tests.logbook.exchange.books import awkward_book, content, counts, empty_book, full_book
@@ -105,7 +106,7 @@ def test_a_book_comes_back_equal(tmp_path: Path, make: object) -> None:
 
 
 @given(clinics())
-@asked(steady, max_examples=15)
+@asked(steady, max_examples=dose(6, 15))
 def test_any_clinic_comes_back_equal(clinic: ClinicRecord) -> None:
     with tempfile.TemporaryDirectory() as scratch:
         folder = Path(scratch)
@@ -388,7 +389,7 @@ def spoil(file: Path, what: str, place: int, column: int, cell: str) -> None:
 
 
 @given(st.lists(spoilt(), min_size=1, max_size=3))
-@asked(steady, max_examples=60)
+@asked(steady, max_examples=dose(20, 60))
 def test_a_spoilt_folder_is_refused_whole_or_is_a_sound_book(
     folder: Path, all_of_it: list[tuple[str, str, int, int, str]]
 ) -> None:

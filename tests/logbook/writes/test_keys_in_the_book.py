@@ -21,6 +21,7 @@ from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.writes.round_writer import Door
 from tests.court import LIBRARY, again, begin_clinic, desk_in, feed, player, written
+from tests.doses import dose
 
 
 def test_every_key_is_on_disk_before_the_next(tmp_path: Path) -> None:
@@ -31,7 +32,7 @@ def test_every_key_is_on_disk_before_the_next(tmp_path: Path) -> None:
         assert tallies.proof(desk.book.db) == []
 
 
-@settings(derandomize=True, deadline=None, max_examples=25)
+@settings(derandomize=True, deadline=None, max_examples=dose(10, 25))
 @given(st.text("0122-_/!T@<<", max_size=40))
 def test_any_keys_resume_the_same(tmp_path_factory: pytest.TempPathFactory, keys: str) -> None:
     desk = desk_in(tmp_path_factory.mktemp("any"))

@@ -22,6 +22,7 @@ from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.writes import amendments, repairs
 from tests.court import again, desk_in, feed, open_book, player, used, written
+from tests.doses import dose
 
 WHO = "Ines"
 DRILLS = ("forehand/racquet-feed", "forehand/hand-feed", "forehand/day-one-feed")
@@ -152,7 +153,7 @@ def steps(desk: Desk) -> list[int]:
     return [row for (row,) in rows]
 
 
-@settings(derandomize=True, deadline=None, max_examples=25)
+@settings(derandomize=True, deadline=None, max_examples=dose(10, 25))
 @given(deeds)
 def test_any_deeds_are_the_models_and_all_go_back(
     tmp_path_factory: pytest.TempPathFactory, chosen: list[tuple[str, int, int, int]]
@@ -180,7 +181,7 @@ def test_any_deeds_are_the_models_and_all_go_back(
     assert rounds_in(desk) == model, "taking back what took back does it all again"
 
 
-@settings(derandomize=True, deadline=None, max_examples=25)
+@settings(derandomize=True, deadline=None, max_examples=dose(10, 25))
 @given(
     st.lists(
         st.one_of(
