@@ -73,14 +73,13 @@ class TextRule:
         return text
 
     def __get_pydantic_core_schema__(self, kind: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        from pydantic_core import core_schema
-
-        return core_schema.str_schema(
+        schema: CoreSchema = _core_schema().str_schema(
             max_length=self.longest,
             min_length=None if self.empty else 1,
             strip_whitespace=not self.empty,
             pattern=None if self.pattern is None else f"^(?:{self.pattern})$",
         )
+        return schema
 
 
 @dataclass(frozen=True)
@@ -98,20 +97,21 @@ class NumberRule:
         return value
 
     def __get_pydantic_core_schema__(self, kind: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        from pydantic_core import core_schema
-
-        return core_schema.int_schema(ge=self.least, le=self.most, strict=not self.typed)
+        schema: CoreSchema = _core_schema().int_schema(
+            ge=self.least, le=self.most, strict=not self.typed
+        )
+        return schema
 
 
 @dataclass(frozen=True)
 class LengthRule:
-    """So many of them."""
+    """A list whose length lies between these."""
 
     least: int = 0
     most: int | None = None
 
     def read(self, value: Any) -> list[Any] | tuple[Any, ...]:
-        """Them all. Raises _Doubt."""
+        """The list as it is. Raises _Doubt."""
         if type(value) not in (list, tuple):
             raise _Doubt
         if not self.least <= len(value) <= (self.most or len(value)):
@@ -119,12 +119,11 @@ class LengthRule:
         return cast("list[Any] | tuple[Any, ...]", value)
 
     def __get_pydantic_core_schema__(self, kind: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
-        from pydantic_core import core_schema
-
         (item, _) = get_args(kind)
-        return core_schema.tuple_variable_schema(
+        schema: CoreSchema = _core_schema().tuple_variable_schema(
             handler.generate_schema(item), min_length=self.least or None, max_length=self.most
         )
+        return schema
 
 
 def take(kind: type[T], table: object) -> T:
@@ -156,7 +155,7 @@ def jsonable(value: object) -> Any:
 
 
 def _judged(kind: Any, table: object) -> Any:
-    from pydantic import ValidationError
+    from pydantic import ValidationError  # loaded as in `_core_schema`
 
     try:
         return _judge(kind).validate_python(table)
@@ -165,9 +164,15 @@ def _judged(kind: Any, table: object) -> Any:
         raise WrongValueError([(fault["loc"], fault["msg"]) for fault in faults]) from error
 
 
+def _core_schema() -> Any:
+    from pydantic_core import core_schema  # 0.04 s and 10 MB: only doubtful values need it
+
+    return core_schema
+
+
 @cache
 def _judge(kind: Any) -> TypeAdapter[Any]:
-    from pydantic import TypeAdapter
+    from pydantic import TypeAdapter  # loaded as in `_core_schema`
 
     return TypeAdapter(kind)
 

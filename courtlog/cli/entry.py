@@ -11,6 +11,6 @@ def main() -> None:
     """Run a command."""
     if _signal.getsignal(_signal.SIGINT) is _signal.default_int_handler:
         _signal.signal(_signal.SIGINT, lambda *_: os._exit(130))
-    from courtlog.cli.start import main
+    from courtlog.cli.start import main  # after Ctrl+C has its answer
 
     main()

@@ -35,6 +35,7 @@ def _until_closed(path: Path, said: str) -> RunEnd:
     me = Holder.here(settings.coach, now())
     book = create_or_open(path, now(), me)
     book.stay_small()
+    # The book is open before Textual loads, so that a refusal comes at once.
     from courtlog.courtside.app.court_app import CourtlogApp
     from courtlog.courtside.desk.book_sync import first_message
     from courtlog.courtside.desk.desk import Desk
@@ -63,9 +64,8 @@ def _until_closed(path: Path, said: str) -> RunEnd:
             for words in make_backup():
                 print(plain(words))
             if not book.read_only:
-                from courtlog.logbook.writes.owed import (
-                    erase_owed,  # needed once the court is closed
-                )
+                # The court has closed: its start does not pay for this.
+                from courtlog.logbook.writes.owed import erase_owed
 
                 erase_owed(book.path, settings.second_backup)
         return replace(RunEnd.of(app), failure=_as_refusal(book, app.failure))

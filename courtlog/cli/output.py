@@ -7,6 +7,7 @@ import sys
 from collections.abc import Callable
 from enum import Enum
 
+from courtlog.reports import layout
 from courtlog.values import jsonable
 
 
@@ -31,9 +32,7 @@ def write(facts: object, page: Callable[[], str], form: Form) -> None:
     if form is Form.JSON:
         text = json.dumps(jsonable(facts), ensure_ascii=True, indent=2) + "\n"
     elif form is Form.PLAIN:
-        from courtlog.reports.layout.signs import in_letters
-
-        text = in_letters(page())
+        text = layout.signs.in_letters(page())
     else:
         text = page()
     sys.stdout.write(text)

@@ -14,6 +14,7 @@ from typing import TextIO
 from courtlog import finished_steps
 from courtlog.cli import ctrl_c, streams
 from courtlog.errors import CourtlogError, LibraryError
+from courtlog.plain_text import brief, plain
 
 
 def main() -> None:
@@ -56,8 +57,6 @@ def main() -> None:
 
 def _refuse(error: CourtlogError) -> None:
     """Say what happened, and what was done for good before it."""
-    from courtlog.plain_text import brief, plain
-
     problems = error.problems if isinstance(error, LibraryError) else ()
     words = [*map(str, problems), f"courtlog: {error} {finished_steps.in_words()}".rstrip()]
     try:
@@ -74,10 +73,11 @@ def _command(words: list[str]) -> Callable[[], None]:
     """
     match words:
         case [] | ["--book", _]:
-            from courtlog.cli.opening import open_court
+            from courtlog.cli.opening import open_court  # only one of the two ways is loaded
 
             return partial(open_court, Path(words[1]) if words else None)
         case _:
+            # The court screen does not wait for typer and the commands.
             from courtlog.cli.commands.app import app
             from courtlog.cli.commands.command_line import run
 

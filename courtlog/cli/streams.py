@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any, TextIO, cast
 
 from courtlog.plain_text import plain
+from courtlog.reports import layout
 
 LETTERS = "courtlog-letters"
 """The name of our error handler: what an encoding lacks becomes letters."""
@@ -58,7 +59,5 @@ def _made_safe(stream: TextIO | None) -> TextIO:
 
 
 def _in_letters(error: UnicodeError) -> tuple[str, int]:
-    from courtlog.reports.layout.signs import nearest_letters
-
     assert isinstance(error, UnicodeEncodeError)
-    return nearest_letters(error.object[error.start : error.end]), error.end
+    return layout.signs.nearest_letters(error.object[error.start : error.end]), error.end

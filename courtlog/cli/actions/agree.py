@@ -64,6 +64,7 @@ def rate_again(
                 "No such ball has a clip mark.", "On court, a marks the time of a ball."
             )
         # The comparison is printed without a screen, and does not load one.
+        # The other subcommands need no screen.
         from courtlog.courtside.app.second_look_app import RatingSession, SecondLookApp
 
         last = second_rating_lookups.sitting_of(book, who)

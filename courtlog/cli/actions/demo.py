@@ -52,6 +52,7 @@ def _print(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
 
 
 def _open(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
+    # Without a terminal the demo prints a page and needs no screen.
     from courtlog.courtside.app.court_app import CourtlogApp
     from courtlog.courtside.desk.desk import Desk
 

@@ -10,6 +10,8 @@ from courtlog.cli.writing import book_alone
 from courtlog.logbook.exchange.export import Wish, export
 from courtlog.logbook.exchange.import_folder import bring_in
 from courtlog.logbook.exchange.import_new_book import bring_into_new
+from courtlog.logbook.exchange.parquet import check_there
+from courtlog.logbook.schema.views import VIEWS
 from courtlog.plain_text import many, plain
 
 
@@ -23,8 +25,6 @@ def send_out(
 ) -> None:
     """Write the folder and say what is in it."""
     if parquet:
-        from courtlog.logbook.exchange.parquet import check_there
-
         check_there()
     with existing_book(path) as book:
         only = None if clinic is None else chosen_clinic(book, clinic).id
@@ -53,8 +53,6 @@ def take_back(folder: Path, path: Path | None) -> None:
 
 def list_views() -> None:
     """Print each view: what one row of it is, and its columns."""
-    from courtlog.logbook.schema.views import VIEWS
-
     width = max(len(name) for view in VIEWS for name, _ in view.columns)
     for view in VIEWS:
         print(f"{view.name}: one row is {view.about}.")

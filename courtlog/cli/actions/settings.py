@@ -1,8 +1,8 @@
-"""`courtlog settings`: what can be set, what it is now, and what it does."""
+"""`courtlog settings` and `courtlog version`: what is set on this laptop, and where files lie."""
 
 from __future__ import annotations
 
-from courtlog import finished_steps, locations
+from courtlog import __version__, finished_steps, locations
 from courtlog import settings as settings_file
 from courtlog.errors import SettingsError, UnknownNameError
 from courtlog.plain_text import plain
@@ -27,3 +27,11 @@ def show_or_change(name: str | None, value: str | None) -> None:
             shown = getattr(current, field)
             words = " ".join(shown) if isinstance(shown, tuple) else str(shown)
             print(plain(f"{field:<13} {words or '-':<12} {says}"))
+
+
+def print_version() -> None:
+    """Print the version, and where the coach's files lie."""
+    print(f"courtlog {__version__}")
+    print(plain(f"book      {locations.book()}"))
+    print(plain(f"settings  {locations.settings()}"))
+    print(plain(f"drills    {locations.own_drills()}"))

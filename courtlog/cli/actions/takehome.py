@@ -6,18 +6,16 @@ import sys
 from pathlib import Path
 
 from courtlog.cli.common import chosen_clinic, existing_book, library, write_new
-from courtlog.reports.takehome.takehome_facts import take_home
+from courtlog.reports import takehome
 
 
 def hand_over(path: Path | None, clinic: str | None, player: str, html: Path | None) -> None:
     """Print the sheet as text, or write it to a new HTML file only its owner can read."""
     with existing_book(path) as book:
-        facts = take_home(book, chosen_clinic(book, clinic), player, library())
+        facts = takehome.takehome_facts.take_home(
+            book, chosen_clinic(book, clinic), player, library()
+        )
         if html is None:
-            from courtlog.reports.takehome.takehome_text import takehome_text
-
-            sys.stdout.write(takehome_text(facts))
+            sys.stdout.write(takehome.takehome_text.takehome_text(facts))
             return
-        from courtlog.reports.takehome.takehome_html import takehome_html
-
-        write_new(html, takehome_html(facts))
+        write_new(html, takehome.takehome_html.takehome_html(facts))

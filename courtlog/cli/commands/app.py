@@ -51,7 +51,7 @@ def court(context: typer.Context, book: BookPath = None) -> None:
     if book is not None:
         os.environ["COURTLOG_BOOK"] = str(book)  # for every command after it
     if context.invoked_subcommand is None:
-        from courtlog.cli.opening import open_court
+        from courtlog.cli.opening import open_court  # no other command needs it
 
         open_court(book)
 
@@ -375,10 +375,4 @@ def version() -> None:
 
     They are the book, the settings and your own drills.
     """
-    from courtlog import __version__, locations
-    from courtlog.plain_text import plain
-
-    print(f"courtlog {__version__}")
-    print(plain(f"book      {locations.book()}"))
-    print(plain(f"settings  {locations.settings()}"))
-    print(plain(f"drills    {locations.own_drills()}"))
+    actions.settings.print_version()
