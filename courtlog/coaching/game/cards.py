@@ -75,15 +75,24 @@ FIELDS = (
 
 def card_of(values: Mapping[str, str], before: PlayerCard | None = None) -> PlayerCard:
     """The card with these typed values over the one before. Raises ValueError, a sentence each."""
-    kept = before.words() if before else {}
-    typed = kept | {key: one_line(value) for key, value in values.items()}
-    wrong = [
-        sentence for field in FIELDS if (sentence := _mistake(field, typed.get(field.key, "")))
-    ]
+    wrong = card_mistakes(values, before)
     if wrong:
-        raise ValueError(*wrong)
+        raise ValueError(*wrong.values())
+    typed = _typed(values, before)
     limit = typed.pop("limit", "")
     return PlayerCard(**typed, limit=int(limit) if limit else None)
+
+
+def card_mistakes(values: Mapping[str, str], before: PlayerCard | None = None) -> dict[str, str]:
+    """What is wrong with such a card: a sentence by the key of its field."""
+    typed = _typed(values, before)
+    mistakes = {field.key: _mistake(field, typed.get(field.key, "")) for field in FIELDS}
+    return {key: sentence for key, sentence in mistakes.items() if sentence}
+
+
+def _typed(values: Mapping[str, str], before: PlayerCard | None) -> dict[str, str]:
+    kept = before.words() if before else {}
+    return kept | {key: one_line(value) for key, value in values.items()}
 
 
 def one_line(text: str) -> str:

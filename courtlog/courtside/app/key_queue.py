@@ -1,7 +1,7 @@
 """Every key waits here until what was typed before it has been carried out.
 
 A key belongs to the screen that is on top then. Textual alone gives a key to the screen that is on
-top when it arrives, although a key typed just before it may be about to open or to close one.
+top when it arrives. A key typed just before it may be about to open or to close one.
 """
 
 from __future__ import annotations

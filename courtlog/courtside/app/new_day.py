@@ -22,7 +22,7 @@ class _PostingCourt(Court, Protocol):
 
 
 class NewDay:
-    """A round stays on its day, the next one is asked; who goes on with the day before, once."""
+    """Asks before the next round, since a round stays on its day; a no is not asked again."""
 
     def __init__(self, court: _PostingCourt) -> None:
         self._court = court

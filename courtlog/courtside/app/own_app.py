@@ -54,7 +54,7 @@ class OwnApp(App[None]):
             self._exception = self._exception or error
 
     def on_mount(self) -> None:
-        """Comes after the application's own `on_mount`, which shows its first screen."""
+        """Watch the terminal, and sweep no more, once the first screen is there."""
         terminal.leave_with(self)
         # What is loaded by then stays, and is never swept: that would cost 30 ms of one key.
         self.call_after_refresh(gc.collect)
@@ -69,7 +69,7 @@ class OwnApp(App[None]):
             self.post_message(message)
 
     async def on_event(self, event: Event) -> None:
-        """Any other way of sending a key leads to the same queue."""
+        """Add a key that was sent another way to the same queue."""
         if isinstance(event, InputEvent) and not event.is_forwarded:
             self.keys.add(event)
         else:
@@ -118,5 +118,5 @@ class OwnApp(App[None]):
 
 
 def _no_colour() -> bool:
-    """NO_COLOR set to anything but nothing asks for no colour (no-color.org)."""
+    """Whether NO_COLOR is set to anything but nothing, which asks for no colour (no-color.org)."""
     return bool(os.environ.get("NO_COLOR"))

@@ -19,12 +19,12 @@ _PAUSE = 0.04
 class SureOutput:
     """A file for a thread of its own that is never refused.
 
-    `missed` is told of every failure, and how many there were in a row.
+    `on_failure` is told of every failure, and how many there were in a row.
     """
 
-    def __init__(self, file: IO[str], missed: Callable[[int], None]) -> None:
+    def __init__(self, file: IO[str], on_failure: Callable[[int], None]) -> None:
         self._file = file
-        self._missed = missed
+        self._on_failure = on_failure
         self._in_a_row = 0
 
     def write(self, text: str) -> int:
@@ -50,4 +50,4 @@ class SureOutput:
     def _fail(self) -> None:
         self._in_a_row += 1
         time.sleep(_PAUSE * 2 ** min(self._in_a_row - 1, MOST_FAILURES))
-        self._missed(self._in_a_row)
+        self._on_failure(self._in_a_row)

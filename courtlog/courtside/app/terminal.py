@@ -54,7 +54,7 @@ def driver() -> type[Driver] | None:
 
         def __init__(self, *args: Any, **named: Any) -> None:
             super().__init__(*args, **named)
-            self._file = cast("Any", SureOutput(cast("Any", self._file), self._missed))
+            self._file = cast("Any", SureOutput(cast("Any", self._file), self._recover))
 
         def run_input_thread(self) -> None:
             """Read keys until the application leaves the terminal."""
@@ -88,8 +88,8 @@ def driver() -> type[Driver] | None:
             with contextlib.suppress(termios.error):
                 self._modes = termios.tcgetattr(self.fileno)
 
-        def _missed(self, in_a_row: int) -> None:
-            """The terminal did not take what was written; called by the thread that writes."""
+        def _recover(self, in_a_row: int) -> None:
+            """Draw again, or leave, after a write that failed; called by the thread that writes."""
             with contextlib.suppress(RuntimeError):  # the program has ended meanwhile
                 if in_a_row < MOST_FAILURES:
                     self._loop.call_soon_threadsafe(draw_all, self._app)
@@ -110,7 +110,7 @@ def driver() -> type[Driver] | None:
 
 
 def draw_all(app: App[Any]) -> None:
-    """Every line anew: another program has written over them."""
+    """Draw every line again: another program has written over them."""
     if app.screen_stack:
         app.screen.refresh(layout=True)
 
@@ -141,22 +141,22 @@ def leave_with(app: App[None]) -> None:
 
 
 def has_gone(wait: int = 0) -> bool:
-    """Whether nobody holds the other end of standard input; waits so long (ms) for it to go."""
+    """Whether nobody holds the other end of standard input; waits that many ms for it to go."""
     if sys.platform == "win32":
         return False
     poll = select.poll()
     poll.register(0, 0)
-    return any(found & (select.POLLHUP | select.POLLERR) for _, found in poll.poll(wait))
+    return any(event & (select.POLLHUP | select.POLLERR) for _, event in poll.poll(wait))
 
 
 def _leave_unseen(app: App[Any]) -> None:
-    """Nothing can be shown any more: the exit code has to say it."""
+    """Leave with an exit code that says that nothing could be shown any more."""
     _let_go_of_the_terminal()
     app.exit(return_code=1)
 
 
 def _let_go_of_the_terminal() -> None:
-    """Nothing to read and nobody to write to; what waits for either goes on at once."""
+    """Read and write nothing from now on, so that what waits for either goes on at once."""
     nowhere = os.open(os.devnull, os.O_RDWR)
     for stream in (0, 1, 2):
         os.dup2(nowhere, stream)

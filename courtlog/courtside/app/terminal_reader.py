@@ -11,7 +11,7 @@ from textual.events import Resize
 from textual.message import Message
 
 PASTE_ENDS_AFTER = 5
-"""Quiet looks after which a paste without an end has ended; a terminal sends one in one piece."""
+"""Looks at nothing new after which a paste without an end has ended."""
 
 
 class TerminalReader:
@@ -22,24 +22,24 @@ class TerminalReader:
 
     def __init__(self, size: Callable[[], tuple[int, int]]) -> None:
         self._size = size
-        # An é of a Latin-1 terminal is no UTF-8, and no reason to stop reading.
+        # An é of a Latin-1 terminal is not UTF-8, but no reason to stop reading.
         self._decode = codecs.getincrementaldecoder("utf-8")("ignore").decode
         self._parser = XTermParser()
         self._end_of_text = ""
         self._in_paste = False
-        self._quiet = 0
+        self._empty_looks = 0
 
     def read(self, data: bytes) -> list[Message]:
         """The events of what has just come."""
-        self._quiet = 0
+        self._empty_looks = 0
         text = self._decode(data)
         return self._parsed(text) if text else []
 
     def nothing_came(self) -> list[Message]:
         """The events of a pause: a lone Escape was one, and a paste without an end has ended."""
-        self._quiet += 1
+        self._empty_looks += 1
         events = self._safely(self._parser.tick)
-        if self._in_paste and self._quiet >= PASTE_ENDS_AFTER:
+        if self._in_paste and self._empty_looks >= PASTE_ENDS_AFTER:
             events += self._parsed(BRACKETED_PASTE_END)
         return events
 
@@ -56,13 +56,13 @@ class TerminalReader:
 
     def _safely(self, events: Callable[[], Iterable[Message]]) -> list[Message]:
         """Read on after whatever the parser cannot read."""
-        found: list[Message] = []
+        messages: list[Message] = []
         try:
-            found += (event for event in events() if self._is_believed(event))
+            messages += (event for event in events() if self._is_believed(event))
         except Exception:  # noqa: BLE001 - a parser that has failed is of no further use
             self._parser = XTermParser()
             self._in_paste = False
-        return found
+        return messages
 
     def _is_believed(self, event: Message) -> bool:
         return not isinstance(event, Resize) or tuple(event.size) == self._size()

@@ -80,7 +80,7 @@ def _word(court: Court) -> None:
 
     def chosen(red: Red) -> None:
         form = screens.care.word_form(names[red.player_id], red.date, red.reason)
-        court.ask(form, lambda a: court.desk.care.clinician_word(red, a["who"], a["text"]))
+        court.ask(form, lambda a: court.desk.care.add_clinician_word(red, a["who"], a["text"]))
 
     choices = [
         Choice(red, f"{names[red.player_id]}, {times.date_words(red.date)}: {red.reason}")
@@ -92,7 +92,7 @@ def _word(court: Court) -> None:
 def _heat(court: Court) -> None:
     def keep(answers: Mapping[str, str]) -> None:
         asked = answers["temperature"], answers["humidity"], answers["wbgt"]
-        reading = court.desk.care.heat(*asked)
+        reading = court.desk.care.keep_heat(*asked)
         lines = court.desk.care.plan.heat_lines
         court.open(screens.care.Notice("Heat", heat_words(reading, lines)))
 

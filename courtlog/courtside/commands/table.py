@@ -1,7 +1,7 @@
 """Every command, in the order of the help; its key, and its word at the foot of the screen.
 
-A command's keys, its word at the foot of the screen, its line in the help, in the list of all
-commands and in the README all come from its class.
+All of it comes from the command's class: its keys, and its word at the foot of the screen. So do
+its lines in the help, in the list of all commands and in the README.
 """
 
 from __future__ import annotations

@@ -60,7 +60,7 @@ class AmendDesk:
         return self._done(f"Ball {number} of {whose(live)} round: {ball_words(live, ball)}.")
 
     def write_ball(self, live: LiveRound, number: int, token: str) -> str:
-        """Change the ball of that number to what is written as a sheet writes it."""
+        """Change the ball of that number to one written as a sheet writes it."""
         try:
             ball = Ball.from_token(token.strip(), len(live.cue_keys))
         except ValueError as error:

@@ -56,12 +56,12 @@ class CareDesk:
         view = self._state.view
         return care_lookups.reds(self._state.book, view.clinic.id, view.day.date)[::-1]
 
-    def clinician_word(self, red: care_lookups.Red, who: str, text: str) -> None:
+    def add_clinician_word(self, red: care_lookups.Red, who: str, text: str) -> None:
         """Keep what a clinician said, beside a red that stays. Raises CourtlogError."""
         self._door.clinician_word(red.id, who, text, self._state.clock())
         self._state.resume("The clinician's word is in the book; the red stays beside it.")
 
-    def heat(self, temperature: str, humidity: str, wbgt: str) -> HeatReading:
+    def keep_heat(self, temperature: str, humidity: str, wbgt: str) -> HeatReading:
         """Keep a reading as typed. Raises CourtlogError for nonsense."""
         try:
             reading = reading_of(temperature, humidity, wbgt, self._state.clock())

@@ -49,7 +49,7 @@ class Desk:
 
     @property
     def view(self) -> CourtView:
-        """What is shown now."""
+        """The view that is shown now."""
         return self.state.view
 
     @property

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from contextlib import AbstractContextManager
 
-from courtlog.coaching.game.cards import Focus, PlayerCard, card_of
+from courtlog.coaching.game.cards import Focus, PlayerCard, card_mistakes, card_of
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.rotation_desk import RotationDesk
@@ -43,6 +44,10 @@ class PeopleDesk:
         self._rotation.arrive_if_begun(self._state.view.roster[-1])
         self._state.tell(f"{card.name} is on the roster.")
 
+    def mistakes(self, entry: Entry, values: dict[str, str]) -> dict[str, str]:
+        """What is wrong with the card with these words in it: a sentence by the key of its line."""
+        return card_mistakes(values, entry.card)
+
     def save(self, entry: Entry, values: dict[str, str]) -> None:
         """Keep the card with these words in it. Raises CourtlogError with what is wrong."""
         card = _card_of(values, entry.card)
@@ -72,8 +77,13 @@ class PeopleDesk:
         self._state.tell(f"Kept for {player.shown_name}: what is good, and why these cues.")
 
 
+def mistake_words(mistakes: Iterable[str]) -> str:
+    """One sentence of all that is wrong."""
+    return f"{'; '.join(mistakes).capitalize()}."
+
+
 def _card_of(values: dict[str, str], before: PlayerCard | None) -> PlayerCard:
     try:
         return card_of(values, before)
     except ValueError as error:
-        raise CourtlogError(f"{'; '.join(error.args).capitalize()}.") from error
+        raise CourtlogError(mistake_words(error.args)) from error

@@ -92,7 +92,7 @@ class RotationDesk:
                 return place
         return stations[-1] if stations else "alone"
 
-    def solo(self, player: Player, reps: int) -> None:
+    def keep_solo(self, player: Player, reps: int) -> None:
         """Keep repetitions done alone, in the player's word."""
         station = self.solo_station(player)
         self._door.solo(self._state.view.day.id, player.id, station, reps, self._state.clock())

@@ -203,9 +203,9 @@ class Form(OwnDialog[Answers | None]):
 
     def _keep(self) -> None:
         answers = {key: control.answer for key, control in self._controls.items()}
-        wrong = self._complaint(answers)
-        if wrong:
-            self.say(wrong)
+        mistake = self._complaint(answers)
+        if mistake:
+            self.say(mistake)
         else:
             self.dismiss(answers)
 

@@ -26,7 +26,7 @@ _LINE_KEYS = BindingsMap(Input.BINDINGS).key_to_bindings
 """What the keys of a line of text do."""
 
 Refusal = CourtlogError | ImportError | OSError
-"""What a key may fail with that is no error of the program."""
+"""Errors that are told to the coach; any other is an error of the program."""
 
 
 class OwnScreen(Screen[T]):

@@ -35,7 +35,7 @@ WIDTH = 72
 """Columns for the balls."""
 
 FOOT = (
-    ("pad keys, t", "rate anew"),
+    ("pad keys, t", "rate again"),
     ("Enter", "write it"),
     ("Delete", "strike out"),
     ("Tab", "more"),
@@ -128,7 +128,7 @@ class AmendScreen(OwnDialog[str | None]):
         return None
 
     def _more(self) -> None:
-        """Offer what can be done besides rating the ball anew."""
+        """Offer what can be done besides rating the ball again."""
         live, number, desk = self._live, self._number, self._desk
         here, last = f"ball {number}", len(self._balls)
         actions: list[Choice[Callable[[], None]]] = [

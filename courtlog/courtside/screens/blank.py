@@ -21,7 +21,7 @@ BINDING = Binding(KEY, "blank", priority=True, show=False)
 
 
 class BlankScreen(OwnScreen[None]):
-    """Names nobody; takes every key and does nothing with it but come back on Escape."""
+    """Names nobody; takes every key, and only Escape does something: it brings the screen back."""
 
     AUTO_FOCUS = None
 
@@ -56,7 +56,7 @@ def show_again(app: App[Any]) -> bool:
 
 
 def when_back(app: App[Any], action: Callable[[], object]) -> None:
-    """Do what would show something: now, or when the cover is taken away."""
+    """Show something now, or once the cover is taken away."""
     if isinstance(app.screen, BlankScreen):
         app.screen.waiting.append(action)
     else:

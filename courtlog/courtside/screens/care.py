@@ -139,7 +139,7 @@ def red_form(players: Sequence[Player], index: int) -> Form:
 def word_form(who: str, on: date, reason: str) -> Form:
     """What a clinician said of a red."""
 
-    def wrong(answers: Answers) -> str:
+    def mistake(answers: Answers) -> str:
         done = answers["who"] and answers["text"]
         return "" if done else "Write both: who it was, and what was said."
 
@@ -151,14 +151,14 @@ def word_form(who: str, on: date, reason: str) -> Form:
                 "text", "what", hint="What was said. The red stays; the word stands beside it."
             ),
         ],
-        wrong,
+        mistake,
     )
 
 
 def heat_form() -> Form:
     """Temperature, humidity, and a WBGT measured on court."""
 
-    def wrong(answers: Answers) -> str:
+    def mistake(answers: Answers) -> str:
         try:
             reading_of(answers["temperature"], answers["humidity"], answers["wbgt"], 0)
         except ValueError as error:
@@ -176,14 +176,14 @@ def heat_form() -> Form:
                 "wbgt", "WBGT", most=12, hint="Only if it was measured on court: 29.5 or 85F."
             ),
         ],
-        wrong,
+        mistake,
     )
 
 
 def lines_form(plan: ClinicPlan) -> Form:
     """The coach's own lines, and the timer to drink and rest; the answers are those of a plan."""
 
-    def wrong(answers: Answers) -> str:
+    def mistake(answers: Answers) -> str:
         try:
             plan_with(plan, answers)
         except CourtlogError as error:
@@ -211,5 +211,5 @@ def lines_form(plan: ClinicPlan) -> Form:
                 3,
             ),
         ],
-        wrong,
+        mistake,
     )

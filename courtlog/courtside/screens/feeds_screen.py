@@ -108,10 +108,10 @@ class FeedsScreen(OwnDialog[FeedChoice | None]):
         if self._choice == self._before:
             return Content(f"{balls} Nothing is changed yet.")
         if self._live.empty:
-            return Content(f"{balls} The feeds of this round are drawn anew.")
+            return Content(f"{balls} The feeds of this round are drawn again.")
         return Content(f"{balls} A new round begins; the balls of this one stay.")
 
 
 def _next(items: Sequence[T], item: T, by: int) -> T:
-    """The item that many places on, round and round."""
+    """The item that many places on; after the last comes the first."""
     return items[(items.index(item) + by) % len(items)]

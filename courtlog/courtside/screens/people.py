@@ -17,14 +17,12 @@ from textual.widgets import Static
 from courtlog.coaching.game.cards import FIELDS, Focus, PlayerCard, missing
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.people_desk import PeopleDesk
+from courtlog.courtside.desk.people_desk import PeopleDesk, mistake_words
 from courtlog.courtside.dialogs.line_form import FormLine, LineForm
 from courtlog.courtside.dialogs.own_screen import (
     OwnDialog,
     OwnScreen,
-    Refusal,
     next_index,
-    refusal_words,
 )
 from courtlog.courtside.dialogs.questions import TextQuestion, YesNoQuestion
 from courtlog.courtside.surface.lettering import cells, fit, fit_short, foot
@@ -189,14 +187,15 @@ class CardScreen(OwnDialog[None]):
         return self._people.in_book()
 
     def on_line_form_done(self, event: LineForm.Done) -> None:
-        if self.carry_out(lambda: self._people.save(self._entry, event.values)):
+        mistakes = self._people.mistakes(self._entry, event.values)
+        if mistakes:
+            first = next(iter(mistakes))
+            self.query_one(LineForm).point_to(first, mistake_words(mistakes.values()))
+        elif self.carry_out(lambda: self._people.save(self._entry, event.values)):
             self.dismiss(None)
 
-    def refuse(self, error: Refusal) -> None:
-        """Say at the line what is wrong with it."""
-        words = refusal_words(error)
-        key = next((field.key for field in FIELDS if field.title in words), "name")
-        self.query_one(LineForm).point_to(key, words)
+    def say(self, message: str) -> None:
+        self.query_one(LineForm).point_to(FIELDS[0].key, message)
 
 
 class ReasonsScreen(OwnDialog[Focus | None]):

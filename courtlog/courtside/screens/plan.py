@@ -63,7 +63,7 @@ FOOT = (
 )
 
 TAIL, LEAST_ROWS = 8, 6
-"""Lines of words beneath the rounds, where there are so many; lines that they always leave."""
+"""Lines of words under the rounds, where there is room; lines that are left to the rounds."""
 
 
 class PlanScreen(OwnDialog[None]):
@@ -126,7 +126,7 @@ class PlanScreen(OwnDialog[None]):
             self._take_for(self._index + 1, key)
 
     def _take_for(self, place: int, key: str) -> None:
-        """A key for the chosen round, counted from 1."""
+        """Act on a key for the chosen round, counted from 1."""
         if key in ("e", "l"):
             to = place + (-1 if key == "e" else 1)
             if 1 <= to <= len(self._both.rounds):
@@ -255,8 +255,8 @@ class PlanScreen(OwnDialog[None]):
         """The message, why the chosen player's rounds are so, and what the plan takes."""
         yield plain(self._message), "bold"
         if self._both.rounds:
-            who = self._both.rounds[self._index].player.shown_name
-            own = [reason for reason in self._facts.reasons if reason.player == who]
+            name = self._both.rounds[self._index].player.shown_name
+            own = [reason for reason in self._facts.reasons if reason.player == name]
             words = [*map(reason_words, own), *effort_words(self._facts)]
         else:
             words = []

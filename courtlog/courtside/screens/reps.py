@@ -71,7 +71,7 @@ class RepsScreen(OwnDialog[bool]):
             self.dismiss(False)
 
     def _log(self, reps: int) -> None:
-        self._desk.rotation.solo(self._players[self._index], reps)
+        self._desk.rotation.keep_solo(self._players[self._index], reps)
         self.dismiss(True)
 
     def read(self) -> None:

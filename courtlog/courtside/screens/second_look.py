@@ -1,6 +1,7 @@
 """Rating balls once more from their clips, blind: where to look, and never what was seen before.
 
-Every key is in the book before it is shown; a go that was left is resumed at its first open ball.
+Every key is in the book before it is shown. A session that was left is resumed at its first open
+ball.
 """
 
 from __future__ import annotations
@@ -35,7 +36,7 @@ FOOT = (
 
 
 class RatingSession:
-    """One coach's go through a list of balls; knows no screen and no first grade."""
+    """One coach's way through a list of balls; knows no screen and no first grade."""
 
     def __init__(
         self,
@@ -57,7 +58,7 @@ class RatingSession:
         return self._book.told()
 
     @property
-    def now(self) -> SecondLook | None:
+    def current(self) -> SecondLook | None:
         """The first ball with an open cue; None when all are rated."""
         return next((ball for ball in self.balls if not self._is_done(ball)), None)
 
@@ -67,17 +68,17 @@ class RatingSession:
         return sum(map(self._is_done, self.balls))
 
     def grades(self, ball: SecondLook) -> dict[int, Grade | None]:
-        """What was given in this go, by row."""
+        """The grades of this session, by row."""
         kept = self._rated.get(ball.ball_id, {})
         return {row: None if grade is None else Grade(grade) for row, grade in kept.items()}
 
     def press(self, pad: Pad, name: str) -> None:
-        """A key of the pad, Space, Enter or Backspace; any other does nothing."""
+        """Act on a key of the pad, Space, Enter or Backspace; any other does nothing."""
         self.message = ""
         if name == "backspace":
             self._take_back()
             return
-        ball = self.now
+        ball = self.current
         meaning = None if ball is None else meaning_of(pad, len(ball.cues), name)
         if ball is None or meaning is None:
             return
@@ -99,7 +100,7 @@ class RatingSession:
 
     def _take_back(self) -> None:
         """Open the ball in hand again, or the one before it when nothing was rated on it."""
-        ball = self.now
+        ball = self.current
         if ball is None or not self.grades(ball):
             place = len(self.balls) if ball is None else self.balls.index(ball)
             ball = self.balls[place - 1] if place else None
@@ -112,7 +113,7 @@ class RatingSession:
             self._book, self.coach, self._sitting, ball.ball_id, rows, at_ms
         )
         self._rated.pop(ball.ball_id, None)
-        self.message = "Taken back: rate this ball anew."
+        self.message = "Taken back: rate this ball again."
 
     def _is_done(self, ball: SecondLook) -> bool:
         return len(self._rated.get(ball.ball_id, {})) >= len(ball.cues)
@@ -120,7 +121,7 @@ class RatingSession:
 
 def lines(session: RatingSession, pad: Pad, letters: bool, width: int) -> list[tuple[str, bool]]:
     """What the screen says, and which lines stand out."""
-    ball = session.now
+    ball = session.current
     head = f"Rated once more by {plain(session.coach)} · {plain(session.clinic.name)}"
     rows = [(head, True), (f"{session.done} of {many(len(session.balls), 'ball')} rated", False)]
     if ball is None:

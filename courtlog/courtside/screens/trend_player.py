@@ -138,7 +138,7 @@ class PlayerTrendScreen(OwnScreen[None]):
         return self._on.watched_lately(CUES)
 
     def _turn_to(self, stroke: int) -> None:
-        """That stroke, and the first of its cues that were watched last."""
+        """Turn to that stroke, and to the first of its cues that were watched last."""
         self._stroke = stroke % len(self._trend.strokes)
         latest = [cue.key for cue in self._cues if self._on.dates[-1] in cue.days]
         self._cue = [cue.key for cue in self._cues].index(latest[0])

@@ -182,13 +182,13 @@ class CueRow(Part):
         self.row = row
 
     def subject(self, view: CourtView) -> object:
-        live = _live(view)
+        live = _round_shown(view)
         state = live.feeding
         shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
         return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters
 
     def text(self, view: CourtView, width: int) -> Content:
-        live = _live(view)
+        live = _round_shown(view)
         cue = live.cues[self.row]
         grade = live.feeding.open.grades[self.row]
         counts = cue_counts(live.feeding.taken, self.row)
@@ -229,11 +229,11 @@ class CueWords(Part):
         self.row = row
 
     def subject(self, view: CourtView) -> object:
-        live = _live(view)
+        live = _round_shown(view)
         return live.id, live.cue_keys[self.row], live.purpose
 
     def text(self, view: CourtView, width: int) -> Content:
-        live = _live(view)
+        live = _round_shown(view)
         cue = live.cues[self.row]
         lines = []
         if not live.purpose.measured:
@@ -285,7 +285,7 @@ def advice_line(advice: Advice | None, label: str, width: int) -> list[tuple[str
     return [(words, "bold reverse" if advice.speak else "$quiet"), (f"{label}\n", "$quiet")]
 
 
-def _live(view: CourtView) -> LiveRound:
+def _round_shown(view: CourtView) -> LiveRound:
     assert view.live is not None
     return view.live
 

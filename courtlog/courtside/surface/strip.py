@@ -125,5 +125,5 @@ def _column_lines(view: CourtView, width: int) -> Iterator[tuple[str, str]]:
 
 
 def _minutes(view: CourtView, since: int) -> str:
-    gone = max(0, view.now - since)
-    return "" if gone > LONGEST_TURN_MS else f"{gone // 60_000} min"
+    elapsed = max(0, view.now - since)
+    return "" if elapsed > LONGEST_TURN_MS else f"{elapsed // 60_000} min"

@@ -51,7 +51,7 @@ class Part:
 class _DrawnPart:
     part: Part
     box: Region
-    seen: object = None
+    subject: object = None
     rows: list[Row] = field(default_factory=list)
 
 
@@ -127,11 +127,11 @@ class Surface(Widget):
         return strip
 
     def _draw(self, drawn: _DrawnPart, view: CourtView) -> list[Region]:
-        """Bring a part up to date; where its cells changed, on the surface."""
-        seen = drawn.part.subject(view)
-        if drawn.rows and seen == drawn.seen:
+        """Bring a part up to date; returns where its cells changed, on the surface."""
+        subject = drawn.part.subject(view)
+        if drawn.rows and subject == drawn.subject:
             return []
-        drawn.seen = seen
+        drawn.subject = subject
         box = drawn.box
         rows = rows_of(drawn.part.text(view, box.width), box.width, box.height)
         before, drawn.rows = drawn.rows, rows
@@ -172,11 +172,11 @@ class Surface(Widget):
 
 
 class ExactUpdate(ChopsUpdate):
-    """The same changed spans, cut on both sides."""
+    """An update whose changed spans are cut on both sides."""
 
     @classmethod
     def of(cls, update: ChopsUpdate) -> ExactUpdate:
-        """That update, cut."""
+        """The update, to be cut to the cells that changed."""
         return cls(update.chops, update.spans, update.chop_ends)
 
     def render_segments(self, console: Console) -> str:

@@ -67,7 +67,7 @@ def test_f10_chooses_the_feeds_of_this_round(tmp_path: Path, size: tuple[int, in
         assert "2 of 5 rated balls" in text
         assert "every second ball, one fed in between" in text
         assert "after a miss, or three nears of a cue in a row" in text
-        assert "5 balls to rate, 10 to feed. The feeds of this round are drawn anew." in text
+        assert "5 balls to rate, 10 to feed. The feeds of this round are drawn again." in text
         await pilot.press("enter")
 
     keys = ["f10", "right", "down", *["right"] * 4, "down", "right", "down", "right"]
