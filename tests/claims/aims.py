@@ -1,0 +1,58 @@
+"""What a claim may err and must find: the one table that the simulation is held to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import sqrt
+from typing import Literal
+
+Unit = Literal["cue", "player", "clinic"]
+
+SURE = 3.0
+"""Standard errors beyond its aim at which a share is out of bounds: 1 run in 740 by luck."""
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """A share that is to be at most, or at least (`found`), this; by kind, worlds and unit."""
+
+    kind: str
+    worlds: tuple[str, ...]
+    unit: Unit
+    share: float
+    found: bool = False
+
+    def met(self, value: float, of: int) -> bool:
+        """Whether the share of so many units can be the aim or better, luck allowed for."""
+        slack = SURE * sqrt(self.share * (1 - self.share) / of)
+        return value >= self.share - slack if self.found else value <= self.share + slack
+
+
+STILL = ("alike", "samples", "one-drill", "streaks", "warm-up", "worst-of-five", "excused", "half")
+"""Nothing changes, and an honest eye sees it. A loose eye cannot be cured: it is measured alone."""
+
+AIMS = (
+    Aim("yardstick clearly up", STILL, "cue", 0.03),
+    Aim("yardstick clearly up", STILL, "clinic", 0.15),
+    Aim("yardstick clearly up", ("change-20",), "cue", 0.60, found=True),
+    Aim("yardstick clearly up", ("change-40",), "cue", 0.85, found=True),
+    Aim("yardstick down, clearly or as a hint", STILL, "cue", 0.05),
+    Aim("hold up", STILL, "cue", 0.05),
+    Aim("hold down", STILL, "cue", 0.05),
+    Aim("practice up", STILL, "cue", 0.05),
+    Aim("practice down", STILL, "cue", 0.05),
+    Aim("trend up", STILL, "cue", 0.05),
+    Aim("trend down", STILL, "cue", 0.05),
+    Aim("overnight up on some night", STILL, "cue", 0.05),
+    Aim("overnight down on some night", STILL, "cue", 0.05),
+    Aim("review: up at some round", STILL, "cue", 0.05),
+    Aim("review: down at some round", STILL, "cue", 0.05),
+    Aim("tough balls higher", STILL, "cue", 0.05),
+    Aim("curve above the yardstick, day 1", STILL, "cue", 0.05),
+    Aim("curve above the yardstick, last day", STILL, "cue", 0.05),
+    Aim("curve above the target, last day", STILL, "cue", 0.05),
+    Aim("slip told at some review", STILL, "cue", 0.09),
+    Aim("rung ready at some review", STILL, "player", 0.10),
+    Aim("they go together, last day", (*STILL, "easy-ball"), "player", 0.05),
+)
+"""Over a whole week: a false "clearly" .03 a cue and .15 a clinic, other directions .05 a cue."""

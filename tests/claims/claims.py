@@ -1,0 +1,72 @@
+"""What a sentence claims, read as a coach reads it: from its words alone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from courtlog.coaching.answers import answer_words
+from tests.claims.sentences import CUE_NAMES, Said
+
+Direction = Literal[-1, 1]
+
+_KINDS = (
+    ("yardstick", answer_words.LEARNING),
+    ("hold", answer_words.HOLD),
+    ("practice", answer_words.PRACTICE),
+    ("overnight", answer_words.OVERNIGHT),
+    ("tough", answer_words.TOUGH),
+    ("trend", "uncoached rounds on "),
+    ("review", "yardstick, "),
+    ("review tough", "tough, "),
+)
+"""How a sentence that may name a direction begins."""
+
+_DIRECTION = re.compile(r": (clearly|worth a look:|early hint:) (up|down|higher|lower)\b")
+_FLAT = {
+    "ready": re.compile(r"^Rung: ready to move up"),
+    "slip": re.compile(r"^Rung: look again before moving up: (?P<cues>.*?) was ready"),
+    "together": re.compile(r"They go together"),
+    "above the yardstick": re.compile(r"the first yardstick's share: since "),
+    "above the target": re.compile(r"above \d+%: since "),
+}
+"""Sentences that claim one thing or nothing, with the direction of what they claim."""
+
+_DOWN = ("slip",)
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """Something that was said to be so; `strength` in the sentence's own words, or plain."""
+
+    kind: str
+    strength: str
+    direction: Direction
+    said: Said
+
+
+def claims(said: Iterable[Said]) -> Iterator[Claim]:
+    """The claims of these sentences, in their order."""
+    for sentence in said:
+        yield from _claims_of(sentence)
+
+
+def _claims_of(said: Said) -> Iterator[Claim]:
+    for kind, begins in _KINDS:
+        match = _DIRECTION.search(said.text) if said.text.startswith(begins) else None
+        if match is not None:
+            up = match[2] in ("up", "higher")
+            yield Claim(kind, match[1].removesuffix(":"), 1 if up else -1, said)
+    for kind, words in _FLAT.items():
+        match = words.search(said.text)
+        if match is not None:
+            for cue in _cues_named(match) or (said.cue,):
+                yield Claim(kind, "plain", -1 if kind in _DOWN else 1, replace(said, cue=cue))
+
+
+def _cues_named(match: re.Match[str]) -> list[str]:
+    """The cues in a sentence that names several, as `turn, finish was ready`."""
+    named = match.groupdict().get("cues", "")
+    return [cue for cue, name in CUE_NAMES.items() if name in named.split(", ")]

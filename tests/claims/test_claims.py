@@ -1,0 +1,303 @@
+"""The instrument itself: its clinics are what their worlds say, its short way is the book's way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from itertools import pairwise
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from courtlog.cli.actions.sheets import put_in
+from courtlog.coaching.answers.ball_history import History
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.reads.answers import strokes_past
+from courtlog.reports.facts.day_facts import day_facts, player_facts
+from courtlog.reports.facts.models import StrokeChange
+from tests.claims import raters
+from tests.claims.aims import AIMS, Aim
+from tests.claims.claims import Claim, Direction, claims
+from tests.claims.clinics import CUES, DAYS, DrawnPlayer, clinic
+from tests.claims.figures import KINDS, Judged, figures
+from tests.claims.histories import CutOnce, history, name_of, record
+from tests.claims.sentences import EVENING, REVIEW, Said, sentences
+from tests.claims.truth import holds
+from tests.claims.worlds import WORLDS
+from tests.samples.generator import shipped_library
+
+NOW = 1_780_000_000_000
+FEW_WORLDS = pytest.mark.parametrize("world", ["one-drill", "worst-of-five", "change-40"])
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Book:
+    return create_or_open(tmp_path / "book.db", NOW)
+
+
+def renumbered(past: History) -> History:
+    """The history with its rounds numbered from 1, whatever ids a book gave them."""
+    ids = {ball.round_id: 0 for ball in past.balls}
+    numbers = {round_id: number for number, round_id in enumerate(ids, 1)}
+    balls = tuple(replace(ball, round_id=numbers[ball.round_id]) for ball in past.balls)
+    return History(past.stroke, balls, past.doubts)
+
+
+def said_of(change: StrokeChange, curves: bool) -> list[tuple[str, str]]:
+    """Cue and sentence as the page has them."""
+    return [
+        (cue.cue, text)
+        for cue in change.cues
+        for text in (cue.learned, *cue.more, cue.trend, *[cue.curve_words] * curves)
+    ] + [("", change.together)]
+
+
+def told(said: Iterator[Said], day: int, curves: bool) -> list[tuple[str, str]]:
+    """The same from the short way, the rung call left out."""
+    return [
+        (one.cue, one.text)
+        for one in said
+        if one.place == EVENING
+        and one.day == day
+        and not one.text.startswith("Rung: ")
+        and (curves or not one.text.startswith("skill curve"))
+    ]
+
+
+@FEW_WORLDS
+def test_the_short_way_and_the_book_have_the_same_balls(book: Book, world: str) -> None:
+    players = clinic(WORLDS[world], 0)
+    put_in(book, record("Harbour Week", players), shipped_library(), NOW)
+    here = lookups.clinics(book)[0]
+    for player in players:
+        who = lookups.player_named(book, here.id, name_of(player))
+        for day, on in enumerate(DAYS, 1):
+            (past,) = strokes_past(book, here.id, who.id, on)
+            played = [each for each in player.rounds if each.day <= day]
+            assert renumbered(past.history) == renumbered(history(played))
+            assert (past.cues, past.dates) == (player.cues, DAYS[:day])
+
+
+def test_the_short_way_says_what_the_pages_of_day_and_player_say(book: Book) -> None:
+    players = clinic(WORLDS["samples"], 1)[:2]
+    put_in(book, record("Harbour Week", players), shipped_library(), NOW)
+    here = lookups.clinics(book)[0]
+    for player in players:
+        said = list(sentences(player, curves=(len(DAYS),)))
+        for day, on in enumerate(DAYS, 1):
+            (page,) = day_facts(book, here, on, name_of(player)).players
+            assert said_of(page.changes[0], curves=False) == told(iter(said), day, curves=False)
+            assert page.rung in [one.text for one in said if (one.place, one.day) == (EVENING, day)]
+        (change,) = player_facts(book, here, name_of(player)).changes
+        assert said_of(change, curves=True) == told(iter(said), len(DAYS), curves=True)
+
+
+def test_what_is_kept_of_a_history_changes_no_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
+    player = clinic(WORLDS["samples"], 3)[0]
+    short = list(sentences(player))
+
+    def plain(past: History, balls: int) -> History:
+        return History(past.stroke, past.balls[:balls], past.doubts)
+
+    monkeypatch.setattr(CutOnce, "first", plain)
+    assert list(sentences(player)) == short
+
+
+def test_the_same_seed_makes_the_same_claims_and_another_one_others() -> None:
+    def made(seed: int) -> list[Claim]:
+        return list(claims(sentences(clinic(WORLDS["samples"], 0, seed)[0])))
+
+    assert made(1) == made(1) != made(2)
+
+
+def unseen(player: DrawnPlayer) -> DrawnPlayer:
+    """The player with nothing seen of any ball."""
+    rounds = (
+        replace(played, balls=(Ball.unseen(len(played.cues)),) * len(played.balls))
+        for played in player.rounds
+    )
+    return replace(player, rounds=tuple(rounds))
+
+
+def test_nothing_is_claimed_of_no_balls_nor_of_balls_nobody_saw() -> None:
+    player = clinic(WORLDS["change-40"], 0)[0]
+    assert list(claims(sentences(replace(player, rounds=())))) == []
+    assert list(claims(sentences(unseen(player), curves=(1, len(DAYS))))) == []
+
+
+@pytest.mark.parametrize(
+    ("place", "cue", "text", "found"),
+    [
+        (EVENING, "turn", "learning (uncoached yardstick): 9 of 20: clearly up, +30 points", [1]),
+        (
+            EVENING,
+            "turn",
+            "learning (uncoached morning round): 9 of 20: early hint: down, -3",
+            [-1],
+        ),
+        (EVENING, "turn", "learning (uncoached yardstick): 9 of 20: could be either, +5", []),
+        (EVENING, "turn", "overnight: 3 of 20: too few balls to tell", []),
+        (EVENING, "turn", "tough balls: 3 of 20: worth a look: lower, -9 points", [-1]),
+        (REVIEW, "turn", "yardstick, turn: 9 of 20 today: worth a look: up, +9 points", [1]),
+        (REVIEW, "", "Rung: ready to move up (turn 5 of the 5 balls that decided it).", [1]),
+        (REVIEW, "", "Rung: not yet (turn 0 of the 3 balls that decided it).", []),
+        (
+            REVIEW,
+            "",
+            "Rung: look again before moving up: turn, finish was ready, and is missed more in this"
+            " round.",
+            [-1, -1],
+        ),
+        (EVENING, "turn", "skill curve: above 35%, the first yardstick's share: not yet", []),
+        (
+            EVENING,
+            "turn",
+            "skill curve: above 35%, the first yardstick's share: since ball 9; above 70%: since"
+            " ball 20",
+            [1, 1],
+        ),
+    ],
+)
+def test_a_claim_is_read_from_the_words(place: str, cue: str, text: str, found: list[int]) -> None:
+    assert [claim.direction for claim in claims([Said(place, 1, 1, cue, text)])] == found
+
+
+def test_what_is_read_from_the_words_is_the_verdict_behind_them(book: Book) -> None:
+    players = clinic(WORLDS["change-20"], 2)[:3]
+    put_in(book, record("Harbour Week", players), shipped_library(), NOW)
+    here = lookups.clinics(book)[0]
+    for player in players:
+        (change,) = player_facts(book, here, name_of(player)).changes
+        for cue in change.cues:
+            said = [Said(EVENING, 5, 1, cue.cue, text) for text in (cue.learned, *cue.more)]
+            read = {claim.kind: claim.strength for claim in claims(said)}
+            parts = {
+                "yardstick": cue.learning,
+                "practice": cue.practice,
+                "overnight": cue.overnight,
+                "tough": cue.tough,
+            }
+            verdicts = {kind: part.verdict for kind, part in parts.items() if part is not None}
+            assert read == {
+                kind: words.removesuffix(" up").removesuffix(" down").removesuffix(":")
+                for kind, words in verdicts.items()
+                if words.endswith((" up", " down"))
+            }
+
+
+@pytest.mark.parametrize(
+    ("world", "kind", "direction", "true"),
+    [
+        ("samples", "yardstick", 1, False),
+        ("samples", "overnight", -1, False),
+        ("loose-eye", "trend", 1, False),
+        ("change-20", "yardstick", 1, True),
+        ("change-20", "hold", -1, False),
+        ("half", "slip", -1, False),
+        ("samples", "tough", -1, True),
+        ("samples", "tough", 1, False),
+        ("excused", "tough", -1, False),
+        ("easy-ball", "together", 1, False),
+        ("change-20", "above the yardstick", 1, True),
+        ("half", "above the target", 1, False),
+        ("half", "ready", 1, False),
+    ],
+)
+def test_the_world_knows_whether_a_claim_holds(
+    world: str, kind: str, direction: Direction, true: bool
+) -> None:
+    player = clinic(WORLDS[world], 0)[0]
+    last = player.rounds[-1]
+    claim = Claim(kind, "plain", direction, Said(EVENING, last.day, last.id, CUES[0], ""))
+    assert holds(claim, player, WORLDS[world]) is true
+
+
+def test_a_rung_is_ready_when_the_weakest_cue_is_made_more_than_half() -> None:
+    player = clinic(WORLDS["half"], 0)[0]
+    last = player.rounds[-1]
+    sure = replace(player, rounds=(replace(last, chances=np.full_like(last.chances, 0.6)),))
+    claim = Claim("ready", "plain", 1, Said(EVENING, last.day, last.id, "", ""))
+    assert holds(claim, sure, WORLDS["half"])
+
+
+def balls_of(world: str, clinics: int, purpose: Purpose, day: int) -> list[list[Ball]]:
+    """The balls of all rounds of a purpose on a day."""
+    return [
+        list(played.balls)
+        for number in range(clinics)
+        for player in clinic(WORLDS[world], number)
+        for played in player.rounds
+        if (played.purpose, played.day) == (purpose, day)
+    ]
+
+
+@pytest.mark.parametrize(("day", "share"), [(1, 0.35), (5, 0.70)])
+def test_a_true_change_is_in_the_balls(day: int, share: float) -> None:
+    """The share made on usual balls, within three standard errors."""
+    grades = [
+        grade
+        for balls in balls_of("change-40", 8, Purpose.YARDSTICK, day)
+        for ball in balls
+        if not ball.tough
+        for grade in ball.grades
+        if grade is not None
+    ]
+    made = sum(grade is Grade.MADE for grade in grades) / len(grades)
+    assert abs(made - share) < 3 * (share * (1 - share) / len(grades)) ** 0.5
+
+
+def test_neighbours_are_tied_in_streaks_only() -> None:
+    def alike(world: str) -> float:
+        pairs = [
+            (one.grades[row], two.grades[row])
+            for balls in balls_of(world, 8, Purpose.YARDSTICK, 1)
+            for one, two in pairwise(balls)
+            for row in range(len(CUES))
+        ]
+        return sum(one == two for one, two in pairs) / len(pairs)
+
+    assert alike("streaks") > alike("samples") + 0.1
+
+
+def test_a_share_counts_each_cue_player_and_clinic_once() -> None:
+    said = Said(EVENING, 5, 39, "turn", "")
+    up = next(claims([replace(said, text="learning (uncoached yardstick): 1: clearly up,")]))
+    found = [
+        Judged(number, player, replace(up, said=replace(said, cue=cue)), False)
+        for number, player, cue in [
+            (0, 0, "turn"),
+            (0, 0, "turn"),
+            (0, 0, "finish"),
+            (1, 3, "turn"),
+        ]
+    ]
+    line = next(one for one in figures(found, 4) if one.kind.name == "yardstick clearly up")
+    assert line.cues is not None
+    shares = line.cues, line.players, line.clinics
+    assert [share.of for share in shares] == [72, 24, 4]
+    assert [share.value for share in shares] == pytest.approx([3 / 72, 2 / 24, 2 / 4])
+    assert line.clinics.error == pytest.approx((1 / 3) ** 0.5 / 2)
+
+
+def test_an_aim_allows_for_luck_and_no_more() -> None:
+    most, least = Aim("x", (), "cue", 0.05), Aim("x", (), "cue", 0.60, found=True)
+    assert (most.met(0.08, 400), most.met(0.09, 400)) == (True, False)
+    assert (least.met(0.53, 400), least.met(0.52, 400)) == (True, False)
+
+
+def test_every_aim_is_of_a_kind_and_a_world_that_there_are() -> None:
+    assert {aim.kind for aim in AIMS} <= {kind.name for kind in KINDS}
+    assert {world for aim in AIMS for world in aim.worlds} <= set(WORLDS)
+
+
+def test_a_pair_that_guesses_is_doubted_and_one_that_sees_is_not() -> None:
+    lines = [line.split() for line in raters.rater_lines(20)]
+    good, guessing = (
+        next(line for line in lines if line[0] == who) for who in ("good", "guessing")
+    )
+    assert float(good[5]) == 0
+    assert float(guessing[5]) > 0.9
