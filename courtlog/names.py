@@ -8,7 +8,7 @@ import unicodedata
 def folded_name(text: str) -> str:
     """The name without case, doubled blanks and the accents of Latin letters.
 
-    Marks of other scripts stay, since they make another letter (か and が).
+    Marks of other scripts stay, since they make another letter (kana KA and GA).
     """
     if text.isascii():
         return " ".join(text.casefold().split())
