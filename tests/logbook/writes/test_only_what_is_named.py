@@ -65,8 +65,8 @@ def named(tmp_path_factory: pytest.TempPathFactory) -> Named:
             [START],
         )
         db.execute(
-            "INSERT OR REPLACE INTO focus SELECT clinic_id, player_id, 'forehand', 'x', 'turn', 'y', ?"
-            " FROM roster",
+            "INSERT OR REPLACE INTO focus"
+            " SELECT clinic_id, player_id, 'forehand', 'x', 'turn', 'y', ? FROM roster",
             [START],
         )
         db.execute(
