@@ -27,7 +27,7 @@ _MOST_BYTES = 100_000
 THEMES: tuple[Theme, ...] = get_args(Theme)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Settings:
     """What a coach sets once; each field says what it does."""
 

@@ -85,7 +85,9 @@ def begin_clinic(
     """A new clinic of these players, its first day today; nobody is on court yet."""
     clinic = clinics.begin(desk.book, Clinic(0, name, zone), FirstDay(), desk.clock())
     for at, name in enumerate(names):
-        PeopleDoor(desk.book).add(clinic.id, [PlayerCard(name)], desk.clock(), name in names[:at])
+        PeopleDoor(desk.book).add(
+            clinic.id, [PlayerCard(name=name)], desk.clock(), name in names[:at]
+        )
     desk.clinic.open_day(clinic.id, times.local_date(desk.clock(), clinic.place), court, coach)
     desk.balls.pick_up(desk.settings.basket)
     desk.state.tell("")

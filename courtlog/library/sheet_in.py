@@ -61,28 +61,40 @@ def read_sheet(text: str, file: str, library: Library, zone: str) -> ClinicRecor
 
     Raises LibraryError with every mistake of the whole sheet.
     """
-    reader = _Reader(file, library, zone)
+    reader = _Reader(file=file, library=library, zone_name=zone)
     for number, line in enumerate(text.split("\n"), 1):
         reader.line(number, line)
     return reader.finish()
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class _Reader:
     """Reads line by line and collects what is wrong instead of stopping at the first."""
 
     file: str
+    """The file's name, for mistakes."""
     library: Library
+    """The drills a sheet may name."""
     zone_name: str
+    """The zone where the sheet names none."""
     problems: list[Problem] = field(default_factory=list)
+    """Mistakes so far."""
     name: str | None = None
+    """The clinic's name, once read."""
     planned_days: int | None = None
+    """How many days were planned."""
     place: ZoneInfo = field(init=False)
+    """The clinic's time zone."""
     roster: list[RosterEntry] = field(default_factory=list)
+    """The roster so far."""
     days: list[DayRecord] = field(default_factory=list)
+    """Days so far."""
     rounds: list[RoundRecord] = field(default_factory=list)
+    """Rounds of the day being read."""
     check_ins: list[CheckIn] = field(default_factory=list)
+    """Check-ins of the day being read."""
     balls: list[BallRecord] = field(default_factory=list)
+    """Balls of the round being read."""
     skipping: bool = False
     """The player line was wrong: its balls have no round to go to and are not judged."""
     lost: bool = False
@@ -184,10 +196,10 @@ class _Reader:
         started, ended = sheet_times.span(time, day.date, self.place)
         self.rounds.append(
             RoundRecord(
-                player,
-                drill,
-                sheet_values.purpose(text_of(by_key.get("purpose", []))),
-                sheet_values.cues(by_key.get("cues", []), ladder),
+                player=player,
+                drill=drill,
+                purpose=sheet_values.purpose(text_of(by_key.get("purpose", []))),
+                cues=sheet_values.cues(by_key.get("cues", []), ladder),
                 started=started,
                 ended=ended,
                 paused=sheet_values.number(text_of(by_key["paused"]), 0, MOST_PAUSED, "paused")
@@ -252,15 +264,17 @@ class _Reader:
         effort, minutes = text_of(by_key.get("effort", [])), text_of(by_key.get("minutes", []))
         clock = text_of(by_key.get("time", []))
         return CheckIn(
-            player,
-            CheckInMoment(when) if when else None,
-            pain,
-            place,
-            sheet_values.number(effort, 0, 10, "effort") if "effort" in by_key else None,
-            sheet_values.number(minutes, 0, 1440, "minutes") if "minutes" in by_key else None,
-            text_of(by_key.get("note", [])),
-            self._moment(clock, not_before) if clock else None,
-            signs_of(text_of(by_key.get("signs", []))),
+            player=player,
+            moment=CheckInMoment(when) if when else None,
+            pain=pain,
+            place=place,
+            effort=sheet_values.number(effort, 0, 10, "effort") if "effort" in by_key else None,
+            minutes=sheet_values.number(minutes, 0, 1440, "minutes")
+            if "minutes" in by_key
+            else None,
+            note=text_of(by_key.get("note", [])),
+            at_ms=self._moment(clock, not_before) if clock else None,
+            signs=signs_of(text_of(by_key.get("signs", []))),
         )
 
     def _day(self) -> DayRecord:

@@ -180,7 +180,13 @@ def write_a_sheet(file: Path, balls: int) -> None:
         hit = ("".join(dice.choices("012", k=3)) for _ in range(A_ROUND))
         taken = tuple(BallRecord(Ball.from_token(token, 3)) for token in hit)
         who = names[number % 3]
-        return RoundRecord(who, "forehand/racquet-feed", Purpose.PRACTICE, cues, taken)
+        return RoundRecord(
+            player=who,
+            drill="forehand/racquet-feed",
+            purpose=Purpose.PRACTICE,
+            cues=cues,
+            balls=taken,
+        )
 
     days = tuple(
         DayRecord(

@@ -75,7 +75,15 @@ def generated(name: str, players: int, count: int, a_round: int = 20) -> ClinicR
                 why = purposes(day)[min(number, 2)]
                 drill = DRILLS[2] if why is not Purpose.PRACTICE else DRILLS[number % 2]
                 size = min(a_round, each - start)
-                rounds.append(RoundRecord(f"P{player}", drill, why, CUES, balls(dice, size, day)))
+                rounds.append(
+                    RoundRecord(
+                        player=f"P{player}",
+                        drill=drill,
+                        purpose=why,
+                        cues=CUES,
+                        balls=balls(dice, size, day),
+                    )
+                )
         days.append(DayRecord(FIRST + timedelta(day), "1", "Ines", tuple(rounds)))
     return ClinicRecord(name, "UTC", (), tuple(days))
 
@@ -102,7 +110,7 @@ def view_of(book: Book, clinic_id: int) -> CourtView:
         basket=Basket(60, 60),
         trends=((Counts(),),) * len(live.cue_keys),
         roster=roster,
-        rotation=Rotation(Court(roster), {}, ClinicPlan()),
+        rotation=Rotation(Court(roster=roster), {}, ClinicPlan()),
         paused_at=None,
         now=0,
         message="",

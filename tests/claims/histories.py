@@ -90,11 +90,11 @@ def record(name: str, players: Sequence[DrawnPlayer]) -> ClinicRecord:
             "Ines",
             tuple(
                 RoundRecord(
-                    name_of(player),
-                    played.drill.name,
-                    played.purpose,
-                    played.cues,
-                    tuple(map(BallRecord, played.balls)),
+                    player=name_of(player),
+                    drill=played.drill.name,
+                    purpose=played.purpose,
+                    cues=played.cues,
+                    balls=tuple(map(BallRecord, played.balls)),
                 )
                 for player in players
                 for played in player.rounds

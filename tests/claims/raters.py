@@ -45,7 +45,17 @@ def doubted(pair: Pair, made: float, chance: np.random.Generator) -> bool:
         for sight in (chance.random((2, BALLS)) < pair.sees)
     ]
     twice = [
-        TwiceRatedCue(ball, "forehand", "turn", "Ines", "Jan", 1, DAYS[0], Grade(one), Grade(two))
+        TwiceRatedCue(
+            ball_id=ball,
+            stroke="forehand",
+            cue="turn",
+            first="Ines",
+            second="Jan",
+            sitting=1,
+            on=DAYS[0],
+            grade=Grade(one),
+            again=Grade(two),
+        )
         for ball, (one, two) in enumerate(zip(*seen, strict=True))
     ]
     return "was not seen alike" in doubt_words(doubts_of(agreements(twice)).get("turn"))

@@ -79,7 +79,15 @@ def _live(played: DrawnRound) -> LiveRound:
     cues = len(played.cues)
     fed = Feeding(cues, played.balls, Ball.unseen(cues))
     return LiveRound(
-        played.id, 0, Player(1, "Maren"), played.drill, played.purpose, played.cues, fed, None, None
+        id=played.id,
+        day_id=0,
+        player=Player(1, "Maren"),
+        drill=played.drill,
+        purpose=played.purpose,
+        cue_keys=played.cues,
+        feeding=fed,
+        started_at=None,
+        ended_at=None,
     )
 
 
@@ -97,7 +105,9 @@ def _evening(
     yield Said(EVENING, played.day, played.id, "", change.together)
     at = where_left(so_far)
     assert at is not None
-    standing = StrokeStanding(Player(1, "Maren"), len(so_far.balls), so_far, cues, at)
+    standing = StrokeStanding(
+        player=Player(1, "Maren"), balls=len(so_far.balls), history=so_far, cues=cues, left_on=at
+    )
     yield Said(EVENING, played.day, played.id, "", rung_call_words(standing.call, CUE_NAMES))
 
 

@@ -88,15 +88,15 @@ def _ball(draw: st.DrawFn, cues: int, first: int | None, day: date, zone: str) -
 def check_ins(draw: st.DrawFn, player: str, day: date, zone: str) -> CheckIn:
     """What a player said, down to nothing at all: that somebody asked stays in the book too."""
     return CheckIn(
-        player,
-        draw(st.none() | st.sampled_from(CheckInMoment)),
-        draw(st.none() | st.integers(0, 10)),
-        draw(TEXTS),
-        draw(st.none() | st.integers(0, 10)),
-        draw(st.none() | st.integers(0, 1440)),
-        draw(TEXTS),
-        draw(st.none() | _on_the_day(day, zone)),
-        tuple(sign for sign in Sign if draw(st.booleans())),
+        player=player,
+        moment=draw(st.none() | st.sampled_from(CheckInMoment)),
+        pain=draw(st.none() | st.integers(0, 10)),
+        place=draw(TEXTS),
+        effort=draw(st.none() | st.integers(0, 10)),
+        minutes=draw(st.none() | st.integers(0, 1440)),
+        note=draw(TEXTS),
+        at_ms=draw(st.none() | _on_the_day(day, zone)),
+        signs=tuple(sign for sign in Sign if draw(st.booleans())),
     )
 
 
@@ -113,17 +113,17 @@ def _round(draw: st.DrawFn, players: list[str], day: date, zone: str) -> RoundRe
     last = None if started is None or ended is None else started + ended
     said = check_ins(player, day, zone)
     return RoundRecord(
-        player,
-        name,
-        draw(st.sampled_from(Purpose)),
-        tuple(cues),
-        tuple(draw(balls)),
-        started,
-        last,
-        draw(st.just(0) | st.integers(0, LONGEST)),
-        tuple(draw(st.lists(spots, max_size=12))),
-        tuple(draw(st.lists(NAMES, max_size=2))),
-        tuple(draw(st.lists(said, max_size=2))),
+        player=player,
+        drill=name,
+        purpose=draw(st.sampled_from(Purpose)),
+        cues=tuple(cues),
+        balls=tuple(draw(balls)),
+        started=started,
+        ended=last,
+        paused=draw(st.just(0) | st.integers(0, LONGEST)),
+        order=tuple(draw(st.lists(spots, max_size=12))),
+        notes=tuple(draw(st.lists(NAMES, max_size=2))),
+        check_ins=tuple(draw(st.lists(said, max_size=2))),
     )
 
 

@@ -21,17 +21,17 @@ ALL = (
     'Maren,Mar,left,two-handed,b,"a calm,\r\nlong finish",3 hours,elbow,150,minor,"home ""7"""\r\n'
 )
 CARD = PlayerCard(
-    "Maren",
-    "Mar",
-    "left",
-    "two-handed",
-    "b",
-    "a calm, long finish",
-    "3 hours",
-    "elbow",
-    150,
-    "minor",
-    'home "7"',
+    name="Maren",
+    short="Mar",
+    hand="left",
+    backhand="two-handed",
+    level="b",
+    goal="a calm, long finish",
+    usual_week="3 hours",
+    complaints="elbow",
+    limit=150,
+    age="minor",
+    contact='home "7"',
 )
 
 
@@ -55,13 +55,13 @@ def test_every_column_is_read(mark: bytes) -> None:
 
 def test_columns_stand_in_any_order_and_any_case() -> None:
     (card,) = read_roster(b"Hand ,NAME\nleft,Tove\n", "r.csv")
-    assert card == PlayerCard("Tove", hand="left")
+    assert card == PlayerCard(name="Tove", hand="left")
 
 
 @pytest.mark.parametrize("separator", [",", ";", "\t"])
 def test_spreadsheets_separate_in_three_ways(separator: str) -> None:
     text = f"name{separator}goal\nTove{separator}calm\n"
-    assert read_roster(text.encode(), "r.csv") == [PlayerCard("Tove", goal="calm")]
+    assert read_roster(text.encode(), "r.csv") == [PlayerCard(name="Tove", goal="calm")]
 
 
 def test_every_row_that_is_wrong_is_said_with_its_line() -> None:

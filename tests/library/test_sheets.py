@@ -43,12 +43,22 @@ pain elbow 2   effort 6   note "tension on high balls"
 X, N, M, U = Grade.MISSED, Grade.NEAR, Grade.MADE, None
 BALLS = ((M, M, M), (M, N, M), (M, U, X), (X, M, M), (U, U, U), (M, M, N))
 ROUND = RoundRecord(
-    "Maren",
-    "forehand/racquet-feed",
-    Purpose.PRACTICE,
-    ("turn", "spacing", "finish"),
-    tuple(BallRecord(Ball(grades, at == 2)) for at, grades in enumerate(BALLS)),
-    check_ins=(CheckIn("Maren", None, 2, "elbow", 6, None, "tension on high balls"),),
+    player="Maren",
+    drill="forehand/racquet-feed",
+    purpose=Purpose.PRACTICE,
+    cues=("turn", "spacing", "finish"),
+    balls=tuple(BallRecord(Ball(grades, at == 2)) for at, grades in enumerate(BALLS)),
+    check_ins=(
+        CheckIn(
+            player="Maren",
+            moment=None,
+            pain=2,
+            place="elbow",
+            effort=6,
+            minutes=None,
+            note="tension on high balls",
+        ),
+    ),
 )
 MEANT = ClinicRecord(
     "Harbour Week",
@@ -138,24 +148,24 @@ def test_times_clips_notes_pauses_and_spots() -> None:
         'effort 7  time 09:35\nminutes 30 when end note "tired"'
     )
     assert found == RoundRecord(
-        "Bo",
-        "forehand/racquet-feed",
-        Purpose.PRACTICE,
-        ("turn",),
-        (
+        player="Bo",
+        drill="forehand/racquet-feed",
+        purpose=Purpose.PRACTICE,
+        cues=("turn",),
+        balls=(
             BallRecord(Ball((M,))),
             BallRecord(Ball((X,), True, at("09:31:07")), ("late", "again")),
             BallRecord(Ball((U,)), ("on the third",)),
             BallRecord(Ball((N,))),
         ),
-        at("09:30:00"),
-        at("09:38:20"),
-        95,
-        (0, 1, 1, 0),
-        ("round", "and more"),
-        (
-            CheckIn("Bo", effort=7, at_ms=at("09:35:00")),
-            CheckIn("Bo", CheckInMoment.END, minutes=30, note="tired"),
+        started=at("09:30:00"),
+        ended=at("09:38:20"),
+        paused=95,
+        order=(0, 1, 1, 0),
+        notes=("round", "and more"),
+        check_ins=(
+            CheckIn(player="Bo", effort=7, at_ms=at("09:35:00")),
+            CheckIn(player="Bo", moment=CheckInMoment.END, minutes=30, note="tired"),
         ),
     )
 
@@ -218,7 +228,7 @@ def test_two_courts_on_one_date_and_everyone_on_the_roster() -> None:
     )
     assert found.roster == (RosterEntry("Tove", "left"), RosterEntry("Bo"), RosterEntry("Cas"))
     assert [(day.court, len(day.rounds)) for day in found.days] == [("1", 1), ("2", 1)]
-    assert found.days[1].check_ins == (CheckIn("Cas", pain=0),)
+    assert found.days[1].check_ins == (CheckIn(player="Cas", pain=0),)
 
 
 @given(clinics())

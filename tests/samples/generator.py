@@ -117,8 +117,8 @@ class _Court:
         harder = ask.moment is CheckInMoment.END
         effort = None if minutes is None else self.dice.whole(4, 6) + harder
         return CheckIn(
-            name,
-            ask.moment,
+            player=name,
+            moment=ask.moment,
             pain=answer.pain,
             place=answer.place,
             effort=effort,
@@ -163,16 +163,16 @@ class _Court:
         order = feed_order(drill, self.dice.whole(0, 999_999)) if len(drill.spots) > 1 else ()
         note, said = day.notes.get((name, block.at)), day.said.get((name, block.at))
         return RoundRecord(
-            name,
-            task.drill,
-            block.purpose,
-            tuple(task.cues.split()),
-            balls,
+            player=name,
+            drill=task.drill,
+            purpose=block.purpose,
+            cues=tuple(task.cues.split()),
+            balls=balls,
             started=self._at(started),
             ended=self._at(ended),
             order=order,
             notes=(note,) if note else (),
-            check_ins=(CheckIn(name, pain=said.pain, place=said.place),) if said else (),
+            check_ins=(CheckIn(player=name, pain=said.pain, place=said.place),) if said else (),
         )
 
     def _balls(

@@ -48,7 +48,7 @@ def prepare(
     try:
         door = Door(book)
         clinic = clinics.begin(book, Clinic(0, "Harbour Week", "UTC"), FirstDay(), MOMENT).id
-        PeopleDoor(book).add(clinic, [PlayerCard(name) for name in players], MOMENT)
+        PeopleDoor(book).add(clinic, [PlayerCard(name=name) for name in players], MOMENT)
         first = lookups.players(book, clinic)[0]
         door.open_day(clinic, DAY, "2", "Ines", MOMENT)
         used = UsedDrill.of(*LIBRARY.drill(drill))

@@ -44,24 +44,28 @@ class Side:
         return f"{self.made} of {self.seen} {self.label}"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Comparison:
-    """Later against earlier on shared kinds, and the verdict the balls can bear.
-
-    `missing` is how many more balls the thinner side needs for the next better answer;
-    `over_time` is False where both sides are of the same days (tough balls against usual ones);
-    `doubt` is there when the cue is not seen the same way twice.
-    """
+    """Later against earlier on shared kinds, and the verdict the balls can bear."""
 
     late: Side
+    """The later side."""
     early: Side
+    """The earlier side."""
     result: LikeForLike | None
+    """The difference with its interval; None where no kind is shared."""
     early_mix: Standardised | None
+    """Both shares on the earlier side's mix of balls."""
     level: Level
+    """What the counts can bear."""
     verdict: Verdict
+    """The words for a coach."""
     missing: int
+    """Balls that the thinner side needs for the next better answer."""
     over_time: bool = True
+    """False where both sides are of the same days (tough balls against usual ones)."""
     doubt: Doubt | None = None
+    """There when the cue is not seen the same way twice."""
 
     @property
     def bears_statement(self) -> bool:
@@ -98,12 +102,13 @@ def compare(
         counts.append(result.share_used if result else 0.0)
     bears = level(question, *counts)
     return Comparison(
-        *sides,
-        result,
-        on_the_early_mix(strata),
-        bears,
-        verdict(result, bears, planned=planned),
-        _missing(question, bears, counts),
+        late=sides[0],
+        early=sides[1],
+        result=result,
+        early_mix=on_the_early_mix(strata),
+        level=bears,
+        verdict=verdict(result, bears, planned=planned),
+        missing=_missing(question, bears, counts),
     )
 
 

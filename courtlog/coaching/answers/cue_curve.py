@@ -13,25 +13,30 @@ TARGET = 0.70
 """The share made that a coach usually wants before going on (common practice, no source)."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Curve:
-    """Chance of a made ball, ball by ball: 5, 50 and 95 % points; balls that began a day.
-
-    `since_yardstick` and `since_target` are the balls (from 1) from which the skill is surely
-    better than the yardstick's share and the target, to the end: None means not yet. `named` says
-    whether there are balls enough to name one at all.
-    """
+    """The chance of a made ball, ball by ball, and since when it is surely better than before."""
 
     low: tuple[float, ...]
+    """The 5% point of each ball, from 0 to 1."""
     median: tuple[float, ...]
+    """The 50% point of each ball."""
     high: tuple[float, ...]
+    """The 95% point of each ball."""
     mornings: tuple[int, ...]
+    """The balls (from 1) that began a day."""
     seen: int
+    """Balls with a grade."""
     named: bool
+    """Whether the balls are enough to say since when."""
     yardstick: float | None
+    """The first yardstick's share; None where it cannot be told."""
     since_yardstick: int | None
+    """The ball from which it is surely above the yardstick's share; None: not yet."""
     since_target: int | None
+    """The ball from which it is surely above TARGET; None: not yet."""
     doubt: Doubt | None = None
+    """There when the cue is not seen the same way twice."""
 
 
 def curve_of(history: History, cue: str, start: Counts) -> Curve | None:
@@ -45,14 +50,16 @@ def curve_of(history: History, cue: str, start: Counts) -> Curve | None:
     named = bears is Level.NORMAL
     share = start.share if level(Question.RATE, start.seen) is not Level.REFUSE else None
     return Curve(
-        tuple(map(float, skill.low)),
-        tuple(map(float, skill.median)),
-        tuple(map(float, skill.high)),
-        tuple(breaks),
-        seen,
-        named,
-        share,
-        skill.learning_ball(share) if named and share is not None and 0 < share < 1 else None,
-        skill.learning_ball(TARGET) if named else None,
-        history.doubts.get(cue),
+        low=tuple(map(float, skill.low)),
+        median=tuple(map(float, skill.median)),
+        high=tuple(map(float, skill.high)),
+        mornings=tuple(breaks),
+        seen=seen,
+        named=named,
+        yardstick=share,
+        since_yardstick=skill.learning_ball(share)
+        if named and share is not None and 0 < share < 1
+        else None,
+        since_target=skill.learning_ball(TARGET) if named else None,
+        doubt=history.doubts.get(cue),
     )

@@ -37,24 +37,32 @@ class DaysTrend:
     doubt: Doubt | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CueAnswer:
-    """One cue: learning (uncoached) first, then practice, the night, tough balls, the curve.
-
-    `start` are the counts of the first yardstick, `all` those of every ball, `days` by date.
-    """
+    """One cue: learning (uncoached) first, then practice, the night, tough balls, the curve."""
 
     cue: str
+    """The cue's key."""
     all: Counts
+    """Counts of every ball."""
     start: Counts
+    """Counts of the first yardstick."""
     days: tuple[Counts, ...]
+    """Counts by date."""
     learning: Comparison | None
+    """The latest yardstick against the first one."""
     hold: Comparison | None
+    """The latest morning round against the first yardstick."""
     practice: Comparison | None
+    """The latest day's practice against the first day's."""
     overnight: Comparison | None
+    """The latest morning against the evening before."""
     tough: Comparison
+    """Tough balls against usual ones."""
     trend: DaysTrend
+    """Uncoached rounds day by day."""
     curve: Curve | None
+    """The skill curve; None where it was not asked for, or balls are too few."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,17 +100,17 @@ def cue_answer(
     watched = history.with_cue(cue)
     start = yardstick(watched)
     return CueAnswer(
-        cue,
-        watched.counts(cue),
-        start.counts(cue),
-        tuple(watched.on(day).counts(cue) for day in dates),
-        _later(watched.of(Purpose.YARDSTICK), start, cue, dates),
-        _later(watched.of(Purpose.HOLD), start, cue, dates),
-        _practice(watched, cue, dates),
-        overnight(watched, cue, dates),
-        tough_against_usual(watched, cue),
-        _trend(watched, cue, dates),
-        curve_of(watched, cue, start.counts(cue)) if with_curve else None,
+        cue=cue,
+        all=watched.counts(cue),
+        start=start.counts(cue),
+        days=tuple(watched.on(day).counts(cue) for day in dates),
+        learning=_later(watched.of(Purpose.YARDSTICK), start, cue, dates),
+        hold=_later(watched.of(Purpose.HOLD), start, cue, dates),
+        practice=_practice(watched, cue, dates),
+        overnight=overnight(watched, cue, dates),
+        tough=tough_against_usual(watched, cue),
+        trend=_trend(watched, cue, dates),
+        curve=curve_of(watched, cue, start.counts(cue)) if with_curve else None,
     )
 
 

@@ -19,22 +19,28 @@ from courtlog.measures.shares.agreement import (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TwiceRatedCue:
-    """One cue of one ball, rated twice; a grade of None was not seen.
-
-    `sitting` counts the goes of the second coach, `on` is the date of the first ball of this one.
-    """
+    """One cue of one ball, rated twice; a grade of None was not seen."""
 
     ball_id: int
+    """The ball's id in the book."""
     stroke: str
+    """The stroke's key."""
     cue: str
+    """The cue's key."""
     first: str
+    """The coach who rated first."""
     second: str
+    """The coach who rated again."""
     sitting: int
+    """Which go of the second coach it is, from 1."""
     on: date
+    """The date of the first ball of that go."""
     grade: int | None
+    """The first grade."""
     again: int | None
+    """The second grade."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,24 +53,33 @@ class Sitting:
     drift: Drift
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CueAgreement:
     """A stroke's cue between two ratings; of a ball rated more often the last go counts.
 
-    `weighted` (near is half a step) and `sure` are None where they cannot be worked out: fewer
-    balls than the table of minimums asks for, or one and the same grade throughout.
+    Measures are None with too few balls, or where all grades are one and the same.
     """
 
     stroke: str
+    """The stroke's key."""
     cue: str
+    """The cue's key."""
     first: str
+    """The coach who rated first."""
     second: str
+    """The coach who rated again."""
     balls: int
+    """Balls seen both times."""
     level: Level
+    """What that many balls can bear."""
     alike: float | None
+    """The share of balls rated alike."""
     weighted: Agreement | None
+    """Kappa with a near as half a step."""
     sure: Agreement | None
+    """AC1, for a cue that nearly always has one grade."""
     sittings: tuple[Sitting, ...]
+    """Each go of the second coach."""
 
     @property
     def again(self) -> bool:
@@ -106,16 +121,16 @@ def _agreement(
     bears = level(Question.RATERS, len(grades))
     enough = bears is not Level.REFUSE
     return CueAgreement(
-        stroke,
-        cue,
-        first,
-        second,
-        len(grades),
-        bears,
-        raw_agreement(grades, repeated),
-        kappa(grades, repeated, "linear") if enough else None,
-        gwet_ac1(grades, repeated) if enough else None,
-        tuple(_sittings(group)),
+        stroke=stroke,
+        cue=cue,
+        first=first,
+        second=second,
+        balls=len(grades),
+        level=bears,
+        alike=raw_agreement(grades, repeated),
+        weighted=kappa(grades, repeated, "linear") if enough else None,
+        sure=gwet_ac1(grades, repeated) if enough else None,
+        sittings=tuple(_sittings(group)),
     )
 
 

@@ -16,23 +16,26 @@ TEST = MasteryTest()
 _WEAKEST_FIRST: tuple[Decision, ...] = ("not yet", "undecided", "keep feeding", "up")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CueCall:
-    """Where one cue stands on this rung.
-
-    `made` of `seen` balls of the running test (or of the one just decided); `makes_to_up` and
-    `misses_to_not_yet` are how many in a row would end it, None once it has ended; `slipping` is
-    the alarm after mastery.
-    """
+    """Where one cue stands on this rung, by the running test or the one just decided."""
 
     cue: str
+    """The cue's key."""
     decision: Decision
+    """What the test says."""
     made: int
+    """Balls made in the test."""
     seen: int
+    """Balls seen in the test."""
     makes_to_up: int | None
+    """Makes in a row that would end it; None once it has ended."""
     misses_to_not_yet: int | None
+    """Misses in a row that would end it; None once it has ended."""
     slipping: bool
+    """Whether the alarm after mastery rings."""
     doubt: Doubt | None = None
+    """There when the cue is not seen the same way twice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,13 +102,35 @@ def cue_call(history: History, cue: str) -> CueCall | None:
         decision = TEST.decide(made, seen)
         if decision == "up":
             fresh = len(_made_or_not(history.rounds[-1], cue))
-            return CueCall(cue, "up", made, seen, None, None, _slipping(balls[number:], fresh))
+            return CueCall(
+                cue=cue,
+                decision="up",
+                made=made,
+                seen=seen,
+                makes_to_up=None,
+                misses_to_not_yet=None,
+                slipping=_slipping(balls[number:], fresh),
+            )
         if decision != "keep feeding" and number < len(balls):
             made = seen = 0
     if decision != "keep feeding":
-        return CueCall(cue, decision, made, seen, None, None, False)
+        return CueCall(
+            cue=cue,
+            decision=decision,
+            made=made,
+            seen=seen,
+            makes_to_up=None,
+            misses_to_not_yet=None,
+            slipping=False,
+        )
     return CueCall(
-        cue, decision, made, seen, _in_a_row(made, seen, 1), _in_a_row(made, seen, 0), False
+        cue=cue,
+        decision=decision,
+        made=made,
+        seen=seen,
+        makes_to_up=_in_a_row(made, seen, 1),
+        misses_to_not_yet=_in_a_row(made, seen, 0),
+        slipping=False,
     )
 
 

@@ -18,21 +18,32 @@ MOST_BALLS = 2000
 """The highest ball limit of a day that is taken for meant; more is a slip of the keys."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlayerCard:
-    """One player of a clinic; empty where nobody has said. `limit` counts balls of one day."""
+    """One player of a clinic; a value is empty where nobody has said it. FIELDS describes each."""
 
     name: str
+    """The full name."""
     short: str = ""
+    """What the player is called."""
     hand: str = ""
+    """`left` or `right`."""
     backhand: str = ""
+    """One-handed or two-handed."""
     level: str = ""
+    """How well the player plays, in the coach's own words."""
     goal: str = ""
+    """What the player comes for."""
     usual_week: str = ""
+    """Hours or balls of a week before the clinic."""
     complaints: str = ""
+    """What hurts or has hurt."""
     limit: int | None = None
+    """Balls a day at most, if one was agreed."""
     age: str = ""
+    """Minor or adult."""
     contact: str = ""
+    """Whom to call."""
 
     @property
     def minor(self) -> bool:

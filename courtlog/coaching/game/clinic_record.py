@@ -64,22 +64,28 @@ class BallRecord:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CheckIn:
-    """What a player said of arm and effort: pain 0-10 and its place, effort 0-10, minutes.
-
-    `signs` are the warning signs, each once, in the order of Sign.
-    """
+    """What a player said of arm and effort."""
 
     player: str
+    """The player's name."""
     moment: CheckInMoment | None = None
+    """When it was asked; None where that is not known."""
     pain: int | None = None
+    """Pain, 0 to 10."""
     place: str = ""
+    """Where it hurts."""
     effort: int | None = None
+    """Effort, 0 to 10."""
     minutes: int | None = None
+    """Minutes of play."""
     note: str = ""
+    """Anything else, in the player's words."""
     at_ms: int | None = None
+    """The moment, milliseconds UTC."""
     signs: tuple[Sign, ...] = ()
+    """Warning signs, each once, in the order of Sign."""
 
     def words(self) -> str:
         """`arrival: pain elbow 2 · effort 6 · "tension on high balls"`."""
@@ -96,21 +102,32 @@ class CheckIn:
         return (f"{self.moment}: " if self.moment else "") + " · ".join(parts)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RoundRecord:
-    """One player's go at one drill: cue keys in stroke order, spots 0-based, pauses in seconds."""
+    """One player's go at one drill."""
 
     player: str
+    """The player's name."""
     drill: str
+    """The drill's full name."""
     purpose: Purpose
+    """Why the round was played."""
     cues: tuple[str, ...]
+    """Keys of the cues watched, in stroke order."""
     balls: tuple[BallRecord, ...] = ()
+    """The balls taken, in order."""
     started: int | None = None
+    """The moment it began, milliseconds UTC."""
     ended: int | None = None
+    """The moment it ended, milliseconds UTC."""
     paused: int = 0
+    """Seconds that were no time of play."""
     order: tuple[int, ...] = ()
+    """The feed order: spots from 0."""
     notes: tuple[str, ...] = ()
+    """Notes on the round."""
     check_ins: tuple[CheckIn, ...] = ()
+    """What was asked during the round."""
 
     @property
     def has_something(self) -> bool:

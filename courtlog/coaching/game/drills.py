@@ -62,20 +62,28 @@ class SwingPart(StrEnum):
     FINISH = "finish"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Cue:
     """One thing to look at in a stroke, with what each grade looks like and what to say."""
 
     __pydantic_config__ = NOTHING_ELSE
 
     key: Key
+    """What balls are filed under; it never changes."""
     name: Phrase
+    """The name as shown."""
     part: SwingPart
+    """The part of the swing it is seen in."""
     made: Sentence
+    """What made looks like."""
     near: Sentence
+    """What near looks like."""
     missed: Sentence
+    """What missed looks like."""
     say_inner: Phrase
+    """What to say, about the body."""
     say_outer: Phrase
+    """What to say, about the ball or the racquet."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,18 +93,31 @@ class Drill:
     __pydantic_config__ = NOTHING_ELSE
 
     key: Key
+    """The name within its stroke."""
     name: Phrase
+    """The name as shown."""
     rung: Annotated[int, NumberRule(1, 20)]
+    """The place on the ladder, from 1."""
     feed: Feed
+    """How the ball comes."""
     spots: Annotated[tuple[Phrase, ...], LengthRule(1, 8)]
+    """Where balls go, in words."""
     order: Order
+    """How the spots follow each other."""
     balls: Annotated[int, NumberRule(1, 200)]
+    """Balls of a usual round."""
     tough: Annotated[int, NumberRule(0)] = 0
+    """How many of them are planned harder than usual."""
     station: Station
+    """Where it can be done."""
     kit: tuple[Phrase, ...]
+    """What is needed for it."""
     run: Sentence
+    """How to run it."""
     look: Sentence
+    """What to look at."""
     caution: Sentence
+    """What to be careful about."""
 
     @property
     def most_tough(self) -> int:

@@ -21,26 +21,34 @@ from courtlog.coaching.on_court.feed_order import rated_balls
 from courtlog.coaching.on_court.feeding import Feeding
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LiveRound:
-    """One player's go at one drill, with its feeding state.
-
-    `before` counts the player's practice rounds of the drill earlier that day; `said` holds after
-    which balls the coach spoke, by number.
-    """
+    """One player's go at one drill, with its feeding state."""
 
     id: int
+    """The round's id in the book."""
     day_id: int
+    """The day's id in the book."""
     player: Player
+    """Who is fed."""
     drill: UsedDrill
+    """The drill as it read when it was used."""
     purpose: Purpose
+    """Why the round is played."""
     cue_keys: tuple[str, ...]
+    """Keys of the cues in view, in stroke order."""
     feeding: Feeding
+    """The balls, the open ball and the feeds."""
     started_at: int | None
+    """The moment of the first ball, milliseconds UTC."""
     ended_at: int | None
+    """The moment it ended; None while it runs."""
     plan_balls: int | None = None
+    """Rated balls that a plan asks for; None without a plan."""
     before: int = 0
+    """The player's practice rounds of this drill earlier that day."""
     said: tuple[tuple[int, Wording], ...] = ()
+    """After which balls (by number) the coach spoke, and in which wording."""
 
     @property
     def cues(self) -> tuple[Cue, ...]:

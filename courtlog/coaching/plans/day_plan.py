@@ -26,23 +26,26 @@ PRACTICE_TURNS = 2
 """Practice rounds a player, when the coach says nothing else."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StrokeStanding:
-    """Where a player stands before the day, on one stroke.
-
-    `balls` are all so far in the clinic; `left_on` is the drill practice was left on, or the one to
-    begin with; `put_down` the drill of a rung call that was taken; `limit` the most balls of a day;
-    `held_back` why a red keeps the player off the feed.
-    """
+    """Where a player stands before the day, on one stroke."""
 
     player: Player
+    """Who it is about."""
     balls: int
+    """All balls so far in the clinic."""
     history: History
+    """The balls on the stroke."""
     cues: tuple[str, ...]
+    """Keys of the cues, in stroke order."""
     left_on: BallKind
+    """The drill practice was left on, or the one to begin with."""
     put_down: str | None = None
+    """The drill of a rung call that was taken."""
     limit: int | None = None
+    """The most balls of a day."""
     held_back: str = ""
+    """Why a red keeps the player off the feed."""
 
     @property
     def call(self) -> RungCall | None:

@@ -70,22 +70,28 @@ class Swap(NamedTuple):
     second: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Court:
-    """What a rotation follows from. The last turn is the one at the feed now; ids are players'.
-
-    `roster` is in the order of the plan; `off` says why a player is kept off the feed.
-    """
+    """All that a rotation follows from; ids are players'."""
 
     roster: tuple[Player, ...]
+    """Players in the order of the plan."""
     stations: tuple[str, ...] = ()
+    """Where those who are not fed work."""
     order: TurnOrder = TurnOrder.CYCLIC
+    """How the queue is ordered."""
     turns: tuple[FedTurn, ...] = ()
+    """Goes at the feed so far; the last one is on now."""
     away: Mapping[int, Presence] = field(default_factory=dict)
+    """Who is not there, and why."""
     arrived: Mapping[int, int] = field(default_factory=dict)
+    """The moment a player came, milliseconds UTC."""
     head_start: Mapping[int, float] = field(default_factory=dict)
+    """Balls that a late comer is taken to have had."""
     off: Mapping[int, str] = field(default_factory=dict)
+    """Why a player is kept off the feed."""
     swaps: tuple[Swap, ...] = ()
+    """Places changed for this turn."""
 
     @property
     def present(self) -> tuple[Player, ...]:

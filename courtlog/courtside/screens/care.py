@@ -64,13 +64,13 @@ def check_in_form(players: Sequence[Player], index: int, moment: CheckInMoment) 
 def check_in_of(answers: Answers, player: Player) -> CheckIn:
     """The check-in as the form was answered."""
     return CheckIn(
-        player.shown_name,
-        tuple(CheckInMoment)[int(answers["moment"])],
-        _whole(answers["pain"]),
-        answers["place"],
-        _whole(answers["effort"]),
-        _whole(answers["minutes"]),
-        answers["note"],
+        player=player.shown_name,
+        moment=tuple(CheckInMoment)[int(answers["moment"])],
+        pain=_whole(answers["pain"]),
+        place=answers["place"],
+        effort=_whole(answers["effort"]),
+        minutes=_whole(answers["minutes"]),
+        note=answers["note"],
         signs=tuple(sign for sign in Sign if answers[sign]),
     )
 

@@ -237,20 +237,20 @@ def _round(
     ):
         by_ball.setdefault(number, []).append(text)
     return RoundRecord(
-        names[player],
-        drill,
-        live.purpose,
-        live.cue_keys,
-        tuple(
+        player=names[player],
+        drill=drill,
+        purpose=live.purpose,
+        cues=live.cue_keys,
+        balls=tuple(
             BallRecord(ball, tuple(by_ball.get(number, ())))
             for number, ball in enumerate(live.feeding.taken, 1)
         ),
-        started,
-        ended,
-        paused_ms // 1000,
-        live.feeding.feeds.spots,
-        tuple(by_ball.get(None, ())),
-        tuple(check_ins.get(round_id, ())),
+        started=started,
+        ended=ended,
+        paused=paused_ms // 1000,
+        order=live.feeding.feeds.spots,
+        notes=tuple(by_ball.get(None, ())),
+        check_ins=tuple(check_ins.get(round_id, ())),
     )
 
 

@@ -229,18 +229,18 @@ def live_round(book: Book, round_id: int) -> LiveRound:
     day_id, player_id, card, purpose, started, ended, balls, *feeds = row
     cue_keys = _cue_keys(book, round_id)
     return LiveRound(
-        round_id,
-        day_id,
-        _player_of_round(book, day_id, player_id),
-        _used(card),
-        Purpose(purpose),
-        cue_keys,
-        _feeding(book, round_id, len(cue_keys), feeds_of(*feeds)),
-        started,
-        ended,
-        balls,
-        feed_lookups.rounds_before(book, round_id),
-        feed_lookups.said(book, round_id),
+        id=round_id,
+        day_id=day_id,
+        player=_player_of_round(book, day_id, player_id),
+        drill=_used(card),
+        purpose=Purpose(purpose),
+        cue_keys=cue_keys,
+        feeding=_feeding(book, round_id, len(cue_keys), feeds_of(*feeds)),
+        started_at=started,
+        ended_at=ended,
+        plan_balls=balls,
+        before=feed_lookups.rounds_before(book, round_id),
+        said=feed_lookups.said(book, round_id),
     )
 
 

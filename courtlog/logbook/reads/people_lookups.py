@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from datetime import date
 
 from courtlog import times
@@ -28,7 +28,8 @@ def entries(book: Book, clinic_id: int) -> list[Entry]:
         " WHERE clinic_id = ?",
         [clinic_id],
     )
-    cards = {player: PlayerCard(*card) for player, *card in rows}
+    columns = [field.name for field in fields(PlayerCard)]
+    cards = {player: PlayerCard(**dict(zip(columns, card, strict=True))) for player, *card in rows}
     return [Entry(player, cards[player.id]) for player in lookups.players(book, clinic_id)]
 
 

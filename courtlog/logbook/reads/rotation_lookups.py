@@ -47,15 +47,15 @@ def court(
         [day_id, len(turns)],
     ).fetchall()
     return Court(
-        tuple(roster),
-        plan.stations,
-        plan.order,
-        turns,
-        {who: Presence(state) for who, state, _, _ in rows if state != Presence.HERE},
-        {who: at for who, state, _, at in rows if state == Presence.HERE},
-        {who: start for who, _, start, _ in rows},
-        off,
-        tuple(Swap(*row) for row in swaps),
+        roster=tuple(roster),
+        stations=plan.stations,
+        order=plan.order,
+        turns=turns,
+        away={who: Presence(state) for who, state, _, _ in rows if state != Presence.HERE},
+        arrived={who: at for who, state, _, at in rows if state == Presence.HERE},
+        head_start={who: start for who, _, start, _ in rows},
+        off=off,
+        swaps=tuple(Swap(*row) for row in swaps),
     )
 
 

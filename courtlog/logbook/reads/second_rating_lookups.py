@@ -63,15 +63,15 @@ def rated_twice(
     )
     return [
         TwiceRatedCue(
-            ball,
-            on,
-            cue,
-            first,
-            second,
-            sitting,
-            times.local_date(begun, times.zone(zone)),
-            grade,
-            again,
+            ball_id=ball,
+            stroke=on,
+            cue=cue,
+            first=first,
+            second=second,
+            sitting=sitting,
+            on=times.local_date(begun, times.zone(zone)),
+            grade=grade,
+            again=again,
         )
         for ball, on, cue, first, second, sitting, begun, zone, grade, again in rows
     ]

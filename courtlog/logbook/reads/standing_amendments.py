@@ -56,13 +56,13 @@ def standing_of(
         [clinic_id, player.id],
     ).fetchone()
     return StrokeStanding(
-        player,
-        day_lookups.balls_until(book, clinic_id, player.id, until),
-        history,
-        main.cues if main else (),
-        at,
-        put_down,
-        limit,
+        player=player,
+        balls=day_lookups.balls_until(book, clinic_id, player.id, until),
+        history=history,
+        cues=main.cues if main else (),
+        left_on=at,
+        put_down=put_down,
+        limit=limit,
     )
 
 

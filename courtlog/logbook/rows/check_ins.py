@@ -25,7 +25,17 @@ def as_check_in(
 ) -> CheckIn:
     """The check-in that these columns hold."""
     when = None if moment is None else CheckInMoment(moment)
-    return CheckIn(name, when, pain, place, effort, minutes, note, at, signs_of(signs))
+    return CheckIn(
+        player=name,
+        moment=when,
+        pain=pain,
+        place=place,
+        effort=effort,
+        minutes=minutes,
+        note=note,
+        at_ms=at,
+        signs=signs_of(signs),
+    )
 
 
 def insert_check_in(

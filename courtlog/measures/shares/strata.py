@@ -30,26 +30,32 @@ class Stratum:
         made_of_seen(self.made_early, self.seen_early)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LikeForLike:
-    """Later minus earlier share on the same mix of balls.
-
-    `standard_late` and `standard_early` are the two shares on that mix; their difference is
-    `value`. `balls_late` and `balls_early` count the shared balls, `share_used` is their part of
-    all balls, `se` the standard error of Sato (0 where every kind was all made or all missed).
-    """
+    """Later minus earlier share on the same mix of balls."""
 
     value: float
+    """The difference of the two shares, -1 to 1."""
     low: float
+    """The lower end of its interval."""
     high: float
+    """The upper end of its interval."""
     method: Literal["Klingenberg", "MOVER", "Newcombe"]
+    """How the interval was made."""
     standard_late: float
+    """The later share on that mix."""
     standard_early: float
+    """The earlier share on that mix."""
     share_used: float
+    """The shared balls' part of all balls."""
     strata_used: int
+    """Kinds of ball seen both times."""
     balls_late: int
+    """Shared balls, later."""
     balls_early: int
+    """Shared balls, earlier."""
     se: float
+    """The standard error of Sato; 0 where every kind was all made or all missed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,17 +112,17 @@ def like_for_like(strata: Sequence[Stratum], confidence: float = 0.95) -> LikeFo
         low, high = max(middle - half, -1.0), min(middle + half, 1.0)
     balls = sum(s.seen_late + s.seen_early for s in strata)
     return LikeForLike(
-        value,
-        low,
-        high,
-        method,
-        late / weight,
-        early / weight,
-        (balls_late + balls_early) / balls,
-        len(kept),
-        balls_late,
-        balls_early,
-        sqrt(variance),
+        value=value,
+        low=low,
+        high=high,
+        method=method,
+        standard_late=late / weight,
+        standard_early=early / weight,
+        share_used=(balls_late + balls_early) / balls,
+        strata_used=len(kept),
+        balls_late=balls_late,
+        balls_early=balls_early,
+        se=sqrt(variance),
     )
 
 

@@ -41,24 +41,38 @@ class Pain:
     day: int
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TakeHome:
-    """A player's sheet; `stroke` is empty for a player without balls, `plan` without a ladder."""
+    """All that stands on a player's sheet."""
 
     player: str
+    """The player's name."""
     clinic: str
+    """The clinic's name."""
     zone: str
+    """Its time zone."""
     dates: tuple[date, ...]
+    """Its dates so far."""
     coaches: tuple[str, ...]
+    """Who rated."""
     stroke: str = ""
+    """The stroke's key; empty without balls."""
     title: str = ""
+    """The stroke's name."""
     well: tuple[str, ...] = ()
+    """What goes well, in sentences."""
     cues: tuple[CueLine, ...] = ()
+    """One line for each cue."""
     others: tuple[str, ...] = ()
+    """Other strokes, one sentence each."""
     plan: Homework | None = None
+    """What to do at home; None without a ladder."""
     first_cues: tuple[str, ...] = ()
+    """The ladder's first cues."""
     pain: Pain | None = None
+    """What was said of pain; None where nothing was."""
     minor: bool = False
+    """Whether the player is a minor."""
 
 
 def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> TakeHome:
@@ -70,7 +84,13 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
     pain = _pain(book, clinic, who.id, dates)
     minor = is_minor(book.db, who.id)
     empty = TakeHome(
-        who.shown_name, clinic.name, clinic.zone, dates, coaches, pain=pain, minor=minor
+        player=who.shown_name,
+        clinic=clinic.name,
+        zone=clinic.zone,
+        dates=dates,
+        coaches=coaches,
+        pain=pain,
+        minor=minor,
     )
     strokes = strokes_past(book, clinic.id, who.id)
     if not strokes:
@@ -87,21 +107,21 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
         level = pain.level if pain else 0
         plan = homework.homework(main.history, answer, ladder, rung, level)
     return TakeHome(
-        who.shown_name,
-        clinic.name,
-        clinic.zone,
-        dates,
-        coaches,
-        stroke,
-        ladder.title if ladder else stroke,
-        strengths_words(people_lookups.looks(book, clinic.id, who.id), stroke, dates)
+        player=who.shown_name,
+        clinic=clinic.name,
+        zone=clinic.zone,
+        dates=dates,
+        coaches=coaches,
+        stroke=stroke,
+        title=ladder.title if ladder else stroke,
+        well=strengths_words(people_lookups.looks(book, clinic.id, who.id), stroke, dates)
         + homework.going_well(answer, named),
-        tuple(_cue_line(cue, named[cue.cue]) for cue in homework.ups_first(answer.cues)),
-        tuple(_other(past, names, library) for past in rest),
-        plan,
-        ladder.first_cues if ladder else (),
-        pain,
-        minor,
+        cues=tuple(_cue_line(cue, named[cue.cue]) for cue in homework.ups_first(answer.cues)),
+        others=tuple(_other(past, names, library) for past in rest),
+        plan=plan,
+        first_cues=ladder.first_cues if ladder else (),
+        pain=pain,
+        minor=minor,
     )
 
 

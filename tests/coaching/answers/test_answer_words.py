@@ -96,7 +96,17 @@ def test_a_trend_over_days(days: str, slope: float | None, verdict: Verdict, wor
     assert answer_words.trend_words(DaysTrend(counts, trend, verdict)) == words
 
 
-CURVE = Curve((0.2, 0.31), (0.3, 0.52), (0.4, 0.68), (), 40, True, 0.4, 31, None)
+CURVE = Curve(
+    low=(0.2, 0.31),
+    median=(0.3, 0.52),
+    high=(0.4, 0.68),
+    mornings=(),
+    seen=40,
+    named=True,
+    yardstick=0.4,
+    since_yardstick=31,
+    since_target=None,
+)
 NOW = "skill curve over all drills, coached balls too: at ball 2 about 52% (31 to 68)"
 SURE = "(95% sure on this curve, which mixes kinds of ball)."
 

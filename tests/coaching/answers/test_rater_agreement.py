@@ -40,7 +40,17 @@ def twice(
 ) -> list[TwiceRatedCue]:
     """These pairs as balls 0, 1, 2 and so on."""
     return [
-        TwiceRatedCue(ball, "forehand", cue, "Ines", second, sitting, DAY, one, two)
+        TwiceRatedCue(
+            ball_id=ball,
+            stroke="forehand",
+            cue=cue,
+            first="Ines",
+            second=second,
+            sitting=sitting,
+            on=DAY,
+            grade=one,
+            again=two,
+        )
         for ball, (one, two) in enumerate(rated)
     ]
 

@@ -28,7 +28,7 @@ def days(sheet: str) -> list[DatedCheckIn]:
         for said in filter(None, map(str.split, day.split(","))):
             when, *place, pain = said
             moment = None if when == "-" else CheckInMoment(when)
-            check_in = CheckIn("Ruben", moment, int(pain), " ".join(place))
+            check_in = CheckIn(player="Ruben", moment=moment, pain=int(pain), place=" ".join(place))
             found.append(DatedCheckIn(FIRST + timedelta(days=number), check_in))
     return found
 
@@ -97,7 +97,7 @@ def test_a_growing_player(sheet: str, expected: str) -> None:
 @pytest.mark.parametrize("sign", Sign)
 def test_every_sign_is_red_without_any_pain(sign: Sign) -> None:
     for pain in (None, 0, 1):
-        said = DatedCheckIn(FIRST, CheckIn("Ruben", pain=pain, signs=(sign,)))
+        said = DatedCheckIn(FIRST, CheckIn(player="Ruben", pain=pain, signs=(sign,)))
         assert [c.level for c in cautions([said], minor=False)] == [CautionLevel.RED]
 
 

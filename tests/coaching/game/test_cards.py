@@ -24,12 +24,22 @@ def mistakes(values: dict[str, str]) -> tuple[str, ...]:
 
 
 def test_every_field_of_the_form_is_one_of_the_card() -> None:
-    assert [field.key for field in FIELDS] == list(PlayerCard("Maren").words())
+    assert [field.key for field in FIELDS] == list(PlayerCard(name="Maren").words())
 
 
 def test_a_card_as_it_is_typed_is_the_card() -> None:
     card = PlayerCard(
-        "Maren", "Mar", "left", "two-handed", "b", "serve", "2 h", "elbow", 200, "minor", "home"
+        name="Maren",
+        short="Mar",
+        hand="left",
+        backhand="two-handed",
+        level="b",
+        goal="serve",
+        usual_week="2 h",
+        complaints="elbow",
+        limit=200,
+        age="minor",
+        contact="home",
     )
     assert card_of(card.words()) == card
     assert card_of({"goal": "  a calm\nfinish "}, card).goal == "a calm finish"
@@ -69,15 +79,15 @@ def test_two_of_one_name_are_told_apart() -> None:
 
 def test_the_first_line_of_names() -> None:
     assert from_first_line(" Maren, Tove left ,, Ana Left, left, Bo right") == [
-        PlayerCard("Maren"),
-        PlayerCard("Tove", hand="left"),
-        PlayerCard("Ana Left"),
-        PlayerCard("left"),
-        PlayerCard("Bo", hand="right"),
+        PlayerCard(name="Maren"),
+        PlayerCard(name="Tove", hand="left"),
+        PlayerCard(name="Ana Left"),
+        PlayerCard(name="left"),
+        PlayerCard(name="Bo", hand="right"),
     ]
 
 
 def test_a_minor_without_a_contact_is_asked_about_first() -> None:
-    assert missing(PlayerCard("Tove", age="minor"))[0] == "contact of a minor"
-    full = PlayerCard("Tove", hand="left", level="b", goal="c", age="minor", contact="home")
+    assert missing(PlayerCard(name="Tove", age="minor"))[0] == "contact of a minor"
+    full = PlayerCard(name="Tove", hand="left", level="b", goal="c", age="minor", contact="home")
     assert missing(full) == ()

@@ -71,7 +71,15 @@ def test_only_practice_is_coached() -> None:
 
 
 def test_a_check_in_in_words() -> None:
-    check_in = CheckIn("Maren", CheckInMoment.END, 2, "elbow", 6, 40, "tension on high balls")
+    check_in = CheckIn(
+        player="Maren",
+        moment=CheckInMoment.END,
+        pain=2,
+        place="elbow",
+        effort=6,
+        minutes=40,
+        note="tension on high balls",
+    )
     assert check_in.words() == "end: pain elbow 2 · effort 6 · 40 min · “tension on high balls”"
 
 

@@ -47,7 +47,9 @@ A_DAY = (
 def standing(number: int, history: History, **more: object) -> StrokeStanding:
     """A player called after a number, with as many balls as the history has."""
     player = Player(number, f"P{number}")
-    ready = StrokeStanding(player, len(history.balls), history, ("turn",), HAND)
+    ready = StrokeStanding(
+        player=player, balls=len(history.balls), history=history, cues=("turn",), left_on=HAND
+    )
     return replace(ready, **more)  # type: ignore[arg-type]
 
 

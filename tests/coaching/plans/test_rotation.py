@@ -50,7 +50,7 @@ def play(court: Court, turns: int, changes: dict[int, dict[int, Presence]] | Non
 
 # Six players, ten balls a turn, the fourth leaves after turn eight: played through by hand.
 def test_a_player_who_leaves_changes_nothing_but_the_queue() -> None:
-    court = play(Court(roster(6), ALONE), 20, {8: {3: Presence.LEFT}})
+    court = play(Court(roster=roster(6), stations=ALONE), 20, {8: {3: Presence.LEFT}})
     assert "".join("ABCDEF"[turn.player] for turn in court.turns) == "ABCDEFABCEFABCEFABCE"
     balls = {share.player.name: share.balls for share in fairness(court, 20 * 4 * MINUTE).shares}
     assert balls == {"A": 40, "B": 40, "C": 40, "E": 40, "F": 30}
@@ -64,7 +64,7 @@ def test_a_player_who_leaves_changes_nothing_but_the_queue() -> None:
 def test_one_feeds_nobody_shares_a_station_and_all_are_somewhere(
     players: int, stations: int, order: TurnOrder
 ) -> None:
-    court = Court(roster(players), tuple("stuvwx"[:stations]), order)
+    court = Court(roster=roster(players), stations=tuple("stuvwx"[:stations]), order=order)
     for ahead in court.ahead(3 * players):
         stand = ahead.stand()
         assert sorted(stand) == list(range(players))
@@ -76,7 +76,7 @@ def test_one_feeds_nobody_shares_a_station_and_all_are_somewhere(
 # With as many players as places the line is a cyclic Latin square: each at each place once.
 @pytest.mark.parametrize("players", range(4, 13))
 def test_the_line_takes_everyone_to_every_station_once(players: int) -> None:
-    court = Court(roster(players), ALONE)
+    court = Court(roster=roster(players), stations=ALONE)
     visits = Counter(
         (player, place) for ahead in court.ahead(players) for player, place in ahead.stand().items()
     )
@@ -86,7 +86,7 @@ def test_the_line_takes_everyone_to_every_station_once(players: int) -> None:
 
 
 def test_with_more_stations_than_players_none_is_left_out() -> None:
-    court = Court(roster(3), ALONE)
+    court = Court(roster=roster(3), stations=ALONE)
     seen = {(who, place) for ahead in court.ahead(12) for who, place in ahead.stand().items()}
     assert seen == {(who, place) for who in range(3) for place in (FEED, *ALONE)}
 
@@ -95,7 +95,7 @@ def test_with_more_stations_than_players_none_is_left_out() -> None:
 @pytest.mark.parametrize("players", [4, 6, 8])
 def test_the_balanced_order_follows_each_station_by_each_other_once(players: int) -> None:
     stations = tuple("stuvwxy"[: players - 1])
-    court = Court(roster(players), stations, TurnOrder.WILLIAMS)
+    court = Court(roster=roster(players), stations=stations, order=TurnOrder.WILLIAMS)
     follows: Counter[tuple[str, str]] = Counter()
     turns = court.ahead(players)
     for player in range(players):
@@ -108,7 +108,7 @@ def test_the_balanced_order_follows_each_station_by_each_other_once(players: int
 
 @pytest.mark.parametrize("players", [4, 5, 6])
 def test_in_pairs_everyone_meets_everyone(players: int) -> None:
-    court = Court(roster(players), (), TurnOrder.PAIRS)
+    court = Court(roster=roster(players), stations=(), order=TurnOrder.PAIRS)
     met: Counter[str] = Counter()
     for ahead in court.ahead(players):
         met.update({place for place in ahead.stand().values() if "+" in place})
@@ -117,7 +117,7 @@ def test_in_pairs_everyone_meets_everyone(players: int) -> None:
 
 
 def test_a_late_comer_starts_at_the_median_and_does_not_hit_alone() -> None:
-    court = play(Court(roster(4), ALONE, away={3: Presence.LATE}), 6)
+    court = play(Court(roster=roster(4), stations=ALONE, away={3: Presence.LATE}), 6)
     start = court.late_start()
     assert start == 20
     court = replace(court, away={}, head_start={3: start}, arrived={3: 24 * MINUTE})
@@ -126,7 +126,7 @@ def test_a_late_comer_starts_at_the_median_and_does_not_hit_alone() -> None:
 
 
 def test_who_is_kept_off_the_feed_never_comes_up_and_stands_at_rest() -> None:
-    court = Court(roster(3), ALONE, off={1: "12 balls, limit 12"})
+    court = Court(roster=roster(3), stations=ALONE, off={1: "12 balls, limit 12"})
     assert named(court.queue) == "AC"
     turns = court.ahead(5)
     assert "".join("ABC"[ahead.at_feed or 0] for ahead in turns) == "ACACA"
@@ -134,7 +134,7 @@ def test_who_is_kept_off_the_feed_never_comes_up_and_stands_at_rest() -> None:
 
 
 def test_two_who_wait_change_places_for_one_turn_only() -> None:
-    court = play(Court(roster(4), ALONE), 1)
+    court = play(Court(roster=roster(4), stations=ALONE), 1)
     assert named(court.waiting) == "BCD"
     swapped = replace(court, swaps=(Swap(1, 3),))
     assert named(swapped.waiting) == "DCB"
@@ -144,10 +144,10 @@ def test_two_who_wait_change_places_for_one_turn_only() -> None:
 
 
 def test_odd_rosters() -> None:
-    nobody = Court((), ALONE)
+    nobody = Court(roster=(), stations=ALONE)
     assert (nobody.queue, nobody.stand(), nobody.ahead(3)) == ((), {}, [])
     assert fairness(nobody, 0).words() == "nobody is there"
-    alone = play(Court(roster(1), ALONE), 3)
+    alone = play(Court(roster=roster(1), stations=ALONE), 3)
     assert named(alone.queue) == "A"
     assert alone.stand() == {0: FEED}
     gone = replace(alone, away={0: Presence.LEFT})
@@ -158,7 +158,7 @@ def test_odd_rosters() -> None:
 
 
 def test_the_fairness_line_counts_balls_minutes_and_waits() -> None:
-    court = Court(roster(3), turns=(turn(0, 10, 0), turn(1, 8, 1), turn(2, 12, 2)))
+    court = Court(roster=roster(3), turns=(turn(0, 10, 0), turn(1, 8, 1), turn(2, 12, 2)))
     even = fairness(court, 13 * MINUTE)
     assert [(s.balls, s.minutes, s.longest_wait) for s in even.shares] == [
         (10, 4, 9),
@@ -173,7 +173,7 @@ def test_the_fairness_line_counts_balls_minutes_and_waits() -> None:
 def test_lunch_is_nobodys_wait() -> None:
     morning = (turn(0, 10, 0), turn(1, 10, 1))
     after = (turn(0, 10, 30), turn(1, 10, 31))
-    even = fairness(Court(roster(2), turns=morning + after), 128 * MINUTE)
+    even = fairness(Court(roster=roster(2), turns=morning + after), 128 * MINUTE)
     assert [share.longest_wait for share in even.shares] == [4, 4]
 
 
@@ -185,22 +185,22 @@ def test_an_empty_feed_is_a_break_from_fifteen_minutes_on(empty: int, longest: i
     """A and B hit for four minutes each, then nobody, then A for four minutes while B waits."""
     begin = 8 * MINUTE + empty
     after = FedTurn(0, 10, begin, begin + 4 * MINUTE)
-    court = Court(roster(2), turns=(turn(0, 10, 0), turn(1, 10, 1), after))
+    court = Court(roster=roster(2), turns=(turn(0, 10, 0), turn(1, 10, 1), after))
     waits = [share.longest_wait for share in fairness(court, begin + 4 * MINUTE).shares]
     assert waits == [longest / MINUTE] * 2
 
 
 def test_a_turn_that_never_ended_counts_no_minutes_once_another_has_begun() -> None:
     lost = FedTurn(0, 10, MINUTE, None)
-    even = fairness(Court(roster(2), turns=(lost, turn(1, 10, 1))), 8 * MINUTE)
+    even = fairness(Court(roster=roster(2), turns=(lost, turn(1, 10, 1))), 8 * MINUTE)
     assert [share.minutes for share in even.shares] == [0, 4]
-    only = fairness(Court(roster(2), turns=(lost,)), 4 * MINUTE)
+    only = fairness(Court(roster=roster(2), turns=(lost,)), 4 * MINUTE)
     assert [share.minutes for share in only.shares] == [3, 0]
 
 
 def test_turns_ahead_are_as_long_as_the_longest_so_far() -> None:
     """By hand: A hit 2 and B hits 12 of them; C hits 12 in its turn, so A is next, then B again."""
-    court = Court(roster(3), turns=(turn(0, 2, 0), turn(1, 12, 1)))
+    court = Court(roster=roster(3), turns=(turn(0, 2, 0), turn(1, 12, 1)))
     ahead = court.ahead(4)
     assert [[t.balls for t in c.turns] for c in ahead] == [
         [2, 12, 0],
@@ -209,7 +209,7 @@ def test_turns_ahead_are_as_long_as_the_longest_so_far() -> None:
         [2, 12, 12, 12, 12, 0],
     ]
     assert "".join("ABC"[c.at_feed or 0] for c in ahead) == "CABC"
-    assert [[t.balls for t in c.turns] for c in Court(roster(2)).ahead(2)] == [[0], [10, 0]]
+    assert [[t.balls for t in c.turns] for c in Court(roster=roster(2)).ahead(2)] == [[0], [10, 0]]
 
 
 @given(
@@ -220,7 +220,7 @@ def test_whatever_happens_those_there_are_within_a_turn(
     players: int, events: list[tuple[str, int]]
 ) -> None:
     """Whoever stays the whole day is never more than one turn of ten balls behind another one."""
-    court = Court(roster(players), ALONE)
+    court = Court(roster=roster(players), stations=ALONE)
     stayed = set(range(players))
     for kind, who in events:
         if kind == "turn" and court.queue:

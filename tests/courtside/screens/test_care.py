@@ -40,7 +40,9 @@ def test_no_pain_on_arrival_is_four_keys(tmp_path: Path) -> None:
     text = on_court(desk, ["f8", "enter", "0", "enter"])
     assert "Kept of Ruben: arrival: pain 0." in text
     assert "RED" not in text
-    assert said(desk) == [CheckIn("Ruben", CheckInMoment.ARRIVAL, 0, at_ms=START)]
+    assert said(desk) == [
+        CheckIn(player="Ruben", moment=CheckInMoment.ARRIVAL, pain=0, at_ms=START)
+    ]
 
 
 def test_rubens_elbow_from_one_to_six_and_red_to_the_end(tmp_path: Path) -> None:
@@ -112,7 +114,17 @@ def test_everything_on_the_form_comes_into_the_book_as_text(tmp_path: Path) -> N
     text = on_court(desk, [*keys, "enter", "enter"])
     assert "Kept of Tove: break: pain =[b]x 0 · numbness · effort 7 · 90 min · “[/b]”." in text
     assert said(desk, "Tove") == [
-        CheckIn("Tove", CheckInMoment.BREAK, 0, "=[b]x", 7, 90, "[/b]", START, (Sign.NUMBNESS,))
+        CheckIn(
+            player="Tove",
+            moment=CheckInMoment.BREAK,
+            pain=0,
+            place="=[b]x",
+            effort=7,
+            minutes=90,
+            note="[/b]",
+            at_ms=START,
+            signs=(Sign.NUMBNESS,),
+        )
     ]
 
 

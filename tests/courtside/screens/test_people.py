@@ -136,7 +136,7 @@ def test_a_clinic_from_the_command_line_is_asked_only_what_is_missing(tmp_path: 
     assert "Bay has no day yet." in text
     assert "players" in text
     assert "your name" not in text
-    PeopleDoor(desk.book).add(made.id, [PlayerCard("Ada")], START)
+    PeopleDoor(desk.book).add(made.id, [PlayerCard(name="Ada")], START)
     assert "players" not in on_court(desk)
     text = on_court(desk, ["enter", "enter", "space"])
     assert "Bay · day 1 · Tue 12 May · court 3 · coach Ines" in text
@@ -149,7 +149,7 @@ def test_a_new_clinic_beside_an_older_one_is_offered(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
     made = clinics.begin(desk.book, Clinic(0, "Bay", "Europe/Lisbon"), FirstDay("", "Ines"), START)
-    PeopleDoor(desk.book).add(made.id, [PlayerCard("Maren")], START)
+    PeopleDoor(desk.book).add(made.id, [PlayerCard(name="Maren")], START)
     text = on_court(again(desk), ["escape"])
     assert "Harbour Week · day 1" in text, "Escape goes on where the book was left"
     other = Desk(desk.book, lambda: LIBRARY, desk.settings, desk.clock)
@@ -165,7 +165,13 @@ def test_a_card_is_filled_in_and_kept_on_the_last_line(tmp_path: Path) -> None:
     text = on_court(desk, keys)
     tove = cards(desk)[1]
     assert tove == PlayerCard(
-        "Tove", "To", "left", level="steady", limit=120, age="minor", contact="home 7"
+        name="Tove",
+        short="To",
+        hand="left",
+        level="steady",
+        limit=120,
+        age="minor",
+        contact="home 7",
     )
     assert "minor" in line_with(text, "Tove")
     assert "home 7" not in text, "a contact is shown on the card alone"
@@ -200,7 +206,7 @@ def test_a_second_player_of_a_name_is_asked_about_and_told_apart(tmp_path: Path)
     assert "next up: Maren, then Tove 1" in text
     people = entries(desk.book, desk.view.clinic.id)
     PeopleDoor(desk.book).edit(
-        desk.view.clinic.id, people[3].player.id, PlayerCard("Tove", short="Vee"), START
+        desk.view.clinic.id, people[3].player.id, PlayerCard(name="Tove", short="Vee"), START
     )
     assert player(desk, "Vee").id == people[3].player.id
     assert player(desk, "Tove (Vee)").id == people[3].player.id
@@ -211,7 +217,7 @@ def test_a_second_player_of_a_name_is_refused_unless_it_is_said(tmp_path: Path) 
     desk = desk_in(tmp_path)
     with pytest.raises(BookError, match="maren is on the roster already"):
         PeopleDoor(desk.book).add(
-            desk.view.clinic.id, [PlayerCard("Cleo"), PlayerCard("maren")], START
+            desk.view.clinic.id, [PlayerCard(name="Cleo"), PlayerCard(name="maren")], START
         )
     assert len(cards(desk)) == 3
 
@@ -274,7 +280,7 @@ def test_columns_stand_under_each_other(tmp_path: Path) -> None:
 def test_a_hidden_character_of_a_name_survives_the_form(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, names=("\x1b[31mred",))
     on_court(desk, ["f9", "enter", *["down"] * 4, *"new", "ctrl+s"])
-    assert cards(desk) == [PlayerCard("\x1b[31mred", level="new")]
+    assert cards(desk) == [PlayerCard(name="\x1b[31mred", level="new")]
 
 
 def test_what_the_coach_saw_is_kept_with_the_cues(tmp_path: Path) -> None:

@@ -386,13 +386,16 @@ def test_two_books_call_for_a_red_that_neither_did_alone(tmp_path: Path) -> None
     """One laptop heard of a sore elbow, the other knows that the player is growing."""
     one = desk_in(tmp_path / "one")
     CareDoor(one.book).check_in(
-        one.view.day.id, player(one, "Ruben").id, CheckIn("Ruben", pain=1, place="elbow"), START
+        one.view.day.id,
+        player(one, "Ruben").id,
+        CheckIn(player="Ruben", pain=1, place="elbow"),
+        START,
     )
     other = desk_in(tmp_path / "other")
     PeopleDoor(other.book).edit(
         other.view.clinic.id,
         player(other, "Ruben").id,
-        PlayerCard("Ruben", age="minor"),
+        PlayerCard(name="Ruben", age="minor"),
         START,
     )
     assert [shared(desk.book)["red_flag"] for desk in (one, other)] == [[], []]

@@ -212,7 +212,7 @@ def test_whoever_came_or_was_removed_since_the_backup_is_counted_too(tmp_path: P
     desk = desk_in(tmp_path)
     made = backups.keep(desk.book.path, START)
     assert made is not None
-    PeopleDoor(desk.book).add(desk.view.clinic.id, [PlayerCard("Zoe")], START)
+    PeopleDoor(desk.book).add(desk.view.clinic.id, [PlayerCard(name="Zoe")], START)
     erasing.erase(desk.book, player(desk, "Tove"), START, keep_counts=False, in_notes=False)
     desk.book.close()
     lost = restoring.loss(desk.book.path, made[0])

@@ -90,7 +90,7 @@ def test_players_of_other_rosters_stay_out(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     here = desk.view.clinic.id
     elsewhere = another_clinic(desk, "Elsewhere", ())
-    PeopleDoor(desk.book).add(elsewhere, [PlayerCard("Cleo")], START)
+    PeopleDoor(desk.book).add(elsewhere, [PlayerCard(name="Cleo")], START)
     play_on(desk, elsewhere, MARCH, "222", who="Cleo")
     desk.clinic.open_day(here, DAY, "2", "Ines")
     assert written(desk) == []

@@ -32,7 +32,7 @@ def says(
     desk: Desk, pain: int | None, place: str = "elbow", *signs: Sign, who: str = "Ruben"
 ) -> str:
     """A check-in; the levels it raises in words."""
-    check_in = CheckIn(who, CheckInMoment.BREAK, pain, place, signs=signs)
+    check_in = CheckIn(player=who, moment=CheckInMoment.BREAK, pain=pain, place=place, signs=signs)
     at = desk.clock()
     found = CareDoor(desk.book).check_in(desk.view.day.id, player(desk, who).id, check_in, at)
     return " ".join(caution.level for caution in found)
@@ -148,7 +148,7 @@ def test_a_card_filled_in_another_clinic_brings_the_reds_too(tmp_path: Path) -> 
     desk = desk_in(tmp_path)
     says(desk, 1)
     clinic = clinics.begin(desk.book, Clinic(0, "Hill Week", "UTC"), FirstDay(), START)
-    PeopleDoor(desk.book).add(clinic.id, [PlayerCard("Ruben", age="minor")], START)
+    PeopleDoor(desk.book).add(clinic.id, [PlayerCard(name="Ruben", age="minor")], START)
     assert set(held(desk)) == {"Ruben"}
 
 

@@ -96,7 +96,7 @@ def _only_tove(n: Named) -> list[PlannedRound]:
 
 
 NOW = START + 90_000_000
-CARD = PlayerCard("Tove", hand="left", goal="another", limit=40)
+CARD = PlayerCard(name="Tove", hand="left", goal="another", limit=40)
 FOCUS = Focus("forehand", "hits hard", ("turn", "finish"), "why")
 
 # What is done, and the words of what it names.
@@ -108,7 +108,7 @@ SHEET: list[tuple[str, str, Callable[[Named], object]]] = [
     ("solo", "day_id player_id", lambda n: RotationDoor(n.book).solo(
         n.day_id, n.player_id, "fence", 30, NOW)),
     ("check in", "day_id player_id", lambda n: CareDoor(n.book).check_in(
-        n.day_id, n.player_id, CheckIn("Tove", pain=7, place="elbow"), NOW)),
+        n.day_id, n.player_id, CheckIn(player="Tove", pain=7, place="elbow"), NOW)),
     ("set a red", "day_id player_id", lambda n: CareDoor(n.book).set_red(
         n.day_id, n.player_id, "limps", NOW)),
     ("edit a card", "clinic_id player_id", lambda n: PeopleDoor(n.book).edit(
@@ -118,7 +118,7 @@ SHEET: list[tuple[str, str, Callable[[Named], object]]] = [
     ("change the order", "clinic_id", lambda n: PeopleDoor(n.book).move(
         n.clinic_id, n.player_id, 1)),
     ("add a player", "clinic_id", lambda n: PeopleDoor(n.book).add(
-        n.clinic_id, [PlayerCard("Anouk")], NOW)),
+        n.clinic_id, [PlayerCard(name="Anouk")], NOW)),
     ("put down a drill", "clinic_id player_id", lambda n: Door(n.book).put_down(
         n.clinic_id, n.player_id, None)),
     ("rest", "round_id player_id day_id", lambda n: Door(n.book).rest(n.round_id, 5000)),
