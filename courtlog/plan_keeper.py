@@ -77,4 +77,4 @@ class PlanKeeper:
                 f" {times.date_words(last)}.",
                 "A plan is for that day or a later one.",
             )
-        plan_writer.keep(self.book, self.clinic.id, self.on, before, after, at_ms)
+        plan_writer.keep_plan(self.book, self.clinic.id, self.on, before, after, at_ms)

@@ -21,7 +21,7 @@ from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.writes import clinics
-from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.settings import Settings
 
 START = 1_778_571_000_000
@@ -83,9 +83,9 @@ def begin_clinic(
     desk: Desk, name: str, zone: str, coach: str, court: str, names: Sequence[str]
 ) -> None:
     """A new clinic of these players, its first day today; nobody is on court yet."""
-    clinic = clinics.begin(desk.book, Clinic(0, name, zone), FirstDay(), desk.clock())
+    clinic = clinics.begin_clinic(desk.book, Clinic(0, name, zone), FirstDay(), desk.clock())
     for at, name in enumerate(names):
-        PeopleDoor(desk.book).add(
+        PeopleWriter(desk.book).add_players(
             clinic.id, [PlayerCard(name=name)], desk.clock(), name in names[:at]
         )
     desk.clinic.open_day(clinic.id, times.local_date(desk.clock(), clinic.place), court, coach)
@@ -102,7 +102,7 @@ def again(desk: Desk) -> Desk:
 
 def player(desk: Desk, name: str) -> Player:
     """The player of that name."""
-    return lookups.player_named(desk.book, desk.view.clinic.id, name)
+    return lookups.player_on_roster(desk.book, desk.view.clinic.id, name)
 
 
 def used(name: str) -> UsedDrill:

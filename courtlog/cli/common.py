@@ -40,9 +40,9 @@ def library() -> Library:
 @contextmanager
 def existing_book(path: Path | None) -> Iterator[Book]:
     """The coach's book, open to read until the block ends. Raises BookError."""
-    with closing(open_to_read(locations.book(path), now())) as book, book.told():
-        if book.trouble:
-            print(plain(book.trouble), file=sys.stderr)
+    with closing(open_to_read(locations.book(path), now())) as book, book.reading():
+        if book.copy_reason:
+            print(plain(book.copy_reason), file=sys.stderr)
         yield book
 
 

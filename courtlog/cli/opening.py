@@ -16,7 +16,7 @@ from courtlog.cli.zones import local_zone
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.file import backups
 from courtlog.logbook.file.opening import Book, create_or_open
-from courtlog.logbook.file.writer_lock import Holder
+from courtlog.logbook.file.writer_lock import LockOwner
 from courtlog.plain_text import plain
 
 
@@ -32,7 +32,7 @@ def open_court(path: Path | None) -> None:
 def _until_closed(path: Path, said: str) -> RunEnd:
     """Open the court on this book and run it to its end. Raises CourtlogError."""
     settings = settings_file.read(locations.settings())
-    me = Holder.here(settings.coach, now())
+    me = LockOwner.here(settings.coach, now())
     book = create_or_open(path, now(), me)
     book.stay_small()
     # The book is open before Textual loads, so that a refusal comes at once.
@@ -46,14 +46,14 @@ def _until_closed(path: Path, said: str) -> RunEnd:
         """Make a backup; give back its troubles, each only once."""
         if book.read_only:
             return []
-        troubles = backups.keep_everywhere(book.path, settings.second_backup, now(), stopped)
+        troubles = backups.make_backups(book.path, settings.second_backup, now(), stopped)
         new = [words for words in troubles if words not in troubles_told]
         troubles_told.update(troubles)
         return new
 
     try:
         desk = Desk(book, library, settings, now)
-        with book.told():  # damage is told here, while the terminal still shows lines
+        with book.reading():  # damage is told here, while the terminal still shows lines
             if desk.clinic.has_day():
                 desk.state.resume()
             elif book.read_only:
@@ -76,7 +76,7 @@ def _until_closed(path: Path, said: str) -> RunEnd:
 def _as_refusal(book: Book, failure: Exception | None) -> Exception | None:
     """The failure as a BookError where the book's file failed; any other as it is."""
     try:
-        with book.told():
+        with book.reading():
             if failure is not None:
                 raise failure
     except BookError as error:

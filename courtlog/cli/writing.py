@@ -14,7 +14,7 @@ from courtlog import finished_steps, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import now
 from courtlog.logbook.file.opening import Book, create_or_open, open_existing
-from courtlog.logbook.file.writer_lock import Claim, Holder
+from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 
 
 @contextmanager
@@ -25,9 +25,9 @@ def book_alone(path: Path | None, new: bool = False) -> Iterator[Book]:
     """
     where = locations.book(path)
     with closing((create_or_open if new else open_existing)(where, now(), this_writer())) as book:
-        if book.claim is not None:
-            book.claim.check()
-        with book.told(), _noted(book):
+        if book.lock is not None:
+            book.lock.check()
+        with book.reading(), _noted(book):
             yield book
 
 
@@ -38,9 +38,9 @@ def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
     Raises HeldElsewhereError when another computer has it open: it cannot see what is added.
     """
     where = locations.book(path)
-    Claim(where, this_writer()).check_near()
+    WriterLock(where, this_writer()).check_near()
     opened = (create_or_open if new else open_existing)(where, now())
-    with closing(opened) as book, book.told(), _noted(book):
+    with closing(opened) as book, book.reading(), _noted(book):
         yield book
 
 
@@ -55,6 +55,6 @@ def _noted(book: Book) -> Iterator[None]:
             finished_steps.note("what was asked for is in the book")
 
 
-def this_writer() -> Holder:
+def this_writer() -> LockOwner:
     """The words of the writer lock for this command, in the coach's name."""
-    return Holder.here(settings_file.read(locations.settings()).coach, now())
+    return LockOwner.here(settings_file.read(locations.settings()).coach, now())

@@ -33,7 +33,7 @@ from courtlog.courtside.desk.keymap import PADS, meaning_of
 from courtlog.library.drill_files import load
 from courtlog.logbook.file.opening import create_or_open
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.round_writer import RoundWriter
 from tests.court import LIBRARY
 from tests.terminal.console import Console, court, environment
 
@@ -140,7 +140,7 @@ def begin(path: Path) -> int:
     at = time.time_ns() // 1_000_000
     book = create_or_open(path, at)
     try:
-        door = Door(book)
+        door = RoundWriter(book)
         clinic = lookups.clinics(book)[-1]
         door.open_day(clinic.id, LAST_DAY, "2", "Ines", at)
         player = lookups.players(book, clinic.id)[0]
@@ -188,7 +188,7 @@ def run(keys: int) -> list[Lane]:
         round_id = prepare(Path(folder) / "door.db")
         book = create_or_open(Path(folder) / "door.db", 0)
         open_.callback(book.close)
-        door, state = Door(book), feeding.Feeding.fresh(3)
+        door, state = RoundWriter(book), feeding.Feeding.fresh(3)
         for _, console in consoles:
             strike(console, b"", CALM)
         for kind, key, meaning in script(keys, SEED):
@@ -202,9 +202,9 @@ def run(keys: int) -> list[Lane]:
             assert step is not None
             start = time.perf_counter()
             if meaning is None:
-                door.take_back(round_id, step, at)
+                door.take_back_key(round_id, step, at)
             else:
-                door.key(round_id, step, at)
+                door.store_key(round_id, step, at)
             door_lane.add(kind, (time.perf_counter() - start) * 1000, 0)
         return [lane for lane, _ in consoles] + [door_lane]
 

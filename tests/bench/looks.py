@@ -28,7 +28,7 @@ from courtlog.courtside.screens.review import review_of
 from courtlog.courtside.screens.trend_player import work_out_curve
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import answers, history_lookups, lookups, trend_lookups
-from courtlog.logbook.writes.intake import take_in
+from courtlog.logbook.writes.intake import add_record
 from tests.court import START, used
 
 FIRST = date(2026, 5, 11)
@@ -92,7 +92,7 @@ def book_of(folder: Path, name: str, players: int, count: int) -> tuple[Book, in
     """A book with that clinic, and the clinic's id."""
     book = create_or_open(folder / f"{name}.db", START)
     drills = {drill: used(drill) for drill in DRILLS}
-    return book, take_in(book, generated(name, players, count), drills, START).clinic_id
+    return book, add_record(book, generated(name, players, count), drills, START).clinic_id
 
 
 def view_of(book: Book, clinic_id: int) -> CourtView:

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import duckdb
 
-from courtlog.logbook.exchange.export import Wish, export
+from courtlog.logbook.exchange.export import ExportOptions, export
 from courtlog.logbook.file.opening import open_existing
 from tests.bench import big
 from tests.court import START
@@ -67,7 +67,7 @@ def main() -> None:
         with closing(open_existing(path, START)) as book:
             (balls,) = book.db.execute("SELECT count(*) FROM ball").fetchone()
             start = time.perf_counter()
-            export(book, Path(scratch) / "out", Wish(with_minors=True, parquet=True), 0)
+            export(book, Path(scratch) / "out", ExportOptions(with_minors=True, parquet=True), 0)
             print(f"{balls} balls, export {time.perf_counter() - start:.0f} s")
         start = time.perf_counter()
         found = of_parquet(Path(scratch) / "out")

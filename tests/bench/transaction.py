@@ -14,7 +14,7 @@ from statistics import median
 
 from courtlog.coaching.on_court import feeding
 from courtlog.logbook.file.opening import create_or_open
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.round_writer import RoundWriter
 from tests.bench.keys import SEED, prepare, script
 
 KEYS = 2000
@@ -27,7 +27,7 @@ def run(keys: int = KEYS) -> dict[str, float]:
         path = Path(folder) / "book.db"
         round_id, state = prepare(path), feeding.Feeding.fresh(3)
         with closing(create_or_open(path, 0)) as book, closing(_plain(folder)) as plain:
-            door = Door(book)
+            door = RoundWriter(book)
             for number, (kind, _, meaning) in enumerate(script(keys, SEED)):
                 undo = meaning is None
                 state, step = (
@@ -35,7 +35,7 @@ def run(keys: int = KEYS) -> dict[str, float]:
                 )
                 assert step is not None
                 start = time.perf_counter_ns()
-                (door.take_back if undo else door.key)(round_id, step, number)
+                (door.take_back_key if undo else door.store_key)(round_id, step, number)
                 middle = time.perf_counter_ns()
                 plain.execute("BEGIN IMMEDIATE")
                 plain.execute("INSERT INTO rating VALUES (?, ?, ?)", (number // 3, number % 3, 1))

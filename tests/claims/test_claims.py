@@ -16,7 +16,7 @@ from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.answers import strokes_past
+from courtlog.logbook.reads.answers import stroke_histories
 from courtlog.reports.facts.day_facts import day_facts, player_facts
 from courtlog.reports.facts.models import StrokeChange
 from tests.claims import raters
@@ -74,9 +74,9 @@ def test_the_short_way_and_the_book_have_the_same_balls(book: Book, world: str) 
     put_in(book, record("Harbour Week", players), shipped_library(), NOW)
     here = lookups.clinics(book)[0]
     for player in players:
-        who = lookups.player_named(book, here.id, name_of(player))
+        who = lookups.player_on_roster(book, here.id, name_of(player))
         for day, on in enumerate(DAYS, 1):
-            (past,) = strokes_past(book, here.id, who.id, on)
+            (past,) = stroke_histories(book, here.id, who.id, on)
             played = [each for each in player.rounds if each.day <= day]
             assert renumbered(past.history) == renumbered(history(played))
             assert (past.cues, past.dates) == (player.cues, DAYS[:day])

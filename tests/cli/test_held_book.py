@@ -14,11 +14,11 @@ from typer.core import TyperGroup
 
 from courtlog.cli.actions import agree
 from courtlog.cli.commands.app import app
-from courtlog.logbook.file.writer_lock import Claim, Holder
+from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from tests.cli.program import Home
 from tests.court import START, desk_in, feed
 
-INES = Holder.here("Ines", START)
+INES = LockOwner.here("Ines", START)
 AFAR = replace(INES, host="clubhouse")
 
 ALONE = {
@@ -119,7 +119,7 @@ def rows(home: Home) -> list[str]:
 @pytest.mark.parametrize("command", ALONE)
 def test_what_takes_away_waits_until_the_court_is_closed(played: Home, command: str) -> None:
     words = [*command.split(), *ALONE[command].split()]
-    claim = Claim(played.book, INES)
+    claim = WriterLock(played.book, INES)
     assert claim.take()
     before = files(played)
     run = played.run(*words)
@@ -135,7 +135,7 @@ def test_what_takes_away_waits_until_the_court_is_closed(played: Home, command: 
 def test_what_adds_comes_in_beside_the_court(played: Home, command: str) -> None:
     if command.startswith("plan ") and command != "plan keep":
         assert played.run("plan", "keep").lines
-    claim = Claim(played.book, INES)
+    claim = WriterLock(played.book, INES)
     assert claim.take()
     before = rows(played)
     assert played.run(*command.split(), *BESIDE[command].split()).lines
@@ -149,7 +149,7 @@ def test_nothing_is_written_while_another_computer_may_have_the_book(
     played: Home, command: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(agree, "has_terminal", lambda: True)
-    Claim(played.book, INES).path.write_text(json.dumps(asdict(AFAR)), encoding="utf-8")
+    WriterLock(played.book, INES).path.write_text(json.dumps(asdict(AFAR)), encoding="utf-8")
     before = files(played)
     words = (ALONE | BESIDE | {"agree rate": "--coach Bo"})[command]
     run = played.run(*command.split(), *words.split())

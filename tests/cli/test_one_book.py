@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from courtlog.logbook.exchange import import_new_book
-from courtlog.logbook.exchange.import_folder import Import, bring_in
+from courtlog.logbook.exchange.import_folder import Import, import_folder
 from courtlog.logbook.file.opening import Book
-from courtlog.logbook.file.writer_lock import Claim, Holder
+from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from tests.cli.program import PROGRAM, Home
 
 SHEET = "clinic Bay  zone UTC\nday 2026-05-11\nplayer Ada  drill forehand/shadow\n222 220\n"
@@ -43,7 +43,9 @@ def test_a_link_is_the_book_that_it_leads_to(home: Home) -> None:
     home.run("--book", "stick/real.db", "sheet", "in", "bay.txt")
     home.book.symlink_to("stick/real.db")
     (home.folder / "again.db").symlink_to(home.book)
-    held = Claim(home.folder / "stick" / "real.db", Holder("Ines", socket.gethostname(), 1, 0))
+    held = WriterLock(
+        home.folder / "stick" / "real.db", LockOwner("Ines", socket.gethostname(), 1, 0)
+    )
     assert held.take()
     for name in (home.book, home.folder / "again.db"):
         assert "Ines on" in home.run("--book", name, "erase", "Ada", "--yes").err
@@ -97,9 +99,9 @@ def test_an_import_never_takes_away_what_others_began_meanwhile(
 
     def at_the_same_time(book: Book, folder: Path) -> Import:
         assert home.run("sheet", "in", "bay.txt").lines
-        return bring_in(book, folder)
+        return import_folder(book, folder)
 
-    monkeypatch.setattr(import_new_book, "bring_in", at_the_same_time)
+    monkeypatch.setattr(import_new_book, "import_folder", at_the_same_time)
     refused = home.run("import", "out")
     assert refused.code == 1
     assert ("Another program began the book" in refused.err) == good

@@ -238,8 +238,8 @@ def _kept(sample: Sample, before: Home, home: Home, figure: Figure) -> None:
     said = trouble(home.book)
     assert not said, f"the doctor says: {said}"
     for place in ("backups", "stick"):
-        for copy in backups.paths(home.folder / place):
-            backups.look_at(copy)
+        for copy in backups.backup_paths(home.folder / place):
+            backups.read_backup(copy)
     if not sample.command.takes_away:
         lost = ratings(before.book) - ratings(home.book)
         figure.lost += len(lost)

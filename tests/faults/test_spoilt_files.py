@@ -44,9 +44,9 @@ def whole(tmp_path_factory: pytest.TempPathFactory) -> bytes:
         desk.balls.note(f"note {at}")
         desk.rounds.start(player=desk.view.roster[at % 2], drill=LIBRARY.drill("forehand/live"))
     feed(desk, "_" * 25 + "012" * 5)
-    looks = second_rating_lookups.to_look_at(desk.book, desk.view.clinic.id)
+    looks = second_rating_lookups.balls_to_rate(desk.book, desk.view.clinic.id)
     again = [(look.ball_id, {0: at % 3}) for at, look in enumerate(looks)]
-    second_rating_writer.rate_many(desk.book, "Bo", 1, again, START)
+    second_rating_writer.rate_balls(desk.book, "Bo", 1, again, START)
     desk.book.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     desk.book.close()
     return (folder / "book.db").read_bytes()

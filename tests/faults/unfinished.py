@@ -88,7 +88,7 @@ def _killed(bench: Bench, home: Home, strike: str, looks: Sequence[str], figure:
 
 
 def _looked_at(bench: Bench, home: Home, first: str, figure: Figure) -> None:
-    (copy, *_) = backups.paths(home.folder / "backups")
+    (copy, *_) = backups.backup_paths(home.folder / "backups")
     words = {"restore": ("restore", copy.name)}.get(first, (first,))
     ended = bench.runs.run(home, words, "none 0 0")
     in_order(ended)

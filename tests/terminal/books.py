@@ -19,8 +19,8 @@ from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.writes import clinics
-from courtlog.logbook.writes.people_writer import PeopleDoor
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.people_writer import PeopleWriter
+from courtlog.logbook.writes.round_writer import RoundWriter
 from tests.court import LIBRARY
 from tests.terminal.console import HANG, Console
 
@@ -46,9 +46,9 @@ def prepare(
     """A clinic on its first day, its roster, and one round of the first player just begun."""
     book = create_or_open(path, MOMENT)
     try:
-        door = Door(book)
-        clinic = clinics.begin(book, Clinic(0, "Harbour Week", "UTC"), FirstDay(), MOMENT).id
-        PeopleDoor(book).add(clinic, [PlayerCard(name=name) for name in players], MOMENT)
+        door = RoundWriter(book)
+        clinic = clinics.begin_clinic(book, Clinic(0, "Harbour Week", "UTC"), FirstDay(), MOMENT).id
+        PeopleWriter(book).add_players(clinic, [PlayerCard(name=name) for name in players], MOMENT)
         first = lookups.players(book, clinic)[0]
         door.open_day(clinic, DAY, "2", "Ines", MOMENT)
         used = UsedDrill.of(*LIBRARY.drill(drill))
@@ -63,13 +63,13 @@ def rate(path: Path, balls: str) -> None:
         mark = lookups.bookmark(book)
         assert mark is not None
         assert mark.round_id is not None
-        state, door = lookups.live_round(book, mark.round_id).feeding, Door(book)
+        state, door = lookups.live_round(book, mark.round_id).feeding, RoundWriter(book)
         for token in balls.split():
             for row, grade in enumerate(Ball.from_token(token, state.cues).grades):
                 assert grade is not None
                 state, step = feeding.press(state, feeding.Rate(row, grade))
                 assert step is not None
-                door.key(mark.round_id, step, MOMENT)
+                door.store_key(mark.round_id, step, MOMENT)
 
 
 @contextmanager

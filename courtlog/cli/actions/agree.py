@@ -18,7 +18,7 @@ from courtlog.coaching.game.rounds import Ball
 from courtlog.errors import CourtlogError, LibraryError, Problem
 from courtlog.library.second_ratings_in import SecondLine, read_seconds
 from courtlog.logbook.reads import lookups, second_rating_lookups
-from courtlog.logbook.reads.second_rating_lookups import SecondLook
+from courtlog.logbook.reads.second_rating_lookups import BallToRate
 from courtlog.logbook.writes import second_rating_writer
 from courtlog.names import folded_name
 from courtlog.plain_text import many
@@ -53,11 +53,13 @@ def rate_again(
     who = _rater(coach)
     with book_beside(path) as book:
         here = chosen_clinic(book, clinic)
-        player_id = None if player is None else lookups.player_named(book, here.id, player).id
+        player_id = None if player is None else lookups.player_on_roster(book, here.id, player).id
         balls = [
             ball
-            for ball in second_rating_lookups.to_look_at(book, here.id, typed_date(on), player_id)
-            if ball.clip
+            for ball in second_rating_lookups.balls_to_rate(
+                book, here.id, typed_date(on), player_id
+            )
+            if ball.has_clip
         ]
         if not balls:
             raise CourtlogError(
@@ -67,7 +69,7 @@ def rate_again(
         # The other subcommands need no screen.
         from courtlog.courtside.app.second_look_app import RatingSession, SecondLookApp
 
-        last = second_rating_lookups.sitting_of(book, who)
+        last = second_rating_lookups.last_sitting(book, who)
         sitting = last + 1 if new_sitting else max(last, 1)
         session = RatingSession(book, here, who, sitting, balls, now)
         failures.run_once(SecondLookApp(session, settings))
@@ -87,12 +89,12 @@ def take_in(
         days = lookups.dates(book, here.id)
         day = typed_date(on) or (days[-1] if days else None)
         found = _balls_of(
-            lines, second_rating_lookups.to_look_at(book, here.id, day), here, str(file)
+            lines, second_rating_lookups.balls_to_rate(book, here.id, day), here, str(file)
         )
-        second_rating_writer.rate_many(
+        second_rating_writer.rate_balls(
             book,
             who,
-            second_rating_lookups.sitting_of(book, who) + 1,
+            second_rating_lookups.last_sitting(book, who) + 1,
             [(ball.ball_id, dict(enumerate(grades.grades))) for ball, grades in found],
             now(),
         )
@@ -107,10 +109,10 @@ def _rater(coach: str | None) -> str:
 
 
 def _balls_of(
-    lines: Sequence[SecondLine], balls: Sequence[SecondLook], clinic: Clinic, file: str
-) -> list[tuple[SecondLook, Ball]]:
+    lines: Sequence[SecondLine], balls: Sequence[BallToRate], clinic: Clinic, file: str
+) -> list[tuple[BallToRate, Ball]]:
     """The ball of each line, by its clip mark or the second in which it was taken."""
-    found: dict[int, tuple[SecondLook, Ball]] = {}
+    found: dict[int, tuple[BallToRate, Ball]] = {}
     problems = []
     for line in lines:
         try:
@@ -129,13 +131,13 @@ def _balls_of(
     return list(found.values())
 
 
-def _ball_of(line: SecondLine, balls: Sequence[SecondLook], clinic: Clinic) -> SecondLook:
+def _ball_of(line: SecondLine, balls: Sequence[BallToRate], clinic: Clinic) -> BallToRate:
     clock = line.clock.strftime("%H:%M:%S")
     fitting = [
         ball
         for ball in balls
         if folded_name(ball.player) == folded_name(line.player)
-        and times.clock_words(ball.at, clinic.place) == clock
+        and times.clock_words(ball.at_ms, clinic.place) == clock
     ]
     if len(fitting) == 1:
         return fitting[0]

@@ -22,24 +22,24 @@ def back_up(path: Path | None, file: Path | None) -> None:
     second = settings_file.read(locations.settings()).second_backup
     with existing_book(path) as book:
         if file is not None:
-            held = backups.write_to(book.path, file)
+            held = backups.write_backup(book.path, file)
             finished_steps.note(f"{file} is written")
             print(f"{plain(str(file))} holds {many(held.balls, 'ball')}.")
             return
-        kept = backups.keep(book.path, now())
+        kept = backups.make_backup(book.path, now())
         if kept is None:
             raise CourtlogError("The book has no clinic yet.", "There is nothing to keep.")
         last, is_new = kept
         if is_new:
             finished_steps.note(f"{last} is made")
-        held = copying.held_in(last)
+        held = copying.contents_of(last)
         words = "holds" if is_new else "holds the same as the book, nothing to add:"
         print(f"{plain(str(last))} {words} {many(held.balls, 'ball')}.")
         changed = owed.erase_owed(book.path, second)
         if changed:
             print(f"Who had been erased before is gone from {many(len(changed), 'older backup')}.")
         if second:
-            backups.keep_also(last, Path(second).expanduser())
+            backups.copy_to_second_place(last, Path(second).expanduser())
             print(f"So does {plain(str(Path(second) / last.name))}.")
 
 
@@ -66,7 +66,7 @@ def restore(path: Path | None, file: Path | None, sure: bool) -> None:
         )
     kept = restoring.restore(book, copy, this_writer())
     finished_steps.note("the backup is in the book's place")
-    print(f"The book is as it was on {_when(wanted.at)}: {many(wanted.held.balls, 'ball')}.")
+    print(f"The book is as it was on {_when(wanted.at_ms)}: {many(wanted.contents.balls, 'ball')}.")
     if kept is not None:
         print(f"What it replaced lies at {plain(str(kept))}.")
 
@@ -90,7 +90,7 @@ def examine(path: Path | None, wished: bool) -> None:
         for finding in found:
             print(finding.sentence)
         if wished and any(finding.mendable for finding in found):
-            backups.keep(book.path, now())
+            backups.make_backup(book.path, now())
             doctor.mend(book)
             found = doctor.findings(book)
             print("A backup was made, then what can be worked out from the balls was mended.")
@@ -105,7 +105,7 @@ def _save(where: Path) -> None:
     folder = backups.folder_of(where)
     private.make_folder(folder)
     new = copying.free_name(folder, "saved", now())
-    saved = salvage.save(where, new, now())
+    saved = salvage.salvage_book(where, new, now())
     finished_steps.note(f"what could be read is in {new}")
     print(f"{many(saved.balls, 'ball')} could be saved; they are in {plain(str(new))}.")
     if saved.filled:
@@ -120,21 +120,20 @@ def _list(book: Path) -> None:
     second = settings_file.read(locations.settings()).second_backup
     if second:
         folders.append(Path(second).expanduser())
-    found = [path for folder in folders for path in reversed(backups.paths(folder))]
+    found = [path for folder in folders for path in reversed(backups.backup_paths(folder))]
     if not found:
         print(f"There is no backup of {plain(str(book))} yet; `courtlog backup` makes one.")
         return
     for path in found:
         try:
-            copy = backups.look_at(path)
+            copy = backups.read_backup(path)
         except CourtlogError as error:
             what = "of a later courtlog" if isinstance(error, NewerBookError) else "damaged"
             print(f"{what:34}{plain(str(path))}")
             continue
         size = f"{copy.size / 1e6:.1f} MB"
-        print(
-            f"{_when(copy.at)}  {many(copy.held.balls, 'ball'):>12} {size:>8}  {plain(str(path))}"
-        )
+        balls = many(copy.contents.balls, "ball")
+        print(f"{_when(copy.at_ms)}  {balls:>12} {size:>8}  {plain(str(path))}")
     print("`courtlog restore FILE` puts one in the book's place; what it replaces is kept.")
 
 

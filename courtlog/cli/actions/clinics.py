@@ -42,7 +42,7 @@ def begin(
             f"Court and coach have {MOST_NAME} characters at most.", "Nothing was written."
         )
     with book_beside(path, new=True) as book:
-        made = clinics.begin(book, clinic, first, now())
+        made = clinics.begin_clinic(book, clinic, first, now())
     print(
         f"{plain(made.name)} is in the book, in {made.zone}. `courtlog roster add` adds its"
         " players; `courtlog` begins its first day."
@@ -76,7 +76,7 @@ def edit(
     with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         after = plan_with(clinic_lookups.plan(book, chosen.id), how)
-        clinics.change(book, _checked(chosen, name, zone, days), after)
+        clinics.change_clinic(book, _checked(chosen, name, zone, days), after)
         called = lookups.clinic(book, chosen.id).name
     show(path, called)
 

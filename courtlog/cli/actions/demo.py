@@ -94,7 +94,7 @@ def put_on_court(
     ladder, drill = drills.drill(round_.drill)
     made = lookups.clinics(book)[-1]
     desk.clinic.open_day(made.id, day.date, day.court, day.coach)
-    player = lookups.player_named(book, made.id, round_.player)
+    player = lookups.player_on_roster(book, made.id, round_.player)
     desk.rounds.start(player, (ladder, drill), round_.purpose, round_.cues)
     for record in round_.balls[: len(round_.balls) // 2]:
         if record.ball.tough:

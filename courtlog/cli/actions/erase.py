@@ -16,8 +16,8 @@ from courtlog.coaching.game.people import Player
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file import backups
 from courtlog.logbook.file.opening import Book
-from courtlog.logbook.reads.find_person import one_called
-from courtlog.logbook.rows.mentions import places
+from courtlog.logbook.reads.find_person import player_named
+from courtlog.logbook.rows.mentions import place_phrases
 from courtlog.logbook.writes import erasing
 from courtlog.logbook.writes.erasing import ErasedRows
 from courtlog.plain_text import listed, many, plain
@@ -39,7 +39,7 @@ def erase_person(
     """Ask for the full name, remove the person, and say what went. Raises CourtlogError."""
     with book_alone(path) as book:
         where = None if clinic is None else chosen_clinic(book, clinic).id
-        who = one_called(book, name, where)
+        who = player_named(book, name, where)
         _confirm(who, name, yes, erasing.preview(book, who))
         # Backups first: while the book still holds the name, the command can be repeated.
         changed, unreadable = erase_from_backups(book, who, in_notes)
@@ -61,8 +61,8 @@ def erase_from_backups(book: Book, who: Player, in_notes: bool) -> tuple[int, li
     second = _second_place()
     if second is not None:
         folders.append(second)
-        found += backups.paths(second)
-    known = erasing.whom(book.db, who)
+        found += backups.backup_paths(second)
+    known = erasing.identity_of(book.db, who)
     changed, unreadable = erasing.erase_from_copies(sorted(found), known, in_notes)
     if changed:
         finished_steps.note(f"{who.shown_name} is gone from {many(len(changed), 'backup')}")
@@ -144,7 +144,7 @@ def _words(
         lines.append(f"{_texts(gone)} may still hold the name: look through their notes.")
     if gone.elsewhere:
         lines.append(
-            f"Not changed, and the name may stand there: {listed(places(gone.elsewhere))}."
+            f"Not changed, and the name may stand there: {listed(place_phrases(gone.elsewhere))}."
         )
     if copies:
         lines.append(f"Gone from {many(copies, 'backup')} too.")

@@ -7,10 +7,10 @@ from pathlib import Path
 from courtlog import finished_steps, locations
 from courtlog.cli.common import chosen_clinic, existing_book, now
 from courtlog.cli.writing import book_alone
-from courtlog.logbook.exchange.export import Wish, export
-from courtlog.logbook.exchange.import_folder import bring_in
-from courtlog.logbook.exchange.import_new_book import bring_into_new
-from courtlog.logbook.exchange.parquet import check_there
+from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.import_folder import import_folder
+from courtlog.logbook.exchange.import_new_book import import_new_book
+from courtlog.logbook.exchange.parquet import check_installed
 from courtlog.logbook.schema.views import VIEWS
 from courtlog.plain_text import many, plain
 
@@ -25,16 +25,16 @@ def send_out(
 ) -> None:
     """Write the folder and say what is in it."""
     if parquet:
-        check_there()
+        check_installed()
     with existing_book(path) as book:
         only = None if clinic is None else chosen_clinic(book, clinic).id
-        out = export(book, folder, Wish(only, with_minors, anonymous, parquet), now())
+        out = export(book, folder, ExportOptions(only, with_minors, anonymous, parquet), now())
     finished_steps.note(f"{folder} is written")
     went = f"{many(out.balls, 'ball')} and {many(out.rows, 'row')} in all went to {folder}."
     print(plain(went))
-    if out.minors:
+    if out.minors_left_out:
         print(
-            f"{many(out.minors, 'minor')} stayed at home with everything about them;"
+            f"{many(out.minors_left_out, 'minor')} stayed at home with everything about them;"
             " --with-minors takes them along."
         )
 
@@ -44,9 +44,9 @@ def take_back(folder: Path, path: Path | None) -> None:
     where = locations.book(path)
     if where.exists():
         with book_alone(where, new=True) as book:
-            came = bring_in(book, folder)
+            came = import_folder(book, folder)
     else:
-        came = bring_into_new(where, folder, now())
+        came = import_new_book(where, folder, now())
     came_in = f"{many(came.clinics, 'clinic')} and {many(came.balls, 'ball')} came into {where}."
     print(plain(came_in))
 

@@ -14,7 +14,7 @@ from courtlog.coaching.care.arm_care import BEFORE_COURT
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange import leaving
 from courtlog.logbook.exchange.gather import gather
-from courtlog.logbook.exchange.leaving import Leaver, Removal
+from courtlog.logbook.exchange.leaving import PersonToRemove, Removal
 from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads.care_lookups import reds_in_words
@@ -67,9 +67,9 @@ def gather_books(
                 )
                 for red in reds_in_words(book, came.reds):
                     print(plain(f"A red that both books together call for: {red}. {BEFORE_COURT}"))
-                for went in came.went:
+                for went in came.removed:
                     _tell(book, went)
-                if came.went and came.backup is not None:
+                if came.removed and came.backup is not None:
                     print(f"The backup made before the joining is {plain(str(came.backup))}.")
     if decided:
         with book_alone(path) as book:
@@ -80,7 +80,7 @@ def gather_books(
 def _asked_about(removal: Removal) -> bool:
     """Ask before people go. Raises CourtlogError where nobody can be asked."""
     if not has_terminal():
-        return leaving.refuse(removal)
+        return leaving.refuse_removal(removal)
     print(plain(removal.words))
     if removal.backup is not None:
         print(plain(f"The backup made just now, {removal.backup}, loses them too."))
@@ -88,18 +88,18 @@ def _asked_about(removal: Removal) -> bool:
     return input("Type yes to go on (Enter alone changes nothing): ").strip().casefold() == "yes"
 
 
-def _tell(book: Book, went: Leaver) -> None:
+def _tell(book: Book, went: PersonToRemove) -> None:
     """Erase from the backups of this book whoever was erased in the other one."""
-    changed, unreadable = erase_from_backups(book, went.who, went.in_notes)
+    changed, unreadable = erase_from_backups(book, went.player, went.in_notes)
     print(
         plain(
-            f"{went.who.shown_name} was erased from the other book, and is gone from this one"
+            f"{went.player.shown_name} was erased from the other book, and is gone from this one"
             f" and from {many(changed, 'backup')}."
         )
     )
-    for line in owed_words(went.who):
+    for line in owed_words(went.player):
         print(plain(line))
-    refuse_unread(went.who, unreadable)
+    refuse_unread(went.player, unreadable)
 
 
 def _asked(question: Question) -> bool:

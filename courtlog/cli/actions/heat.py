@@ -14,7 +14,7 @@ from courtlog.coaching.game.people import Clinic, Day
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import care_lookups, clinic_lookups, lookups
-from courtlog.logbook.writes.care_writer import CareDoor
+from courtlog.logbook.writes.care_writer import CareWriter
 from courtlog.plain_text import plain
 from courtlog.reports.layout.page import block
 
@@ -38,7 +38,7 @@ def keep_or_print(
                 reading = reading_of(temperature, humidity, wbgt, at)
             except ValueError as error:
                 raise CourtlogError(str(error), "Nothing was written.") from error
-            CareDoor(book).heat(day.id, reading)
+            CareWriter(book).add_heat_reading(day.id, reading)
             readings = [reading]
         else:
             readings = care_lookups.heat_on(book, clinic.id, day.date)

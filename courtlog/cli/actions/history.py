@@ -20,7 +20,7 @@ def print_history(
     """Print every step, latest last."""
     with existing_book(path) as book:
         chosen = chosen_clinic(book, clinic)
-        who = None if player is None else lookups.player_named(book, chosen.id, player).id
+        who = None if player is None else lookups.player_on_roster(book, chosen.id, player).id
         steps = past_steps.past_steps(book, chosen, typed_date(on), who)
     if not steps:
         print("No step was stored; what comes from a sheet has none.")
@@ -34,5 +34,5 @@ def take_back(path: Path | None, number: int) -> None:
         mark = lookups.bookmark(book)
         coach = settings_file.read(locations.settings()).coach
         who = coach or (lookups.day(book, mark.day_id).coach if mark else "")
-        past_steps.take_back(book, number, who, now())
+        past_steps.take_back_step(book, number, who, now())
     print(plain(f"Step {number} is taken back."))

@@ -76,7 +76,7 @@ def add_round(
     """Add a round at the end."""
     change = RoundChange(drill, None if purpose is None else purpose_named(purpose), balls)
     with _desk(which, PlanRequest()) as desk:
-        player = lookups.player_named(desk.book, desk.clinic.id, name)
+        player = lookups.player_on_roster(desk.book, desk.clinic.id, name)
         ladders = desk.library.ladders
         desk.edit(lambda plan: plan_edits.added(plan, player, change, ladders), now())
 

@@ -14,7 +14,7 @@ from courtlog.coaching.plans.clinic_plan import sentence
 from courtlog.errors import CourtlogError
 from courtlog.library.roster_in import MOST_BYTES, read_roster
 from courtlog.logbook.reads import lookups, people_lookups
-from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.names import folded_name
 from courtlog.plain_text import many, plain
 from courtlog.reports.pages.roster_text import card_text, roster_text
@@ -32,7 +32,7 @@ def add(path: Path | None, clinic: str | None, values: Mapping[str, str], anothe
                 f"{card.name} is on the roster already.",
                 "--another adds another person; `courtlog roster edit` changes a card.",
             )
-        PeopleDoor(book).add(chosen.id, [card], now(), another)
+        PeopleWriter(book).add_players(chosen.id, [card], now(), another)
         who = lookups.players(book, chosen.id)[-1]
     print(plain(f"{who.shown_name} is on the roster of {chosen.name}."))
     if known is not None:
@@ -45,9 +45,9 @@ def edit(path: Path | None, clinic: str | None, player: str, values: Mapping[str
         raise CourtlogError("Nothing was said to change.", "`courtlog roster edit --help` says it.")
     with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
-        who = lookups.player_named(book, chosen.id, player)
+        who = lookups.player_on_roster(book, chosen.id, player)
         card = _card(values, people_lookups.card(book, chosen.id, who.id))
-        PeopleDoor(book).edit(chosen.id, who.id, card, now())
+        PeopleWriter(book).edit_card(chosen.id, who.id, card, now())
         who = next(one for one in lookups.players(book, chosen.id) if one.id == who.id)
     print(plain(f"The card of {who.shown_name} is kept."))
 
@@ -58,13 +58,13 @@ def print_roster(path: Path | None, clinic: str | None, player: str | None, card
         chosen = clinic_to_set_up(book, clinic)
         entries = people_lookups.entries(book, chosen.id)
         if player is not None:
-            who = lookups.player_named(book, chosen.id, player)
+            who = lookups.player_on_roster(book, chosen.id, player)
             entries = [entry for entry in entries if entry.player.id == who.id]
         if player is None and not cards:
             page = roster_text(chosen, entries)
         else:
             page = "\n".join(
-                card_text(entry, people_lookups.looks(book, chosen.id, entry.player.id))
+                card_text(entry, people_lookups.focuses_in_words(book, chosen.id, entry.player.id))
                 for entry in entries
             )
     sys.stdout.write(page or f"Nobody is on the roster of {plain(chosen.name)} yet.\n")
@@ -76,7 +76,7 @@ def bring_in(path: Path | None, clinic: str | None, file: Path) -> None:
         chosen = clinic_to_set_up(book, clinic)
         there = [player.name for player in lookups.players(book, chosen.id)]
         cards = read_roster(_bytes(file), str(file), there)
-        PeopleDoor(book).add(chosen.id, cards, now())
+        PeopleWriter(book).add_players(chosen.id, cards, now())
     print(f"{many(len(cards), 'player')} came onto the roster of {plain(chosen.name)}.")
 
 

@@ -17,7 +17,7 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups
-from courtlog.logbook.writes.intake import Intake, take_in
+from courtlog.logbook.writes.intake import IntakeCounts, add_record
 from courtlog.plain_text import many, plain
 
 
@@ -56,11 +56,11 @@ def text_of(file: Path) -> str:
         ) from error
 
 
-def put_in(book: Book, sheet: ClinicRecord, drills: Library, at: int) -> Intake:
+def put_in(book: Book, sheet: ClinicRecord, drills: Library, at: int) -> IntakeCounts:
     """Write the clinic with its drills as they read now. Raises BookError."""
     names = {round_.drill for day in sheet.days for round_ in day.rounds}
     used = {name: UsedDrill.of(*drills.drill(name)) for name in names}
-    return take_in(book, sheet, used, at)
+    return add_record(book, sheet, used, at)
 
 
 def write_out(path: Path | None, clinic: str | None, on: str | None, to: Path | None) -> None:

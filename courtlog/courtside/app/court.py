@@ -78,7 +78,7 @@ class CourtScreen(OwnScreen[None]):
     @contextmanager
     def in_book(self) -> Iterator[None]:
         """Where the book is read and written, after a look at what others wrote in it."""
-        with self.state.book.told():
+        with self.state.book.reading():
             self._sync.catch_up()
             yield
 

@@ -6,7 +6,7 @@ from courtlog.courtside.commands.base import Court
 from courtlog.courtside.desk.book_sync import BookSync
 from courtlog.courtside.dialogs.questions import YesNoQuestion
 from courtlog.errors import BookError
-from courtlog.logbook.file.writer_lock import Holder
+from courtlog.logbook.file.writer_lock import LockOwner
 
 
 class TakeOver:
@@ -18,10 +18,10 @@ class TakeOver:
 
     def ask_if_left(self) -> bool:
         """Ask if the book was left unclosed elsewhere; whether it was asked."""
-        claim = self._court.state.book.claim
-        if claim is None or claim.left is None:
+        claim = self._court.state.book.lock
+        if claim is None or claim.stale_owner is None:
             return False
-        self._ask(claim.left)
+        self._ask(claim.stale_owner)
         return True
 
     def stand_by(self, error: BookError) -> None:
@@ -34,7 +34,7 @@ class TakeOver:
         self._court.state.refuse(str(error))
         self.ask_if_left()
 
-    def _ask(self, left: Holder) -> None:
+    def _ask(self, left: LockOwner) -> None:
         question = YesNoQuestion(
             f"This book was not closed by {left.words()}. If nobody writes there any more, write"
             " here; two at once would spoil each other's work.",

@@ -37,7 +37,7 @@ class AmendDesk:
 
     def joinable(self, live: LiveRound) -> list[tuple[PastRound, str]]:
         """The rounds that this one can be joined with."""
-        ids = past_rounds.like_rounds(self.state.book, live.id)
+        ids = past_rounds.joinable_rounds(self.state.book, live.id)
         return [(past, words) for past, words in self.rounds() if past.id in ids]
 
     def round(self, round_id: int) -> LiveRound:
@@ -69,7 +69,7 @@ class AmendDesk:
 
     def strike(self, live: LiveRound, number: int) -> str:
         """Strike out a ball that should not count."""
-        repairs.strike(self.state.book, live.id, number, *self._by)
+        repairs.strike_ball(self.state.book, live.id, number, *self._by)
         return self._done(f"Ball {number} is struck out; Backspace puts it back.")
 
     def give(self, live: LiveRound, numbers: Sequence[int], player: Player) -> str:
@@ -90,14 +90,14 @@ class AmendDesk:
 
     def split(self, live: LiveRound, number: int) -> str:
         """Split the round: a new one begins with that ball."""
-        repairs.split(self.state.book, live.id, number, *self._by)
+        repairs.split_round(self.state.book, live.id, number, *self._by)
         return self._done(f"A round of its own begins with what was ball {number}.")
 
     def join(self, live: LiveRound, other: PastRound) -> str:
         """Join two rounds into one."""
         oldest_first = [past.id for past, _ in reversed(self.rounds())]
         earlier, later = sorted((live.id, other.id), key=oldest_first.index)
-        repairs.join(self.state.book, earlier, later, *self._by)
+        repairs.join_rounds(self.state.book, earlier, later, *self._by)
         return self._done(f"The two rounds of {live.player.shown_name} are one.")
 
     def change_drill(self, live: LiveRound, chosen: tuple[Ladder, Drill]) -> str:
@@ -112,7 +112,7 @@ class AmendDesk:
 
     def take_back(self, step: PastStep) -> str:
         """Take back something that was put right."""
-        past_steps.take_back(self.state.book, step.number, *self._by)
+        past_steps.take_back_step(self.state.book, step.number, *self._by)
         return self._done(f"Step {step.number} is taken back.")
 
     def take_back_last(self, live: LiveRound) -> str:
@@ -120,7 +120,7 @@ class AmendDesk:
         last = amendments.last_amendment(self.state.book.db)
         if last is None or live.id not in last[1]:
             raise BookError("What was put right last is not on this round.")
-        amendments.take_back(self.state.book, last[0], *self._by)
+        amendments.take_back_amendment(self.state.book, last[0], *self._by)
         return self._done("Taken back.")
 
     @property

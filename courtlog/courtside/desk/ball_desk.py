@@ -13,7 +13,7 @@ from courtlog.courtside.desk.idle_time import IdleTime
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.step_sentences import step_words, whose
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.round_writer import RoundWriter
 
 
 class BallDesk:
@@ -23,7 +23,7 @@ class BallDesk:
         self._state = state
         self._idle = idle
         self._rotation = rotation
-        self._door = Door(state.book)
+        self._door = RoundWriter(state.book)
 
     def press(self, meaning: Meaning) -> None:
         """Carry out a feeding key: store it, then show it."""
@@ -42,7 +42,7 @@ class BallDesk:
             return
         idle = self._idle.subtract()
         step, *between = steps
-        self._door.key(live.id, step, state.clock(), *between)
+        self._door.store_key(live.id, step, state.clock(), *between)
         had_balls = not state.view.basket.empty
         self._show(replace(live, feeding=after), step)
         if state.refused:
@@ -68,7 +68,7 @@ class BallDesk:
             self._go_back_a_round(live)
         else:
             before, steps = feeding.take_back_key(live.feeding)
-            self._door.take_back(live.id, steps[0], state.clock(), *steps[1:])
+            self._door.take_back_key(live.id, steps[0], state.clock(), *steps[1:])
             step = steps[-1]
             self._show(replace(live, feeding=before), step.reversed())
             state.tell(f"Taken back: {step_words(live, step)}")
@@ -96,7 +96,7 @@ class BallDesk:
             return
         number, _ = live.feeding.in_hand
         on_ball = number if live.feeding.touched or number < live.feeding.number else None
-        self._door.note(live.id, on_ball, text, self._state.clock())
+        self._door.add_note(live.id, on_ball, text, self._state.clock())
         self._state.tell(f"Noted on {'the round' if on_ball is None else f'ball {on_ball}'}.")
 
     def pick_up(self, size: int | None = None) -> None:
@@ -110,7 +110,7 @@ class BallDesk:
         state = self._state
         at_ms, idle = state.clock(), ""
         if state.view.paused:
-            self._door.go_on(at_ms)
+            self._door.end_pause(at_ms)
             self._idle.restart()
         else:
             idle = self._idle.subtract()

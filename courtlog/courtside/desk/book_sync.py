@@ -23,7 +23,7 @@ class BookSync:
     def recover_from(self, error: CourtlogError) -> None:
         """Say what could not be stored, and show what the book holds, by the next key at latest."""
         self._unsure = True
-        with suppress(CourtlogError), self._state.book.told():
+        with suppress(CourtlogError), self._state.book.reading():
             self._state.resume()
             self._unsure = False
         self._state.ring()
@@ -45,7 +45,7 @@ class BookSync:
 
     def take_over(self, anyway: bool = False) -> bool:
         """Write from here on, if nobody else does, and show the book; whether that is so."""
-        claim = self._state.book.claim
+        claim = self._state.book.lock
         if claim is None or not claim.take(anyway):
             return False
         self._watch.news()
@@ -57,6 +57,6 @@ class BookSync:
 
 def first_message(book: Book) -> str:
     """What to say of a book that opens to read only; nothing of any other."""
-    if book.claim is not None and not book.claim.held:
-        return str(book.claim.refusal())
-    return READ_ONLY if book.fixed else ""
+    if book.lock is not None and not book.lock.held:
+        return str(book.lock.refusal())
+    return READ_ONLY if book.is_copy else ""

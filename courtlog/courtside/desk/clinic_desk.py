@@ -17,8 +17,8 @@ from courtlog.courtside.desk.round_desk import RoundDesk
 from courtlog.logbook.reads import clinic_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.writes import clinics
-from courtlog.logbook.writes.people_writer import PeopleDoor
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.people_writer import PeopleWriter
+from courtlog.logbook.writes.round_writer import RoundWriter
 from courtlog.settings import changed
 
 NO_ANSWERS: Mapping[str, str] = MappingProxyType({})
@@ -80,8 +80,8 @@ class ClinicDesk:
         self._idle = idle
         self._balls = balls
         self._rounds = rounds
-        self._rounds_door = Door(state.book)
-        self._people_door = PeopleDoor(state.book)
+        self._rounds_door = RoundWriter(state.book)
+        self._people_door = PeopleWriter(state.book)
 
     def has_day(self) -> bool:
         """Whether the book has a day to resume."""
@@ -145,10 +145,10 @@ class ClinicDesk:
         """Begin the clinic today, its first player on court if there is a drill."""
         state, at_ms = self._state, self._state.clock()
         with state.book.writing():
-            clinic = questions.clinic or clinics.begin(
+            clinic = questions.clinic or clinics.begin_clinic(
                 state.book, Clinic(0, answers.clinic, answers.zone), FirstDay(), at_ms
             )
-            self._people_door.add(clinic.id, answers.players, at_ms)
+            self._people_door.add_players(clinic.id, answers.players, at_ms)
             today = times.local_date(at_ms, clinic.place)
             self.open_day(clinic.id, today, answers.court, answers.coach)
             self._balls.pick_up(state.settings.basket)

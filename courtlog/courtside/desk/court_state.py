@@ -144,7 +144,7 @@ def _rotation(book: Book, clinic: Clinic, day: Day, roster: Sequence[Player]) ->
     off |= care_lookups.held_back(book, clinic.id, day.id)
     return Rotation(
         rotation_lookups.court(book, clinic.id, day.id, roster, off),
-        rotation_lookups.standings(book, day.id),
+        rotation_lookups.stations_now(book, day.id),
         clinic_lookups.plan(book, clinic.id),
         rotation_lookups.limited(book, clinic.id),
     )

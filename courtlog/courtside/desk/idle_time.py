@@ -5,7 +5,7 @@ from __future__ import annotations
 from courtlog import times
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.round_writer import RoundWriter
 
 LONGEST = 20 * 60_000
 """Milliseconds without a key that still are time of the round (common practice, no source: a round
@@ -17,7 +17,7 @@ class IdleTime:
 
     def __init__(self, state: CourtState) -> None:
         self._state = state
-        self._door = Door(state.book)
+        self._door = RoundWriter(state.book)
         self._round = 0
         self._since = 0
 
@@ -35,10 +35,10 @@ class IdleTime:
             return ""
         if self._round != live.id:
             self._round = live.id
-            self._since = lookups.last_sign_of_life(state.book, live.id, LONGEST)
+            self._since = lookups.last_activity(state.book, live.id, LONGEST)
         idle = state.clock() - self._since
         if idle >= LONGEST:
-            self._door.rest(live.id, idle)
+            self._door.subtract_idle_time(live.id, idle)
             state.read_rotation()
         self.restart()
         if idle < LONGEST:

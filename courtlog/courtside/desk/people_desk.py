@@ -11,8 +11,8 @@ from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import people_lookups
-from courtlog.logbook.reads.people_lookups import Entry, Look
-from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.reads.people_lookups import FocusInWords, RosterLine
+from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.names import folded_name
 
 
@@ -22,15 +22,15 @@ class PeopleDesk:
     def __init__(self, state: CourtState, rotation: RotationDesk) -> None:
         self._state = state
         self._rotation = rotation
-        self._door = PeopleDoor(state.book)
+        self._door = PeopleWriter(state.book)
 
-    def entries(self) -> list[Entry]:
+    def entries(self) -> list[RosterLine]:
         """The roster with its cards."""
         return people_lookups.entries(self._state.book, self._state.view.clinic.id)
 
     def in_book(self) -> AbstractContextManager[None]:
         """Where the book is read and written: a failure of its file becomes a refusal."""
-        return self._state.book.told()
+        return self._state.book.reading()
 
     def is_on_roster(self, name: str) -> bool:
         """Whether somebody of that name is on the roster."""
@@ -39,29 +39,31 @@ class PeopleDesk:
     def add(self, name: str, other: bool = False) -> None:
         """Add a player to the roster; `other`: another person of a name that is there."""
         card = _card_of({"name": name}, None)
-        self._door.add(self._state.view.clinic.id, [card], self._state.clock(), other)
+        self._door.add_players(self._state.view.clinic.id, [card], self._state.clock(), other)
         self._state.resume()
         self._rotation.arrive_if_begun(self._state.view.roster[-1])
         self._state.tell(f"{card.name} is on the roster.")
 
-    def mistakes(self, entry: Entry, values: dict[str, str]) -> dict[str, str]:
+    def mistakes(self, entry: RosterLine, values: dict[str, str]) -> dict[str, str]:
         """What is wrong with the card with these words in it: a sentence by the key of its line."""
         return card_mistakes(values, entry.card)
 
-    def save(self, entry: Entry, values: dict[str, str]) -> None:
+    def save(self, entry: RosterLine, values: dict[str, str]) -> None:
         """Keep the card with these words in it. Raises CourtlogError with what is wrong."""
         card = _card_of(values, entry.card)
-        self._door.edit(self._state.view.clinic.id, entry.player.id, card, self._state.clock())
+        self._door.edit_card(self._state.view.clinic.id, entry.player.id, card, self._state.clock())
         self._state.resume(f"The card of {card.name} is kept.")
 
     def move(self, player: Player, by: int) -> None:
         """Move the player up (-1) or down (1) in the order."""
-        self._door.move(self._state.view.clinic.id, player.id, by)
+        self._door.move_in_roster(self._state.view.clinic.id, player.id, by)
         self._state.resume(self._state.view.message)
 
-    def looks(self, player: Player) -> list[Look]:
+    def looks(self, player: Player) -> list[FocusInWords]:
         """What the coach saw of this player, by stroke, in words."""
-        return people_lookups.looks(self._state.book, self._state.view.clinic.id, player.id)
+        return people_lookups.focuses_in_words(
+            self._state.book, self._state.view.clinic.id, player.id
+        )
 
     def keep_cues(self, player: Player, stroke: str, cues: tuple[str, ...]) -> Focus:
         """Keep the chosen cues of a stroke, with the words that were kept for earlier ones."""

@@ -15,7 +15,7 @@ from courtlog.courtside.desk.idle_time import IdleTime
 from courtlog.courtside.desk.next_round import Wish
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.step_sentences import FEED_ONE
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.round_writer import RoundWriter
 
 
 class RoundDesk:
@@ -28,7 +28,7 @@ class RoundDesk:
         self._idle = idle
         self._rotation = rotation
         self._balls = balls
-        self._door = Door(state.book)
+        self._door = RoundWriter(state.book)
 
     def start(
         self,
@@ -99,5 +99,5 @@ class RoundDesk:
             self._state.tell("This is the highest rung of the ladder.")
             return
         clinic = self._state.view.clinic.id
-        self._door.put_down(clinic, live.player.id, f"{ladder.stroke}/{drill.key}")
+        self._door.set_next_drill(clinic, live.player.id, f"{ladder.stroke}/{drill.key}")
         self._state.tell(f"{live.player.shown_name} goes up to {drill.name} next time.")

@@ -15,7 +15,7 @@ from courtlog.coaching.on_court.live_round import Basket, LiveRound
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.coaching.plans.rotation import Court
 from courtlog.courtside.desk.keymap import Pad
-from courtlog.logbook.reads.rotation_lookups import Standing
+from courtlog.logbook.reads.rotation_lookups import StationNow
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +23,7 @@ class Rotation:
     """Who is where on this court, since when, how the clinic is run, who has a ball limit."""
 
     court: Court
-    standings: Mapping[int, Standing]
+    standings: Mapping[int, StationNow]
     plan: ClinicPlan
     limited: frozenset[int] = frozenset()
 

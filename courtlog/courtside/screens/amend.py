@@ -68,7 +68,7 @@ class AmendScreen(OwnDialog[str | None]):
         self.show()
 
     def in_book(self) -> AbstractContextManager[None]:
-        return self._desk.state.book.told()
+        return self._desk.state.book.reading()
 
     def read(self) -> None:
         self._live = self._desk.round(self._live.id)

@@ -56,7 +56,7 @@ class BoardScreen(OwnDialog[Player | None]):
         self.look()
 
     def in_book(self) -> AbstractContextManager[None]:
-        return self._state.book.told()
+        return self._state.book.reading()
 
     def read(self) -> None:
         self._state.read_rotation()

@@ -26,7 +26,7 @@ from courtlog.courtside.dialogs.own_screen import (
 )
 from courtlog.courtside.dialogs.questions import TextQuestion, YesNoQuestion
 from courtlog.courtside.surface.lettering import cells, fit, fit_short, foot
-from courtlog.logbook.reads.people_lookups import Entry, Look
+from courtlog.logbook.reads.people_lookups import FocusInWords, RosterLine
 from courtlog.plain_text import plain
 from courtlog.reports.layout.person_lines import look_words
 
@@ -51,7 +51,7 @@ class RosterList(Widget):
     """A line for each player, the chosen one reversed."""
 
     index: reactive[int] = reactive(0)
-    entries: reactive[tuple[Entry, ...]] = reactive(())
+    entries: reactive[tuple[RosterLine, ...]] = reactive(())
 
     def render(self) -> VisualType:
         width, height = self.size
@@ -89,7 +89,7 @@ class PeopleScreen(OwnScreen[None]):
         self.carry_out(self._read_entries)
 
     def in_book(self) -> AbstractContextManager[None]:
-        return self._desk.book.told()
+        return self._desk.book.reading()
 
     def take_key(self, event: Key) -> None:
         key = event.key
@@ -106,7 +106,7 @@ class PeopleScreen(OwnScreen[None]):
             self._move(-1 if key == "u" else 1)
 
     @property
-    def _entries(self) -> tuple[Entry, ...]:
+    def _entries(self) -> tuple[RosterLine, ...]:
         return self.query_one(RosterList).entries
 
     def _go_to(self, index: int) -> None:
@@ -157,7 +157,7 @@ class PeopleScreen(OwnScreen[None]):
 class CardScreen(OwnDialog[None]):
     """One player's card; Enter goes on and keeps it on the last line, Escape changes nothing."""
 
-    def __init__(self, people: PeopleDesk, entry: Entry) -> None:
+    def __init__(self, people: PeopleDesk, entry: RosterLine) -> None:
         super().__init__()
         self._people = people
         self._entry = entry
@@ -229,7 +229,7 @@ class ReasonsScreen(OwnDialog[Focus | None]):
         self.dismiss(self._focus.saying(**words))
 
 
-def roster_lines(entries: Sequence[Entry], width: int) -> list[str]:
+def roster_lines(entries: Sequence[RosterLine], width: int) -> list[str]:
     """A head and a line a player, all columns under each other, `width` cells wide."""
     names = [plain(entry.player.full_name) for entry in entries]
     free = max(width - NUMBER - HAND - LIMIT - AGE, LEAST_NAME)
@@ -261,7 +261,7 @@ def card_lines(card: PlayerCard) -> list[FormLine]:
     ]
 
 
-def looks_text(looks: Sequence[Look]) -> Content:
+def looks_text(looks: Sequence[FocusInWords]) -> Content:
     """What the coach saw, a line or two a stroke."""
     return Content("\n".join(f"{plain(look.title)}: " + look_words(look) for look in looks))
 

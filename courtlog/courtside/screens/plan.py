@@ -88,7 +88,7 @@ class PlanScreen(OwnDialog[None]):
         self.show()
 
     def in_book(self) -> AbstractContextManager[None]:
-        return self._state.book.told()
+        return self._state.book.reading()
 
     def show(self) -> None:
         self.query_one(Lines).show(self._lines())

@@ -48,7 +48,7 @@ class RepsScreen(OwnDialog[bool]):
         self.look()
 
     def in_book(self) -> AbstractContextManager[None]:
-        return self._desk.book.told()
+        return self._desk.book.reading()
 
     def take_key(self, event: Key) -> None:
         character = event.character or ""

@@ -24,7 +24,7 @@ from courtlog.courtside.surface.lettering import fit, fit_short
 from courtlog.courtside.surface.parts import grade_mark
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, second_rating_lookups
-from courtlog.logbook.reads.second_rating_lookups import SecondLook
+from courtlog.logbook.reads.second_rating_lookups import BallToRate
 from courtlog.logbook.writes import second_rating_writer
 from courtlog.plain_text import many, plain
 from courtlog.settings import Settings
@@ -44,21 +44,21 @@ class RatingSession:
         clinic: Clinic,
         coach: str,
         sitting: int,
-        balls: Sequence[SecondLook],
+        balls: Sequence[BallToRate],
         clock: Callable[[], int],
     ) -> None:
         self.clinic, self.coach, self.balls = clinic, coach, balls
         self._book, self._sitting, self._clock = book, sitting, clock
-        self._rated = second_rating_lookups.rated_in(book, coach, sitting)
+        self._rated = second_rating_lookups.grades_of_sitting(book, coach, sitting)
         self.names = day_lookups.cue_names(book)
         self.message = ""
 
     def in_book(self) -> AbstractContextManager[None]:
         """Where the book is read and written: a failure of its file becomes a refusal."""
-        return self._book.told()
+        return self._book.reading()
 
     @property
-    def current(self) -> SecondLook | None:
+    def current(self) -> BallToRate | None:
         """The first ball with an open cue; None when all are rated."""
         return next((ball for ball in self.balls if not self._is_done(ball)), None)
 
@@ -67,7 +67,7 @@ class RatingSession:
         """Balls with every cue rated, or looked at and not seen."""
         return sum(map(self._is_done, self.balls))
 
-    def grades(self, ball: SecondLook) -> dict[int, Grade | None]:
+    def grades(self, ball: BallToRate) -> dict[int, Grade | None]:
         """The grades of this session, by row."""
         kept = self._rated.get(ball.ball_id, {})
         return {row: None if grade is None else Grade(grade) for row, grade in kept.items()}
@@ -90,10 +90,10 @@ class RatingSession:
         elif isinstance(meaning, TakeBall):
             self._rate(ball, dict.fromkeys(open_rows))
 
-    def _rate(self, ball: SecondLook, grades: dict[int, Grade | None]) -> None:
+    def _rate(self, ball: BallToRate, grades: dict[int, Grade | None]) -> None:
         stored = {row: None if grade is None else int(grade) for row, grade in grades.items()}
         at_ms = self._clock()
-        second_rating_writer.rate(
+        second_rating_writer.rate_ball(
             self._book, self.coach, self._sitting, ball.ball_id, stored, at_ms
         )
         self._rated.setdefault(ball.ball_id, {}).update(stored)
@@ -109,13 +109,13 @@ class RatingSession:
             return
         rows = list(self.grades(ball))
         at_ms = self._clock()
-        second_rating_writer.take_back(
+        second_rating_writer.reopen_rows(
             self._book, self.coach, self._sitting, ball.ball_id, rows, at_ms
         )
         self._rated.pop(ball.ball_id, None)
         self.message = "Taken back: rate this ball again."
 
-    def _is_done(self, ball: SecondLook) -> bool:
+    def _is_done(self, ball: BallToRate) -> bool:
         return len(self._rated.get(ball.ball_id, {})) >= len(ball.cues)
 
 
@@ -127,7 +127,7 @@ def lines(session: RatingSession, pad: Pad, letters: bool, width: int) -> list[t
     if ball is None:
         rows += [("", False), ("All are rated. Esc leaves; `courtlog agree` compares.", True)]
     else:
-        clip = times.clock_words(ball.at, session.clinic.place)
+        clip = times.clock_words(ball.at_ms, session.clinic.place)
         rows += [
             ("", False),
             (f"clip {clip} · {times.date_words(ball.day)}", True),
@@ -140,7 +140,7 @@ def lines(session: RatingSession, pad: Pad, letters: bool, width: int) -> list[t
 
 
 def _cues(
-    session: RatingSession, ball: SecondLook, pad: Pad, letters: bool
+    session: RatingSession, ball: BallToRate, pad: Pad, letters: bool
 ) -> list[tuple[str, bool]]:
     given = session.grades(ball)
     rows = []

@@ -188,7 +188,7 @@ def work_out_curve(
     try:
         book = open_existing(now.path, 0)
         try:
-            with book.told():
+            with book.reading():
                 past = history_lookups.history(book, clinic_id, player_id, stroke, now.today)
         finally:
             book.close()

@@ -43,7 +43,7 @@ _LEFT_OUT = "left out"
 _NUMBERED = {("clinic", "name"), ("coach", "name"), ("player", "name"), ("day", "court")}
 
 
-def give_numbers(db: sqlite3.Connection) -> None:
+def number_names(db: sqlite3.Connection) -> None:
     """Temporary tables `called_NAME`: `player 1`, courts as numbers, cards without words."""
     for table, column in sorted(_NUMBERED):
         word = "" if column == "court" else f"{table} "
@@ -79,13 +79,13 @@ def _without_texts(value: Any, name: str) -> Any:
     return value
 
 
-def forget_numbers(db: sqlite3.Connection) -> None:
+def drop_numbers(db: sqlite3.Connection) -> None:
     """Drop the temporary tables."""
     for table in ("drill_used", *(table for table, _ in _NUMBERED)):
         db.execute(f"DROP TABLE IF EXISTS temp.called_{table}")
 
 
-def without_names(table: Table, column: Column) -> str:
+def anonymous_sql(table: Table, column: Column) -> str:
     """The SQL of the column's value as it may be seen by anybody."""
     if column.kind is not Kind.STRING or column.name in _STAYS.get(table.name, ()):
         return f'"{column.name}"'

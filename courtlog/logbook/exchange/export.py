@@ -26,7 +26,7 @@ _HELD_TEXTS = {"former", "conflict"}
 
 
 @dataclass(frozen=True, slots=True)
-class Wish:
+class ExportOptions:
     """What goes out: one clinic or all, minors or not, names or not, Parquet files beside."""
 
     clinic: int | None = None
@@ -41,16 +41,16 @@ class Export:
 
     balls: int
     rows: int
-    minors: int
+    minors_left_out: int
     """Players who stayed at home."""
 
 
-def export(book: Book, folder: Path, wish: Wish, at: int) -> Export:
+def export(book: Book, folder: Path, wish: ExportOptions, at_ms: int) -> Export:
     """Write the folder, which must be new or empty. Raises CourtlogError."""
-    created = times.local(at, times.zone("UTC")).isoformat(timespec="milliseconds")
+    created = times.local(at_ms, times.zone("UTC")).isoformat(timespec="milliseconds")
     with (
         _new_folder(folder, book.path.absolute().parent) as scratch,
-        book.told(),
+        book.reading(),
         _choosing(book.db, wish) as choice,
     ):
         rows = {table.name: choice.count(table) for table in choice.tables}
@@ -78,7 +78,7 @@ class _Choice:
 
     def lines(self, table: Table) -> sqlite3.Cursor:
         """Rows as they stand in the file."""
-        return self._select(table, cells.line(table, partial(self._value, table)))
+        return self._select(table, cells.line_sql(table, partial(self._value, table)))
 
     def values(self, table: Table) -> sqlite3.Cursor:
         """Rows as they stand in the book."""
@@ -93,13 +93,13 @@ class _Choice:
 
     def _value(self, table: Table, column: Column) -> str:
         if self.anonymous:
-            return anonymise.without_names(table, column)
+            return anonymise.anonymous_sql(table, column)
         return f'"{column.name}"'
 
     def _which(self, table: Table) -> str:
         if (self.partly or self.anonymous) and table.name in _HELD_TEXTS:
             return "false"
-        return export_filter.travels(table) if self.partly else "true"
+        return export_filter.exported_where(table) if self.partly else "true"
 
     def _select(self, table: Table, what: str) -> sqlite3.Cursor:
         return self.db.execute(
@@ -109,9 +109,9 @@ class _Choice:
 
 
 @contextlib.contextmanager
-def _choosing(db: sqlite3.Connection, wish: Wish) -> Iterator[_Choice]:
+def _choosing(db: sqlite3.Connection, wish: ExportOptions) -> Iterator[_Choice]:
     """One view of the book while it is read, though another window goes on writing."""
-    cells.teach(db)
+    cells.add_functions(db)
     every = tables(db)
     seeds = [] if wish.clinic is None else [export_filter.other_clinics(wish.clinic)]
     with db:
@@ -122,13 +122,13 @@ def _choosing(db: sqlite3.Connection, wish: Wish) -> Iterator[_Choice]:
         if minors and not wish.with_minors:
             seeds.append(export_filter.MINORS)
         if seeds:
-            export_filter.stay_home(db, every, seeds)
+            export_filter.mark_left_out(db, every, seeds)
         if wish.anonymous:
-            anonymise.give_numbers(db)
+            anonymise.number_names(db)
         at_home = 0 if wish.with_minors else minors
         yield _Choice(db, every, bool(seeds), wish.anonymous, at_home)
-        export_filter.come_back(db, every)
-        anonymise.forget_numbers(db)
+        export_filter.drop_marks(db, every)
+        anonymise.drop_numbers(db)
 
 
 @contextlib.contextmanager

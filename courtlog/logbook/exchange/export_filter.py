@@ -28,7 +28,7 @@ def other_clinics(clinic: int) -> dict[str, str]:
     }
 
 
-def stay_home(
+def mark_left_out(
     db: sqlite3.Connection, every: Sequence[Table], seeds: Sequence[dict[str, str]]
 ) -> None:
     """Note in temporary tables `home_NAME` the ids of the rows that do not travel."""
@@ -37,7 +37,7 @@ def stay_home(
             continue
         db.execute(f"CREATE TEMP TABLE home_{table.name} (id INTEGER PRIMARY KEY)")
         reasons = [seed[table.name] for seed in seeds if table.name in seed]
-        reasons += _hangs(table)
+        reasons += _names_left_out(table)
         if reasons:
             db.execute(
                 f"INSERT INTO home_{table.name} SELECT id FROM main.{table.name}"
@@ -45,19 +45,23 @@ def stay_home(
             )
 
 
-def come_back(db: sqlite3.Connection, every: Sequence[Table]) -> None:
+def drop_marks(db: sqlite3.Connection, every: Sequence[Table]) -> None:
     """Drop the temporary tables."""
     for table in every:
         db.execute(f"DROP TABLE IF EXISTS temp.home_{table.name}")
 
 
-def travels(table: Table) -> str:
+def exported_where(table: Table) -> str:
     """The WHERE of the rows that travel, once `stay_home` has run."""
-    own = [f"id IN (SELECT id FROM home_{table.name})"] if table.key == ("id",) else _hangs(table)
+    own = (
+        [f"id IN (SELECT id FROM home_{table.name})"]
+        if table.key == ("id",)
+        else _names_left_out(table)
+    )
     return f"NOT ifnull({' OR '.join(own)}, 0)" if own else "true"
 
 
-def _hangs(table: Table) -> list[str]:
+def _names_left_out(table: Table) -> list[str]:
     return [
         f"ifnull({link.name} IN (SELECT id FROM home_{link.parent}), 0)"
         for link in table.links

@@ -17,7 +17,7 @@ from pathlib import Path
 from courtlog import drafts, given_files
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange import leaving, matching
-from courtlog.logbook.exchange.leaving import Leaver, MayRemove, Removal
+from courtlog.logbook.exchange.leaving import MayRemove, PersonToRemove, Removal
 from courtlog.logbook.exchange.matching import Ask
 from courtlog.logbook.file import backups, file_identity
 from courtlog.logbook.file.opening import Book, open_copy
@@ -28,7 +28,7 @@ from courtlog.logbook.rows.numbering import renumber_all
 from courtlog.logbook.rows.reds import flag_reds_everywhere
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema import row_versions, schema_check
-from courtlog.logbook.schema.row_versions import Past, Pasts
+from courtlog.logbook.schema.row_versions import RowHistories, RowHistory
 from courtlog.logbook.schema.tables import Table, tables
 from courtlog.logbook.schema.triggers import without_triggers
 from courtlog.logbook.writes import erasing
@@ -45,12 +45,12 @@ class Gathered:
     balls: int
     keys: int
     reds: tuple[int, ...] = ()
-    went: tuple[Leaver, ...] = ()
+    removed: tuple[PersonToRemove, ...] = ()
     backup: Path | None = None
 
 
 def gather(
-    book: Book, other: Path, ask: Ask, at: int, may_remove: MayRemove = leaving.refuse
+    book: Book, other: Path, ask: Ask, at_ms: int, may_remove: MayRemove = leaving.refuse_removal
 ) -> Gathered:
     """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed.
 
@@ -61,8 +61,8 @@ def gather(
         raise BookError("A book cannot be joined with itself.", "Name another book.")
     with drafts.scratch_near(book.path) as scratch:
         copy = scratch / "other.db"
-        _copy_checked(other, copy, at)
-        kept = backups.keep(book.path, at)
+        _copy_checked(other, copy, at_ms)
+        kept = backups.make_backup(book.path, at_ms)
         backup = None if kept is None else kept[0]
         with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
             gone = _gone(book.db, theirs)
@@ -71,9 +71,11 @@ def gather(
             book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
             try:
                 with book.writing() as db, without_triggers(db):
-                    went = leaving.leavers(db, [(row, in_notes) for row, _, in_notes in gone])
+                    went = leaving.people_to_remove(
+                        db, [(row, in_notes) for row, _, in_notes in gone]
+                    )
                     texts = _erase(db, gone)
-                    removal = Removal(other=other, people=went, texts=texts, backup=backup)
+                    removal = Removal(from_book=other, people=went, texts=texts, backup=backup)
                     if (went or texts) and not may_remove(removal):
                         raise CourtlogError("Nothing was joined, and nothing was changed.")
                     came = _join(db, theirs, ask)
@@ -84,15 +86,15 @@ def gather(
                 book.db.execute("PRAGMA foreign_keys = ON")
                 book.db.execute("DETACH theirs")
     if went or texts:
-        with book.told():
+        with book.reading():
             book.db.execute("VACUUM")  # what was deleted earlier may still lie on free pages
-    return replace(came, went=went, backup=backup)
+    return replace(came, removed=went, backup=backup)
 
 
-def _copy_checked(other: Path, copy: Path, at: int) -> None:
+def _copy_checked(other: Path, copy: Path, at_ms: int) -> None:
     """The other book as it stands, in today's schema, in a file of our own."""
-    with closing(open_copy(other, copy, at)) as book:
-        with book.told(), schema_check.within_bounds(book.db):
+    with closing(open_copy(other, copy, at_ms)) as book:
+        with book.reading(), schema_check.within_bounds(book.db):
             sound = book.db.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",)
             sound = sound and next(faults(book.db, tables(book.db)), None) is None
         if not sound:
@@ -119,26 +121,26 @@ def _check_links(db: sqlite3.Connection) -> None:
 
 
 def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> Gathered:
-    every = row_versions.kept(db)
+    every = row_versions.versioned_tables(db)
     by_name = {table.name: table for table in every}
-    plain_rows.part(db, every)
-    only = {table.name: plain_rows.discussed(table) for table in plain_rows.leaves(every)}
-    ours, others = (row_versions.load(db, book, only) for book in ("main", "theirs"))
-    said = matched_ids.load(db, theirs)
+    plain_rows.mark_contested(db, every)
+    only = {table.name: plain_rows.contested(table) for table in plain_rows.plain_tables(every)}
+    ours, others = (row_versions.load_histories(db, book, only) for book in ("main", "theirs"))
+    said = matched_ids.load_matching(db, theirs)
     pasts = dict(ours)
     for key, past in others.items():
         known = pasts.get(key)
-        pasts[key] = past if known is None else known if known == past else known.joined(past)
+        pasts[key] = past if known is None else known if known == past else known.joined_with(past)
     for table, question in (("clinic", matching.ask_clinics), ("player", matching.ask_players)):
         question(pasts, by_name, (_ids(ours, table), _ids(others, table)), said, ask)
     matching.unite_equals(pasts, by_name, said)
-    pasts = matching.renamed(pasts, every, said)
-    if not all(past.heads for past in pasts.values()):
-        _revive(pasts, every, {*_rounds_of_balls(db), *plain_rows.needed(db, every)})
+    pasts = matching.with_kept_ids(pasts, every, said)
+    if not all(past.current for past in pasts.values()):
+        _revive(pasts, every, {*_rounds_of_balls(db), *plain_rows.rounds_needed(db, every)})
     came = join_balls(db)
-    row_versions.store(db, every, ours, pasts)
-    plain_rows.take_in(db, every)
-    matched_ids.store(db, said)
+    row_versions.store_histories(db, every, ours, pasts)
+    plain_rows.copy_plain_rows(db, every)
+    matched_ids.store_matching(db, said)
     _rename_local(db, said)
     _number(db)
     tallies.recount(db)
@@ -150,7 +152,7 @@ _Gone = list[tuple[int, frozenset[str], bool]]
 
 
 def _gone(*books: sqlite3.Connection) -> _Gone:
-    said = {row for db in books for row in erasing.erased_in(db)}
+    said = {row for db in books for row in erasing.erased_ids(db)}
     found: dict[int, tuple[int, frozenset[str], bool]] = {}
     for row in map(abs, said):
         # Every id of the same person: one book may know an id that the other never did.
@@ -173,9 +175,9 @@ def _erase(db: sqlite3.Connection, gone: _Gone) -> int:
     return texts
 
 
-def _ids(pasts: Pasts, table: str) -> set[int]:
+def _ids(pasts: RowHistories, table: str) -> set[int]:
     return {
-        json.loads(key)[0] for (name, key), past in pasts.items() if name == table and past.heads
+        json.loads(key)[0] for (name, key), past in pasts.items() if name == table and past.current
     }
 
 
@@ -184,7 +186,7 @@ def _rounds_of_balls(db: sqlite3.Connection) -> Iterator[int]:
     yield from (row for (row,) in db.execute(rounds))
 
 
-def _revive(pasts: Pasts, every: Sequence[Table], rounds: set[int]) -> None:
+def _revive(pasts: RowHistories, every: Sequence[Table], rounds: set[int]) -> None:
     """A row that one book has forgotten comes back when a row of the other book needs it."""
     needed: dict[str, set[int]] = {"round": set(rounds)}
     for table in reversed(every):
@@ -194,10 +196,10 @@ def _revive(pasts: Pasts, every: Sequence[Table], rounds: set[int]) -> None:
             for name, key in [one for one in pasts if one[0] == "round_cue"]:
                 if json.loads(key)[0] in needed["round"]:
                     _bring_back(pasts, (name, key))
-        names = row_versions.columns(table)
+        names = row_versions.version_columns(table)
         links = {link.name: str(link.parent) for link in table.links}
         for (name, key), past in pasts.items():
-            if name != table.name or not links or (reading := past.reading()) is None:
+            if name != table.name or not links or (reading := past.merged_values()) is None:
                 continue
             row_values = dict(zip(table.key, json.loads(key), strict=True))
             row_values |= dict(zip(names, json.loads(reading), strict=True))
@@ -206,11 +208,11 @@ def _revive(pasts: Pasts, every: Sequence[Table], rounds: set[int]) -> None:
                     needed.setdefault(parent, set()).add(row_values[column])
 
 
-def _bring_back(pasts: Pasts, key: tuple[str, str]) -> None:
+def _bring_back(pasts: RowHistories, key: tuple[str, str]) -> None:
     past = pasts.get(key)
-    if past is not None and not past.heads and past.former:
+    if past is not None and not past.current and past.former:
         revision, reading = max(past.former)
-        pasts[key] = Past({(revision + 1, reading)}, past.former)
+        pasts[key] = RowHistory({(revision + 1, reading)}, past.former)
 
 
 def _rename_local(db: sqlite3.Connection, said: Matching) -> None:
@@ -222,7 +224,7 @@ def _rename_local(db: sqlite3.Connection, said: Matching) -> None:
             for row in said.stands_for.get(str(link.parent), {}):
                 db.execute(
                     f"UPDATE OR REPLACE {table.name} SET {link.name} = ? WHERE {link.name} = ?",
-                    [said.of(str(link.parent), row), row],
+                    [said.kept_id(str(link.parent), row), row],
                 )
     db.execute("UPDATE bookmark SET round_id = NULL WHERE round_id NOT IN (SELECT id FROM round)")
 

@@ -21,7 +21,7 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema import schema_check
-from courtlog.logbook.schema.cells import read, teach
+from courtlog.logbook.schema.cells import add_functions, read_sql
 from courtlog.logbook.schema.tables import Kind, Table, tables
 
 MOST_PROBLEMS = 200
@@ -60,7 +60,7 @@ def is_empty(book: Book) -> bool:
     )
 
 
-def bring_in(book: Book, folder: Path) -> Import:
+def import_folder(book: Book, folder: Path) -> Import:
     """Fill an empty book from the folder. Raises BookError or LibraryError, and writes nothing."""
     files = _files(folder, tables(book.db))
     db = book.db
@@ -172,7 +172,7 @@ def _insert(file: _File, heading: list[str] | None, rows: int = 1) -> str:
     ]
     if missing:
         raise _HeadingError(f"the column {missing[0]} is missing.")
-    cells = [read(by_name[name], place) for place, name in enumerate(names * rows, 1)]
+    cells = [read_sql(by_name[name], place) for place, name in enumerate(names * rows, 1)]
     taken = [", ".join(cells[at : at + len(names)]) for at in range(0, len(cells), len(names))]
     columns = ", ".join(f'"{name}"' for name in names)
     return f"INSERT INTO {file.table.name} ({columns}) VALUES ({'), ('.join(taken)})"
@@ -180,7 +180,7 @@ def _insert(file: _File, heading: list[str] | None, rows: int = 1) -> str:
 
 def _load(db: sqlite3.Connection, file: _File) -> None:
     """A whole file at once; any error at all means that some line is wrong."""
-    teach(db)
+    add_functions(db)
     with _open(file) as text:
         reader = csv.reader(text, strict=True)
         heading = next(reader, None)
@@ -237,7 +237,7 @@ def _row_by_row(
     def wrong(sentence: str) -> None:
         problems.append(Problem(str(file.path), str(line), sentence))
 
-    teach(db)
+    add_functions(db)
     try:
         with _open(file) as text:
             rows = csv.reader(text, strict=True)

@@ -7,21 +7,21 @@ from pathlib import Path
 
 from courtlog import drafts, private
 from courtlog.errors import BookError, BookLockedError
-from courtlog.logbook.exchange.import_folder import JOIN_LATER, Import, bring_in
+from courtlog.logbook.exchange.import_folder import JOIN_LATER, Import, import_folder
 from courtlog.logbook.file.opening import create_or_open
-from courtlog.logbook.file.refusals import told
+from courtlog.logbook.file.refusals import translate_errors
 
 
-def bring_into_new(path: Path, folder: Path, now: int) -> Import:
+def import_new_book(path: Path, folder: Path, now: int) -> Import:
     """Make a book of the folder; it gets its name when all is in it.
 
     Raises BookError or LibraryError; a book that somebody else began meanwhile stays theirs.
     """
     try:
         private.make_folder(path.absolute().parent)
-        with told(path), drafts.folder_in(path.absolute().parent) as scratch:
+        with translate_errors(path), drafts.folder_in(path.absolute().parent) as scratch:
             with closing(create_or_open(scratch / "book.db", now)) as book:
-                came = bring_in(book, folder)
+                came = import_folder(book, folder)
             drafts.put_new(scratch / "book.db", path)
     except FileExistsError as error:
         raise BookError(

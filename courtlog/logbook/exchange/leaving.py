@@ -16,10 +16,10 @@ from courtlog.plain_text import listed, many
 
 
 @dataclass(frozen=True, slots=True)
-class Leaver:
+class PersonToRemove:
     """A person this book knows: balls taken, and the first day of any."""
 
-    who: Player
+    player: Player
     balls: int
     since: str | None
     in_notes: bool
@@ -29,15 +29,15 @@ class Leaver:
     def words(self) -> str:
         """`Maren (19 balls, since 2026-05-12)`."""
         since = f", since {self.since}" if self.since else ""
-        return f"{self.who.shown_name} ({many(self.balls, 'ball')}{since})"
+        return f"{self.player.shown_name} ({many(self.balls, 'ball')}{since})"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Removal:
     """What joining with a book would take away here."""
 
-    other: Path
-    people: tuple[Leaver, ...]
+    from_book: Path
+    people: tuple[PersonToRemove, ...]
     texts: int
     """Texts about others that would lose a name."""
     backup: Path | None
@@ -50,11 +50,11 @@ class Removal:
         was = "was" if len(self.people) == 1 else "were"
         texts = f"{many(self.texts, 'text')} would lose a name that was erased"
         if not names:
-            return f"By the book {self.other} {texts}."
+            return f"By the book {self.from_book} {texts}."
         also = f" {texts}." if self.texts else ""
         return (
-            f"The book {self.other} says that {names} {was} erased for good. Joined with it, this"
-            f" book and its backups lose {'that person' if was == 'was' else 'those people'}"
+            f"The book {self.from_book} says that {names} {was} erased for good. Joined with it,"
+            f" this book and its backups lose {'that person' if was == 'was' else 'those people'}"
             f" and everything about them.{also}"
         )
 
@@ -62,7 +62,7 @@ class Removal:
 MayRemove = Callable[[Removal], bool]
 
 
-def refuse(removal: Removal) -> bool:
+def refuse_removal(removal: Removal) -> bool:
     """Nobody goes where nobody was asked. Raises CourtlogError."""
     raise CourtlogError(
         removal.words,
@@ -71,7 +71,9 @@ def refuse(removal: Removal) -> bool:
     )
 
 
-def leavers(db: sqlite3.Connection, gone: Sequence[tuple[int, bool]]) -> tuple[Leaver, ...]:
+def people_to_remove(
+    db: sqlite3.Connection, gone: Sequence[tuple[int, bool]]
+) -> tuple[PersonToRemove, ...]:
     """Those of these ids whom this book knows; with each id, whether texts lose the name too."""
     people = {
         player.id: player
@@ -80,7 +82,9 @@ def leavers(db: sqlite3.Connection, gone: Sequence[tuple[int, bool]]) -> tuple[L
         )
     }
     return tuple(
-        Leaver(people[row], *_balls(db, row), in_notes) for row, in_notes in gone if row in people
+        PersonToRemove(people[row], *_balls(db, row), in_notes)
+        for row, in_notes in gone
+        if row in people
     )
 
 

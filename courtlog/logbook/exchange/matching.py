@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from courtlog.logbook.rows.matched_ids import Matching
-from courtlog.logbook.schema.row_versions import Past, Pasts, as_json, columns
+from courtlog.logbook.schema.row_versions import RowHistories, RowHistory, as_json, version_columns
 from courtlog.logbook.schema.tables import Table
 from courtlog.names import folded_name
 
@@ -25,24 +25,24 @@ class Question:
 Ask = Callable[[Question], bool]
 
 
-def renamed(pasts: Pasts, every: Sequence[Table], matching: Matching) -> Pasts:
+def with_kept_ids(pasts: RowHistories, every: Sequence[Table], matching: Matching) -> RowHistories:
     """Every row under the ids that stand; rows that come to lie on one another are joined."""
     if not matching.stands_for:
         return pasts
-    found: Pasts = {}
+    found: RowHistories = {}
     places = {table.name: _places(table, matching) for table in every}
     for (name, key), past in pasts.items():
         in_key, in_row = places.get(name, ([], []))
-        key = _with(key, in_key, matching)
+        key = _with_ids(key, in_key, matching)
         if in_row:
-            past = Past(
-                {(revision, _with(row, in_row, matching)) for revision, row in past.heads},
-                {(revision, _with(row, in_row, matching)) for revision, row in past.former},
-            ).settled()
+            past = RowHistory(
+                {(revision, _with_ids(row, in_row, matching)) for revision, row in past.current},
+                {(revision, _with_ids(row, in_row, matching)) for revision, row in past.former},
+            ).without_outdated()
         if name == "amended" and "drill_used" in matching.stands_for:
-            past = Past({(revision, _drill(row, matching)) for revision, row in past.heads})
+            past = RowHistory({(revision, _drill(row, matching)) for revision, row in past.current})
         known = found.get((name, key))
-        found[name, key] = past if known is None else known.joined(past)
+        found[name, key] = past if known is None else known.joined_with(past)
     return found
 
 
@@ -51,7 +51,9 @@ def _drill(text: str, matching: Matching) -> str:
     *row, before, after = json.loads(text)
     if "drill" not in row:
         return text
-    values = [as_json(matching.of("drill_used", json.loads(value))) for value in (before, after)]
+    values = [
+        as_json(matching.kept_id("drill_used", json.loads(value))) for value in (before, after)
+    ]
     return as_json([*row, *values])
 
 
@@ -65,37 +67,37 @@ def _places(table: Table, matching: Matching) -> tuple[_Places, _Places]:
     parents = {name: parent for name, parent in parents.items() if parent in matching.stands_for}
     return (
         [(at, parents[name]) for at, name in enumerate(table.key) if name in parents],
-        [(at, parents[name]) for at, name in enumerate(columns(table)) if name in parents],
+        [(at, parents[name]) for at, name in enumerate(version_columns(table)) if name in parents],
     )
 
 
-def _with(text: str, places: _Places, matching: Matching) -> str:
+def _with_ids(text: str, places: _Places, matching: Matching) -> str:
     if not places:
         return text
     values = json.loads(text)
     new = list(values)
     for at, parent in places:
         if new[at] is not None:
-            new[at] = matching.of(parent, new[at])
+            new[at] = matching.kept_id(parent, new[at])
     return text if new == values else as_json(new)
 
 
-def unite_equals(pasts: Pasts, every: Mapping[str, Table], matching: Matching) -> None:
+def unite_equals(pasts: RowHistories, every: Mapping[str, Table], matching: Matching) -> None:
     """Coaches of one name, drills of one card, days of one clinic, date and court."""
     first: dict[tuple[object, ...], int] = {}
-    for table, by in _EQUAL.items():
+    for table, by in _SAME_BY.items():
         for row, values in _rows(pasts, every[table]):
             if "clinic_id" in by:
-                values["clinic_id"] = matching.of("clinic", int(str(values["clinic_id"])))
+                values["clinic_id"] = matching.kept_id("clinic", int(str(values["clinic_id"])))
             same = (table, *(values[name] for name in by))
             matching.unite(table, first.setdefault(same, row), row)
 
 
-_EQUAL = {"coach": ("name",), "drill_used": ("digest",), "day": ("clinic_id", "date", "court")}
+_SAME_BY = {"coach": ("name",), "drill_used": ("digest",), "day": ("clinic_id", "date", "court")}
 
 
 def ask_clinics(
-    pasts: Pasts,
+    pasts: RowHistories,
     every: Mapping[str, Table],
     sides: tuple[set[int], set[int]],
     matching: Matching,
@@ -107,11 +109,11 @@ def ask_clinics(
         for row, values in _rows(pasts, every["clinic"])
     }
     for one, other in _candidates(named, sides, matching, "clinic"):
-        _put(matching, Question("clinic", str(named[one][2]), "", ""), one, other, ask)
+        _ask_and_note(matching, Question("clinic", str(named[one][2]), "", ""), one, other, ask)
 
 
 def ask_players(
-    pasts: Pasts,
+    pasts: RowHistories,
     every: Mapping[str, Table],
     sides: tuple[set[int], set[int]],
     matching: Matching,
@@ -120,16 +122,16 @@ def ask_players(
     """Players of one name on the roster of one clinic that each book made for itself."""
     clinics: dict[int, set[int]] = {}
     for (table, key), past in pasts.items():
-        if table == "roster" and past.heads:
+        if table == "roster" and past.current:
             clinic, player = json.loads(key)
-            clinics.setdefault(player, set()).add(matching.of("clinic", clinic))
+            clinics.setdefault(player, set()).add(matching.kept_id("clinic", clinic))
     people = dict(_rows(pasts, every["player"]))
     named = {row: (folded_name(str(values["name"])),) for row, values in people.items()}
     for one, other in _candidates(named, sides, matching, "player"):
         if clinics.get(one, set()) & clinics.get(other, set()):
-            here, there = (_said(people[row]) for row in (one, other))
+            here, there = (_person_words(people[row]) for row in (one, other))
             question = Question("player", str(people[one]["name"]), here, there)
-            _put(matching, question, one, other, ask)
+            _ask_and_note(matching, question, one, other, ask)
 
 
 def _candidates(
@@ -146,26 +148,26 @@ def _candidates(
         for one in rows:
             for other in rows:
                 here, there = (
-                    _class(matching, table, one, sides),
-                    _class(matching, table, other, sides),
+                    _sides_knowing(matching, table, one, sides),
+                    _sides_knowing(matching, table, other, sides),
                 )
                 new = here == (True, False) and there == (False, True)
-                if new and not matching.said_apart(table, one, other):
+                if new and not matching.are_apart(table, one, other):
                     yield one, other
 
 
-def _class(
+def _sides_knowing(
     matching: Matching, table: str, row: int, sides: tuple[set[int], set[int]]
 ) -> tuple[bool, bool]:
     """Whether the first book, and the second, knows anyone of those that are one with this row."""
-    stands = matching.of(table, row)
+    stands = matching.kept_id(table, row)
     return (
-        any(matching.of(table, other) == stands for other in sides[0]),
-        any(matching.of(table, other) == stands for other in sides[1]),
+        any(matching.kept_id(table, other) == stands for other in sides[0]),
+        any(matching.kept_id(table, other) == stands for other in sides[1]),
     )
 
 
-def _put(matching: Matching, question: Question, one: int, other: int, ask: Ask) -> None:
+def _ask_and_note(matching: Matching, question: Question, one: int, other: int, ask: Ask) -> None:
     if ask(question):
         matching.unite(question.table, one, other)
     else:
@@ -173,13 +175,13 @@ def _put(matching: Matching, question: Question, one: int, other: int, ask: Ask)
         matching.apart.add((question.table, low, high))
 
 
-def _rows(pasts: Pasts, table: Table) -> Iterator[tuple[int, dict[str, object]]]:
-    names = columns(table)
+def _rows(pasts: RowHistories, table: Table) -> Iterator[tuple[int, dict[str, object]]]:
+    names = version_columns(table)
     for name, key in sorted(one for one in pasts if one[0] == table.name):
-        if (reading := pasts[name, key].reading()) is not None:
+        if (reading := pasts[name, key].merged_values()) is not None:
             yield json.loads(key)[0], dict(zip(names, json.loads(reading), strict=True))
 
 
-def _said(values: Mapping[str, object]) -> str:
+def _person_words(values: Mapping[str, object]) -> str:
     told: Iterable[object] = (values[name] for name in ("short_name", "hand", "level"))
     return ", ".join(str(value) for value in told if value)

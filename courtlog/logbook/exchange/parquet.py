@@ -14,7 +14,7 @@ from courtlog.logbook.schema.tables import Kind, Table
 _BATCH = 100_000
 
 
-def check_there() -> None:
+def check_installed() -> None:
     """Raises CourtlogError where pyarrow is not installed."""
     if importlib.util.find_spec("pyarrow") is None:
         raise CourtlogError(

@@ -13,20 +13,20 @@ from pathlib import Path
 from courtlog import drafts, private
 from courtlog.errors import BookError, NotABookError
 from courtlog.logbook.file import copying
-from courtlog.logbook.file.copying import Held, Stopped
+from courtlog.logbook.file.copying import BookContents, StopCopying
 
 KEPT = 14
 """Backups kept of one book: two a day, for a week."""
 
 
 @dataclass(frozen=True, slots=True)
-class Copy:
+class Backup:
     """A backup: its file, when it was made (milliseconds UTC), how big it is and what it holds."""
 
     path: Path
-    at: int
+    at_ms: int
     size: int
-    held: Held
+    contents: BookContents
 
 
 def folder_of(book: Path) -> Path:
@@ -34,24 +34,24 @@ def folder_of(book: Path) -> Path:
     return book.absolute().parent / "backups"
 
 
-def keep_everywhere(
-    book: Path, second: str, at: int, stopped: Callable[[], bool] = lambda: False
+def make_backups(
+    book: Path, second: str, at_ms: int, stopped: Callable[[], bool] = lambda: False
 ) -> list[str]:
     """A backup beside the book, and in the second place too if one is named.
 
     Raises nothing: gives back one sentence for each thing that could not be done.
     """
     try:
-        kept = keep(book, at, stopped)
+        kept = make_backup(book, at_ms, stopped)
         if kept is not None and second:
-            keep_also(kept[0], Path(second).expanduser())
+            copy_to_second_place(kept[0], Path(second).expanduser())
     except BookError as error:
         return [str(error)]
     return []
 
 
-def keep(
-    book: Path, at: int, stopped: Callable[[], bool] = lambda: False
+def make_backup(
+    book: Path, at_ms: int, stopped: Callable[[], bool] = lambda: False
 ) -> tuple[Path, bool] | None:
     """The last backup, and whether it was made now; the one before stays when nothing changed.
 
@@ -63,21 +63,21 @@ def keep(
         with drafts.file_in(folder) as draft:
             try:
                 held = copying.copy_to(book, draft, stopped)
-            except Stopped:
+            except StopCopying:
                 return None
             if not held.clinics:
                 return None
-            before = paths(folder, held.tag)
+            before = backup_paths(folder, held.tag)
             if before and filecmp.cmp(before[-1], draft, shallow=False):
                 return before[-1], False
             # Names follow the clock, and go on by seconds where it stands still or goes back.
-            after = max(at, copying.moment_of(before[-1]) + 1000) if before else at
+            after = max(at_ms, copying.moment_of(before[-1]) + 1000) if before else at_ms
             made = copying.put_under_free_name(draft, folder, f"book-{held.tag:06x}", after)
         _prune(folder, held.tag)
         return made, True
 
 
-def keep_also(copy: Path, folder: Path) -> None:
+def copy_to_second_place(copy: Path, folder: Path) -> None:
     """The same backup in a second folder, which must be there: a stick that is out is not made.
 
     Raises BookError when it is not there or cannot be written to.
@@ -102,7 +102,7 @@ def keep_also(copy: Path, folder: Path) -> None:
         ) from error
 
 
-def write_to(book: Path, file: Path) -> Held:
+def write_backup(book: Path, file: Path) -> BookContents:
     """A checked copy of the book as a new file of that name. Raises BookError."""
     taken = BookError(f"There is a file {file} already.", "Name a new one.")
     if file.exists():
@@ -116,23 +116,23 @@ def write_to(book: Path, file: Path) -> Held:
     return held
 
 
-def paths(folder: Path, tag: int | None = None) -> list[Path]:
+def backup_paths(folder: Path, tag: int | None = None) -> list[Path]:
     """The backups in a folder, oldest first: of one book, or of all."""
     book = "*" if tag is None else f"{tag:06x}"
     return sorted(folder.glob(f"book-{book}-*.db"), key=copying.moment_of)
 
 
-def look_at(path: Path, thorough: bool = False) -> Copy:
+def read_backup(path: Path, thorough: bool = False) -> Backup:
     """A backup with what it holds. Raises NotABookError for a damaged or foreign file."""
     try:
-        held = copying.held_in(path, thorough)
-        return Copy(path, copying.moment_of(path), path.stat().st_size, held)
+        held = copying.contents_of(path, thorough)
+        return Backup(path, copying.moment_of(path), path.stat().st_size, held)
     except (sqlite3.Error, OSError) as error:
         raise NotABookError(f"{path} is not a courtlog book, or it is damaged.") from error
 
 
 def _prune(folder: Path, tag: int) -> None:
-    kept = paths(folder, tag)
+    kept = backup_paths(folder, tag)
     for old in kept[:-KEPT]:
         with contextlib.suppress(OSError):  # one too many is no reason to doubt the new one
             old.unlink()

@@ -32,12 +32,12 @@ _ANYTHING = "SELECT 1 FROM sqlite_master LIMIT 1"
 _STAMP = "%Y%m%dT%H%M%S"
 
 
-class Stopped(Exception):  # noqa: N818 - nothing went wrong
+class StopCopying(Exception):  # noqa: N818 - nothing went wrong
     """The program is leaving; the copy is not needed any more."""
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class BookContents:
     """What a book's file holds; `newest` is the id of its last journal line, 0 without one.
 
     `schema` counts the migrations it has been through.
@@ -51,7 +51,7 @@ class Held:
     schema: int
 
 
-def reading(path: Path) -> sqlite3.Connection:
+def open_read_only(path: Path) -> sqlite3.Connection:
     """A connection that cannot write. Raises NotAFileError.
 
     What a program that died left half written is taken back first, here or in a copy; where nothing
@@ -89,20 +89,20 @@ def _can_be_read(db: sqlite3.Connection) -> bool:
     return True
 
 
-def held_in(path: Path, thorough: bool = False) -> Held:
+def contents_of(path: Path, thorough: bool = False) -> BookContents:
     """What a whole, sound book holds; thorough also compares every index with its table."""
-    with closing(reading(path)) as db:
-        return _held(path, db, thorough)
+    with closing(open_read_only(path)) as db:
+        return _contents(path, db, thorough)
 
 
-def copy_to(book: Path, draft: Path, stopped: Callable[[], bool] = lambda: False) -> Held:
+def copy_to(book: Path, draft: Path, stopped: Callable[[], bool] = lambda: False) -> BookContents:
     """Copy a book into a file that is nobody's yet, and check it. Raises Stopped when told to."""
 
     def step(_status: int, _left: int, _total: int) -> None:
         if stopped():
-            raise Stopped
+            raise StopCopying
 
-    with closing(reading(book)) as source, closing(sqlite3.connect(draft)) as target:
+    with closing(open_read_only(book)) as source, closing(sqlite3.connect(draft)) as target:
         # Within one reading transaction all steps copy one moment, and no key begins them anew.
         for db in (source, target):
             db.execute(_CACHE)
@@ -112,26 +112,26 @@ def copy_to(book: Path, draft: Path, stopped: Callable[[], bool] = lambda: False
         target.execute("PRAGMA synchronous = OFF")
         source.backup(target, pages=PAGES, progress=step)
         target.execute("PRAGMA journal_mode = DELETE")
-        held = _held(draft, target, False)
+        held = _contents(draft, target, False)
     if held.newest != newest:
         raise NotABookError(f"The copy of {book} does not end where the book ends.")
     return held
 
 
-def free_name(folder: Path, kind: str, at: int) -> Path:
+def free_name(folder: Path, kind: str, at_ms: int) -> Path:
     """`KIND-20260512T073000.db`, of that second (UTC) or the first later one that is free."""
     while True:
-        stamp = (datetime.fromtimestamp(0, UTC) + timedelta(milliseconds=at)).strftime(_STAMP)
+        stamp = (datetime.fromtimestamp(0, UTC) + timedelta(milliseconds=at_ms)).strftime(_STAMP)
         path = folder / f"{kind}-{stamp}.db"
         if not path.exists():
             return path
-        at += 1000
+        at_ms += 1000
 
 
-def put_under_free_name(draft: Path, folder: Path, kind: str, at: int) -> Path:
+def put_under_free_name(draft: Path, folder: Path, kind: str, at_ms: int) -> Path:
     """Give the draft the first free name from that moment on, and return it."""
     while True:
-        path = free_name(folder, kind, at)
+        path = free_name(folder, kind, at_ms)
         try:
             drafts.put_new(draft, path)
         except FileExistsError:
@@ -161,7 +161,7 @@ def _check_schema(path: Path, db: sqlite3.Connection) -> int:
     return int(version)
 
 
-def _held(path: Path, db: sqlite3.Connection, thorough: bool) -> Held:
+def _contents(path: Path, db: sqlite3.Connection, thorough: bool) -> BookContents:
     check = "integrity_check" if thorough else "quick_check"
     with schema_check.within_bounds(db):
         version = _check_schema(path, db)
@@ -174,4 +174,4 @@ def _held(path: Path, db: sqlite3.Connection, thorough: bool) -> Held:
         ).fetchone()
     if row is None:
         raise no_book(path)
-    return Held(*(*row, version))
+    return BookContents(*(*row, version))

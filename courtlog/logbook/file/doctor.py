@@ -45,7 +45,7 @@ def damage(path: Path) -> str | None:
     None for a sound one. Only reads: a damaged file is not opened for writing.
     """
     try:
-        with closing(copying.reading(path)) as db, schema_check.within_bounds(db):
+        with closing(copying.open_read_only(path)) as db, schema_check.within_bounds(db):
             if (what := _strangeness(db)) is not None:
                 return f"The book is not as courtlog makes it: {what}."
             (first,) = db.execute("PRAGMA integrity_check(1)").fetchone()
@@ -67,7 +67,7 @@ def _strangeness(db: sqlite3.Connection) -> str | None:
 
 def findings(book: Book) -> list[Finding]:
     """Everything that is wrong with what a sound file holds."""
-    with book.told():
+    with book.reading():
         found = [
             Finding(check.words(count), check.mend is not None)
             for check in _CHECKS
@@ -114,7 +114,7 @@ def _statements(*statements: str) -> Callable[[sqlite3.Connection], None]:
     return mend
 
 
-def _loose(db: sqlite3.Connection) -> int:
+def _broken_links(db: sqlite3.Connection) -> int:
     return len(db.execute("PRAGMA foreign_key_check").fetchall())
 
 
@@ -124,7 +124,7 @@ _NUMBERED = (
 )
 
 
-def _number_anew(db: sqlite3.Connection) -> None:
+def _renumber(db: sqlite3.Connection) -> None:
     wrong = f"SELECT DISTINCT round_id FROM ({_NUMBERED}) WHERE place <> number"
     for (round_id,) in db.execute(wrong).fetchall():
         renumber(db, round_id)
@@ -132,7 +132,7 @@ def _number_anew(db: sqlite3.Connection) -> None:
 
 _CHECKS = (
     _Check(
-        _loose,
+        _broken_links,
         lambda n: f"{many(n, 'row')} {'points' if n == 1 else 'point'} at something that is gone.",
     ),
     _Check(
@@ -154,7 +154,7 @@ _CHECKS = (
         ),
     ),
     _Check(
-        lambda db: sum(1 for _ in soundness.told_otherwise(db)),
+        lambda db: sum(1 for _ in soundness.balls_unlike_journal(db)),
         lambda n: (
             f"{many(n, 'ball')} {'is' if n == 1 else 'are'} not as the last key in the journal"
             " left it."
@@ -163,7 +163,7 @@ _CHECKS = (
     _Check(
         _number(f"SELECT 1 FROM ({_NUMBERED}) WHERE place <> number"),
         lambda n: f"{many(n, 'ball')} {'has' if n == 1 else 'have'} a wrong number in the round.",
-        _number_anew,
+        _renumber,
     ),
     _Check(
         _number(

@@ -14,7 +14,7 @@ from pathlib import Path
 from courtlog.logbook.rows.ids import COUNT_BITS, TAG_BITS, Ids, higher_tag
 
 
-def place_of(path: Path) -> str:
+def identity_of(path: Path) -> str:
     """This file on this computer; another for every copy of it."""
     where = f"{platform.node()} {path.stat().st_ino}"
     return hashlib.sha256(where.encode(errors="replace")).hexdigest()[:16]
@@ -26,16 +26,16 @@ def ids_of(db: sqlite3.Connection) -> Ids:
     if row is None or type(row[0]) is not int or not 0 < row[0] < 1 << TAG_BITS:
         raise ValueError("the book has no number that ids can begin with")
     ids = Ids(row[0])
-    go_on(db, ids)
+    follow_other_writers(db, ids)
     return ids
 
 
-def go_on(db: sqlite3.Connection, ids: Ids) -> None:
+def follow_other_writers(db: sqlite3.Connection, ids: Ids) -> None:
     """Another program may have handed out ids meanwhile."""
-    ids.go_on_from(_highest_id(db, ids.ceiling))
+    ids.continue_after(_highest_id(db, ids.ceiling))
 
 
-def settle(db: sqlite3.Connection, ids: Ids, place: str) -> None:
+def claim_identity(db: sqlite3.Connection, ids: Ids, place: str) -> None:
     """Inside a transaction that writes: where the book is a copy, higher ids from here on."""
     row = db.execute("SELECT place, tag FROM home").fetchone()
     if row is not None and row[0] == place:
@@ -45,7 +45,7 @@ def settle(db: sqlite3.Connection, ids: Ids, place: str) -> None:
     if row is not None or highest:
         tag = higher_tag(max(tag, highest, row[1] if row else 0))
     db.execute("INSERT OR REPLACE INTO home VALUES (1, ?, ?)", [place, tag])
-    ids.go_on_in(tag)
+    ids.continue_with_tag(tag)
 
 
 def rise_above_all(db: sqlite3.Connection, ids: Ids) -> None:
@@ -55,7 +55,7 @@ def rise_above_all(db: sqlite3.Connection, ids: Ids) -> None:
     if highest > tag:
         tag = higher_tag(highest)
         db.execute("UPDATE home SET tag = ?", [tag])
-        ids.go_on_in(tag)
+        ids.continue_with_tag(tag)
 
 
 def _highest_id(db: sqlite3.Connection, below: int = 2**63 - 1) -> int:

@@ -33,7 +33,7 @@ from courtlog.logbook.file.refusals import (
     unreadable,
 )
 from courtlog.logbook.file.watch import Watch
-from courtlog.logbook.file.writer_lock import Claim, Holder
+from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from courtlog.logbook.rows.ids import Ids, new_tag
 from courtlog.logbook.schema import schema_check
 from courtlog.logbook.schema.shape import APPLICATION_ID, SCHEMA
@@ -75,9 +75,9 @@ class Book:
     path: Path
     db: sqlite3.Connection
     ids: Ids
-    claim: Claim | None = None
-    fixed: bool = False
-    trouble: str = ""
+    lock: WriterLock | None = None
+    is_copy: bool = False
+    copy_reason: str = ""
     """Why it is a copy, where that is no matter of rights."""
     commits: Commits = field(default_factory=Commits, repr=False, compare=False)
     _watch: Watch = field(init=False, repr=False, compare=False)
@@ -87,13 +87,13 @@ class Book:
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "_watch", Watch(self.db))
-        object.__setattr__(self, "_place", file_identity.place_of(self.path))
+        object.__setattr__(self, "_place", file_identity.identity_of(self.path))
         object.__setattr__(self, "_number", self.path.stat().st_ino)
 
     @property
     def read_only(self) -> bool:
         """Whether nothing may be written here now."""
-        return self.fixed or (self.claim is not None and not self.claim.held)
+        return self.is_copy or (self.lock is not None and not self.lock.held)
 
     def stay_small(self) -> None:
         """Half a megabyte of the file in memory, for a screen that is open for hours.
@@ -105,8 +105,8 @@ class Book:
     def close(self) -> None:
         """Close the file, and let go of it."""
         self.db.close()
-        if self.claim is not None:
-            self.claim.release()
+        if self.lock is not None:
+            self.lock.release()
 
     @contextlib.contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:
@@ -115,10 +115,10 @@ class Book:
         Inside another it is a part of that one. Raises HeldElsewhereError while another window
         writes in the book.
         """
-        if self.fixed:
+        if self.is_copy:
             raise not_writable(self.path)
-        if self.claim is not None:
-            self.claim.check()
+        if self.lock is not None:
+            self.lock.check()
         if self.db.in_transaction:
             yield self.db
             return
@@ -127,8 +127,8 @@ class Book:
             with self._undone_on_failure():
                 self._check_place()
                 if self._watch.news():
-                    file_identity.go_on(self.db, self.ids)
-                file_identity.settle(self.db, self.ids, self._place)
+                    file_identity.follow_other_writers(self.db, self.ids)
+                file_identity.claim_identity(self.db, self.ids, self._place)
                 yield self.db
                 with self.commits.timed():
                     self.db.execute("COMMIT")
@@ -155,7 +155,7 @@ class Book:
             raise
 
     @contextlib.contextmanager
-    def told(self) -> Iterator[None]:
+    def reading(self) -> Iterator[None]:
         """A failure of the file while reading becomes a BookError, and so does a value in it that
         nobody can have written; in a sound book an error of the program stays one.
         """
@@ -169,7 +169,7 @@ class Book:
             raise
 
 
-def create_or_open(path: Path, now: int, me: Holder | None = None) -> Book:
+def create_or_open(path: Path, now: int, owner: LockOwner | None = None) -> Book:
     """The book at this path, made new where there is none. Raises BookError.
 
     With `me` the book is claimed: while another window holds it, it opens to read only.
@@ -184,7 +184,7 @@ def create_or_open(path: Path, now: int, me: Holder | None = None) -> Book:
             f"The book {path} cannot be made here ({error.strerror}).",
             "Choose a folder you may write to with --book.",
         ) from error
-    return _open(path, now, me)
+    return _open(path, now, owner)
 
 
 def _make_new(path: Path, now: int) -> None:
@@ -198,7 +198,7 @@ def _make_new(path: Path, now: int) -> None:
             drafts.put_new(draft, path)
 
 
-def open_existing(path: Path, now: int, me: Holder | None = None) -> Book:
+def open_existing(path: Path, now: int, owner: LockOwner | None = None) -> Book:
     """The book at this path, claimed with `me`. Raises BookError, also when there is none."""
     given_files.check_ordinary(path, "book")
     if not path.exists() or not path.stat().st_size:
@@ -206,7 +206,7 @@ def open_existing(path: Path, now: int, me: Holder | None = None) -> Book:
             f"There is no book at {path}.",
             "`courtlog` starts one; --book names another file.",
         )
-    return _open(path, now, me)
+    return _open(path, now, owner)
 
 
 def open_to_read(path: Path, now: int) -> Book:
@@ -216,11 +216,11 @@ def open_to_read(path: Path, now: int) -> Book:
     """
     try:
         book = open_existing(path, now)
-        return replace(book, trouble=UNFINISHED) if book.fixed and has_journal(path) else book
+        return replace(book, copy_reason=UNFINISHED) if book.is_copy and has_journal(path) else book
     except BookError as error:
         if type(error) is not BookError or not path.exists() or not is_full(path):
             raise
-        return replace(_to_read(path, now), trouble=FULL_DISK)
+        return replace(_to_read(path, now), copy_reason=FULL_DISK)
 
 
 def open_copy(path: Path, copy: Path, now: int) -> Book:
@@ -233,7 +233,7 @@ def open_copy(path: Path, copy: Path, now: int) -> Book:
     return _to_read(path, now, str(copy))
 
 
-def _open(path: Path, now: int, me: Holder | None = None) -> Book:
+def _open(path: Path, now: int, owner: LockOwner | None = None) -> Book:
     if sqlite3.sqlite_version_info < OLDEST_SQLITE:
         raise BookError(
             f"This Python brings SQLite {sqlite3.sqlite_version}, and a book needs 3.37 or later.",
@@ -244,12 +244,12 @@ def _open(path: Path, now: int, me: Holder | None = None) -> Book:
         return _to_read(path, now)
     for folder in (path.absolute().parent, backups.folder_of(path)):
         leftovers.sweep(folder)
-    claim = None if me is None else Claim(path, me)
+    claim = None if owner is None else WriterLock(path, owner)
     try:
         if claim is not None:
             claim.take()
         if beside(path):
-            _check_log(path, claim or Claim(path, Holder.here("", now)))
+            _check_log(path, claim or WriterLock(path, LockOwner.here("", now)))
         return _to_write(path, now, claim)
     except BaseException:
         if claim is not None:
@@ -257,7 +257,7 @@ def _open(path: Path, now: int, me: Holder | None = None) -> Book:
         raise
 
 
-def _check_log(path: Path, claim: Claim) -> None:
+def _check_log(path: Path, claim: WriterLock) -> None:
     """What a program that died left in the log is read into the book only if it is of this book."""
     already = claim.held
     if not claim.take(briefly=True):
@@ -285,7 +285,7 @@ def _marks(path: Path) -> list[tuple[str, int, int, int]]:
     return found
 
 
-def _to_write(path: Path, now: int, claim: Claim | None) -> Book:
+def _to_write(path: Path, now: int, claim: WriterLock | None) -> Book:
     with _ready(path, lambda: sqlite3.connect(path, timeout=5)) as db:
         _close_to_others(path)
         db.execute("PRAGMA foreign_keys = ON")
@@ -298,7 +298,7 @@ def _to_write(path: Path, now: int, claim: Claim | None) -> Book:
                 claim.check()
             if schema:
                 with contextlib.suppress(BookError):
-                    backups.keep(path, now)
+                    backups.make_backup(path, now)
             _bring_up(db, now)
         return Book(path, db, file_identity.ids_of(db), claim)
 
@@ -308,7 +308,7 @@ def _to_read(path: Path, now: int, *to: str) -> Book:
     with _ready(path, lambda: copied(path, *to)) as db:
         if _schema(db) < SCHEMA:
             _bring_up(db, now)
-        return Book(path, db, file_identity.ids_of(db), fixed=True)
+        return Book(path, db, file_identity.ids_of(db), is_copy=True)
 
 
 @contextlib.contextmanager

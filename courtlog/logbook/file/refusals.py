@@ -12,7 +12,7 @@ from courtlog.logbook.file.read_only import is_full
 
 
 @contextlib.contextmanager
-def told(path: Path) -> Iterator[None]:
+def translate_errors(path: Path) -> Iterator[None]:
     """What SQLite cannot do with this book becomes a BookError."""
     try:
         yield

@@ -15,8 +15,8 @@ from pathlib import Path
 from courtlog import drafts, given_files, private
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook.file import backups, copying, read_only
-from courtlog.logbook.file.refusals import told
-from courtlog.logbook.file.writer_lock import Claim, Holder
+from courtlog.logbook.file.refusals import translate_errors
+from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from courtlog.logbook.rows import edges
 from courtlog.logbook.schema import schema_check
 from courtlog.plain_text import listed, many
@@ -64,7 +64,7 @@ def loss(book: Path, copy: Path) -> Loss | None:
     if not book.exists():
         return Loss()
     try:
-        with closing(copying.reading(book)) as db:
+        with closing(copying.open_read_only(book)) as db:
             if schema_check.strangeness(db) is not None:
                 return None
             db.execute("ATTACH ? AS copy", [f"{copy.absolute().as_uri()}?mode=ro"])
@@ -87,20 +87,20 @@ def _missing(db: sqlite3.Connection, table: str, key: str, which: str) -> int:
     return int(count)
 
 
-def check(copy: Path) -> backups.Copy:
+def check(copy: Path) -> backups.Backup:
     """A backup that this courtlog can put in place. Raises BookError."""
     given_files.check_ordinary(copy, "book")
     if not copy.exists():
         raise BookError(f"There is no file {copy}.", "`courtlog restore` lists the backups.")
-    with told(copy):
-        found = backups.look_at(copy, thorough=True)
+    with translate_errors(copy):
+        found = backups.read_backup(copy, thorough=True)
         _check_rows(copy)
     return found
 
 
 def _check_rows(copy: Path) -> None:
     """Refuse a book with rows that no command could read. Raises NotABookError, sqlite3.Error."""
-    with closing(copying.reading(copy)) as db:
+    with closing(copying.open_read_only(copy)) as db:
         if count := edges.count_beyond(db):
             raise NotABookError(
                 f"{many(count, 'row')} of {copy} hold{'s' * (count == 1)} an id, a time or a number"
@@ -109,33 +109,33 @@ def _check_rows(copy: Path) -> None:
             )
 
 
-def restore(book: Path, copy: Path, me: Holder) -> Path | None:
+def restore(book: Path, copy: Path, owner: LockOwner) -> Path | None:
     """Put the copy in the book's place; returns where the replaced book lies now.
 
     Raises BookError, and leaves the book as it was, when another program holds it.
     """
     wanted = check(copy)
-    claim = Claim(book, me)
+    claim = WriterLock(book, owner)
     try:
         if not claim.take():
             raise claim.refusal()
-        return _replace(book, copy, wanted, me.since)
+        return _replace(book, copy, wanted, owner.since)
     finally:
         claim.release()
 
 
-def _replace(book: Path, copy: Path, wanted: backups.Copy, at: int) -> Path | None:
+def _replace(book: Path, copy: Path, wanted: backups.Backup, at_ms: int) -> Path | None:
     kept = None
     try:
         private.make_folder(book.absolute().parent)
         with drafts.file_in(book.absolute().parent) as draft:
             copying.copy_to(copy, draft)
             if book.exists():
-                with _set_aside(book, at) as kept:
+                with _set_aside(book, at_ms) as kept:
                     _put(draft, book)
             else:
                 _put(draft, book)
-        if copying.held_in(book, thorough=True) == wanted.held:
+        if copying.contents_of(book, thorough=True) == wanted.contents:
             return kept
     except (OSError, sqlite3.Error) as error:
         raise BookError(
@@ -163,7 +163,7 @@ def _held_alone(book: Path) -> Iterator[sqlite3.Connection | None]:
     db = None
     try:
         with contextlib.suppress(NotABookError):  # what lies beside it is of another book
-            copying.reading(book).close()
+            copying.open_read_only(book).close()
             db = sqlite3.connect(book, timeout=1, isolation_level=None)
             db.execute("PRAGMA journal_mode = DELETE")
             # Kept after the transaction, within which nothing could be copied.
@@ -187,7 +187,7 @@ def _held_alone(book: Path) -> Iterator[sqlite3.Connection | None]:
 
 
 @contextlib.contextmanager
-def _set_aside(book: Path, at: int) -> Iterator[Path]:
+def _set_aside(book: Path, at_ms: int) -> Iterator[Path]:
     """All that there is of the book, under a name of its own among the backups.
 
     Nobody else reads or writes the book meanwhile. A damaged one is copied byte by byte, with what
@@ -207,7 +207,7 @@ def _set_aside(book: Path, at: int) -> Iterator[Path]:
                 os.close(private.make_file(copies[""]))
                 with closing(sqlite3.connect(copies[""])) as whole:
                     db.backup(whole)
-            kept = copying.put_under_free_name(copies.pop(""), folder, "replaced", at)
+            kept = copying.put_under_free_name(copies.pop(""), folder, "replaced", at_ms)
             for ending, copy in copies.items():
                 drafts.put_new(copy, Path(f"{kept}{ending}"))
             if sys.platform == "win32" and db is not None:

@@ -39,7 +39,7 @@ Row = tuple[object, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Saved:
+class SalvageResult:
     """What came over: balls taken, and rows of any kind.
 
     `filled` rows were lost and taken from the last backup; `loose` ones were left out, because what
@@ -52,7 +52,7 @@ class Saved:
     loose: int
 
 
-def save(damaged: Path, new: Path, at: int) -> Saved:
+def salvage_book(damaged: Path, new: Path, at_ms: int) -> SalvageResult:
     """Read what can be read of a damaged book into a new one. Raises BookError.
 
     Works on a copy, so that not even SQLite touches the damaged file.
@@ -63,14 +63,14 @@ def save(damaged: Path, new: Path, at: int) -> Saved:
             part = Path(f"{damaged}{ending}")
             if part.exists():
                 shutil.copyfile(part, f"{patient}{ending}")
-        if not _says_what_lies_where(patient):
+        if not _has_schema(patient):
             raise NotABookError(
                 f"Not one ball could be read from {damaged}: the page that says what lies where"
                 " is damaged.",
                 "Restore the last backup: `courtlog restore` lists them.",
             )
         draft = folder / "saved.db"
-        with closing(create_or_open(draft, at)) as book:
+        with closing(create_or_open(draft, at_ms)) as book:
             saved = _save(patient, book, backups.folder_of(damaged))
         if not saved.balls:
             raise NotABookError(
@@ -81,9 +81,9 @@ def save(damaged: Path, new: Path, at: int) -> Saved:
     return saved
 
 
-def _says_what_lies_where(patient: Path) -> bool:
+def _has_schema(patient: Path) -> bool:
     try:
-        with closing(copying.reading(patient)) as source:
+        with closing(copying.open_read_only(patient)) as source:
             source.execute(_GO_ON)
             return bool(source.execute("SELECT sql FROM sqlite_master").fetchall())
     except sqlite3.DatabaseError:
@@ -94,7 +94,7 @@ _GO_ON = "PRAGMA writable_schema = ON"
 """An object that SQLite cannot read then costs that object and not the whole file."""
 
 
-def _save(patient: Path, book: Book, folder: Path) -> Saved:
+def _save(patient: Path, book: Book, folder: Path) -> SalvageResult:
     book.db.execute("PRAGMA foreign_keys = OFF")  # parents may be lost: looked at when all is over
     with (
         closing(sqlite3.connect(patient, isolation_level=None)) as source,
@@ -112,7 +112,7 @@ def _save(patient: Path, book: Book, folder: Path) -> Saved:
         file_identity.rise_above_all(db, book.ids)
         doctor.mend_in(db)
         (balls,) = db.execute("SELECT count(*) FROM ball WHERE taken").fetchone()
-    return Saved(balls, rows, filled, loose)
+    return SalvageResult(balls, rows, filled, loose)
 
 
 def _tables(db: sqlite3.Connection) -> list[str]:
@@ -197,11 +197,11 @@ def _fill(db: sqlite3.Connection, folder: Path) -> int:
     tag = db.execute(
         "SELECT coalesce((SELECT max(id) >> ? FROM ball), (SELECT tag FROM book))", [COUNT_BITS]
     ).fetchone()[0]
-    copies = backups.paths(folder, tag)
+    copies = backups.backup_paths(folder, tag)
     if not copies:
         return 0
     before = db.total_changes
-    with closing(copying.reading(copies[-1])) as copy:
+    with closing(copying.open_read_only(copies[-1])) as copy:
         if schema_check.strangeness(copy) is not None:
             return 0
         for table in sorted(_tables(db), key="rating".__eq__):

@@ -36,7 +36,7 @@ _FAR = 1 << 30
 
 
 @dataclass(frozen=True, slots=True)
-class Holder:
+class LockOwner:
     """A program that writes in a book, or would: whose, where, and since when (ms UTC)."""
 
     who: str
@@ -45,7 +45,7 @@ class Holder:
     since: int
 
     @classmethod
-    def here(cls, coach: str, now: int) -> Holder:
+    def here(cls, coach: str, now: int) -> LockOwner:
         """This program; the coach's name, or else the name of the computer's user."""
         user = coach.strip()
         if not user:
@@ -63,23 +63,23 @@ class Holder:
         return f"{self.who} on {self.host} (process {self.process}){begun}"
 
 
-UNKNOWN = Holder("another program", "a computer that did not say its name", 0, 0)
+UNKNOWN = LockOwner("another program", "a computer that did not say its name", 0, 0)
 """Held, but the file says nothing that can be read."""
 
 
-class Claim:
+class WriterLock:
     """One program's wish to write in a book; `held` while it may, else `other` is who may.
 
     `left` is a holder on another computer that is not seen to be alive, nor known to be gone.
     """
 
-    def __init__(self, book: Path, me: Holder) -> None:
+    def __init__(self, book: Path, owner: LockOwner) -> None:
         self.path = book.with_name(f"{book.name}-holder")
         self.book = book
-        self.me = me
+        self.owner = owner
         self.held = False
-        self.other: Holder | None = None
-        self.left: Holder | None = None
+        self.other_owner: LockOwner | None = None
+        self.stale_owner: LockOwner | None = None
         self._file: int | None = None
 
     def take(self, anyway: bool = False, briefly: bool = False, tries: int = 20) -> bool:
@@ -90,7 +90,7 @@ class Claim:
         """
         if self.held:
             return True
-        self.other = self.left = None
+        self.other_owner = self.stale_owner = None
         try:
             file = self._open(os.O_CREAT)
         except OSError:
@@ -98,13 +98,13 @@ class Claim:
             self.held = True
             return True
         self._look(file, anyway)
-        if self.other is None and not self._is_still_there(file) and tries:
+        if self.other_owner is None and not self._is_still_there(file) and tries:
             os.close(file)
             return self.take(anyway, briefly, tries - 1)
-        self.held = self.other is None and self.left is None
+        self.held = self.other_owner is None and self.stale_owner is None
         if self.held:
             self._file = file
-            _write(file, None if briefly else self.me)
+            _write(file, None if briefly else self.owner)
         else:
             os.close(file)
         return self.held
@@ -114,20 +114,20 @@ class Claim:
 
         Takes no hold, so that commands which only add never stand in one another's way.
         """
-        self.other = self.left = None
+        self.other_owner = self.stale_owner = None
         try:
             file = self._open(0)
         except OSError:
             return
         try:
             last = _read(file)
-            if last is None or last.host != self.me.host:
+            if last is None or last.host != self.owner.host:
                 self._look(file, False)
         finally:
             os.close(file)
-        if self.other is UNKNOWN:
+        if self.other_owner is UNKNOWN:
             return  # it has not yet said who it is, and SQLite's own locks order who writes when
-        if (self.other or self.left or self.me).host != self.me.host:
+        if (self.other_owner or self.stale_owner or self.owner).host != self.owner.host:
             raise self.refusal()
 
     def release(self) -> None:
@@ -148,12 +148,12 @@ class Claim:
 
     def refusal(self) -> HeldElsewhereError:
         """Who has the book, and what to do about it."""
-        if self.left is not None:
+        if self.stale_owner is not None:
             return HeldElsewhereError(
-                f"The book was not closed by {self.left.words()}.",
+                f"The book was not closed by {self.stale_owner.words()}.",
                 "Nothing is written here until you take it over: open `courtlog` on it.",
             )
-        other = self.other or UNKNOWN
+        other = self.other_owner or UNKNOWN
         return HeldElsewhereError(
             f"{other.words()} writes in this book.", "Here it is read only; close it there first."
         )
@@ -183,14 +183,14 @@ class Claim:
                     if last is None and patience:
                         time.sleep(_A_WHILE)  # who has just taken it has not yet written who it is
                         continue
-                    self.other = last or UNKNOWN
+                    self.other_owner = last or UNKNOWN
                     return
-                if last is not None and last.host == self.me.host and runs(last.process):
-                    self.other = last
+                if last is not None and last.host == self.owner.host and runs(last.process):
+                    self.other_owner = last
                     return
                 break
-        if last is not None and last.host != self.me.host and not anyway:
-            self.left = last
+        if last is not None and last.host != self.owner.host and not anyway:
+            self.stale_owner = last
 
     def _is_a_link(self) -> BookLockedError:
         return BookLockedError(
@@ -206,18 +206,18 @@ class Claim:
             return False
 
 
-def _read(file: int) -> Holder | None:
+def _read(file: int) -> LockOwner | None:
     try:
         os.lseek(file, 0, os.SEEK_SET)
         found = json.loads(os.read(file, _MOST).decode())
-        return Holder(
+        return LockOwner(
             str(found["who"]), str(found["host"]), int(found["process"]), int(found["since"])
         )
     except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return None
 
 
-def _write(file: int, holder: Holder | None) -> None:
+def _write(file: int, holder: LockOwner | None) -> None:
     """On a full disk the lock holds without its words."""
     with contextlib.suppress(OSError):
         os.ftruncate(file, 0)

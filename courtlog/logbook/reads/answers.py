@@ -13,7 +13,7 @@ from courtlog.logbook.reads import day_lookups, history_lookups, lookups
 
 
 @dataclass(frozen=True, slots=True)
-class StrokePast:
+class StrokeHistory:
     """One stroke of a player: all balls, the cues watched after choosing, the dates so far."""
 
     history: History
@@ -21,9 +21,9 @@ class StrokePast:
     dates: tuple[date, ...]
 
 
-def strokes_past(
+def stroke_histories(
     book: Book, clinic_id: int, player_id: int, until: date | None = None
-) -> list[StrokePast]:
+) -> list[StrokeHistory]:
     """Each stroke the player hit, the one with most balls first, cues in stroke order."""
     dates = lookups.dates(book, clinic_id, until)
     order = list(day_lookups.cue_names(book))
@@ -34,7 +34,7 @@ def strokes_past(
         watched = {cue for ball in (taught.balls or history.balls) for cue in ball.grades}
         cues = tuple(key for on, key in order if on == stroke and key in watched)
         if history.balls:
-            found.append(StrokePast(history, cues, tuple(dates)))
+            found.append(StrokeHistory(history, cues, tuple(dates)))
     return found
 
 
@@ -44,5 +44,5 @@ def answers(
     """An answer for each stroke the player hit, the one with most balls first."""
     return [
         stroke_answer(past.history, past.dates, past.cues)
-        for past in strokes_past(book, clinic_id, player_id, until)
+        for past in stroke_histories(book, clinic_id, player_id, until)
     ]

@@ -10,7 +10,7 @@ from courtlog import times
 from courtlog.coaching.care.arm_care import Caution, CautionLevel, cautions
 from courtlog.coaching.care.heat_care import HeatReading
 from courtlog.logbook.file.opening import Book
-from courtlog.logbook.rows.reds import is_minor, said_by
+from courtlog.logbook.rows.reds import check_ins_of, is_minor
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +19,7 @@ class ClinicianWord:
 
     who: str
     text: str
-    at: int
+    at_ms: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +90,7 @@ def held_back_on(book: Book, clinic_id: int, today: date) -> dict[int, str]:
 
 def cautions_on(book: Book, clinic_id: int, player_id: int, on: date) -> tuple[Caution, ...]:
     """The cautions of the player's check-ins of one date, held against the days before."""
-    said = [s for _, s in said_by(book.db, clinic_id, player_id) if s.date <= on]
+    said = [s for _, s in check_ins_of(book.db, clinic_id, player_id) if s.date <= on]
     found = cautions(said, is_minor(book.db, player_id))
     return tuple(caution for caution in found if said[caution.place].date == on)
 

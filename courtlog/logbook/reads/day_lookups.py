@@ -95,17 +95,17 @@ def rounds_on(book: Book, clinic_id: int, on: date) -> list[PlayedRound]:
 
 
 @dataclass(frozen=True, slots=True)
-class Noted:
+class BallNote:
     """A note or a clip mark: whose, on which drill, on which ball (None: the whole round)."""
 
     player_id: int
     drill: str
-    ball: int | None
+    ball_number: int | None
     text: str
-    at: int | None
+    at_ms: int | None
 
 
-def notes_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
+def notes_on(book: Book, clinic_id: int, on: date) -> list[BallNote]:
     """Notes of a date in the order of the balls."""
     rows = book.db.execute(
         "SELECT player_id, drill_used.name, ball.number, text, at FROM day"
@@ -115,10 +115,10 @@ def notes_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
         " ORDER BY court, round.place, ball.number IS NULL, ball.number, note.id",
         [clinic_id, on.isoformat()],
     )
-    return [Noted(*row) for row in rows]
+    return [BallNote(*row) for row in rows]
 
 
-def clips_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
+def clips_on(book: Book, clinic_id: int, on: date) -> list[BallNote]:
     """Clip marks of a date by time; the text gives cues and grades (`turn 2 finish 0`)."""
     rows = book.db.execute(
         "SELECT player_id, drill_used.name, ball.number,"
@@ -131,7 +131,7 @@ def clips_on(book: Book, clinic_id: int, on: date) -> list[Noted]:
         " WHERE clinic_id = ? AND date = ? ORDER BY clip_at",
         [clinic_id, on.isoformat()],
     )
-    return [Noted(*row) for row in rows]
+    return [BallNote(*row) for row in rows]
 
 
 def cue_names(book: Book) -> dict[tuple[str, str], str]:

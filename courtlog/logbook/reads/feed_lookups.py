@@ -53,7 +53,7 @@ def rounds_before(book: Book, round_id: int) -> int:
     return int(count)
 
 
-def said(book: Book, round_id: int) -> tuple[tuple[int, Wording], ...]:
+def spoken_after(book: Book, round_id: int) -> tuple[tuple[int, Wording], ...]:
     """After which balls of the round the coach spoke, by number, and in which wording."""
     rows = book.db.execute(
         "SELECT number, wording FROM said JOIN ball ON ball.id = ball_id WHERE round_id = ?"

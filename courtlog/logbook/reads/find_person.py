@@ -11,7 +11,7 @@ from courtlog.logbook.reads import lookups
 
 
 @dataclass(frozen=True, slots=True)
-class Called:
+class NamedPlayer:
     """A player with the label of one clinic's roster; no clinic for who is on none."""
 
     player: Player
@@ -24,27 +24,27 @@ class Called:
         )
 
 
-def people_called(book: Book, name: str, clinic_id: int | None = None) -> list[Called]:
+def players_named(book: Book, name: str, clinic_id: int | None = None) -> list[NamedPlayer]:
     """Everyone in the book, or in one clinic of it, who may be meant; each person once.
 
     Matches as `lookups.fitting` does: a label counts in the clinic that shows it.
     """
     by_clinic = [
-        Called(player, clinic.name)
+        NamedPlayer(player, clinic.name)
         for clinic in lookups.clinics(book)
         if clinic_id in (None, clinic.id)
         for player in lookups.players(book, clinic.id)
     ]
     on_a_roster = {one.player.id for one in by_clinic}
-    others = [Called(player, "") for player in _seen(book, clinic_id)]
+    others = [NamedPlayer(player, "") for player in _players_seen(book, clinic_id)]
     every = [*by_clinic, *(one for one in others if one.player.id not in on_a_roster)]
-    fits = lookups.fitting([one.player for one in every], name)
+    fits = lookups.players_fitting([one.player for one in every], name)
     return list({one.player.id: one for one in every if one.player in fits}.values())
 
 
-def one_called(book: Book, name: str, clinic_id: int | None = None) -> Player:
+def player_named(book: Book, name: str, clinic_id: int | None = None) -> Player:
     """The one person who is meant. Raises UnknownNameError, which says how to tell two apart."""
-    found = people_called(book, name, clinic_id)
+    found = players_named(book, name, clinic_id)
     if len(found) == 1:
         return found[0].player
     if found:
@@ -59,7 +59,7 @@ def one_called(book: Book, name: str, clinic_id: int | None = None) -> Player:
     )
 
 
-def _seen(book: Book, clinic_id: int | None) -> list[Player]:
+def _players_seen(book: Book, clinic_id: int | None) -> list[Player]:
     """Everyone in the book; of a clinic everyone who was fed or asked there."""
     seen_in = " UNION ".join(
         f"SELECT player_id FROM {table} JOIN day ON day.id = day_id WHERE clinic_id = :clinic"

@@ -8,7 +8,7 @@ from datetime import date
 from courtlog.coaching.care.arm_load import at_full_speed
 from courtlog.coaching.game.drills import Feed
 from courtlog.logbook.file.opening import Book
-from courtlog.logbook.rows.reds import said_by
+from courtlog.logbook.rows.reds import check_ins_of
 from courtlog.measures.court_day.load import session_load
 
 
@@ -31,7 +31,7 @@ def full_speed_hits(book: Book, clinic_id: int, player_id: int, on: date) -> Map
 def loads_by_date(book: Book, clinic_id: int, player_id: int) -> Mapping[date, float]:
     """Effort times minutes by date, for dates on which both were said."""
     found: dict[date, float] = {}
-    for _, said in said_by(book.db, clinic_id, player_id):
+    for _, said in check_ins_of(book.db, clinic_id, player_id):
         effort, minutes = said.check_in.effort, said.check_in.minutes
         if effort is not None and minutes is not None:
             found[said.date] = found.get(said.date, 0.0) + session_load(effort, minutes)

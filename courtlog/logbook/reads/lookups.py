@@ -90,10 +90,10 @@ def players(book: Book, clinic_id: int) -> list[Player]:
         " WHERE clinic_id = ? ORDER BY place",
         [clinic_id],
     )
-    return told_apart([Player(*row) for row in rows])
+    return with_labels([Player(*row) for row in rows])
 
 
-def told_apart(roster: list[Player]) -> list[Player]:
+def with_labels(roster: list[Player]) -> list[Player]:
     """The same players, those of one name with labels of their own."""
     shown = labels([(player.name, player.short) for player in roster])
     return [
@@ -102,10 +102,10 @@ def told_apart(roster: list[Player]) -> list[Player]:
     ]
 
 
-def player_named(book: Book, clinic_id: int, name: str) -> Player:
+def player_on_roster(book: Book, clinic_id: int, name: str) -> Player:
     """The one player of the roster who is meant. Raises UnknownNameError."""
     roster = players(book, clinic_id)
-    found = fitting(roster, name)
+    found = players_fitting(roster, name)
     if len(found) == 1:
         return found[0]
     names = ", ".join(player.shown_name for player in found or roster) or "nobody yet"
@@ -117,7 +117,7 @@ def player_named(book: Book, clinic_id: int, name: str) -> Player:
     )
 
 
-def fitting(people: Sequence[Player], name: str) -> list[Player]:
+def players_fitting(people: Sequence[Player], name: str) -> list[Player]:
     """Who is called so: by name, label or short name, else by the beginning of one of them."""
     wanted = folded_name(name)
     ways: tuple[Callable[[Player], bool], ...] = (
@@ -151,7 +151,7 @@ def turns(book: Book, day_id: int) -> list[Turn]:
     return [Turn(str(player), balls) for player, balls in rows]
 
 
-def last_sign_of_life(book: Book, round_id: int, long: int) -> int:
+def last_activity(book: Book, round_id: int, long: int) -> int:
     """The moment of the round's last key, or of its beginning, with the pauses counted since.
 
     A pause has no row of its own: `long` milliseconds or more between two keys are taken as counted
@@ -240,7 +240,7 @@ def live_round(book: Book, round_id: int) -> LiveRound:
         ended_at=ended,
         plan_balls=balls,
         before=feed_lookups.rounds_before(book, round_id),
-        said=feed_lookups.said(book, round_id),
+        said=feed_lookups.spoken_after(book, round_id),
     )
 
 

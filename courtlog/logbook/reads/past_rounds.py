@@ -43,7 +43,7 @@ def past_rounds(book: Book, clinic_id: int) -> list[PastRound]:
     ]
 
 
-def like_rounds(book: Book, round_id: int) -> list[int]:
+def joinable_rounds(book: Book, round_id: int) -> list[int]:
     """Rounds with balls of the same day, player, drill, purpose and cues, in their order."""
     rows = book.db.execute(
         "SELECT twin.id FROM round JOIN round AS twin USING (day_id, player_id, drill_id, purpose,"

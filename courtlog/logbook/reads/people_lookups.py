@@ -13,14 +13,14 @@ from courtlog.logbook.reads import day_lookups, lookups
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class RosterLine:
     """One line of a clinic's roster."""
 
     player: Player
     card: PlayerCard
 
 
-def entries(book: Book, clinic_id: int) -> list[Entry]:
+def entries(book: Book, clinic_id: int) -> list[RosterLine]:
     """The clinic's roster in its order, with everyone's card."""
     rows = book.db.execute(
         "SELECT player.id, name, short_name, hand, backhand, level, goal, usual_week, complaints,"
@@ -30,7 +30,7 @@ def entries(book: Book, clinic_id: int) -> list[Entry]:
     )
     columns = [field.name for field in fields(PlayerCard)]
     cards = {player: PlayerCard(**dict(zip(columns, card, strict=True))) for player, *card in rows}
-    return [Entry(player, cards[player.id]) for player in lookups.players(book, clinic_id)]
+    return [RosterLine(player, cards[player.id]) for player in lookups.players(book, clinic_id)]
 
 
 def card(book: Book, clinic_id: int, player_id: int) -> PlayerCard:
@@ -65,7 +65,7 @@ def focuses(book: Book, clinic_id: int, player_id: int) -> list[Focus]:
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class FocusInWords:
     """What the coach saw on a stroke, with its title and the cues' names, and on which date."""
 
     stroke: str
@@ -76,12 +76,12 @@ class Look:
     on: date
 
 
-def looks(book: Book, clinic_id: int, player_id: int) -> list[Look]:
+def focuses_in_words(book: Book, clinic_id: int, player_id: int) -> list[FocusInWords]:
     """What the coach saw of the player, in words."""
     names, titles = day_lookups.cue_names(book), day_lookups.stroke_titles(book)
     place = lookups.clinic(book, clinic_id).place
     return [
-        Look(
+        FocusInWords(
             one.stroke,
             titles.get(one.stroke, one.stroke),
             one.strengths,

@@ -12,7 +12,7 @@ from courtlog.logbook.reads import clinic_lookups
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class StationNow:
     """A station, where the player stood before, and since when (milliseconds UTC)."""
 
     station: str
@@ -82,12 +82,12 @@ def limited(book: Book, clinic_id: int) -> frozenset[int]:
     return frozenset(player for (player,) in rows)
 
 
-def standings(book: Book, day_id: int) -> dict[int, Standing]:
+def stations_now(book: Book, day_id: int) -> dict[int, StationNow]:
     """Where everyone stands, by player id."""
     rows = book.db.execute(
         "SELECT player_id, station, before, since FROM standing WHERE day_id = ?", [day_id]
     )
-    return {player: Standing(*rest) for player, *rest in rows}
+    return {player: StationNow(*rest) for player, *rest in rows}
 
 
 def solos(book: Book, day_id: int) -> list[Solo]:

@@ -15,15 +15,15 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class SecondLook:
+class BallToRate:
     """A taken ball to rate once more, without its grades: where to find it, and what to look at.
 
     `at` is its clip mark; a ball without one was taken at this moment (both ms UTC).
     """
 
     ball_id: int
-    at: int
-    clip: bool
+    at_ms: int
+    has_clip: bool
     day: date
     player: str
     drill: str
@@ -77,9 +77,9 @@ def rated_twice(
     ]
 
 
-def to_look_at(
+def balls_to_rate(
     book: Book, clinic_id: int, on: date | None = None, player_id: int | None = None
-) -> list[SecondLook]:
+) -> list[BallToRate]:
     """The clinic's taken balls with a moment, in its order; a clip mark goes before the key's."""
     rows = book.db.execute(
         "SELECT ball.id, coalesce(clip_at, taken_at), clip_at IS NOT NULL, date, player.name,"
@@ -95,7 +95,7 @@ def to_look_at(
         {"clinic": clinic_id, "on": on.isoformat() if on else None, "player": player_id},
     )
     return [
-        SecondLook(
+        BallToRate(
             ball,
             at,
             bool(clip),
@@ -109,7 +109,7 @@ def to_look_at(
     ]
 
 
-def sitting_of(book: Book, coach: str) -> int:
+def last_sitting(book: Book, coach: str) -> int:
     """The number of the coach's last go; 0 before the first."""
     row = book.db.execute(
         "SELECT max(sitting) FROM second_rating JOIN coach ON coach.id = coach_id WHERE name = ?",
@@ -118,7 +118,7 @@ def sitting_of(book: Book, coach: str) -> int:
     return int(row[0] or 0)
 
 
-def rated_in(book: Book, coach: str, sitting: int) -> dict[int, dict[int, int | None]]:
+def grades_of_sitting(book: Book, coach: str, sitting: int) -> dict[int, dict[int, int | None]]:
     """The grades of a go by ball and row; None stands for not seen."""
     found: dict[int, dict[int, int | None]] = {}
     for ball, row, grade in book.db.execute(

@@ -11,12 +11,12 @@ from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.day_plan import StrokeStanding, fewest_first, where_left
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups
-from courtlog.logbook.reads.answers import StrokePast, strokes_past
+from courtlog.logbook.reads.answers import StrokeHistory, stroke_histories
 from courtlog.logbook.reads.care_lookups import held_back_on
 from courtlog.logbook.reads.plan_lookups import next_planned, planned
 
 
-def standings(
+def roster_progress(
     book: Book, clinic_id: int, on: date, fresh: BallKind | None, stroke: str | None = None
 ) -> list[StrokeStanding]:
     """Everyone on the roster before a date, on the stroke named or the main one.
@@ -27,20 +27,20 @@ def standings(
     held_back = held_back_on(book, clinic_id, on)
     found = []
     for player in lookups.players(book, clinic_id):
-        past = strokes_past(book, clinic_id, player.id, until)
+        past = stroke_histories(book, clinic_id, player.id, until)
         if stroke is not None:
             past = [one for one in past if one.history.stroke == stroke]
-        standing = standing_of(book, clinic_id, player, past, until, fresh)
+        standing = player_progress(book, clinic_id, player, past, until, fresh)
         if standing is not None:
             found.append(replace(standing, held_back=held_back.get(player.id, "")))
     return found
 
 
-def standing_of(
+def player_progress(
     book: Book,
     clinic_id: int,
     player: Player,
-    past: Sequence[StrokePast],
+    past: Sequence[StrokeHistory],
     until: date,
     fresh: BallKind | None = None,
 ) -> StrokeStanding | None:
@@ -80,7 +80,7 @@ def next_order(book: Book, clinic_id: int, played: date) -> list[Player]:
     return fewest_first(balls)
 
 
-def main_stroke(past: Sequence[StrokePast]) -> StrokePast | None:
+def main_stroke(past: Sequence[StrokeHistory]) -> StrokeHistory | None:
     """Of the strokes hit on the player's last day the one with most balls in the clinic.
 
     `past` has the stroke with most balls first; None without any.

@@ -20,7 +20,7 @@ def as_check_in(
     effort: int | None,
     minutes: int | None,
     note: str,
-    at: int | None,
+    at_ms: int | None,
     signs: str,
 ) -> CheckIn:
     """The check-in that these columns hold."""
@@ -33,7 +33,7 @@ def as_check_in(
         effort=effort,
         minutes=minutes,
         note=note,
-        at_ms=at,
+        at_ms=at_ms,
         signs=signs_of(signs),
     )
 
@@ -41,7 +41,7 @@ def as_check_in(
 def insert_check_in(
     db: sqlite3.Connection,
     ids: Ids,
-    at: int,
+    at_ms: int,
     day: int,
     player: int,
     round_id: int | None,
@@ -51,7 +51,7 @@ def insert_check_in(
     return insert(
         db,
         ids,
-        at,
+        at_ms,
         "check_in",
         day_id=day,
         player_id=player,

@@ -50,16 +50,16 @@ class Ids:
         """The first number that is no id of this book any more."""
         return min(self._floor + (1 << COUNT_BITS), 2**63 - 1)
 
-    def next(self, at: int) -> int:
+    def next(self, at_ms: int) -> int:
         """A new id, higher than all before, for something that happened at this moment."""
-        self._last = max(self._last + 1, self._floor + min(max(at - _START, 0), LATEST))
+        self._last = max(self._last + 1, self._floor + min(max(at_ms - _START, 0), LATEST))
         return self._last
 
-    def go_on_in(self, tag: int) -> None:
+    def continue_with_tag(self, tag: int) -> None:
         """From here on, ids that begin with this number."""
         self._floor = tag << COUNT_BITS
         self._last = max(self._last, self._floor)
 
-    def go_on_from(self, last: int) -> None:
+    def continue_after(self, last: int) -> None:
         """Another program has handed out ids up to this one."""
         self._last = max(self._last, last)

@@ -18,7 +18,7 @@ class Matching:
     stands_for: dict[str, dict[int, int]] = field(default_factory=dict)
     apart: set[Pair] = field(default_factory=set)
 
-    def of(self, table: str, row: int) -> int:
+    def kept_id(self, table: str, row: int) -> int:
         """The id that stands for this one."""
         known = self.stands_for.get(table, {})
         while row in known:
@@ -27,34 +27,34 @@ class Matching:
 
     def unite(self, table: str, one: int, other: int) -> bool:
         """Make two ids one; whether that is new."""
-        low, high = sorted((self.of(table, one), self.of(table, other)))
+        low, high = sorted((self.kept_id(table, one), self.kept_id(table, other)))
         if low != high:
             self.stands_for.setdefault(table, {})[high] = low
         return low != high
 
-    def said_apart(self, table: str, one: int, other: int) -> bool:
+    def are_apart(self, table: str, one: int, other: int) -> bool:
         """Whether somebody said that these are two."""
-        pair = {self.of(table, one), self.of(table, other)}
+        pair = {self.kept_id(table, one), self.kept_id(table, other)}
         return any(
-            name == table and {self.of(table, low), self.of(table, high)} == pair
+            name == table and {self.kept_id(table, low), self.kept_id(table, high)} == pair
             for name, low, high in self.apart
         )
 
     def rows(self) -> set[tuple[str, int, int, int]]:
         """As the book keeps it."""
         same = {
-            (table, self.of(table, row), row, 1)
+            (table, self.kept_id(table, row), row, 1)
             for table, known in self.stands_for.items()
             for row in known
         }
         apart = {
-            (table, *sorted((self.of(table, low), self.of(table, high))), 0)
+            (table, *sorted((self.kept_id(table, low), self.kept_id(table, high))), 0)
             for table, low, high in self.apart
         }
         return same | {row for row in apart if row[1] != row[2]}  # type: ignore[misc]
 
 
-def load(*books: sqlite3.Connection) -> Matching:
+def load_matching(*books: sqlite3.Connection) -> Matching:
     """What was said in any of these books."""
     found = Matching()
     for db in books:
@@ -68,13 +68,15 @@ def load(*books: sqlite3.Connection) -> Matching:
 
 def same_person(player: int, *books: sqlite3.Connection) -> set[int]:
     """Every id of this person that these books know; joined books know a person by several."""
-    said = load(*(db for db in books if columns_of(db, "matched")))
-    stands = said.of("player", player)
-    others = {row for row in said.stands_for.get("player", {}) if said.of("player", row) == stands}
+    said = load_matching(*(db for db in books if columns_of(db, "matched")))
+    stands = said.kept_id("player", player)
+    others = {
+        row for row in said.stands_for.get("player", {}) if said.kept_id("player", row) == stands
+    }
     return {player, stands} | others
 
 
-def store(db: sqlite3.Connection, matching: Matching) -> None:
+def store_matching(db: sqlite3.Connection, matching: Matching) -> None:
     """Write it into the book."""
     held = set(db.execute("SELECT * FROM matched").fetchall())
     db.executemany(

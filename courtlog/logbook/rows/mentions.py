@@ -53,13 +53,13 @@ class Mentions:
     elsewhere: Counter[str] = field(default_factory=Counter)
 
 
-def mentions(db: sqlite3.Connection, names: Set[str], change: bool) -> Mentions:
+def find_mentions(db: sqlite3.Connection, names: Set[str], change: bool) -> Mentions:
     """Look for the names; with `change` they are taken out of texts about others.
 
     Leaves the SQL function `unnamed` behind, which does that to one text.
     """
     parts = _parts(names)
-    _teach(db, parts)
+    _add_functions(db, parts)
     texts, elsewhere = 0, Counter[str]()
     for table, columns in FREE_TEXT.items():
         there = columns_of(db, table)
@@ -85,13 +85,13 @@ def mentions(db: sqlite3.Connection, names: Set[str], change: bool) -> Mentions:
     return Mentions(texts, +elsewhere)
 
 
-def forget_in_readings(db: sqlite3.Connection) -> None:
+def forget_mentioning_versions(db: sqlite3.Connection) -> None:
     """Remove earlier readings that hold the names that `mentions` looked for last."""
     for table in ("former", "conflict"):
         db.execute(f"DELETE FROM {table} WHERE reading <> unnamed(reading)")
 
 
-def places(elsewhere: Counter[str]) -> list[str]:
+def place_phrases(elsewhere: Counter[str]) -> list[str]:
     """`the name of a clinic`, `a station (3 times)`."""
     return [
         place if count == 1 else f"{place} ({many(count, 'time')})"
@@ -106,7 +106,7 @@ def _parts(names: Set[str]) -> set[str]:
     return parts | {json.dumps(part, ensure_ascii=False)[1:-1] for part in parts}
 
 
-def _teach(db: sqlite3.Connection, parts: Set[str]) -> None:
+def _add_functions(db: sqlite3.Connection, parts: Set[str]) -> None:
     words = "|".join(map(re.escape, sorted(parts, key=len, reverse=True)))
     named = re.compile(rf"(?<!\w)(?:{words})(?!\w)" if words else "(?!)", re.IGNORECASE)
     long = [part for part in parts if len(part) >= _SHORTEST]

@@ -16,7 +16,7 @@ from courtlog.logbook.schema.tables import Table
 _KEEP_THEIR_IDS = {"round", "ball"}
 
 
-def leaves(every: Sequence[Table]) -> list[Table]:
+def plain_tables(every: Sequence[Table]) -> list[Table]:
     """The tables of such rows."""
     parents = {link.parent for table in every for link in table.links}
     return [
@@ -26,16 +26,16 @@ def leaves(every: Sequence[Table]) -> list[Table]:
     ]
 
 
-def part(db: sqlite3.Connection, every: Sequence[Table]) -> None:
+def mark_contested(db: sqlite3.Connection, every: Sequence[Table]) -> None:
     """Note in the temporary table `discussed` the keys of leaves that need their readings."""
     db.execute("CREATE TEMP TABLE discussed (tbl TEXT, key TEXT, PRIMARY KEY (tbl, key))")
-    for table in leaves(every):
+    for table in plain_tables(every):
         for held in ("main.former", "main.conflict", "theirs.former", "theirs.conflict"):
             db.execute(
                 f"INSERT OR IGNORE INTO discussed SELECT tbl, key FROM {held} WHERE tbl = ?",
                 [table.name],
             )
-        ours, other = (row_versions.reading_sql(table, row) for row in ("ours", "other"))
+        ours, other = (row_versions.values_sql(table, row) for row in ("ours", "other"))
         db.execute(
             "INSERT OR IGNORE INTO discussed"
             f" SELECT '{table.name}', {row_versions.key_sql(table, 'ours')}"
@@ -44,7 +44,7 @@ def part(db: sqlite3.Connection, every: Sequence[Table]) -> None:
         )
 
 
-def discussed(table: Table) -> str:
+def contested(table: Table) -> str:
     """The WHERE of a table's rows that need their readings."""
     return (
         f"{row_versions.key_sql(table, '')} IN"
@@ -52,21 +52,21 @@ def discussed(table: Table) -> str:
     )
 
 
-def take_in(db: sqlite3.Connection, every: Sequence[Table]) -> None:
+def copy_plain_rows(db: sqlite3.Connection, every: Sequence[Table]) -> None:
     """Those of the other book that are not here yet; forgets what was noted."""
-    for table in leaves(every):
+    for table in plain_tables(every):
         same = " AND ".join(f"here.{name} = {table.name}.{name}" for name in table.key)
         db.execute(
             f"INSERT INTO main.{table.name} SELECT * FROM theirs.{table.name}"
-            f" WHERE NOT {discussed(table)}"
+            f" WHERE NOT {contested(table)}"
             f" AND NOT EXISTS (SELECT 1 FROM main.{table.name} AS here WHERE {same})"
         )
     db.execute("DROP TABLE temp.discussed")
 
 
-def needed(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[int]:
+def rounds_needed(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[int]:
     """The rounds that such rows of either book hang on."""
-    for table in leaves(every):
+    for table in plain_tables(every):
         for link in table.links:
             if link.parent == "round":
                 for book in ("main", "theirs"):
@@ -74,6 +74,6 @@ def needed(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[int]:
                         row
                         for (row,) in db.execute(
                             f"SELECT DISTINCT {link.name} FROM {book}.{table.name}"
-                            f" WHERE {link.name} IS NOT NULL AND NOT {discussed(table)}"
+                            f" WHERE {link.name} IS NOT NULL AND NOT {contested(table)}"
                         )
                     )

@@ -9,7 +9,7 @@ from courtlog.coaching.care.arm_care import CautionLevel, DatedCheckIn, cautions
 from courtlog.logbook.rows.check_ins import COLUMNS, as_check_in
 
 
-def said_by(
+def check_ins_of(
     db: sqlite3.Connection, clinic_id: int, player_id: int
 ) -> list[tuple[int, DatedCheckIn]]:
     """A player's check-ins of a clinic with their ids, in order of dates and as they came in."""
@@ -44,7 +44,7 @@ def flag_reds(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[in
     saw first that it was due. Gives back the ids of the new ones. Runs inside the caller's
     transaction.
     """
-    said = said_by(db, clinic_id, player_id)
+    said = check_ins_of(db, clinic_id, player_id)
     reasons: dict[int, list[str]] = {}
     for caution in cautions([on_date for _, on_date in said], is_minor(db, player_id)):
         if caution.level is CautionLevel.RED:

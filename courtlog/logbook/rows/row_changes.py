@@ -20,14 +20,14 @@ def insert(db: sqlite3.Connection, ids: Ids, moment: int, table: str, /, **value
     return row
 
 
-def coach_id(db: sqlite3.Connection, ids: Ids, at: int, name: str) -> int:
+def coach_id(db: sqlite3.Connection, ids: Ids, at_ms: int, name: str) -> int:
     """The coach of that name, made new if need be."""
     row = db.execute("SELECT id FROM coach WHERE name = ?", [name]).fetchone()
-    return int(row[0]) if row else insert(db, ids, at, "coach", name=name)
+    return int(row[0]) if row else insert(db, ids, at_ms, "coach", name=name)
 
 
 def day_id(
-    db: sqlite3.Connection, ids: Ids, at: int, clinic: int, day: date, court: str, coach: int
+    db: sqlite3.Connection, ids: Ids, at_ms: int, clinic: int, day: date, court: str, coach: int
 ) -> int:
     """The clinic's day of that date on that court, made new if need be."""
     row = db.execute(
@@ -37,11 +37,11 @@ def day_id(
     if row:
         return int(row[0])
     return insert(
-        db, ids, at, "day", clinic_id=clinic, date=day.isoformat(), court=court, coach_id=coach
+        db, ids, at_ms, "day", clinic_id=clinic, date=day.isoformat(), court=court, coach_id=coach
     )
 
 
-def drill_id(db: sqlite3.Connection, ids: Ids, at: int, used: UsedDrill) -> int:
+def drill_id(db: sqlite3.Connection, ids: Ids, at_ms: int, used: UsedDrill) -> int:
     """The drill exactly as it reads now, kept once."""
     card = json_of(used)
     digest = hashlib.sha256(card.encode()).hexdigest()
@@ -51,7 +51,7 @@ def drill_id(db: sqlite3.Connection, ids: Ids, at: int, used: UsedDrill) -> int:
     return insert(
         db,
         ids,
-        at,
+        at_ms,
         "drill_used",
         name=used.name,
         stroke=used.stroke,
@@ -62,12 +62,12 @@ def drill_id(db: sqlite3.Connection, ids: Ids, at: int, used: UsedDrill) -> int:
     )
 
 
-def player_id(db: sqlite3.Connection, ids: Ids, at: int, name: str, hand: str) -> int:
+def player_id(db: sqlite3.Connection, ids: Ids, at_ms: int, name: str, hand: str) -> int:
     """A player for a clinic's roster: the book's only one of exactly that name, else a new one."""
     known = db.execute("SELECT id FROM player WHERE name = ?", [name]).fetchall()
     if len(known) == 1:
         return int(known[0][0])
-    return insert(db, ids, at, "player", name=name, hand=hand)
+    return insert(db, ids, at_ms, "player", name=name, hand=hand)
 
 
 def add_to_roster(db: sqlite3.Connection, clinic: int, player: int) -> None:
@@ -87,15 +87,15 @@ def next_place(db: sqlite3.Connection, day: int) -> int:
     return int(place)
 
 
-def leave_round(db: sqlite3.Connection, at: int) -> None:
+def leave_round(db: sqlite3.Connection, at_ms: int) -> None:
     """End the round on court; forget it when it never saw a ball, a note or a check-in."""
-    end_pause(db, at)
+    end_pause(db, at_ms)
     if not forget_if_empty(db):
         db.execute(
             "UPDATE round SET ended_at"
             " = coalesce(ended_at, max(coalesce(started_at + paused_ms, 0), ?))"
             " WHERE id = (SELECT round_id FROM bookmark)",
-            [at - at % 1000],
+            [at_ms - at_ms % 1000],
         )
 
 
@@ -117,11 +117,11 @@ def forget_if_empty(db: sqlite3.Connection) -> bool:
     return True
 
 
-def end_pause(db: sqlite3.Connection, at: int) -> None:
+def end_pause(db: sqlite3.Connection, at_ms: int) -> None:
     """Add a running pause to the round on court, and end it."""
     db.execute(
         "UPDATE round SET paused_ms = paused_ms + max(0, ? - bookmark.paused_at) FROM bookmark"
         " WHERE round.id = bookmark.round_id AND paused_at IS NOT NULL",
-        [at],
+        [at_ms],
     )
     db.execute("UPDATE bookmark SET paused_at = NULL WHERE paused_at IS NOT NULL")

@@ -88,7 +88,7 @@ def faults(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[Fault]:
     yield from _drills(db)
     yield from _journal(db)
     yield from _readings(db)
-    for ball in told_otherwise(db):
+    for ball in balls_unlike_journal(db):
         yield Fault("ball", (ball,), "the ball is not as the last line of its journal left it.")
     for table in every:
         for column, read in _WORDS.get(table.name, {}).items():
@@ -215,7 +215,7 @@ def _words(
 
 def _readings(db: sqlite3.Connection) -> Iterator[Fault]:
     """What rows read before is of a table that has readings, and as long as a row of it."""
-    known = {table.name: table for table in row_versions.kept(db)}
+    known = {table.name: table for table in row_versions.versioned_tables(db)}
     for name in ("former", "conflict"):
         if not columns_of(db, name):
             continue
@@ -224,7 +224,7 @@ def _readings(db: sqlite3.Connection) -> Iterator[Fault]:
                 continue  # which line was decided against
             table, wrong = known.get(tbl), "true"
             if table is not None:
-                width = len(row_versions.columns(table))
+                width = len(row_versions.version_columns(table))
                 wrong = (
                     "NOT CASE WHEN json_valid(key) AND json_valid(reading) THEN"
                     f" json_type(key) = 'array' AND json_array_length(key) = {len(table.key)}"
@@ -236,7 +236,7 @@ def _readings(db: sqlite3.Connection) -> Iterator[Fault]:
                 yield Fault(name, key, "the earlier reading is of no row of a book.")
 
 
-def told_otherwise(db: sqlite3.Connection) -> Iterator[int]:
+def balls_unlike_journal(db: sqlite3.Connection) -> Iterator[int]:
     """Balls that are not as the last line of their journal left them."""
     for ball, seen, cues, taken, tough, clip, last in db.execute(
         "SELECT ball.id,"

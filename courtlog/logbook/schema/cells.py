@@ -28,13 +28,13 @@ _QUOTED = re.compile('[,"\r\n]')
 _SURELY_A_DAY = ("????-??-[01]?T??:??:??.???Z", "????-??-2[0-8]T??:??:??.???Z")
 
 
-def line(table: Table, value: Callable[[Column], str]) -> str:
+def line_sql(table: Table, value: Callable[[Column], str]) -> str:
     """The SQL of a row's line in the file; `value` gives the SQL that stands for a column."""
     # A table of one whole-number column would else be a number and no text.
-    return "''||" + "||','||".join(written(column, value(column)) for column in table.columns)
+    return "''||" + "||','||".join(write_sql(column, value(column)) for column in table.columns)
 
 
-def written(column: Column, value: str) -> str:
+def write_sql(column: Column, value: str) -> str:
     """The SQL of a value's cell as it stands in the file; it needs the functions of `teach`."""
     match column.kind:
         case Kind.MOMENT:
@@ -50,7 +50,7 @@ def written(column: Column, value: str) -> str:
             return value if column.required else f"ifnull({value}, '')"
 
 
-def teach(db: sqlite3.Connection) -> None:
+def add_functions(db: sqlite3.Connection) -> None:
     """Give the connection the functions that `written` and `read` call."""
     for function in (text_cell, number_cell, iso_moment):
         db.create_function(function.__name__, 1, function, deterministic=True)
@@ -80,7 +80,7 @@ def number_cell(number: float | None) -> str:
     return "" if number is None else repr(number)
 
 
-def read(column: Column, place: int) -> str:
+def read_sql(column: Column, place: int) -> str:
     """The SQL of the value that the cell in that place (from 1) stands for."""
     cell = f"?{place}"
     match column.kind:

@@ -428,4 +428,4 @@ def m002_run_the_clinic(db: Database) -> None:
     """Player cards, rotation, feed plans, what was said, arm and heat care, plans for a day."""
     db.executescript(_RUNNING)
     views.create(db.conn)
-    row_versions.watch(db.conn)
+    row_versions.create_triggers(db.conn)

@@ -27,7 +27,7 @@ from courtlog.logbook.writes.joined_balls import decide_forks
 Value = int | str | None
 
 
-class Kind(StrEnum):
+class AmendmentKind(StrEnum):
     """What an amendment did."""
 
     BALL = "ball"
@@ -68,7 +68,13 @@ _COLUMN = {
 _MAY_HAVE_MOVED_ON = {AmendedValue.ENDED, AmendedValue.PAUSED, AmendedValue.ORDER}
 """Values that the court goes on changing; they go back only when nothing changed them since."""
 
-_SHAPING = {Kind.MOVE, Kind.SPLIT, Kind.JOIN, Kind.DRILL, Kind.PURPOSE}
+_SHAPING = {
+    AmendmentKind.MOVE,
+    AmendmentKind.SPLIT,
+    AmendmentKind.JOIN,
+    AmendmentKind.DRILL,
+    AmendmentKind.PURPOSE,
+}
 """Amendments of whole rounds: one stands on the one before."""
 
 
@@ -79,20 +85,20 @@ class Amendment:
     book: Book
     db: sqlite3.Connection
     id: int
-    at: int
+    at_ms: int
     rounds: set[int] = field(default_factory=set)
 
     def change(
         self, what: AmendedValue, row: int, after: Value, journal: int | None = None
     ) -> None:
         """Give a value, and keep what it was; nothing for a value that stays the same."""
-        before = value_now(self.db, what, row)
+        before = current_value(self.db, what, row)
         if before == after:
             return
         if what in (AmendedValue.STATE, AmendedValue.STRUCK):
             decide_forks(self.db, row)
         if what is AmendedValue.STATE:
-            journal = regrade(self.book, self.db, row, str(after), self.at, journal)
+            journal = regrade(self.book, self.db, row, str(after), self.at_ms, journal)
         elif what is AmendedValue.STRUCK:
             sign = -1 if after else 1
             self.db.execute(
@@ -106,7 +112,7 @@ class Amendment:
         insert(
             self.db,
             self.book.ids,
-            self.at,
+            self.at_ms,
             "amended",
             amendment_id=self.id,
             journal_id=journal,
@@ -127,12 +133,12 @@ class Amendment:
 
 
 @contextlib.contextmanager
-def begin_amendment(
+def open_amendment(
     book: Book,
-    kind: Kind,
+    kind: AmendmentKind,
     rounds: tuple[int, ...],
     who: str,
-    at: int,
+    at_ms: int,
     other: int | None = None,
     undoes: int | None = None,
 ) -> Iterator[Amendment]:
@@ -146,16 +152,16 @@ def begin_amendment(
         row = insert(
             db,
             book.ids,
-            at,
+            at_ms,
             "amendment",
             kind=str(kind),
             round_id=rounds[0],
             other_id=other,
             who=who,
-            at=at,
+            at=at_ms,
             undoes=undoes,
         )
-        doing = Amendment(book, db, row, at, set(rounds))
+        doing = Amendment(book, db, row, at_ms, set(rounds))
         yield doing
         for round_id in doing.rounds:
             renumber(db, round_id)
@@ -163,25 +169,25 @@ def begin_amendment(
         tallies.forget_zeros(db)
 
 
-def take_back(book: Book, amendment: int, who: str, at: int) -> None:
+def take_back_amendment(book: Book, amendment: int, who: str, at_ms: int) -> None:
     """Take back an amendment: every value as it was before. Raises BookError when it has followers.
 
     An amendment that took another back can be taken back too.
     """
-    with book.told():
-        kind, one, other = _found(book.db, amendment)
+    with book.reading():
+        kind, one, other = _kind_and_rounds(book.db, amendment)
         changes = _changes(book.db, amendment)
         _check_free(book.db, amendment, kind, {one, other} - {None})
         for _, what, row, _, after in changes:
-            if what not in _MAY_HAVE_MOVED_ON and value_now(book.db, what, row) != after:
-                raise BookError(_moved_on(what), "Take back the later step first.")
+            if what not in _MAY_HAVE_MOVED_ON and current_value(book.db, what, row) != after:
+                raise BookError(_changed_since(what), "Take back the later step first.")
         rounds = {one, *filter(None, [other])} | {
             _round_of(book.db, row) for _, what, row, _, _ in changes if what in _ON_BALLS
         }
     first = (one, *sorted(rounds - {one}))
-    with begin_amendment(book, kind, first, who, at, other, amendment) as doing:
+    with open_amendment(book, kind, first, who, at_ms, other, amendment) as doing:
         for journal, what, row, before, after in reversed(changes):
-            if value_now(doing.db, what, row) != after:
+            if current_value(doing.db, what, row) != after:
                 continue
             if what is AmendedValue.PLACE:
                 doing.move(row, int(before or 0))
@@ -194,13 +200,13 @@ _ON_BALLS = {AmendedValue.STATE, AmendedValue.STRUCK, AmendedValue.PLACE}
 
 
 def regrade(
-    book: Book, db: sqlite3.Connection, ball: int, after: str, at: int, undoes: int | None
+    book: Book, db: sqlite3.Connection, ball: int, after: str, at_ms: int, undoes: int | None
 ) -> int:
     """Write a ball's grades and the line of its journal that says so; returns the line's id.
 
     `undoes` is the key it takes back. Leaves the tallies to the caller.
     """
-    before = state_text(*ball_now(db, ball))
+    before = state_text(*current_ball(db, ball))
     then, _ = ball_state(after)
     db.execute("UPDATE ball SET tough = ?, clip_at = ? WHERE id = ?", [then.tough, then.clip, ball])
     db.execute("DELETE FROM rating WHERE ball_id = ?", [ball])
@@ -211,21 +217,21 @@ def regrade(
     return insert(
         db,
         book.ids,
-        at,
+        at_ms,
         "journal",
         ball_id=ball,
         kind="key" if undoes is None else "undo",
         before=before,
         after=after,
         undoes=undoes,
-        at=at,
+        at=at_ms,
     )
 
 
-def value_now(db: sqlite3.Connection, what: AmendedValue, row: int) -> Value:
+def current_value(db: sqlite3.Connection, what: AmendedValue, row: int) -> Value:
     """The value as it stands."""
     if what is AmendedValue.STATE:
-        return state_text(*ball_now(db, row))
+        return state_text(*current_ball(db, row))
     if what is AmendedValue.STRUCK:
         return int(db.execute("SELECT number < 0 FROM ball WHERE id = ?", [row]).fetchone()[0])
     table, column = _COLUMN[what]
@@ -233,7 +239,7 @@ def value_now(db: sqlite3.Connection, what: AmendedValue, row: int) -> Value:
     return value
 
 
-def ball_now(db: sqlite3.Connection, ball: int) -> tuple[Ball, bool]:
+def current_ball(db: sqlite3.Connection, ball: int) -> tuple[Ball, bool]:
     """A ball as it stands, and whether it is open; one struck out is not."""
     taken, tough, clip, number, cues = db.execute(
         "SELECT taken, tough, clip_at, number, (SELECT count(*) FROM round_cue"
@@ -246,7 +252,7 @@ def ball_now(db: sqlite3.Connection, ball: int) -> tuple[Ball, bool]:
     return Ball(tuple(grades), bool(tough), clip), not taken and number > 0
 
 
-def standing(db: sqlite3.Connection) -> set[int]:
+def standing_amendments(db: sqlite3.Connection) -> set[int]:
     """The ids of amendments that stand; one that took another back is not among them."""
     undone_by: dict[int, int] = {}
     first: list[int] = []
@@ -274,7 +280,7 @@ def standing(db: sqlite3.Connection) -> set[int]:
 
 def last_amendment(db: sqlite3.Connection) -> tuple[int, set[int]] | None:
     """The last amendment that stands (what to take back first) and its rounds; None without one."""
-    amendment = max(standing(db), default=None)
+    amendment = max(standing_amendments(db), default=None)
     if amendment is None:
         return None
     rounds = db.execute(
@@ -285,7 +291,9 @@ def last_amendment(db: sqlite3.Connection) -> tuple[int, set[int]] | None:
     return amendment, set(rounds) - {None}
 
 
-def _found(db: sqlite3.Connection, amendment: int) -> tuple[Kind, int, int | None]:
+def _kind_and_rounds(
+    db: sqlite3.Connection, amendment: int
+) -> tuple[AmendmentKind, int, int | None]:
     row = db.execute(
         "SELECT kind, round_id, other_id FROM amendment WHERE id = ?", [amendment]
     ).fetchone()
@@ -294,7 +302,7 @@ def _found(db: sqlite3.Connection, amendment: int) -> tuple[Kind, int, int | Non
     kind, one, other = row
     if db.execute("SELECT 1 FROM amendment WHERE undoes = ?", [amendment]).fetchone():
         raise BookError("This step has been taken back already.")
-    return Kind(kind), one, other
+    return AmendmentKind(kind), one, other
 
 
 def _changes(
@@ -311,16 +319,16 @@ def _changes(
 
 
 def _check_free(
-    db: sqlite3.Connection, amendment: int, kind: Kind, rounds: set[int | None]
+    db: sqlite3.Connection, amendment: int, kind: AmendmentKind, rounds: set[int | None]
 ) -> None:
     """No later amendment on whole rounds stands on this one."""
     if kind not in _SHAPING:
         return
-    stand = standing(db)
+    stand = standing_amendments(db)
     for row, other_kind, one, other in db.execute(
         "SELECT id, kind, round_id, other_id FROM amendment WHERE id > ?", [amendment]
     ):
-        later = Kind(other_kind) in _SHAPING and row in stand
+        later = AmendmentKind(other_kind) in _SHAPING and row in stand
         if later and rounds & ({one, other} - {None}):
             raise BookError(
                 "A later step on the same round stands on this one.",
@@ -328,7 +336,7 @@ def _check_free(
             )
 
 
-def _moved_on(what: AmendedValue) -> str:
+def _changed_since(what: AmendedValue) -> str:
     match what:
         case AmendedValue.STATE:
             return "The ball was changed again since."

@@ -13,31 +13,31 @@ from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.check_ins import insert_check_in
-from courtlog.logbook.rows.reds import flag_reds, is_minor, said_by
+from courtlog.logbook.rows.reds import check_ins_of, flag_reds, is_minor
 from courtlog.logbook.rows.row_changes import insert
 
 
-class CareDoor:
+class CareWriter:
     """Everything that may be written about arms and heat."""
 
     def __init__(self, book: Book) -> None:
         self._book = book
 
-    def check_in(
-        self, day_id: int, player_id: int, check_in: CheckIn, at: int
+    def add_check_in(
+        self, day_id: int, player_id: int, check_in: CheckIn, at_ms: int
     ) -> tuple[Caution, ...]:
         """Keep a check-in, and a red if it calls for one; returns the cautions it raises."""
         with self._book.writing() as db:
-            kept = replace(check_in, at_ms=at - at % 1000)
-            row = insert_check_in(db, self._book.ids, at, day_id, player_id, None, kept)
+            kept = replace(check_in, at_ms=at_ms - at_ms % 1000)
+            row = insert_check_in(db, self._book.ids, at_ms, day_id, player_id, None, kept)
             (clinic,) = db.execute("SELECT clinic_id FROM day WHERE id = ?", [day_id]).fetchone()
             flag_reds(db, clinic, player_id)
-            said = said_by(db, clinic, player_id)
+            said = check_ins_of(db, clinic, player_id)
             place = [row_id for row_id, _ in said].index(row)
             found = cautions([on_date for _, on_date in said], is_minor(db, player_id))
             return tuple(caution for caution in found if caution.place == place)
 
-    def set_red(self, day_id: int, player_id: int, reason: str, at: int) -> int:
+    def set_red(self, day_id: int, player_id: int, reason: str, at_ms: int) -> int:
         """A red set by hand; returns its id. Raises CourtlogError without a reason."""
         if not reason.strip():
             raise CourtlogError("Nothing was set: a red needs a reason.", "Write what you saw.")
@@ -45,15 +45,15 @@ class CareDoor:
             return insert(
                 db,
                 self._book.ids,
-                at,
+                at_ms,
                 "red_flag",
                 day_id=day_id,
                 player_id=player_id,
                 reason=reason.strip(),
-                at=at,
+                at=at_ms,
             )
 
-    def clinician_word(self, red_id: int, who: str, text: str, at: int) -> int:
+    def add_clinician_word(self, red_id: int, who: str, text: str, at_ms: int) -> int:
         """What a clinician said of a red, beside it; returns its id. Raises CourtlogError."""
         if not who.strip() or not text.strip():
             raise CourtlogError(
@@ -64,15 +64,15 @@ class CareDoor:
             return insert(
                 db,
                 self._book.ids,
-                at,
+                at_ms,
                 "clinician_word",
                 red_flag_id=red_id,
                 who=who.strip(),
                 text=text.strip(),
-                at=at,
+                at=at_ms,
             )
 
-    def heat(self, day_id: int, reading: HeatReading) -> int:
+    def add_heat_reading(self, day_id: int, reading: HeatReading) -> int:
         """A heat reading of the day; returns its id."""
         with self._book.writing() as db:
             return insert(

@@ -17,33 +17,33 @@ from courtlog.logbook.rows.row_changes import insert
 from courtlog.names import folded_name
 
 
-def set_plan(book: Book, clinic_id: int, how: ClinicPlan) -> None:
+def set_plan(book: Book, clinic_id: int, plan: ClinicPlan) -> None:
     """The clinic is run like this from now on."""
     with book.writing() as db:
         db.execute(
             "UPDATE clinic SET stations = ?, turn_order = ?, turn_seconds = ?, rest_minutes = ?,"
             " wbgt_modify = ?, wbgt_stop = ?, wbgt_rule = ? WHERE id = ?",
             [
-                json.dumps(how.stations, ensure_ascii=False),
-                str(how.order),
-                how.turn_seconds,
-                how.rest_minutes,
-                how.wbgt_modify,
-                how.wbgt_stop,
-                how.wbgt_rule,
+                json.dumps(plan.stations, ensure_ascii=False),
+                str(plan.order),
+                plan.turn_seconds,
+                plan.rest_minutes,
+                plan.wbgt_modify,
+                plan.wbgt_stop,
+                plan.wbgt_rule,
                 clinic_id,
             ],
         )
 
 
-def begin(book: Book, clinic: Clinic, first_day: FirstDay, at: int) -> Clinic:
+def begin_clinic(book: Book, clinic: Clinic, first_day: FirstDay, at_ms: int) -> Clinic:
     """A new clinic (its id is given here) without a day. Raises BookError for a name in use."""
     with book.writing() as db:
         _check_name(book, clinic)
         made = insert(
             db,
             book.ids,
-            at,
+            at_ms,
             "clinic",
             name=clinic.name,
             zone=clinic.zone,
@@ -54,7 +54,7 @@ def begin(book: Book, clinic: Clinic, first_day: FirstDay, at: int) -> Clinic:
     return lookups.clinic(book, made)
 
 
-def change(book: Book, clinic: Clinic, how: ClinicPlan) -> None:
+def change_clinic(book: Book, clinic: Clinic, plan: ClinicPlan) -> None:
     """The clinic's name, zone and days as given, and how it is run.
 
     Raises BookError for a name in use, and for a zone in which a ball that is in the book would
@@ -67,7 +67,7 @@ def change(book: Book, clinic: Clinic, how: ClinicPlan) -> None:
             "UPDATE clinic SET name = ?, zone = ?, planned_days = ? WHERE id = ?",
             [clinic.name, clinic.zone, clinic.planned_days, clinic.id],
         )
-        set_plan(book, clinic.id, how)
+        set_plan(book, clinic.id, plan)
 
 
 def _check_name(book: Book, clinic: Clinic) -> None:

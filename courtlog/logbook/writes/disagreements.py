@@ -56,28 +56,28 @@ def decide(book: Book, numbers: Iterable[int]) -> None:
             if name == "ball":
                 decide_forks(db, json.loads(key)[0])
             else:
-                row_versions.settle(db, (name, key))
+                row_versions.accept_current(db, (name, key))
 
 
 def _of_rows(book: Book) -> list[Disagreement]:
-    every = {table.name: table for table in row_versions.kept(book.db)}
+    every = {table.name: table for table in row_versions.versioned_tables(book.db)}
     found = []
-    pasts = row_versions.load(
+    pasts = row_versions.load_histories(
         book.db, only=dict.fromkeys(every, "false")
     )  # what stands in conflict
     people = dict(book.db.execute("SELECT id, name FROM player").fetchall())
     for (name, key), past in sorted(pasts.items()):
-        here = past.reading()
-        if len(past.heads) < 2 or here is None:
+        here = past.merged_values()
+        if len(past.current) < 2 or here is None:
             continue
         table = every[name]
         values = dict(zip(table.key, json.loads(key), strict=True))
-        values |= dict(zip(row_versions.columns(table), json.loads(here), strict=True))
+        values |= dict(zip(row_versions.version_columns(table), json.loads(here), strict=True))
         who = people.get(values.get("player_id") or values.get("id"), values.get("name"))
         where = name.replace("_", " ") + (f" of {who}" if who and name != "player" else "")
         where = f"player {who}" if name == "player" else where
-        for at, column in enumerate(row_versions.columns(table)):
-            others = {json.loads(reading)[at] for _, reading in past.heads} - {values[column]}
+        for at, column in enumerate(row_versions.version_columns(table)):
+            others = {json.loads(reading)[at] for _, reading in past.current} - {values[column]}
             if (name, column) in _NO_MATTER:
                 continue
             said = sorted(str(other) for other in others if other not in (None, ""))

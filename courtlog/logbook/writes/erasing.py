@@ -22,7 +22,7 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.file.refusals import strange
 from courtlog.logbook.rows import matched_ids
-from courtlog.logbook.rows.mentions import SOMEONE, forget_in_readings, mentions
+from courtlog.logbook.rows.mentions import SOMEONE, find_mentions, forget_mentioning_versions
 from courtlog.logbook.rows.row_changes import insert
 from courtlog.logbook.schema import row_versions, schema_check
 from courtlog.logbook.schema.shape import APPLICATION_ID
@@ -53,7 +53,7 @@ class ErasedRows:
 
 
 @dataclass(frozen=True, slots=True)
-class Whom:
+class PersonIdentity:
     """All that one person is known by: ids, of which joined books have several, and names."""
 
     ids: frozenset[int]
@@ -70,45 +70,45 @@ class _Link:
     must: bool
 
 
-class _NotYet(Exception):  # noqa: N818 - nothing went wrong
+class _PreviewOnly(Exception):  # noqa: N818 - nothing went wrong
     """Everything was counted; the transaction is to leave no trace."""
 
 
-def whom(db: sqlite3.Connection, who: Player) -> Whom:
+def identity_of(db: sqlite3.Connection, who: Player) -> PersonIdentity:
     """What a book knows the person by, today and before; the person may be gone from it already."""
-    known = _whom(db, {who.id})
-    return Whom(known.ids, known.names | ({who.name, who.short} - {""}))
+    known = _identity(db, {who.id})
+    return PersonIdentity(known.ids, known.names | ({who.name, who.short} - {""}))
 
 
-def _whom(db: sqlite3.Connection, ids: Iterable[int]) -> Whom:
+def _identity(db: sqlite3.Connection, ids: Iterable[int]) -> PersonIdentity:
     everyone = {same for one in ids for same in matched_ids.same_person(one, db)}
     names = {name for one in everyone for name in names_of(db, one)}
-    return Whom(frozenset(everyone), frozenset(names))
+    return PersonIdentity(frozenset(everyone), frozenset(names))
 
 
 def preview(book: Book, who: Player) -> ErasedRows:
     """What would go; nothing is changed."""
     gone = ErasedRows(Counter(), 0)
-    with contextlib.suppress(_NotYet), book.writing() as db:
-        gone = _erase(db, whom(db, who), None, False)
-        raise _NotYet
+    with contextlib.suppress(_PreviewOnly), book.writing() as db:
+        gone = _erase(db, identity_of(db, who), None, False)
+        raise _PreviewOnly
     return gone
 
 
-def erase(book: Book, who: Player, at: int, keep_counts: bool, in_notes: bool) -> ErasedRows:
+def erase(book: Book, who: Player, at_ms: int, keep_counts: bool, in_notes: bool) -> ErasedRows:
     """Remove the person from the open book. Raises BookError, and then nothing was changed."""
-    with book.told():
+    with book.reading():
         _be_alone(book.db)
         with book.writing() as db:
-            nobody = _nobody(book, at) if keep_counts else None
-            gone = _erase(db, whom(db, who), nobody, in_notes)
+            nobody = _nobody(book, at_ms) if keep_counts else None
+            gone = _erase(db, identity_of(db, who), nobody, in_notes)
         book.db.execute("VACUUM")
         book.db.execute("PRAGMA journal_mode = WAL")
     return gone
 
 
 def erase_from_copies(
-    copies: Sequence[Path], who: Whom, in_notes: bool
+    copies: Sequence[Path], who: PersonIdentity, in_notes: bool
 ) -> tuple[list[Path], list[Path]]:
     """Remove the person from backups; gives back those that changed, and those that cannot be read.
 
@@ -124,7 +124,7 @@ def erase_from_copies(
     return changed, unreadable
 
 
-def _erase_from_copy(path: Path, who: Whom, in_notes: bool) -> bool:
+def _erase_from_copy(path: Path, who: PersonIdentity, in_notes: bool) -> bool:
     """Works on a draft, so that whatever fails there is a whole backup under that name."""
     given_files.check_ordinary(path, "book")
     if not _is_ours(path):
@@ -146,7 +146,7 @@ def _is_ours(path: Path) -> bool:
     return head[_KIND:_HEAD] == APPLICATION_ID.to_bytes(4, "big")
 
 
-def _erase_from_draft(path: Path, who: Whom, in_notes: bool) -> bool:
+def _erase_from_draft(path: Path, who: PersonIdentity, in_notes: bool) -> bool:
     with closing(sqlite3.connect(path, timeout=1, isolation_level=None)) as db:
         if db.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
             return False
@@ -156,14 +156,14 @@ def _erase_from_draft(path: Path, who: Whom, in_notes: bool) -> bool:
         _be_alone(db)
         with db:
             db.execute("BEGIN IMMEDIATE")
-            here = _whom(db, who.ids)
-            known = Whom(here.ids, here.names | who.names)
+            here = _identity(db, who.ids)
+            known = PersonIdentity(here.ids, here.names | who.names)
             gone = _erase(db, known, None, in_notes)
         db.execute("VACUUM")
         return bool(gone.rows or gone.mentions)
 
 
-def erased_in(db: sqlite3.Connection) -> set[int]:
+def erased_ids(db: sqlite3.Connection) -> set[int]:
     """Who was removed for good, by id; minus the id: texts about others lost the name too.
 
     Nothing but these numbers is left of them. They travel with the book.
@@ -178,7 +178,7 @@ def erase_within(
 
     `names` are those that another book knows; the person may be gone from this one already.
     """
-    known = Whom(frozenset({player}), frozenset(names | names_of(db, player)))
+    known = PersonIdentity(frozenset({player}), frozenset(names | names_of(db, player)))
     return _erase(db, known, None, in_notes)
 
 
@@ -187,7 +187,7 @@ def names_of(db: sqlite3.Connection, player: int) -> set[str]:
     columns = columns_of(db, "player") & {"name", "short_name"}
     rows = db.execute(f"SELECT {', '.join(columns)} FROM player WHERE id = ?", [player]).fetchall()
     if columns_of(db, "former"):
-        rows += row_versions.earlier(db, "player", player, columns)
+        rows += row_versions.earlier_values(db, "player", player, columns)
     return {name for row in rows for name in row if name}
 
 
@@ -201,19 +201,21 @@ def _be_alone(db: sqlite3.Connection) -> None:
     db.execute("PRAGMA temp_store = MEMORY")
 
 
-def _erase(db: sqlite3.Connection, who: Whom, nobody: int | None, in_notes: bool) -> ErasedRows:
+def _erase(
+    db: sqlite3.Connection, who: PersonIdentity, nobody: int | None, in_notes: bool
+) -> ErasedRows:
     """Inside a transaction; `nobody` takes over what is counted."""
     links = _links(db)
     rows: Counter[str] = Counter()
     with without_triggers(db):
         for player in sorted(who.ids):
             rows += _erase_rows(db, links, player, nobody)
-        found = mentions(db, who.names, in_notes)
+        found = find_mentions(db, who.names, in_notes)
         if columns_of(db, "former"):
             for player in who.ids:
-                row_versions.forget(db, player)
+                row_versions.forget_player(db, player)
             if in_notes:
-                forget_in_readings(db)
+                forget_mentioning_versions(db)
     if columns_of(db, "erased"):
         for player in who.ids:
             for row in (player, *([-player] if in_notes else [])):
@@ -224,7 +226,7 @@ def _erase(db: sqlite3.Connection, who: Whom, nobody: int | None, in_notes: bool
 def _erase_rows(
     db: sqlite3.Connection, links: Sequence[_Link], player: int, nobody: int | None
 ) -> Counter[str]:
-    hanging = _hanging(links)
+    hanging = _rows_to_remove(links)
     rows: Counter[str] = Counter()
     for link in links:
         if not link.must and link.parent in hanging:
@@ -237,7 +239,7 @@ def _erase_rows(
     for table, where in hanging.items():
         if nobody is None or table not in COUNTED:
             if table == "player":
-                rows += _make_nameless(db, player, nobody)
+                rows += _anonymise_counts(db, player, nobody)
             done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": player})
             rows[table] += done.rowcount
     return rows
@@ -253,7 +255,7 @@ def _links(db: sqlite3.Connection) -> list[_Link]:
     return [_Link(child, column, parent, bool(must)) for child, column, parent, must in rows]
 
 
-def _hanging(links: Sequence[_Link]) -> dict[str, str]:
+def _rows_to_remove(links: Sequence[_Link]) -> dict[str, str]:
     """For each table that hangs on a player which of its rows go, children before parents."""
     order = TopologicalSorter[str]()
     for link in links:
@@ -270,15 +272,15 @@ def _hanging(links: Sequence[_Link]) -> dict[str, str]:
     return dict(reversed(found.items()))
 
 
-def _nobody(book: Book, at: int) -> int:
+def _nobody(book: Book, at_ms: int) -> int:
     """A new player without a name: `someone 1`, and for the next one `someone 2`."""
     (before,) = book.db.execute(
         "SELECT count(*) FROM player WHERE name GLOB ?", [f"{SOMEONE} [0-9]*"]
     ).fetchone()
-    return insert(book.db, book.ids, at, "player", name=f"{SOMEONE} {before + 1}")
+    return insert(book.db, book.ids, at_ms, "player", name=f"{SOMEONE} {before + 1}")
 
 
-def _make_nameless(db: sqlite3.Connection, player: int, nobody: int | None) -> Counter[str]:
+def _anonymise_counts(db: sqlite3.Connection, player: int, nobody: int | None) -> Counter[str]:
     """Rounds, balls and tallies pass to nobody, without a clock time or a clip; how many."""
     if nobody is None:
         return Counter()

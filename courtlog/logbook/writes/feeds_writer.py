@@ -13,13 +13,13 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feed_values, feeds_of
 
 
-class FeedsDoor:
+class FeedsWriter:
     """What the court screen writes of feeds and of speaking."""
 
     def __init__(self, book: Book) -> None:
         self._book = book
 
-    def draw_again(self, live: LiveRound, choice: FeedChoice) -> bool:
+    def redraw(self, live: LiveRound, choice: FeedChoice) -> bool:
         """Draw the feeds of a round anew; False, and nothing written, once it knows a ball."""
         with self._book.writing() as db:
             begun = db.execute("SELECT 1 FROM ball WHERE round_id = ?", [live.id]).fetchone()
@@ -30,7 +30,7 @@ class FeedsDoor:
             self._write(db, live.id, feeds)
             return True
 
-    def change(self, round_id: int, before: Feeds, after: Feeds) -> None:
+    def replace_feeds(self, round_id: int, before: Feeds, after: Feeds) -> None:
         """Other feeds for a round, if it still has those that this window shows."""
         with self._book.writing() as db:
             row = db.execute(
@@ -43,7 +43,7 @@ class FeedsDoor:
                 )
             self._write(db, round_id, after)
 
-    def say(self, round_id: int, number: int, at: int) -> Wording | None:
+    def log_spoken(self, round_id: int, number: int, at_ms: int) -> Wording | None:
         """Log that the coach spoke after a ball: first wording, then second, then not after all."""
         with self._book.writing() as db:
             row = db.execute(
@@ -58,7 +58,7 @@ class FeedsDoor:
             if wording is None:
                 db.execute("DELETE FROM said WHERE ball_id = ?", [ball])
             else:
-                db.execute("INSERT OR REPLACE INTO said VALUES (?, ?, ?)", [ball, wording, at])
+                db.execute("INSERT OR REPLACE INTO said VALUES (?, ?, ?)", [ball, wording, at_ms])
             return wording
 
     def _write(self, db: sqlite3.Connection, round_id: int, feeds: Feeds) -> None:

@@ -32,7 +32,7 @@ from courtlog.logbook.rows.row_changes import (
 
 
 @dataclass(frozen=True, slots=True)
-class Intake:
+class IntakeCounts:
     """What came in."""
 
     clinic_id: int
@@ -41,13 +41,15 @@ class Intake:
     balls: int
 
 
-def take_in(book: Book, clinic: ClinicRecord, drills: Mapping[str, UsedDrill], at: int) -> Intake:
+def add_record(
+    book: Book, clinic: ClinicRecord, drills: Mapping[str, UsedDrill], at_ms: int
+) -> IntakeCounts:
     """Write a clinic's days; a clinic of that name in the book is continued.
 
     Raises BookError, and writes nothing, for a day that already holds rounds.
     """
     with book.writing() as db:
-        return _Writer(db, book.ids, drills, at).clinic(clinic)
+        return _Writer(db, book.ids, drills, at_ms).clinic(clinic)
 
 
 @dataclass(slots=True)
@@ -58,7 +60,7 @@ class _Writer:
     at: int
     drill_ids: dict[str, int] = field(default_factory=dict)
 
-    def clinic(self, clinic: ClinicRecord) -> Intake:
+    def clinic(self, clinic: ClinicRecord) -> IntakeCounts:
         row = self.db.execute(
             "SELECT id FROM clinic WHERE name = ? AND zone = ?", [clinic.name, clinic.zone]
         ).fetchone()
@@ -74,7 +76,7 @@ class _Writer:
             flag_reds(self.db, clinic_id, player)
         rounds = [round_ for day in clinic.days for round_ in day.rounds]
         balls = sum(len(round_.balls) for round_ in rounds)
-        return Intake(clinic_id, len(clinic.days), len(rounds), balls)
+        return IntakeCounts(clinic_id, len(clinic.days), len(rounds), balls)
 
     def _players(self, clinic_id: int, clinic: ClinicRecord) -> dict[str, int]:
         known: dict[str, int] = dict(

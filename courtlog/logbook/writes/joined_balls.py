@@ -90,7 +90,7 @@ def join_balls(db: sqlite3.Connection) -> JoinedCounts:
         " FROM line_came CROSS JOIN theirs.journal USING (id)"
     )
     for ball in went_on:
-        _retell(db, ball)
+        _follow_journal(db, ball)
     (balls,), (keys,) = (
         db.execute(f"SELECT count(*) FROM {what}").fetchone() for what in ("ball_came", "line_came")
     )
@@ -99,7 +99,7 @@ def join_balls(db: sqlite3.Connection) -> JoinedCounts:
     return JoinedCounts(balls, keys)
 
 
-def _retell(db: sqlite3.Connection, ball: int) -> None:
+def _follow_journal(db: sqlite3.Connection, ball: int) -> None:
     """The ball as its whole journal tells it."""
     last, moved, taken_at = "", None, None
     (struck,) = db.execute("SELECT number < 0 FROM ball WHERE id = ?", [ball]).fetchone()

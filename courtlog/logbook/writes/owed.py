@@ -18,24 +18,24 @@ from courtlog.logbook.writes import erasing
 def erase_owed(book: Path, second: str) -> list[Path]:
     """Remove from all backups whom the book has removed; returns those that changed."""
     try:
-        with closing(copying.reading(book)) as db:
-            gone = erasing.erased_in(db)
+        with closing(copying.open_read_only(book)) as db:
+            gone = erasing.erased_ids(db)
     except (sqlite3.Error, OSError, CourtlogError):
         return []  # the next backup is another chance
-    found = backups.paths(backups.folder_of(book))
+    found = backups.backup_paths(backups.folder_of(book))
     if second:
-        found += backups.paths(Path(second).expanduser())
+        found += backups.backup_paths(Path(second).expanduser())
     changed = []
     for player in sorted(row for row in gone if row > 0):
         copies = [path for path in found if _holds(path, player)]
-        whom = erasing.Whom(frozenset({player}), frozenset())
+        whom = erasing.PersonIdentity(frozenset({player}), frozenset())
         changed += erasing.erase_from_copies(copies, whom, -player in gone)[0]
     return sorted(set(changed))
 
 
 def _holds(copy: Path, player: int) -> bool:
     try:
-        with closing(copying.reading(copy)) as db:
+        with closing(copying.open_read_only(copy)) as db:
             found = db.execute("SELECT 1 FROM player WHERE id = ?", [player]).fetchone()
             return found is not None
     except (sqlite3.Error, OSError, CourtlogError):

@@ -18,7 +18,7 @@ from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.journal import state_text
 from courtlog.logbook.writes import amendments
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.round_writer import RoundWriter
 
 KEY = "key"
 """The kind of a step that was a key at the court; the others are kinds of amendments."""
@@ -28,7 +28,7 @@ KEY = "key"
 class Change:
     """One value before and after; for a ball's grades as the journal writes them."""
 
-    what: str
+    value: str
     before: str
     after: str
 
@@ -44,7 +44,7 @@ class PastStep:
     number: int
     id: int
     kind: str
-    at: int
+    at_ms: int
     day: date
     player: str
     drill: str
@@ -78,21 +78,21 @@ def any_amendment(book: Book) -> bool:
     return book.db.execute("SELECT 1 FROM amendment LIMIT 1").fetchone() is not None
 
 
-def take_back(book: Book, number: int, who: str, at: int) -> None:
+def take_back_step(book: Book, number: int, who: str, at_ms: int) -> None:
     """Take back the step of that number. Raises BookError, with the reason, when it cannot be."""
-    with book.told():
+    with book.reading():
         steps = list(_numbers(book))
         if not 1 <= number <= len(steps):
             raise BookError("There is no such step.", "`courtlog history` lists them.")
         row = steps[number - 1]
         is_amendment = book.db.execute("SELECT 1 FROM amendment WHERE id = ?", [row]).fetchone()
     if is_amendment:
-        amendments.take_back(book, row, who, at)
+        amendments.take_back_amendment(book, row, who, at_ms)
     else:
-        _take_back_key(book, row, at)
+        _take_back_key(book, row, at_ms)
 
 
-def _take_back_key(book: Book, key: int, at: int) -> None:
+def _take_back_key(book: Book, key: int, at_ms: int) -> None:
     kind, ball, number, round_id, before, after, undone, last = book.db.execute(
         "SELECT kind, ball_id, number, round_id, before, after,"
         " EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id),"
@@ -104,12 +104,12 @@ def _take_back_key(book: Book, key: int, at: int) -> None:
     ).fetchone()
     if kind != "key" or undone:
         raise BookError("This step has been taken back already, or takes one back itself.")
-    if state_text(*amendments.ball_now(book.db, ball)) != after:
+    if state_text(*amendments.current_ball(book.db, ball)) != after:
         raise BookError("The ball was changed again since.", "Take back the later step first.")
     state = lookups.live_round(book, round_id).feeding
     if key == last and state.steps:
         _, (step, *more) = feeding.take_back_key(state)
-        Door(book).take_back(round_id, step, at, *more)
+        RoundWriter(book).take_back_key(round_id, step, at_ms, *more)
     elif before.endswith("?") or after.endswith("?"):
         raise BookError(
             f"Ball {abs(number)} was taken with this key, and later ones stand on it.",
@@ -118,7 +118,7 @@ def _take_back_key(book: Book, key: int, at: int) -> None:
     else:
         with book.writing() as db:
             tallies.uncount_ball(db, ball)
-            amendments.regrade(book, db, ball, before, at, key)
+            amendments.regrade(book, db, ball, before, at_ms, key)
             tallies.count_ball(db, ball)
 
 

@@ -29,13 +29,15 @@ _FILL = (
 )
 
 
-class PeopleDoor:
+class PeopleWriter:
     """Rosters, cards, and what the coach saw."""
 
     def __init__(self, book: Book) -> None:
         self._book = book
 
-    def add(self, clinic: int, cards: Sequence[PlayerCard], at: int, other: bool = False) -> None:
+    def add_players(
+        self, clinic: int, cards: Sequence[PlayerCard], at_ms: int, other: bool = False
+    ) -> None:
         """Players at the end of the clinic's roster, all of them or none.
 
         The book's only person of exactly that name comes with the card of the earlier clinic, and
@@ -49,9 +51,9 @@ class PeopleDoor:
                         f"{card.name} is on the roster already.",
                         "Write a letter more of the name; nothing was written.",
                     )
-                self._add(db, clinic, card, at, other)
+                self._add(db, clinic, card, at_ms, other)
 
-    def edit(self, clinic: int, player: int, card: PlayerCard, at: int) -> None:
+    def edit_card(self, clinic: int, player: int, card: PlayerCard, at_ms: int) -> None:
         """Everything that the card says. Raises BookError for another player's name.
 
         When it comes to say minor, earlier check-ins may call for a red: it comes with the card.
@@ -67,7 +69,7 @@ class PeopleDoor:
             db.execute(_PLACE, [*_place(card), clinic, player])
             flag_reds_everywhere(db, player)
 
-    def move(self, clinic: int, player: int, by: int) -> None:
+    def move_in_roster(self, clinic: int, player: int, by: int) -> None:
         """The player changes places with the one before (-1) or after (1), if there is one."""
         with self._book.writing() as db:
             ids = [
@@ -86,7 +88,7 @@ class PeopleDoor:
                     [place, clinic, row],
                 )
 
-    def keep_focus(self, clinic: int, player: int, focus: Focus, at: int) -> None:
+    def keep_focus(self, clinic: int, player: int, focus: Focus, at_ms: int) -> None:
         """What the coach saw on a stroke; `at` stays that of the day the strengths were written."""
         with self._book.writing() as db:
             db.execute(
@@ -101,17 +103,17 @@ class PeopleDoor:
                     focus.strengths,
                     " ".join(focus.cues),
                     focus.why,
-                    at,
+                    at_ms,
                 ],
             )
 
     def _add(
-        self, db: sqlite3.Connection, clinic: int, card: PlayerCard, at: int, other: bool
+        self, db: sqlite3.Connection, clinic: int, card: PlayerCard, at_ms: int, other: bool
     ) -> None:
         if other or self._is_here(db, clinic, card.name):
-            player = insert(db, self._book.ids, at, "player", name=card.name)
+            player = insert(db, self._book.ids, at_ms, "player", name=card.name)
         else:
-            player = player_id(db, self._book.ids, at, card.name, card.hand)
+            player = player_id(db, self._book.ids, at_ms, card.name, card.hand)
         db.execute(_FILL, [*_person(card), player])
         add_to_roster(db, clinic, player)
         db.execute(_PLACE, [*_place(card), clinic, player])

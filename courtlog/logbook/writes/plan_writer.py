@@ -12,13 +12,13 @@ from courtlog.logbook.reads.plan_lookups import planned
 from courtlog.logbook.rows.row_changes import insert
 
 
-def keep(
+def keep_plan(
     book: Book,
     clinic_id: int,
     on: date,
     before: Sequence[PlannedRound],
     after: Sequence[PlannedRound],
-    at: int,
+    at_ms: int,
 ) -> None:
     """Keep `after` (nothing: forget the plan) in place of `before`.
 
@@ -45,7 +45,7 @@ def keep(
             insert(
                 db,
                 book.ids,
-                at,
+                at_ms,
                 "planned_round",
                 clinic_id=clinic_id,
                 date=on.isoformat(),

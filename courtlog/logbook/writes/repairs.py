@@ -19,103 +19,103 @@ from courtlog.logbook.rows.row_changes import drill_id, end_pause
 from courtlog.logbook.writes.amendments import (
     AmendedValue,
     Amendment,
-    Kind,
+    AmendmentKind,
     Value,
-    ball_now,
-    begin_amendment,
+    current_ball,
+    open_amendment,
 )
 from courtlog.plain_text import many
 
-_TWIN_OWN = {"id", "player_id", "place", "started_at", "ended_at", "paused_ms"}
+_NOT_COPIED = {"id", "player_id", "place", "started_at", "ended_at", "paused_ms"}
 """What a round that comes out of another does not take from it."""
 
 
-def amend_ball(book: Book, round_id: int, number: int, ball: Ball, who: str, at: int) -> None:
+def amend_ball(book: Book, round_id: int, number: int, ball: Ball, who: str, at_ms: int) -> None:
     """A taken ball was otherwise: its grades and whether it was tough; a clip mark stays."""
-    row = _rated(book.db, round_id, number)
-    now, _ = ball_now(book.db, row)
+    row = _rated_ball(book.db, round_id, number)
+    now, _ = current_ball(book.db, row)
     if len(ball.grades) != len(now.grades):
         raise BookError(f"This round has {many(len(now.grades), 'cue')}.")
     after = Ball(ball.grades, ball.tough, now.clip)
     if after == now:
         return
-    with begin_amendment(book, Kind.BALL, (round_id,), who, at) as doing:
+    with open_amendment(book, AmendmentKind.BALL, (round_id,), who, at_ms) as doing:
         doing.change(AmendedValue.STATE, row, state_text(after, False))
 
 
-def strike(book: Book, round_id: int, number: int, who: str, at: int) -> None:
+def strike_ball(book: Book, round_id: int, number: int, who: str, at_ms: int) -> None:
     """A ball that was no ball: it counts no more; the ones after it move up.
 
     Where every second ball is rated, the one fed after it goes along.
     """
-    row = _rated(book.db, round_id, number)
+    row = _rated_ball(book.db, round_id, number)
     rows = [row, *_fed_between(book.db, round_id, number)]
-    with begin_amendment(book, Kind.STRIKE, (round_id,), who, at) as doing:
-        spots = _spots(doing.db, round_id)
+    with open_amendment(book, AmendmentKind.STRIKE, (round_id,), who, at_ms) as doing:
+        spots = _spots_by_ball(doing.db, round_id)
         for row in rows:
             doing.change(AmendedValue.STRUCK, row, 1)
-        _feed_on(doing, round_id, spots)
+        _keep_spots(doing, round_id, spots)
 
 
 def move_balls(
-    book: Book, round_id: int, numbers: Sequence[int], player: int, who: str, at: int
+    book: Book, round_id: int, numbers: Sequence[int], player: int, who: str, at_ms: int
 ) -> int:
     """These balls were another player's: a round of their own like the first, right after it.
 
     Returns its id. In the round on court, balls from the last one back take the open ball along,
     and the court goes on with them.
     """
-    return _to_a_twin(book, Kind.MOVE, round_id, numbers, player, who, at)
+    return _move_to_new_round(book, AmendmentKind.MOVE, round_id, numbers, player, who, at_ms)
 
 
-def split(book: Book, round_id: int, number: int, who: str, at: int) -> int:
+def split_round(book: Book, round_id: int, number: int, who: str, at_ms: int) -> int:
     """Begin a new round with this ball; returns its id."""
-    taken = _count(book.db, round_id)
+    taken = _count_taken(book.db, round_id)
     if not 2 <= number <= taken:
         raise BookError(f"This round has {many(taken, 'ball')}: split it at one from 2 on.")
     (player,) = book.db.execute("SELECT player_id FROM round WHERE id = ?", [round_id]).fetchone()
     numbers = range(number, taken + 1)
-    return _to_a_twin(book, Kind.SPLIT, round_id, numbers, player, who, at)
+    return _move_to_new_round(book, AmendmentKind.SPLIT, round_id, numbers, player, who, at_ms)
 
 
-def join(book: Book, one: int, other: int, who: str, at: int) -> None:
+def join_rounds(book: Book, one: int, other: int, who: str, at_ms: int) -> None:
     """Two rounds of a day were one: the balls of the other go into the first, in their order.
 
     Raises BookError unless player, drill, purpose and cues are the same.
     """
-    if one == other or _likeness(book.db, one) != _likeness(book.db, other):
+    if one == other or _join_key(book.db, one) != _join_key(book.db, other):
         raise BookError(
             "Only rounds of one day, player, drill, purpose and cues can be joined.",
             "Change the purpose or the drill of one first.",
         )
     if _open_balls(book.db, one) and _open_balls(book.db, other):
         raise BookError("Both rounds have a ball half rated.", "Take one of them first.")
-    with begin_amendment(book, Kind.JOIN, (one, other), who, at, other) as doing:
+    with open_amendment(book, AmendmentKind.JOIN, (one, other), who, at_ms, other) as doing:
         db = doing.db
-        spots = _spots(db, one) | _spots(db, other)
-        times = _times(db, one, other)
+        spots = _spots_by_ball(db, one) | _spots_by_ball(db, other)
+        times = _joined_times(db, one, other)
         for (row,) in db.execute("SELECT id FROM ball WHERE round_id = ?", [other]).fetchall():
             doing.move(row, one)
         for table, what in (("note", AmendedValue.NOTE), ("check_in", AmendedValue.CHECK_IN)):
             rows = db.execute(f"SELECT id FROM {table} WHERE round_id = ?", [other]).fetchall()
             for (row,) in rows:
                 doing.change(what, row, one)
-        if times is not None and not _on_court(db, one):
+        if times is not None and not _is_on_court(db, one):
             doing.change(AmendedValue.ENDED, one, times[0])
             doing.change(AmendedValue.PAUSED, one, times[1])
-        _feed_on(doing, one, spots)
+        _keep_spots(doing, one, spots)
         db.execute("UPDATE bookmark SET round_id = ? WHERE round_id = ?", [one, other])
 
 
-def change_purpose(book: Book, round_id: int, purpose: Purpose, who: str, at: int) -> None:
+def change_purpose(book: Book, round_id: int, purpose: Purpose, who: str, at_ms: int) -> None:
     """The round was for something else."""
-    if _value(book.db, round_id, "purpose") == purpose:
+    if _round_value(book.db, round_id, "purpose") == purpose:
         return
-    with begin_amendment(book, Kind.PURPOSE, (round_id,), who, at) as doing:
+    with open_amendment(book, AmendmentKind.PURPOSE, (round_id,), who, at_ms) as doing:
         doing.change(AmendedValue.PURPOSE, round_id, str(purpose))
 
 
-def change_drill(book: Book, round_id: int, used: UsedDrill, who: str, at: int) -> None:
+def change_drill(book: Book, round_id: int, used: UsedDrill, who: str, at_ms: int) -> None:
     """The round was another drill of the same stroke, with the same cues.
 
     Raises BookError for another stroke, or when a cue of the round is not in the drill's text.
@@ -133,33 +133,33 @@ def change_drill(book: Book, round_id: int, used: UsedDrill, who: str, at: int) 
             "The balls of a round were seen on its cues.", "Choose a drill of the same stroke."
         )
     with book.writing() as db:
-        drill = drill_id(db, book.ids, at, used)
-        if drill != _value(db, round_id, "drill_id"):
-            with begin_amendment(book, Kind.DRILL, (round_id,), who, at) as doing:
+        drill = drill_id(db, book.ids, at_ms, used)
+        if drill != _round_value(db, round_id, "drill_id"):
+            with open_amendment(book, AmendmentKind.DRILL, (round_id,), who, at_ms) as doing:
                 doing.change(AmendedValue.DRILL, round_id, drill)
 
 
-def _to_a_twin(
+def _move_to_new_round(
     book: Book,
-    kind: Kind,
+    kind: AmendmentKind,
     source: int,
     numbers: Sequence[int],
     player: int,
     who: str,
-    at: int,
+    at_ms: int,
 ) -> int:
-    balls = _taken(book.db, source, numbers)
+    balls = _taken_balls(book.db, source, numbers)
     pairs = {(number + 1) // 2 for number in numbers}
-    if _value(book.db, source, "rate_every") == 2 and 2 * len(pairs) != len(balls):
+    if _round_value(book.db, source, "rate_every") == 2 and 2 * len(pairs) != len(balls):
         raise BookError(
             "Every second ball is rated here: move an even number of balls, each rated one with"
             " the one fed after it."
         )
-    last_ones = min(numbers) + len(balls) - 1 == _count(book.db, source)
+    last_ones = min(numbers) + len(balls) - 1 == _count_taken(book.db, source)
     with book.writing() as db:
-        twin = _twin(book, db, source, player, (balls[0], min(numbers)), at)
-        with begin_amendment(book, kind, (source, twin), who, at, twin) as doing:
-            spots = _spots(db, source)
+        twin = _new_round_like(book, db, source, player, (balls[0], min(numbers)), at_ms)
+        with open_amendment(book, kind, (source, twin), who, at_ms, twin) as doing:
+            spots = _spots_by_ball(db, source)
             if last_ones:
                 balls += [
                     row
@@ -172,13 +172,13 @@ def _to_a_twin(
                 doing.move(row, twin)
             if last_ones:
                 _share_times(doing, source, twin)
-            _feed_on(doing, source, spots)
-            _feed_on(doing, twin, spots)
+            _keep_spots(doing, source, spots)
+            _keep_spots(doing, twin, spots)
     return twin
 
 
-def _twin(
-    book: Book, db: sqlite3.Connection, source: int, player: int, first: tuple[int, int], at: int
+def _new_round_like(
+    book: Book, db: sqlite3.Connection, source: int, player: int, first: tuple[int, int], at_ms: int
 ) -> int:
     """A round like the source right after it, fed from where its first ball was.
 
@@ -194,9 +194,9 @@ def _twin(
     names = [
         name
         for (name,) in db.execute("SELECT name FROM pragma_table_info('round')")
-        if name not in _TWIN_OWN
+        if name not in _NOT_COPIED
     ]
-    twin = book.ids.next(at)
+    twin = book.ids.next(at_ms)
     db.execute(
         f"INSERT INTO round (id, player_id, place, started_at, {', '.join(names)})"
         f" SELECT ?, ?, ?, ?, {', '.join(names)} FROM round WHERE id = ?",
@@ -217,13 +217,13 @@ def _share_times(doing: Amendment, source: int, twin: int) -> None:
     The second is on court if the first was. Without the moments of balls (they came from a sheet)
     nobody knows when the second began, and the first keeps its times.
     """
-    ended = _value(doing.db, source, "ended_at")
+    ended = _round_value(doing.db, source, "ended_at")
     (last,) = doing.db.execute(
         "SELECT max(taken_at) FROM ball WHERE round_id = ? AND taken", [source]
     ).fetchone()
-    if _on_court(doing.db, source):
-        end_pause(doing.db, doing.at)
-        cut = doing.at if last is None else last
+    if _is_on_court(doing.db, source):
+        end_pause(doing.db, doing.at_ms)
+        cut = doing.at_ms if last is None else last
         doing.change(AmendedValue.ENDED, source, cut - cut % 1000)
         doing.db.execute("UPDATE bookmark SET round_id = ?", [twin])
     elif last is not None:
@@ -231,9 +231,9 @@ def _share_times(doing: Amendment, source: int, twin: int) -> None:
         doing.change(AmendedValue.ENDED, twin, ended)
 
 
-def _feed_on(doing: Amendment, round_id: int, spots: dict[int, str]) -> None:
+def _keep_spots(doing: Amendment, round_id: int, spots: dict[int, str]) -> None:
     """Every ball keeps the spot it was fed to, and the order goes on from there."""
-    order = str(_value(doing.db, round_id, "feed_order"))
+    order = str(_round_value(doing.db, round_id, "feed_order"))
     if len(set(order)) < 2:
         return
     rows = doing.db.execute(
@@ -245,9 +245,9 @@ def _feed_on(doing: Amendment, round_id: int, spots: dict[int, str]) -> None:
         doing.change(AmendedValue.ORDER, round_id, fed + order[done:] + order[:done])
 
 
-def _spots(db: sqlite3.Connection, round_id: int) -> dict[int, str]:
+def _spots_by_ball(db: sqlite3.Connection, round_id: int) -> dict[int, str]:
     """The spot, as a digit of the feed order, to which each taken ball went."""
-    order = str(_value(db, round_id, "feed_order"))
+    order = str(_round_value(db, round_id, "feed_order"))
     return {
         row: order[(number - 1) % len(order)] if order else ""
         for row, number in db.execute(
@@ -256,7 +256,7 @@ def _spots(db: sqlite3.Connection, round_id: int) -> dict[int, str]:
     }
 
 
-def _likeness(db: sqlite3.Connection, round_id: int) -> list[tuple[object, ...]]:
+def _join_key(db: sqlite3.Connection, round_id: int) -> list[tuple[object, ...]]:
     return db.execute(
         "SELECT day_id, player_id, drill_id, purpose, rate_every, row, cue FROM round"
         " JOIN round_cue ON round_id = round.id WHERE round.id = ? ORDER BY row",
@@ -264,12 +264,12 @@ def _likeness(db: sqlite3.Connection, round_id: int) -> list[tuple[object, ...]]
     ).fetchall()
 
 
-def _value(db: sqlite3.Connection, round_id: int, column: str) -> Value:
+def _round_value(db: sqlite3.Connection, round_id: int, column: str) -> Value:
     value: Value = db.execute(f"SELECT {column} FROM round WHERE id = ?", [round_id]).fetchone()[0]
     return value
 
 
-def _times(db: sqlite3.Connection, one: int, other: int) -> tuple[int | None, int] | None:
+def _joined_times(db: sqlite3.Connection, one: int, other: int) -> tuple[int | None, int] | None:
     """End and pause (ms) of two rounds made one; the time between them is a pause.
 
     None when nobody noted when one of them began.
@@ -297,7 +297,7 @@ def _open_balls(db: sqlite3.Connection, round_id: int) -> int:
     return int(count)
 
 
-def _on_court(db: sqlite3.Connection, round_id: int) -> bool:
+def _is_on_court(db: sqlite3.Connection, round_id: int) -> bool:
     return bool(
         db.execute(
             "SELECT 1 FROM bookmark JOIN round ON round.id = round_id"
@@ -307,28 +307,28 @@ def _on_court(db: sqlite3.Connection, round_id: int) -> bool:
     )
 
 
-def _count(db: sqlite3.Connection, round_id: int) -> int:
+def _count_taken(db: sqlite3.Connection, round_id: int) -> int:
     (taken,) = db.execute(
         "SELECT count(*) FROM ball WHERE round_id = ? AND taken", [round_id]
     ).fetchone()
     return int(taken)
 
 
-def _rated(db: sqlite3.Connection, round_id: int, number: int) -> int:
+def _rated_ball(db: sqlite3.Connection, round_id: int, number: int) -> int:
     """The id of a taken ball that is rated. Raises BookError."""
-    if _value(db, round_id, "rate_every") == 2 and number % 2 == 0:
+    if _round_value(db, round_id, "rate_every") == 2 and number % 2 == 0:
         raise BookError(f"Ball {number} was fed in between and is not rated.")
-    return _taken(db, round_id, [number])[0]
+    return _taken_balls(db, round_id, [number])[0]
 
 
 def _fed_between(db: sqlite3.Connection, round_id: int, number: int) -> list[int]:
     """The ball fed after this one, where every second ball is rated."""
-    if _value(db, round_id, "rate_every") == 1 or number >= _count(db, round_id):
+    if _round_value(db, round_id, "rate_every") == 1 or number >= _count_taken(db, round_id):
         return []
-    return _taken(db, round_id, [number + 1])
+    return _taken_balls(db, round_id, [number + 1])
 
 
-def _taken(db: sqlite3.Connection, round_id: int, numbers: Sequence[int]) -> list[int]:
+def _taken_balls(db: sqlite3.Connection, round_id: int, numbers: Sequence[int]) -> list[int]:
     """Ids of a round's taken balls of these numbers. Raises BookError when one is not there."""
     found = dict(
         db.execute(

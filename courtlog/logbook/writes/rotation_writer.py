@@ -10,25 +10,27 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.row_changes import insert
 
 
-class RotationDoor:
+class RotationWriter:
     """Everything the rotation may write."""
 
     def __init__(self, book: Book) -> None:
         self._book = book
 
-    def attend(self, day_id: int, player: int, state: Presence, head_start: float, at: int) -> None:
+    def set_presence(
+        self, day_id: int, player: int, state: Presence, head_start: float, at_ms: int
+    ) -> None:
         """A player is here (with the balls credited to a late comer), late, or has left."""
         with self._book.writing() as db:
             db.execute(
                 "INSERT OR REPLACE INTO attendance VALUES (?, ?, ?, ?, ?)",
-                [day_id, player, str(state), head_start, at],
+                [day_id, player, str(state), head_start, at_ms],
             )
             if state is not Presence.HERE:
                 db.execute(
                     "DELETE FROM standing WHERE day_id = ? AND player_id = ?", [day_id, player]
                 )
 
-    def stand(self, day_id: int, stations: Mapping[int, str], at: int) -> None:
+    def set_stations(self, day_id: int, stations: Mapping[int, str], at_ms: int) -> None:
         """These players stand at these stations from now on."""
         with self._book.writing() as db:
             for player, station in stations.items():
@@ -36,35 +38,35 @@ class RotationDoor:
                     "INSERT INTO standing (day_id, player_id, station, since) VALUES (?, ?, ?, ?)"
                     " ON CONFLICT DO UPDATE SET before = station, station = excluded.station,"
                     " since = excluded.since",
-                    [day_id, player, station, at],
+                    [day_id, player, station, at_ms],
                 )
 
-    def swap(self, day_id: int, turn: int, one: int, other: int, at: int) -> None:
+    def swap_in_queue(self, day_id: int, turn: int, one: int, other: int, at_ms: int) -> None:
         """Two players change places in the queue of this turn."""
         with self._book.writing() as db:
             insert(
                 db,
                 self._book.ids,
-                at,
+                at_ms,
                 "queue_swap",
                 day_id=day_id,
                 turn=turn,
                 one_id=one,
                 other_id=other,
-                at=at,
+                at=at_ms,
             )
 
-    def solo(self, day_id: int, player: int, station: str, reps: int, at: int) -> None:
+    def add_solo(self, day_id: int, player: int, station: str, reps: int, at_ms: int) -> None:
         """Repetitions at a station alone, in the player's word."""
         with self._book.writing() as db:
             insert(
                 db,
                 self._book.ids,
-                at,
+                at_ms,
                 "solo",
                 day_id=day_id,
                 player_id=player,
                 station=station,
                 reps=reps,
-                at=at,
+                at=at_ms,
             )

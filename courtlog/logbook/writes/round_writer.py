@@ -36,17 +36,17 @@ BASKET = 60
 _FROM_BASKET = ", ".join(f"'{feed}'" for feed in Feed if feed.from_basket)
 
 
-class Door:
+class RoundWriter:
     """Everything the court screen and the commands may write."""
 
     def __init__(self, book: Book) -> None:
         self._book = book
 
-    def open_day(self, clinic: int, day: date, court: str, coach: str, at: int) -> int:
+    def open_day(self, clinic: int, day: date, court: str, coach: str, at_ms: int) -> int:
         """The clinic's day of that date and court, made new if need be, and a full basket."""
         with self._book.writing() as db:
-            coach_row = coach_id(db, self._book.ids, at, coach)
-            row = day_id(db, self._book.ids, at, clinic, day, court, coach_row)
+            coach_row = coach_id(db, self._book.ids, at_ms, coach)
+            row = day_id(db, self._book.ids, at_ms, clinic, day, court, coach_row)
             kept = db.execute("SELECT basket_size FROM bookmark").fetchone()
             size = kept[0] if kept else BASKET
             db.execute(
@@ -61,7 +61,7 @@ class Door:
         used: UsedDrill,
         purpose: Purpose,
         cues: Sequence[str],
-        at: int,
+        at_ms: int,
         choice: FeedChoice | None = None,
         balls: int | None = None,
     ) -> int:
@@ -72,20 +72,20 @@ class Door:
         the new one; any other open round ends here.
         """
         with self._book.writing() as db:
-            leave_round(db, at)
-            return self._new_round(db, player, used, purpose, cues, choice, at, balls)
+            leave_round(db, at_ms)
+            return self._new_round(db, player, used, purpose, cues, choice, at_ms, balls)
 
-    def end_round(self, at: int) -> None:
+    def end_round(self, at_ms: int) -> None:
         """End the round on court; balls taken stay."""
         with self._book.writing() as db:
-            end_pause(db, at)
+            end_pause(db, at_ms)
             db.execute(
                 "UPDATE round SET ended_at = max(coalesce(started_at + paused_ms, 0), ?)"
                 " WHERE id = (SELECT round_id FROM bookmark)",
-                [at - at % 1000],
+                [at_ms - at_ms % 1000],
             )
 
-    def rest(self, round_id: int, pause: int) -> None:
+    def subtract_idle_time(self, round_id: int, pause: int) -> None:
         """So many milliseconds were no time of the round."""
         with self._book.writing() as db:
             db.execute("UPDATE round SET paused_ms = paused_ms + ? WHERE id = ?", [pause, round_id])
@@ -101,7 +101,7 @@ class Door:
             db.execute("UPDATE round SET ended_at = NULL WHERE id = ?", [round_id])
             db.execute("UPDATE bookmark SET round_id = ?", [round_id])
 
-    def key(self, round_id: int, step: Step, at: int, between: Step | None = None) -> None:
+    def store_key(self, round_id: int, step: Step, at_ms: int, between: Step | None = None) -> None:
         """Store what one key did to one ball, with its journal line and tallies.
 
         `between` is the ball that was fed in between, where the key took that one as well.
@@ -109,9 +109,11 @@ class Door:
         with self._book.writing() as db:
             for made in (step, between):
                 if made is not None:
-                    self._write_step(db, round_id, made, at, "key", None)
+                    self._write_step(db, round_id, made, at_ms, "key", None)
 
-    def take_back(self, round_id: int, step: Step, at: int, rated: Step | None = None) -> None:
+    def take_back_key(
+        self, round_id: int, step: Step, at_ms: int, rated: Step | None = None
+    ) -> None:
         """Undo the round's last key, given as the step it made; the journal keeps both.
 
         Where the key made two steps, `rated` is the one before.
@@ -120,17 +122,24 @@ class Door:
             for made in (step, rated):
                 if made is not None:
                     last = self._last_key(db, round_id, made.number)
-                    self._write_step(db, round_id, made.reversed(), at, "undo", last)
+                    self._write_step(db, round_id, made.reversed(), at_ms, "undo", last)
 
-    def note(self, round_id: int, number: int | None, text: str, at: int) -> int:
+    def add_note(self, round_id: int, number: int | None, text: str, at_ms: int) -> int:
         """A note on a ball of the round, or on the round itself; returns its id."""
         with self._book.writing() as db:
-            ball = None if number is None else self._ball(db, round_id, number, at)
+            ball = None if number is None else self._ball(db, round_id, number, at_ms)
             return insert(
-                db, self._book.ids, at, "note", round_id=round_id, ball_id=ball, text=text, at=at
+                db,
+                self._book.ids,
+                at_ms,
+                "note",
+                round_id=round_id,
+                ball_id=ball,
+                text=text,
+                at=at_ms,
             )
 
-    def put_down(self, clinic: int, player: int, drill: str | None) -> None:
+    def set_next_drill(self, clinic: int, player: int, drill: str | None) -> None:
         """The drill (full name) of the player's next round, as a taken rung call says."""
         with self._book.writing() as db:
             db.execute(
@@ -147,15 +156,15 @@ class Door:
                 [size, size],
             )
 
-    def pause(self, at: int) -> None:
+    def pause(self, at_ms: int) -> None:
         """Pause at this moment; the pause does not count as time of the round."""
         with self._book.writing() as db:
-            db.execute("UPDATE bookmark SET paused_at = coalesce(paused_at, ?)", [at])
+            db.execute("UPDATE bookmark SET paused_at = coalesce(paused_at, ?)", [at_ms])
 
-    def go_on(self, at: int) -> None:
+    def end_pause(self, at_ms: int) -> None:
         """End a pause."""
         with self._book.writing() as db:
-            end_pause(db, at)
+            end_pause(db, at_ms)
 
     def _new_round(
         self,
@@ -165,7 +174,7 @@ class Door:
         purpose: Purpose,
         cues: Sequence[str],
         choice: FeedChoice | None,
-        at: int,
+        at_ms: int,
         balls: int | None,
     ) -> int:
         mark = db.execute(
@@ -179,15 +188,15 @@ class Door:
         round_id = insert(
             db,
             self._book.ids,
-            at,
+            at_ms,
             "round",
             day_id=day,
             player_id=player,
             coach_id=coach,
-            drill_id=drill_id(db, self._book.ids, at, used),
+            drill_id=drill_id(db, self._book.ids, at_ms, used),
             purpose=str(purpose),
             place=next_place(db, day),
-            started_at=at - at % 1000,
+            started_at=at_ms - at_ms % 1000,
             planned_balls=balls,
             **feed_values(feeds),
         )
@@ -222,11 +231,11 @@ class Door:
         db: sqlite3.Connection,
         round_id: int,
         step: Step,
-        at: int,
+        at_ms: int,
         kind: str,
         undoes: int | None,
     ) -> None:
-        ball = self._ball(db, round_id, step.number, at)
+        ball = self._ball(db, round_id, step.number, at_ms)
         self._check_unchanged(db, ball, step)
         if not step.was_open:
             tallies.uncount_ball(db, ball)
@@ -234,7 +243,7 @@ class Door:
         db.execute(
             "UPDATE ball SET taken = ?, tough = ?, clip_at = ?,"
             " taken_at = CASE WHEN ? THEN NULL ELSE coalesce(taken_at, ?) END WHERE id = ?",
-            [not step.is_open, after.tough, after.clip, step.is_open, at, ball],
+            [not step.is_open, after.tough, after.clip, step.is_open, at_ms, ball],
         )
         for row, (old, new) in enumerate(zip(step.before.grades, after.grades, strict=True)):
             if new is None and old is not None:
@@ -248,14 +257,14 @@ class Door:
         insert(
             db,
             self._book.ids,
-            at,
+            at_ms,
             "journal",
             ball_id=ball,
             kind=kind,
             before=state_text(step.before, step.was_open),
             after=state_text(after, step.is_open),
             undoes=undoes,
-            at=at,
+            at=at_ms,
         )
 
     def _check_unchanged(self, db: sqlite3.Connection, ball: int, step: Step) -> None:
@@ -275,14 +284,14 @@ class Door:
         if step.was_open and step.number != others + 1:
             raise _changed_elsewhere()
 
-    def _ball(self, db: sqlite3.Connection, round_id: int, number: int, at: int) -> int:
+    def _ball(self, db: sqlite3.Connection, round_id: int, number: int, at_ms: int) -> int:
         row = db.execute(
             "SELECT id FROM ball WHERE round_id = ? AND number = ?", [round_id, number]
         ).fetchone()
         if row is not None:
             return int(row[0])
         return insert(
-            db, self._book.ids, at, "ball", round_id=round_id, number=number, taken=0, tough=0
+            db, self._book.ids, at_ms, "ball", round_id=round_id, number=number, taken=0, tough=0
         )
 
     def _move_basket(self, db: sqlite3.Connection, round_id: int, by: int) -> None:

@@ -9,31 +9,31 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.rows.row_changes import coach_id, insert
 
 
-def rate(
+def rate_ball(
     book: Book,
     coach: str,
     sitting: int,
     ball: int,
     grades: Mapping[int, int | None],
-    at: int,
+    at_ms: int,
 ) -> None:
     """What a coach saw on a ball in this go, by row; None for not seen. A row rated before changes.
 
     Raises CourtlogError for a ball that is gone.
     """
-    rate_many(book, coach, sitting, [(ball, grades)], at)
+    rate_balls(book, coach, sitting, [(ball, grades)], at_ms)
 
 
-def rate_many(
+def rate_balls(
     book: Book,
     coach: str,
     sitting: int,
     balls: Sequence[tuple[int, Mapping[int, int | None]]],
-    at: int,
+    at_ms: int,
 ) -> None:
     """The same for several balls: all of them, or none."""
     with book.writing() as db:
-        who = coach_id(db, book.ids, at, coach)
+        who = coach_id(db, book.ids, at_ms, coach)
         for ball, grades in balls:
             if db.execute("SELECT 1 FROM ball WHERE id = ?", [ball]).fetchone() is None:
                 raise CourtlogError("This ball is not in the book any more.")
@@ -42,23 +42,23 @@ def rate_many(
                 insert(
                     db,
                     book.ids,
-                    at,
+                    at_ms,
                     "second_rating",
                     ball_id=ball,
                     coach_id=who,
                     sitting=sitting,
                     row=row,
                     grade=grade,
-                    at=at,
+                    at=at_ms,
                 )
 
 
-def take_back(
-    book: Book, coach: str, sitting: int, ball: int, rows: Sequence[int], at: int
+def reopen_rows(
+    book: Book, coach: str, sitting: int, ball: int, rows: Sequence[int], at_ms: int
 ) -> None:
     """These rows of the ball are open again."""
     with book.writing() as db:
-        who = coach_id(db, book.ids, at, coach)
+        who = coach_id(db, book.ids, at_ms, coach)
         for row in rows:
             _forget(book, who, sitting, ball, row)
 

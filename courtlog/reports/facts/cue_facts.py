@@ -52,7 +52,7 @@ def _cue_day(on: date, counts: Counts) -> CueDay:
 
 def trend_facts(book: Book, clinic: Clinic, player: str) -> TrendFacts:
     """All cues of one player over the clinic. Raises UnknownNameError."""
-    who = lookups.player_named(book, clinic.id, player)
+    who = lookups.player_on_roster(book, clinic.id, player)
     dates = lookups.dates(book, clinic.id)
     rows = day_lookups.counts_by_day(book, clinic.id, who.id)
     return TrendFacts(

@@ -22,14 +22,14 @@ from courtlog.logbook.reads import (
 )
 from courtlog.logbook.reads.answers import answers
 from courtlog.logbook.reads.care_lookups import heat_on
-from courtlog.logbook.reads.day_lookups import Noted, PlayedRound
+from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.logbook.reads.standing_amendments import next_order
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
 from courtlog.reports.facts.player_day_facts import DayNotes, Outlook, player_day
 
-Row = TypeVar("Row", PlayedRound, Noted, Solo)
+Row = TypeVar("Row", PlayedRound, BallNote, Solo)
 
 
 def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -> DayFacts:
@@ -39,7 +39,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
     on = chosen[0].date
     roster = lookups.players(book, clinic.id)
     if player is not None:
-        roster = [lookups.player_named(book, clinic.id, player)]
+        roster = [lookups.player_on_roster(book, clinic.id, player)]
     rounds = _by_player(day_lookups.rounds_on(book, clinic.id, on))
     notes = _by_player(day_lookups.notes_on(book, clinic.id, on))
     clips = _by_player(day_lookups.clips_on(book, clinic.id, on))
@@ -81,7 +81,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
 
 def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     """The player's answer over the whole clinic. Raises UnknownNameError."""
-    who = lookups.player_named(book, clinic.id, player)
+    who = lookups.player_on_roster(book, clinic.id, player)
     names = day_lookups.cue_names(book)
     titles = day_lookups.stroke_titles(book)
     return PlayerFacts(

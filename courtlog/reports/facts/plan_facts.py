@@ -27,7 +27,7 @@ from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.plan_lookups import planned
-from courtlog.logbook.reads.standing_amendments import latest_drill, standings
+from courtlog.logbook.reads.standing_amendments import latest_drill, roster_progress
 from courtlog.logbook.writes.round_writer import BASKET
 
 
@@ -159,7 +159,7 @@ def plans(
     """Both plans of a date. Raises UnknownNameError for a stroke that is not in the library."""
     request = request or PlanRequest()
     fresh = _first_drill(book, clinic, on, library, request.stroke)
-    stroke_standings = tuple(standings(book, clinic.id, on, fresh, request.stroke))
+    stroke_standings = tuple(roster_progress(book, clinic.id, on, fresh, request.stroke))
     number = sum(1 for day in lookups.dates(book, clinic.id) if day < on) + 1
     last_day = clinic.planned_days is not None and number >= clinic.planned_days
     proposal = plan_day(stroke_standings, on, last_day, library.ladders, request.practice_turns)

@@ -14,12 +14,12 @@ from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.plans.day_plan import StrokeStanding, turns_of
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
-from courtlog.logbook.reads.answers import strokes_past
+from courtlog.logbook.reads.answers import stroke_histories
 from courtlog.logbook.reads.care_lookups import held_back_on
-from courtlog.logbook.reads.day_lookups import DayCounts, Noted, PlayedRound
+from courtlog.logbook.reads.day_lookups import BallNote, DayCounts, PlayedRound
 from courtlog.logbook.reads.plan_lookups import next_planned, planned
 from courtlog.logbook.reads.rotation_lookups import Solo
-from courtlog.logbook.reads.standing_amendments import standing_of
+from courtlog.logbook.reads.standing_amendments import player_progress
 from courtlog.logbook.rows.reds import is_minor
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.arm_facts import arm_facts
@@ -32,8 +32,8 @@ class DayNotes:
     """What was written of a player on the day."""
 
     clinic: Clinic
-    notes: list[Noted]
-    clips: list[Noted]
+    notes: list[BallNote]
+    clips: list[BallNote]
     check_ins: list[CheckIn]
     alone: list[Solo]
 
@@ -65,9 +65,9 @@ def player_day(
         cue for cue in cue_facts(names, titles, rows, dates) if (cue.stroke, cue.cue) in seen_today
     ]
     minutes = [round_.minutes for round_ in rounds if round_.minutes is not None]
-    strokes = strokes_past(ahead.book, ahead.clinic.id, player.id, ahead.today)
+    strokes = stroke_histories(ahead.book, ahead.clinic.id, player.id, ahead.today)
     today = [past for past in strokes if past.history.on(ahead.today).balls]
-    standing = standing_of(ahead.book, ahead.clinic.id, player, today, ahead.today)
+    standing = player_progress(ahead.book, ahead.clinic.id, player, today, ahead.today)
     stroke = standing.history.stroke if standing else ""
     called = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
     call = standing.call if standing else None
@@ -86,7 +86,7 @@ def player_day(
                 cues=look.cues,
                 why=look.why,
             )
-            for look in people_lookups.looks(ahead.book, ahead.clinic.id, player.id)
+            for look in people_lookups.focuses_in_words(ahead.book, ahead.clinic.id, player.id)
             if look.on <= ahead.today
         ),
         cues=tuple(cues),
@@ -143,12 +143,12 @@ def _round_facts(played: PlayedRound) -> RoundFacts:
     )
 
 
-def _note(note: Noted, clinic: Clinic) -> NoteFacts:
-    time = None if note.at is None else times.clock_words(note.at, clinic.place)
-    return NoteFacts(drill=note.drill, ball=note.ball, text=note.text, time=time)
+def _note(note: BallNote, clinic: Clinic) -> NoteFacts:
+    time = None if note.at_ms is None else times.clock_words(note.at_ms, clinic.place)
+    return NoteFacts(drill=note.drill, ball=note.ball_number, text=note.text, time=time)
 
 
-def _clip(clip: Noted, clinic: Clinic) -> NoteFacts:
+def _clip(clip: BallNote, clinic: Clinic) -> NoteFacts:
     pieces = clip.text.split()
     words = [
         f"{cue} {LOOKS[DIGITS[digit]].word}"

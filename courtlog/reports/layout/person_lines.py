@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Protocol
 
-from courtlog.logbook.reads.people_lookups import Look
+from courtlog.logbook.reads.people_lookups import FocusInWords
 from courtlog.plain_text import plain
 
 
@@ -30,7 +30,9 @@ def look_words(seen: FirstLook) -> str:
     return " / ".join(parts)
 
 
-def strengths_words(looks: Sequence[Look], stroke: str, dates: Sequence[date]) -> tuple[str, ...]:
+def strengths_words(
+    looks: Sequence[FocusInWords], stroke: str, dates: Sequence[date]
+) -> tuple[str, ...]:
     """`Your coach saw on day one: calm head.` for one stroke, where anything was written."""
     for look in looks:
         if look.stroke == stroke and look.strengths:

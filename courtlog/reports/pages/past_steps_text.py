@@ -11,7 +11,7 @@ from courtlog.plain_text import many, plain
 
 def step_line(step: PastStep, place: ZoneInfo) -> str:
     """`41  Tue 12 May 09:31:07  Maren  ball 3: 212, was 222  (Ines)`."""
-    when = f"{times.date_words(step.day)} {times.clock_words(step.at, place)}"
+    when = f"{times.date_words(step.day)} {times.clock_words(step.at_ms, place)}"
     return plain(f"{step.number:>6}  {when}  {step.player:<10} {step_words(step)}")
 
 
@@ -39,7 +39,7 @@ def _did(step: PastStep) -> str:
         case "join":
             return f"two rounds of {step.drill} joined, {_balls(step)}"
         case kind:
-            change = next(change for change in step.changes if change.what == kind)
+            change = next(change for change in step.changes if change.value == kind)
             return f"{kind} {change.after}, was {change.before}"
 
 
@@ -52,7 +52,7 @@ def _ball(step: PastStep) -> str:
 
 
 def _balls(step: PastStep) -> str:
-    return many(sum(change.what == "place" for change in step.changes), "ball")
+    return many(sum(change.value == "place" for change in step.changes), "ball")
 
 
 def _grades(change: Change) -> str:

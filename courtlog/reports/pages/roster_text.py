@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from courtlog.coaching.game.cards import FIELDS, missing
 from courtlog.coaching.game.people import Clinic
-from courtlog.logbook.reads.people_lookups import Entry, Look
+from courtlog.logbook.reads.people_lookups import FocusInWords, RosterLine
 from courtlog.plain_text import many, plain
 from courtlog.reports.layout.page import WIDTH, block, cell, lines_of
 from courtlog.reports.layout.person_lines import look_words
@@ -23,17 +23,17 @@ PRIVACY = (
 )
 
 
-def roster_text(clinic: Clinic, entries: Sequence[Entry]) -> str:
+def roster_text(clinic: Clinic, entries: Sequence[RosterLine]) -> str:
     """One line a player, and under it what is still to be asked."""
     return "\n".join(_table(clinic, entries)) + "\n"
 
 
-def card_text(entry: Entry, looks: Sequence[Look]) -> str:
+def card_text(entry: RosterLine, looks: Sequence[FocusInWords]) -> str:
     """Everything of one player, private lines too."""
     return "\n".join(_card(entry, looks)) + "\n"
 
 
-def _table(clinic: Clinic, entries: Sequence[Entry]) -> Iterator[str]:
+def _table(clinic: Clinic, entries: Sequence[RosterLine]) -> Iterator[str]:
     yield from lines_of(f"{plain(clinic.name)} · {many(len(entries), 'player')}")
     yield "=" * WIDTH
     if not entries:
@@ -65,7 +65,7 @@ def _line(number: str, name: str, hand: str, level: str, limit: str, age: str) -
     return (f"{number:>{NUMBER - 2}}  " + "".join(cells)).rstrip()
 
 
-def _card(entry: Entry, looks: Sequence[Look]) -> Iterator[str]:
+def _card(entry: RosterLine, looks: Sequence[FocusInWords]) -> Iterator[str]:
     words = entry.card.words()
     yield from lines_of(plain(entry.player.shown_name))
     yield "-" * WIDTH

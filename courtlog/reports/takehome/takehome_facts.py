@@ -15,7 +15,7 @@ from courtlog.coaching.plans.homework import Homework
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups, people_lookups
-from courtlog.logbook.reads.answers import StrokePast, strokes_past
+from courtlog.logbook.reads.answers import StrokeHistory, stroke_histories
 from courtlog.logbook.rows.reds import is_minor
 from courtlog.reports.layout.person_lines import strengths_words
 
@@ -77,7 +77,7 @@ class TakeHome:
 
 def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> TakeHome:
     """The sheet of the player of that name. Raises UnknownNameError."""
-    who = lookups.player_named(book, clinic.id, player)
+    who = lookups.player_on_roster(book, clinic.id, player)
     days = lookups.days(book, clinic.id)
     dates = tuple(sorted({day.date for day in days}))
     coaches = tuple(dict.fromkeys(day.coach for day in days if day.coach))
@@ -92,7 +92,7 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
         pain=pain,
         minor=minor,
     )
-    strokes = strokes_past(book, clinic.id, who.id)
+    strokes = stroke_histories(book, clinic.id, who.id)
     if not strokes:
         return empty
     names = day_lookups.cue_names(book)
@@ -114,7 +114,9 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
         coaches=coaches,
         stroke=stroke,
         title=ladder.title if ladder else stroke,
-        well=strengths_words(people_lookups.looks(book, clinic.id, who.id), stroke, dates)
+        well=strengths_words(
+            people_lookups.focuses_in_words(book, clinic.id, who.id), stroke, dates
+        )
         + homework.going_well(answer, named),
         cues=tuple(_cue_line(cue, named[cue.cue]) for cue in homework.ups_first(answer.cues)),
         others=tuple(_other(past, names, library) for past in rest),
@@ -139,7 +141,7 @@ def _cue_line(cue: CueAnswer, name: str) -> CueLine:
     )
 
 
-def _other(past: StrokePast, names: dict[tuple[str, str], str], library: Library) -> str:
+def _other(past: StrokeHistory, names: dict[tuple[str, str], str], library: Library) -> str:
     """Another stroke in one line: its counts, and what was learned where that can be told."""
     stroke = past.history.stroke
     ladder = library.ladders.get(stroke)

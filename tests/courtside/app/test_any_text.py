@@ -10,7 +10,7 @@ from rich.cells import cell_len
 
 from courtlog.coaching.game.cards import Focus, PlayerCard
 from courtlog.courtside.app.court_app import CourtlogApp
-from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.writes.people_writer import PeopleWriter
 from tests.court import desk_in, feed
 from tests.courtside.screen import shown
 from tests.courtside.surface.test_contrast import BACK_TWICE, SCREENS
@@ -40,8 +40,8 @@ def test_every_screen_shows_any_text(tmp_path: Path, text: str, long_run: bool) 
     desk.balls.note(text)
     card = PlayerCard(name=text, level=text, complaints=text, contact=text)
     clinic, player, at = desk.view.clinic.id, desk.view.roster[0].id, desk.clock()
-    PeopleDoor(desk.book).edit(clinic, player, card, at)
-    PeopleDoor(desk.book).keep_focus(clinic, player, Focus("forehand", text, ("turn",), text), at)
+    PeopleWriter(desk.book).edit_card(clinic, player, card, at)
+    PeopleWriter(desk.book).keep_focus(clinic, player, Focus("forehand", text, ("turn",), text), at)
     desk.state.resume()
 
     async def look() -> None:

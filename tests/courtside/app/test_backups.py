@@ -34,12 +34,12 @@ def test_opening_the_court_makes_a_backup(tmp_path: Path) -> None:
     feed(desk, "__")
 
     def keep(stopped: object) -> list[str]:
-        return backups.keep_everywhere(desk.book.path, "", desk.clock())
+        return backups.make_backups(desk.book.path, "", desk.clock())
 
     text = court(again(desk), keep)
     assert "backup" not in text, "what went well needs no words"
-    (made,) = backups.paths(tmp_path / "backups")
-    assert backups.look_at(made).held.balls == 2
+    (made,) = backups.backup_paths(tmp_path / "backups")
+    assert backups.read_backup(made).contents.balls == 2
 
 
 def test_a_new_day_makes_another(tmp_path: Path) -> None:
@@ -63,7 +63,7 @@ def test_a_backup_that_fails_is_said_and_stops_nobody(tmp_path: Path) -> None:
     (tmp_path / "backups").write_text("in the way")
 
     def keep(stopped: object) -> list[str]:
-        return backups.keep_everywhere(desk.book.path, "", desk.clock())
+        return backups.make_backups(desk.book.path, "", desk.clock())
 
     text = court(desk, keep)
     assert "No backup could be made" in text

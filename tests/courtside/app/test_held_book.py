@@ -13,23 +13,23 @@ from courtlog.courtside.app import court
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.file.opening import create_or_open
-from courtlog.logbook.file.writer_lock import Claim, Holder
+from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from tests.court import LIBRARY, START, Clock, again, desk_in, feed, written
 from tests.courtside.screen import on_court
 
-INES = Holder("Ines", "court-laptop", 812, START)
-TOVE = Holder("Tove", "court-laptop", 813, START)
+INES = LockOwner("Ines", "court-laptop", 812, START)
+TOVE = LockOwner("Tove", "court-laptop", 813, START)
 HELD = "Ines on court-laptop (process 812) since"
 
 
-def beside(desk: Desk, me: Holder = TOVE) -> Desk:
+def beside(desk: Desk, me: LockOwner = TOVE) -> Desk:
     """A desk of another window, which asks for the book."""
     other = Desk(create_or_open(desk.book.path, START, me), lambda: LIBRARY, desk.settings, Clock())
     other.state.resume()
     return other
 
 
-def held(folder: Path, by: Holder = INES) -> Desk:
+def held(folder: Path, by: LockOwner = INES) -> Desk:
     """A desk that holds its book."""
     desk = desk_in(folder)
     desk.book.close()
@@ -112,7 +112,7 @@ def test_a_book_that_another_computer_left_open_is_asked_about(
 ) -> None:
     desk = desk_in(tmp_path)
     words = json.dumps(asdict(replace(INES, host="clubhouse")))
-    Claim(desk.book.path, TOVE).path.write_text(words, encoding="utf-8")
+    WriterLock(desk.book.path, TOVE).path.write_text(words, encoding="utf-8")
     second = beside(desk)
     assert "was not closed by Ines on clubhouse" in on_court(second)
     on_court(second, [answer, "u"])

@@ -18,7 +18,7 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.board import BoardScreen
 from courtlog.logbook.reads import clinic_lookups, rotation_lookups
 from courtlog.logbook.reads.rotation_lookups import Solo
-from courtlog.logbook.writes.plan_writer import keep
+from courtlog.logbook.writes.plan_writer import keep_plan
 from tests.court import Clock, again, desk_in, feed, player, written
 from tests.courtside.screen import on_court
 
@@ -266,7 +266,7 @@ def test_the_kept_plan_gives_the_order_of_the_morning(tmp_path: Path) -> None:
         PlannedRound(player(desk, name), "forehand/hand-feed", Purpose.PRACTICE, 10)
         for name in ("Ruben", "Anouk", "Tove", "Ruben", "Maren")
     ]
-    keep(desk.book, desk.view.clinic.id, desk.view.day.date, (), rounds, desk.clock())
+    keep_plan(desk.book, desk.view.clinic.id, desk.view.day.date, (), rounds, desk.clock())
     desk.state.resume()
     assert [p.name for p in desk.view.rotation.court.queue] == ["Ruben", "Anouk", "Tove", "Maren"]
 

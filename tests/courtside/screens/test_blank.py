@@ -16,7 +16,7 @@ from courtlog.courtside.commands.on_court import end_round
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.blank import BlankScreen
 from courtlog.logbook.file.opening import create_or_open
-from courtlog.logbook.file.writer_lock import Claim, Holder
+from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from courtlog.settings import Settings
 from tests.court import LIBRARY, START, Clock, desk_in, feed, open_book
 from tests.courtside.screen import on_court, shown
@@ -112,9 +112,9 @@ def test_a_click_and_pasted_text_reveal_nothing(tmp_path: Path) -> None:
 def test_the_question_who_writes_waits_until_the_coach_is_back(tmp_path: Path) -> None:
     """Another computer left the book open, and the question comes up while the court is blank."""
     desk = desk_in(tmp_path)
-    left = Holder("Ines", "clubhouse", 812, START)
-    Claim(desk.book.path, left).path.write_text(json.dumps(asdict(left)), encoding="utf-8")
-    here = Holder("Tove", "court-laptop", 813, START)
+    left = LockOwner("Ines", "clubhouse", 812, START)
+    WriterLock(desk.book.path, left).path.write_text(json.dumps(asdict(left)), encoding="utf-8")
+    here = LockOwner("Tove", "court-laptop", 813, START)
     other = Desk(create_or_open(desk.book.path, START, here), lambda: LIBRARY, Settings(), Clock())
     other.state.resume()
 
@@ -132,5 +132,5 @@ def test_the_question_who_writes_waits_until_the_coach_is_back(tmp_path: Path) -
 
     text = on_court(other, then=poke)
     assert "was not closed by Ines on clubhouse" in text
-    assert other.book.claim is not None
-    assert not other.book.claim.held, "no key of a passer-by answered it"
+    assert other.book.lock is not None
+    assert not other.book.lock.held, "no key of a passer-by answered it"

@@ -20,7 +20,7 @@ from courtlog.logbook.reads import people_lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.reads.people_lookups import entries
 from courtlog.logbook.writes import clinics
-from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.reports.pages.day_text import day_text
 from courtlog.reports.pages.roster_text import card_text
@@ -131,12 +131,14 @@ def test_the_first_screen_explains_its_line(tmp_path: Path) -> None:
 
 def test_a_clinic_from_the_command_line_is_asked_only_what_is_missing(tmp_path: Path) -> None:
     desk = empty_desk(tmp_path)
-    made = clinics.begin(desk.book, Clinic(0, "Bay", "Europe/Lisbon"), FirstDay("3", "Ines"), START)
+    made = clinics.begin_clinic(
+        desk.book, Clinic(0, "Bay", "Europe/Lisbon"), FirstDay("3", "Ines"), START
+    )
     text = on_court(desk)
     assert "Bay has no day yet." in text
     assert "players" in text
     assert "your name" not in text
-    PeopleDoor(desk.book).add(made.id, [PlayerCard(name="Ada")], START)
+    PeopleWriter(desk.book).add_players(made.id, [PlayerCard(name="Ada")], START)
     assert "players" not in on_court(desk)
     text = on_court(desk, ["enter", "enter", "space"])
     assert "Bay · day 1 · Tue 12 May · court 3 · coach Ines" in text
@@ -148,8 +150,10 @@ def test_a_clinic_from_the_command_line_is_asked_only_what_is_missing(tmp_path: 
 def test_a_new_clinic_beside_an_older_one_is_offered(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
-    made = clinics.begin(desk.book, Clinic(0, "Bay", "Europe/Lisbon"), FirstDay("", "Ines"), START)
-    PeopleDoor(desk.book).add(made.id, [PlayerCard(name="Maren")], START)
+    made = clinics.begin_clinic(
+        desk.book, Clinic(0, "Bay", "Europe/Lisbon"), FirstDay("", "Ines"), START
+    )
+    PeopleWriter(desk.book).add_players(made.id, [PlayerCard(name="Maren")], START)
     text = on_court(again(desk), ["escape"])
     assert "Harbour Week · day 1" in text, "Escape goes on where the book was left"
     other = Desk(desk.book, lambda: LIBRARY, desk.settings, desk.clock)
@@ -205,7 +209,7 @@ def test_a_second_player_of_a_name_is_asked_about_and_told_apart(tmp_path: Path)
     assert "Tove 2" in text
     assert "next up: Maren, then Tove 1" in text
     people = entries(desk.book, desk.view.clinic.id)
-    PeopleDoor(desk.book).edit(
+    PeopleWriter(desk.book).edit_card(
         desk.view.clinic.id, people[3].player.id, PlayerCard(name="Tove", short="Vee"), START
     )
     assert player(desk, "Vee").id == people[3].player.id
@@ -216,7 +220,7 @@ def test_a_second_player_of_a_name_is_asked_about_and_told_apart(tmp_path: Path)
 def test_a_second_player_of_a_name_is_refused_unless_it_is_said(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     with pytest.raises(BookError, match="maren is on the roster already"):
-        PeopleDoor(desk.book).add(
+        PeopleWriter(desk.book).add_players(
             desk.view.clinic.id, [PlayerCard(name="Cleo"), PlayerCard(name="maren")], START
         )
     assert len(cards(desk)) == 3
@@ -315,7 +319,7 @@ def test_what_the_coach_saw_is_printed(tmp_path: Path) -> None:
     assert "arm crowds" not in takehome_text(sheet)
     assert "[b]calm head" in takehome_html(sheet)
     (entry, *_) = entries(desk.book, clinic.id)
-    looks = people_lookups.looks(desk.book, clinic.id, entry.player.id)
+    looks = people_lookups.focuses_in_words(desk.book, clinic.id, entry.player.id)
     assert "good already: [b]calm head" in flat(card_text(entry, looks))
 
 

@@ -13,20 +13,20 @@ from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads.plan_lookups import planned
-from courtlog.logbook.writes.plan_writer import keep
+from courtlog.logbook.writes.plan_writer import keep_plan
 from tests.court import DAY, START, again, desk_in, feed, player
 from tests.courtside.screen import on_court
 
 HAND, LIVE, FIXED = "forehand/hand-feed", "forehand/live", "forehand/day-one-feed"
 
 
-def keep_plan(desk: Desk, *rounds: tuple[str, str, Purpose, int]) -> None:
+def store_plan(desk: Desk, *rounds: tuple[str, str, Purpose, int]) -> None:
     """Rounds as (player, drill, purpose, balls), kept for the day on court."""
     plan = tuple(
         PlannedRound(player(desk, who), drill, purpose, balls)
         for who, drill, purpose, balls in rounds
     )
-    keep(desk.book, desk.view.clinic.id, desk.view.day.date, (), plan, START)
+    keep_plan(desk.book, desk.view.clinic.id, desk.view.day.date, (), plan, START)
 
 
 def on(desk: Desk) -> tuple[str, str, Purpose, int]:
@@ -38,7 +38,7 @@ def on(desk: Desk) -> tuple[str, str, Purpose, int]:
 
 def test_the_kept_plan_puts_each_player_on_by_keys_and_survives_a_restart(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, drill=None)
-    keep_plan(
+    store_plan(
         desk,
         ("Maren", FIXED, Purpose.HOLD, 3),
         ("Tove", HAND, Purpose.TRANSFER, 12),
@@ -62,7 +62,7 @@ def test_the_kept_plan_puts_each_player_on_by_keys_and_survives_a_restart(tmp_pa
 
 def test_what_the_coach_says_goes_before_the_plan(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, drill=None)
-    keep_plan(desk, ("Maren", FIXED, Purpose.HOLD, 20), ("Maren", HAND, Purpose.PRACTICE, 7))
+    store_plan(desk, ("Maren", FIXED, Purpose.HOLD, 20), ("Maren", HAND, Purpose.PRACTICE, 7))
     on_court(desk, ["enter"])
     on_court(desk, ["f2", *"transfer", "enter"])
     assert on(desk)[2] is Purpose.TRANSFER
@@ -78,7 +78,7 @@ def test_what_the_coach_says_goes_before_the_plan(tmp_path: Path) -> None:
 
 def test_a_rung_call_taken_today_goes_before_a_planned_practice_drill(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, drill=None)
-    keep_plan(desk, ("Maren", FIXED, Purpose.HOLD, 20), ("Maren", HAND, Purpose.PRACTICE, 7))
+    store_plan(desk, ("Maren", FIXED, Purpose.HOLD, 20), ("Maren", HAND, Purpose.PRACTICE, 7))
     desk.rounds.start(player=player(desk, "Maren"))
     feed(desk, "_")
     desk.rounds.take_rung_call()
@@ -159,7 +159,7 @@ def test_a_plan_that_another_window_changed_is_not_written_over(tmp_path: Path) 
     desk = desk_in(tmp_path, drill=HAND)
 
     async def meanwhile(pilot: Pilot[None], app: CourtlogApp) -> None:
-        keep_plan(desk, ("Tove", LIVE, Purpose.PRACTICE, 5))
+        store_plan(desk, ("Tove", LIVE, Purpose.PRACTICE, 5))
         await pilot.press("x")
 
     words = on_court(desk, ["ctrl+p"], then=meanwhile)

@@ -31,7 +31,9 @@ def desk(tmp_path: Path) -> Desk:
 
 
 def session(desk: Desk, sitting: int = 1, coach: str = "Bo") -> RatingSession:
-    balls = [b for b in second_rating_lookups.to_look_at(desk.book, desk.view.clinic.id) if b.clip]
+    balls = [
+        b for b in second_rating_lookups.balls_to_rate(desk.book, desk.view.clinic.id) if b.has_clip
+    ]
     return RatingSession(desk.book, desk.view.clinic, coach, sitting, balls, desk.clock)
 
 
@@ -117,7 +119,7 @@ def test_other_keys_do_nothing_and_the_first_ratings_stay(desk: Desk) -> None:
 
 def test_another_go_begins_with_the_first_ball(desk: Desk) -> None:
     look(session(desk), ["space"] * 3)
-    assert second_rating_lookups.sitting_of(desk.book, "Bo") == 1
+    assert second_rating_lookups.last_sitting(desk.book, "Bo") == 1
     assert "0 of 3" in look(session(desk, 2))
     assert "0 of 3" in look(session(desk, 1, "Ines"))
 

@@ -113,7 +113,7 @@ def full_book(folder: Path) -> Book:
         db.execute("INSERT INTO erased VALUES (4611686018427387981)")
         db.execute("INSERT INTO matched VALUES ('player', ?, 1000000, 0)", [7])
         (one,) = (table for table in tables(db) if table.name == "player")
-        key, reading = row_versions.key_sql(one, ""), row_versions.reading_sql(one, "")
+        key, reading = row_versions.key_sql(one, ""), row_versions.values_sql(one, "")
         for revision, name in ((5, "Ruben"), (4, "Rubén")):  # another book writes it otherwise
             db.execute(
                 f"INSERT INTO conflict SELECT 'player', {key}, ?,"

@@ -16,15 +16,15 @@ import pytest
 from courtlog.coaching.game.drills import UsedDrill
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange import parquet
-from courtlog.logbook.exchange.export import Wish, export
-from courtlog.logbook.exchange.import_folder import bring_in
+from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.import_folder import import_folder
 from courtlog.logbook.rows.row_changes import drill_id
 from courtlog.logbook.schema.tables import tables
 from courtlog.values import take_json
 from tests.court import LIBRARY, START
 from tests.logbook.exchange.books import awkward_book, content, empty_book, full_book
 
-ALL = Wish(with_minors=True)
+ALL = ExportOptions(with_minors=True)
 PUBLIC = ("Maren", "Tove", "Ruben", "Ines", "Harbour", "Mar,", "knee", "Jorun", "slow", "HYPERLINK")
 PRIVATE = (*PUBLIC, "said by", "left shin", "hits hard", "because", "Pilou", "rest it", "pain 6")
 
@@ -39,8 +39,8 @@ def bytes_of(folder: Path) -> bytes:
     return b"".join(file.read_bytes() for file in sorted(folder.iterdir()))
 
 
-@pytest.mark.parametrize("wish", [ALL, Wish(), Wish(anonymous=True)])
-def test_a_reader_of_the_standard_finds_nothing_wrong(tmp_path: Path, wish: Wish) -> None:
+@pytest.mark.parametrize("wish", [ALL, ExportOptions(), ExportOptions(anonymous=True)])
+def test_a_reader_of_the_standard_finds_nothing_wrong(tmp_path: Path, wish: ExportOptions) -> None:
     """Outside check: frictionless (the standard's own reader) on types, keys and references."""
     export(full_book(tmp_path / "b"), tmp_path / "out", wish, START)
     report = frictionless.validate(str(tmp_path / "out" / "datapackage.json"))
@@ -63,7 +63,7 @@ def test_the_same_reader_finds_a_reference_that_leads_nowhere(tmp_path: Path) ->
 
 
 def test_files_are_of_their_owner_alone(tmp_path: Path) -> None:
-    export(full_book(tmp_path / "b"), tmp_path / "out", Wish(parquet=True), START)
+    export(full_book(tmp_path / "b"), tmp_path / "out", ExportOptions(parquet=True), START)
     assert stat.S_IMODE((tmp_path / "out").stat().st_mode) == 0o700
     assert {stat.S_IMODE(file.stat().st_mode) for file in (tmp_path / "out").iterdir()} == {0o600}
 
@@ -100,9 +100,9 @@ def test_a_spreadsheet_finds_nothing_to_run(tmp_path: Path) -> None:
 
 def test_minors_stay_at_home_with_all_that_is_theirs(tmp_path: Path) -> None:
     book = full_book(tmp_path / "b")
-    out = export(book, tmp_path / "out", Wish(), START)
+    out = export(book, tmp_path / "out", ExportOptions(), START)
     (minor,) = book.db.execute("SELECT id FROM player WHERE age_group = 'minor'").fetchone()
-    assert out.minors == 1
+    assert out.minors_left_out == 1
     assert str(minor).encode() not in bytes_of(tmp_path / "out")
     assert b"Ruben" not in bytes_of(tmp_path / "out")
     of_the_minor = {
@@ -116,14 +116,16 @@ def test_minors_stay_at_home_with_all_that_is_theirs(tmp_path: Path) -> None:
         kept = {row[column] for row in table_of(tmp_path / "out", name)}
         assert kept
         assert not kept & of_the_minor
-    assert export(book, tmp_path / "all", ALL, START).minors == 0
+    assert export(book, tmp_path / "all", ALL, START).minors_left_out == 0
     assert b"Ruben" in bytes_of(tmp_path / "all")
 
 
 def test_a_folder_without_names_holds_none(tmp_path: Path) -> None:
     book = full_book(tmp_path / "b")
     export(book, tmp_path / "named", ALL, START)
-    export(book, tmp_path / "out", Wish(with_minors=True, anonymous=True, parquet=True), START)
+    export(
+        book, tmp_path / "out", ExportOptions(with_minors=True, anonymous=True, parquet=True), START
+    )
     named, nameless = bytes_of(tmp_path / "named"), bytes_of(tmp_path / "out")
     for word in PRIVATE:
         assert word.encode() in named, f"{word} would prove nothing"
@@ -153,13 +155,13 @@ def test_no_text_of_a_drill_goes_out_without_names(tmp_path: Path) -> None:
         with book.writing() as db:
             drill_id(db, book.ids, START, own)
     export(book, tmp_path / "named", ALL, START)
-    export(book, tmp_path / "out", Wish(anonymous=True, parquet=True), START)
+    export(book, tmp_path / "out", ExportOptions(anonymous=True, parquet=True), START)
     assert b"own way" in bytes_of(tmp_path / "named")
     assert b"own way" not in bytes_of(tmp_path / "out")
     keys = {row["name"] for row in table_of(tmp_path / "out", "drill_used")}
     assert {"forehand/racquet-feed", "forehand/hand-feed"} <= keys
     new = empty_book(tmp_path)
-    bring_in(new, tmp_path / "out")
+    import_folder(new, tmp_path / "out")
     cards = [text for (text,) in new.db.execute("SELECT card FROM drill_used ORDER BY id")]
     read = [take_json(UsedDrill, text) for text in cards]
     assert [one.drill.name for one in read] == [f"drill {n}" for n in range(1, len(read) + 1)]
@@ -171,7 +173,7 @@ def test_one_clinic_goes_out_without_the_others(tmp_path: Path) -> None:
     book.db.execute("INSERT INTO clinic (id, name, zone) VALUES (7, 'Hill Week', 'UTC')")
     book.db.execute("INSERT INTO player (id, name) VALUES (8, 'Anouk')")
     book.db.execute("INSERT INTO roster (clinic_id, player_id, place) VALUES (7, 8, 1)")
-    export(book, tmp_path / "hill", Wish(clinic=7), START)
+    export(book, tmp_path / "hill", ExportOptions(clinic=7), START)
     assert [row["name"] for row in table_of(tmp_path / "hill", "clinic")] == ["Hill Week"]
     assert [row["name"] for row in table_of(tmp_path / "hill", "player")] == ["Anouk"]
     assert table_of(tmp_path / "hill", "ball") == []
@@ -199,12 +201,12 @@ def test_a_failure_in_the_middle_leaves_nothing(tmp_path: Path) -> None:
     book.db.execute("PRAGMA ignore_check_constraints = ON")
     book.db.execute("UPDATE note SET text = CAST(x'ff' AS TEXT)")
     with pytest.raises(CourtlogError):
-        export(book, tmp_path / "out", Wish(), START)
+        export(book, tmp_path / "out", ExportOptions(), START)
     assert [path.name for path in tmp_path.iterdir()] == ["b"]
     book.db.execute("UPDATE note SET text = 'slow'")
     book.db.execute("DELETE FROM former")
     assert set(content(book.db)) == set(before)
-    export(book, tmp_path / "out", Wish(), START)
+    export(book, tmp_path / "out", ExportOptions(), START)
 
 
 def test_parquet_files_hold_the_same_rows(tmp_path: Path) -> None:
@@ -212,7 +214,7 @@ def test_parquet_files_hold_the_same_rows(tmp_path: Path) -> None:
     from pyarrow import parquet as reader
 
     book = awkward_book(tmp_path / "b")
-    export(book, tmp_path / "out", Wish(with_minors=True, parquet=True), START)
+    export(book, tmp_path / "out", ExportOptions(with_minors=True, parquet=True), START)
     notes = reader.read_table(tmp_path / "out" / "note.parquet").to_pylist()
     texts = [text for (text,) in book.db.execute("SELECT text FROM note ORDER BY id")]
     assert [note["text"] for note in notes] == texts
@@ -223,4 +225,4 @@ def test_parquet_files_hold_the_same_rows(tmp_path: Path) -> None:
 def test_without_pyarrow_a_sentence_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "pyarrow", None)
     with pytest.raises(CourtlogError, match="not installed here"):
-        parquet.check_there()
+        parquet.check_installed()

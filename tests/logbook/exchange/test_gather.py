@@ -29,13 +29,13 @@ from courtlog.logbook.file import backups, doctor
 from courtlog.logbook.file.opening import Book, create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.care_lookups import reds_in_words
-from courtlog.logbook.reads.find_person import one_called
+from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.schema.shape import SCHEMA
 from courtlog.logbook.writes import amendments, erasing, repairs
-from courtlog.logbook.writes.care_writer import CareDoor
+from courtlog.logbook.writes.care_writer import CareWriter
 from courtlog.logbook.writes.disagreements import decide, disagreements
-from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.writes.people_writer import PeopleWriter
 from tests.court import LIBRARY, START, again, desk_in, feed, player, used
 from tests.doses import dose
 from tests.logbook.exchange.books import Rows, book_of_the_first_shape, content, counts, full_book
@@ -219,7 +219,7 @@ def test_a_decision_goes_with_the_person(tmp_path: Path) -> None:
     decide(one.book, [1])
     held = "SELECT count(*) FROM former WHERE tbl = 'journal'"
     assert one.book.db.execute(held).fetchone() == (1,)
-    erasing.erase(one.book, one_called(one.book, "Maren"), START, False, False)
+    erasing.erase(one.book, player_named(one.book, "Maren"), START, False, False)
     assert one.book.db.execute(held).fetchone() == (0,)
 
 
@@ -331,7 +331,7 @@ def test_the_other_book_and_a_failed_joining_change_nothing(tmp_path: Path) -> N
     gather(one.book, other.book.path, yes, START)
     assert other.book.path.read_bytes() == there
     assert [path.name for path in other.book.path.parent.iterdir()] == ["book.db"]
-    assert backups.paths(backups.folder_of(one.book.path)), "a backup was made before"
+    assert backups.backup_paths(backups.folder_of(one.book.path)), "a backup was made before"
     one = again(one)
     feed(one, "222 <")
     assert again(one).view.live == one.view.live
@@ -385,14 +385,14 @@ def test_a_book_of_the_first_shape_joins_as_it_would_after_it_was_brought_up(
 def test_two_books_call_for_a_red_that_neither_did_alone(tmp_path: Path) -> None:
     """One laptop heard of a sore elbow, the other knows that the player is growing."""
     one = desk_in(tmp_path / "one")
-    CareDoor(one.book).check_in(
+    CareWriter(one.book).add_check_in(
         one.view.day.id,
         player(one, "Ruben").id,
         CheckIn(player="Ruben", pain=1, place="elbow"),
         START,
     )
     other = desk_in(tmp_path / "other")
-    PeopleDoor(other.book).edit(
+    PeopleWriter(other.book).edit_card(
         other.view.clinic.id,
         player(other, "Ruben").id,
         PlayerCard(name="Ruben", age="minor"),
@@ -430,7 +430,7 @@ def test_somebody_who_was_erased_does_not_come_back(tmp_path: Path) -> None:
     feed(one, "222")
     other = copied(one, tmp_path / "other")
     feed(other, "000")
-    who = one_called(one.book, "Maren")
+    who = player_named(one.book, "Maren")
     erasing.erase(one.book, who, START, False, False)
     rows = both_ways(tmp_path, one, other)
     assert "Maren" not in repr(rows)
@@ -460,7 +460,7 @@ def erased_on_one(
     other.rounds.start(player(other, "Maren"))
     feed(other, "000")
     other.balls.note("her own")
-    erasing.erase(one.book, one_called(one.book, "Maren"), START, keep_counts, in_notes)
+    erasing.erase(one.book, player_named(one.book, "Maren"), START, keep_counts, in_notes)
     return one, other
 
 
@@ -596,9 +596,9 @@ class Laptops:
         cues = len(lookups.live_round(book, row).cue_keys) if row else 0
         match what:
             case "strike":
-                repairs.strike(book, row, 1 + number % 3, "Ines", START)
+                repairs.strike_ball(book, row, 1 + number % 3, "Ines", START)
             case "split":
-                repairs.split(book, row, 1 + number % 4, "Ines", START)
+                repairs.split_round(book, row, 1 + number % 4, "Ines", START)
             case "amend":
                 ball = Ball.from_token("201"[:cues], cues)
                 repairs.amend_ball(book, row, 1 + number % 3, ball, "Ines", START)
@@ -611,7 +611,7 @@ class Laptops:
                 deeds = book.db.execute("SELECT id FROM amendment ORDER BY id").fetchall()
                 if deeds:
                     (last,) = deeds[number % len(deeds)]
-                    amendments.take_back(book, last, "Ines", START)
+                    amendments.take_back_amendment(book, last, "Ines", START)
 
     def keys(self) -> set[object]:
         """Everything that was ever written into a journal or a note of any book."""

@@ -22,13 +22,13 @@ from hypothesis import strategies as st
 from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import BookError, CourtlogError, LibraryError
-from courtlog.logbook.exchange.export import Wish, export
-from courtlog.logbook.exchange.import_folder import bring_in, is_empty
+from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.import_folder import import_folder, is_empty
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.soundness import faults
-from courtlog.logbook.schema.cells import iso_moment, read
+from courtlog.logbook.schema.cells import iso_moment, read_sql
 from courtlog.logbook.schema.tables import Column, Kind, tables
 from courtlog.logbook.writes import repairs
 from tests.court import START
@@ -38,7 +38,7 @@ from tests.library.shelf import shipped
 from tests.logbook.exchange.books import awkward_book, content, counts, empty_book, full_book
 from tests.measures.steady import steady
 
-ALL = Wish(with_minors=True)
+ALL = ExportOptions(with_minors=True)
 
 
 @pytest.fixture(scope="module")
@@ -99,7 +99,7 @@ def test_a_book_comes_back_equal(tmp_path: Path, make: object) -> None:
     book = make(tmp_path / "b")
     export(book, tmp_path / "out", ALL, START)
     again = empty_book(tmp_path)
-    bring_in(again, tmp_path / "out")
+    import_folder(again, tmp_path / "out")
     assert content(again.db) == content(book.db)
     assert counts(again.db) == counts(book.db)
     assert tallies.proof(again.db) == []
@@ -114,28 +114,28 @@ def test_any_clinic_comes_back_equal(clinic: ClinicRecord) -> None:
         put_in(book, clinic, shipped(), START)
         assert list(faults(book.db, tables(book.db))) == []
         export(book, folder / "out", ALL, START)
-        bring_in(again, folder / "out")
+        import_folder(again, folder / "out")
         assert content(again.db) == content(book.db)
         book.close()
         again.close()
 
 
 def test_a_part_of_a_book_comes_in_too(tmp_path: Path) -> None:
-    export(full_book(tmp_path / "b"), tmp_path / "out", Wish(anonymous=True), START)
+    export(full_book(tmp_path / "b"), tmp_path / "out", ExportOptions(anonymous=True), START)
     again = empty_book(tmp_path)
-    assert bring_in(again, tmp_path / "out").clinics == 1
+    assert import_folder(again, tmp_path / "out").clinics == 1
     looked_at(again)
 
 
 def test_what_was_put_right_and_who_is_who_come_in_without_names_too(tmp_path: Path) -> None:
     book = full_book(tmp_path / "b")
     (row,) = book.db.execute("SELECT min(id) FROM round").fetchone()
-    repairs.strike(book, row, 1, "Ines", START)
+    repairs.strike_ball(book, row, 1, "Ines", START)
     book.db.execute("INSERT INTO matched VALUES ('player', 1, 2, 0)")
     book.db.commit()
-    export(book, tmp_path / "out", Wish(anonymous=True), START)
+    export(book, tmp_path / "out", ExportOptions(anonymous=True), START)
     again = empty_book(tmp_path)
-    bring_in(again, tmp_path / "out")
+    import_folder(again, tmp_path / "out")
     looked_at(again)
     assert again.db.execute("SELECT kind, who FROM amendment WHERE kind = 'strike'").fetchall() == [
         ("strike", "")
@@ -147,7 +147,7 @@ def test_a_book_with_content_is_refused(tmp_path: Path, folder: Path) -> None:
     book = full_book(tmp_path / "b")
     before = content(book.db)
     with pytest.raises(BookError, match="has content already"):
-        bring_in(book, folder)
+        import_folder(book, folder)
     assert content(book.db) == before
 
 
@@ -158,7 +158,7 @@ def test_what_a_spreadsheet_does_to_times_and_the_first_bytes_is_understood(
         changed(out / "heat.csv", "id,day", "\ufeffid,day")
         changed(out / "heat.csv", "2026-05-12T07:30:00.000Z", "2026-05-12 09:30:00+02:00")
         book = empty_book(tmp_path)
-        bring_in(book, out)
+        import_folder(book, out)
         assert book.db.execute("SELECT at FROM heat").fetchall() == [(START,)]
 
 
@@ -193,7 +193,7 @@ def test_a_mistake_is_named_by_its_line_and_nothing_is_written(
         changed(out / file, old, new)
         book = empty_book(tmp_path)
         with pytest.raises(LibraryError, match="nothing was written") as refused:
-            bring_in(book, out)
+            import_folder(book, out)
         told = "\n".join(map(str, refused.value.problems))
         assert re.search(sentence, told), told
         assert is_empty(book)
@@ -207,7 +207,7 @@ def test_a_cell_that_slipped_into_the_line_before_is_a_mistake_of_both(
         slipped = [head, f"{one},{two.split(',')[0]}", two.partition(",")[2], *rest]
         (out / "rating.csv").write_text("\n".join(slipped))
         with pytest.raises(LibraryError) as refused:
-            bring_in(empty_book(tmp_path), out)
+            import_folder(empty_book(tmp_path), out)
         told = [(problem.place, problem.sentence) for problem in refused.value.problems]
         assert told[:2] == [
             ("2", "the row has 4 cells, not 3."),
@@ -219,7 +219,7 @@ def test_every_day_reads_as_the_calendar_has_it() -> None:
     """Against Python's datetime, in a leap year and one that is none."""
     with contextlib.closing(sqlite3.connect(":memory:")) as db:
         db.create_function("iso_moment", 1, iso_moment)
-        value = read(Column("at", Kind.MOMENT, True, None, None), 1)
+        value = read_sql(Column("at", Kind.MOMENT, True, None, None), 1)
         for year, month, day in itertools.product((2027, 2028), range(1, 13), range(32)):
             cell = f"{year}-{month:02}-{day:02}T07:30:01.001Z"
             (got,) = db.execute(f"SELECT {value}", [cell]).fetchone()
@@ -238,7 +238,7 @@ def test_every_mistake_is_told_at_once(tmp_path: Path, folder: Path) -> None:
         changed(out / "ball.csv", ",1,0,", ",2,0,")
         book = empty_book(tmp_path)
         with pytest.raises(LibraryError) as refused:
-            bring_in(book, out)
+            import_folder(book, out)
         files = [Path(problem.file).name for problem in refused.value.problems]
         assert files == ["ball.csv", "solo.csv", "heat.csv"]
 
@@ -275,7 +275,7 @@ def test_no_path_leads_out_of_the_folder(tmp_path: Path, folder: Path, path: obj
         where.write_text(json.dumps(package), encoding="utf-8")
         book = empty_book(tmp_path)
         with pytest.raises(LibraryError) as refused:
-            bring_in(book, out)
+            import_folder(book, out)
         assert "is no file of this folder" in str(refused.value.problems[0])
         assert is_empty(book)
 
@@ -298,13 +298,13 @@ def test_no_path_leads_out_of_the_folder(tmp_path: Path, folder: Path, path: obj
 def test_a_folder_that_is_no_export_is_refused(tmp_path: Path, text: str) -> None:
     (tmp_path / "datapackage.json").write_bytes(text.encode("utf-8", "surrogateescape"))
     with pytest.raises(BookError, match="There is no datapackage"):
-        bring_in(empty_book(tmp_path), tmp_path)
+        import_folder(empty_book(tmp_path), tmp_path)
 
 
 def test_a_later_way_of_writing_is_refused(tmp_path: Path) -> None:
     (tmp_path / "datapackage.json").write_text('{"resources": [], "courtlog": {"format": 2}}')
     with pytest.raises(BookError, match="A later courtlog"):
-        bring_in(empty_book(tmp_path), tmp_path)
+        import_folder(empty_book(tmp_path), tmp_path)
 
 
 CELLS = st.sampled_from(
@@ -401,7 +401,7 @@ def test_a_spoilt_folder_is_refused_whole_or_is_a_sound_book(
         book = empty_book(out.parent)
         before = content(book.db)
         try:
-            bring_in(book, out)
+            import_folder(book, out)
         except CourtlogError as error:
             told = not isinstance(error, LibraryError) or error.problems
             assert content(book.db) == before

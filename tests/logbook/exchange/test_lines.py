@@ -13,7 +13,7 @@ from itertools import cycle, product
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from courtlog.logbook.schema.cells import GUARD, RISKY, line, read, teach, text_cell
+from courtlog.logbook.schema.cells import GUARD, RISKY, add_functions, line_sql, read_sql, text_cell
 from courtlog.logbook.schema.tables import LATEST_MOMENT, Column, Kind, Table
 from tests.logbook.exchange.books import AWKWARD
 
@@ -80,10 +80,10 @@ def test_a_line_is_what_the_csv_module_writes(row: tuple[object, ...]) -> None:
     wanted = io.StringIO()
     csv.writer(wanted, lineterminator="\r\n").writerow(map(cell, COLUMNS, row))
     with contextlib.closing(sqlite3.connect(":memory:")) as db:
-        teach(db)
+        add_functions(db)
         names = dict(zip(COLUMNS, (f"v{n}" for n in range(len(COLUMNS))), strict=True))
         stored = ", ".join(f"?{n} AS v{n - 1}" for n in range(1, len(COLUMNS) + 1))
-        told = line(Table("row", COLUMNS, ()), names.__getitem__)
+        told = line_sql(Table("row", COLUMNS, ()), names.__getitem__)
         ((got,),) = db.execute(f"SELECT {told} FROM (SELECT {stored})", row)
     assert f"{got}\r\n" == wanted.getvalue()
 
@@ -107,4 +107,4 @@ def test_a_guarded_text_comes_back_as_it_was() -> None:
             text = f"{unseen}=1+1"
             ((cell,),) = csv.reader(io.StringIO(text_cell(text), newline=""))
             assert cell == GUARD + text
-            assert db.execute(f"SELECT {read(column, 1)}", [cell]).fetchone() == (text,)
+            assert db.execute(f"SELECT {read_sql(column, 1)}", [cell]).fetchone() == (text,)

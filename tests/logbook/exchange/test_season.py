@@ -9,7 +9,7 @@ import pytest
 
 from courtlog import locations
 from courtlog.cli.actions.sheets import parse, put_in
-from courtlog.logbook.exchange.export import Wish, export
+from courtlog.logbook.exchange.export import ExportOptions, export
 from courtlog.logbook.file.opening import Book
 from tests.bench import season
 from tests.court import LIBRARY, START
@@ -29,7 +29,7 @@ def test_one_query_over_parquet_gives_the_books_own_numbers(
     tmp_path: Path, made: Callable[[Path], Book]
 ) -> None:
     book = made(tmp_path)
-    export(book, tmp_path / "out", Wish(with_minors=True, parquet=True), START)
+    export(book, tmp_path / "out", ExportOptions(with_minors=True, parquet=True), START)
     book.close()
     found = season.of_parquet(tmp_path / "out")
     assert any(seen > 0 for *_, seen in found)

@@ -13,18 +13,18 @@ import pytest
 from courtlog.coaching.game.cards import PlayerCard
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook.file import backups, copying, restoring
-from courtlog.logbook.file.writer_lock import Holder
+from courtlog.logbook.file.writer_lock import LockOwner
 from courtlog.logbook.writes import erasing
-from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.writes.people_writer import PeopleWriter
 from tests.court import START, desk_in, feed, open_book, player, written
 from tests.court import again as desk_again
 
-ME = Holder("Ines", "laptop", 1, START)
+ME = LockOwner("Ines", "laptop", 1, START)
 
 
 def kept(folder: Path) -> list[str]:
     """Names of the backups of the book in that folder."""
-    return [path.name for path in backups.paths(folder / "backups")]
+    return [path.name for path in backups.backup_paths(folder / "backups")]
 
 
 def balls_in(path: Path) -> int:
@@ -37,24 +37,24 @@ def balls_in(path: Path) -> int:
 def test_a_backup_is_the_book_in_one_private_file(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "222 2-1!/ 0")
-    assert backups.keep_everywhere(desk.book.path, "", START) == []
-    (path,) = backups.paths(tmp_path / "backups")
+    assert backups.make_backups(desk.book.path, "", START) == []
+    (path,) = backups.backup_paths(tmp_path / "backups")
     assert path.name.endswith("-20260512T073000.db")
     assert stat.S_IMODE(path.stat().st_mode) == 0o600
     assert stat.S_IMODE(path.parent.stat().st_mode) == 0o700
     assert sorted(path.parent.iterdir()) == [path]
     with closing(sqlite3.connect(path)) as copy:
         assert list(copy.iterdump()) == list(desk.book.db.iterdump())
-    copied = backups.look_at(path)
-    assert (copied.at, copied.held.balls, copied.size) == (START, 2, path.stat().st_size)
+    copied = backups.read_backup(path)
+    assert (copied.at_ms, copied.contents.balls, copied.size) == (START, 2, path.stat().st_size)
 
 
 def test_never_two_alike_in_a_row(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    first = backups.keep(desk.book.path, START)
-    assert backups.keep(desk.book.path, START + 5000) == (first and first[0], False)
+    first = backups.make_backup(desk.book.path, START)
+    assert backups.make_backup(desk.book.path, START + 5000) == (first and first[0], False)
     desk.balls.note("a note and no key")
-    again = backups.keep(desk.book.path, START + 9000)
+    again = backups.make_backup(desk.book.path, START + 9000)
     assert again is not None
     assert again[1]
     assert len(kept(tmp_path)) == 2
@@ -70,7 +70,7 @@ def test_the_last_fourteen_are_kept_and_a_half_made_one_goes(tmp_path: Path) -> 
     other.touch()
     for _ in range(backups.KEPT + 3):
         feed(desk, "_")
-        backups.keep(desk.book.path, START)  # a clock that stands still gives no name twice
+        backups.make_backup(desk.book.path, START)  # a clock that stands still gives no name twice
     names = [name for name in kept(tmp_path) if name != other.name]
     assert len(names) == len(set(names)) == backups.KEPT
     assert [balls_in(dead.parent / name) for name in names] == list(range(4, 4 + backups.KEPT))
@@ -80,7 +80,7 @@ def test_the_last_fourteen_are_kept_and_a_half_made_one_goes(tmp_path: Path) -> 
 
 def test_a_book_without_a_clinic_is_not_worth_a_backup(tmp_path: Path) -> None:
     book = open_book(tmp_path)
-    assert backups.keep(book.path, START) is None
+    assert backups.make_backup(book.path, START) is None
     assert kept(tmp_path) == []
 
 
@@ -97,7 +97,7 @@ def test_keys_between_two_steps_neither_wait_nor_get_in(
         feed(desk, "_")
         return False
 
-    made = backups.keep(desk.book.path, START, fed_meanwhile)
+    made = backups.make_backup(desk.book.path, START, fed_meanwhile)
     assert made is not None
     assert len(steps) > 10, "each step would have begun anew"
     assert balls_in(made[0]) == 2
@@ -106,7 +106,7 @@ def test_keys_between_two_steps_neither_wait_nor_get_in(
 
 def test_copying_stops_when_told_and_leaves_nothing(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    assert backups.keep(desk.book.path, START, lambda: True) is None
+    assert backups.make_backup(desk.book.path, START, lambda: True) is None
     assert list((tmp_path / "backups").iterdir()) == []
 
 
@@ -119,7 +119,7 @@ def test_a_backup_that_fails_is_a_sentence_and_leaves_nothing(
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "fsync", full)
-    (said,) = backups.keep_everywhere(desk.book.path, "", START)
+    (said,) = backups.make_backups(desk.book.path, "", START)
     assert said == "No backup could be made (No space left on device). The book itself goes on."
     assert list((tmp_path / "backups").iterdir()) == []
 
@@ -127,19 +127,19 @@ def test_a_backup_that_fails_is_a_sentence_and_leaves_nothing(
 def test_a_folder_that_cannot_be_made_is_a_sentence(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     (tmp_path / "backups").write_text("in the way")
-    (said,) = backups.keep_everywhere(desk.book.path, "", START)
+    (said,) = backups.make_backups(desk.book.path, "", START)
     assert said.startswith("No backup could be made")
 
 
 def test_a_second_place_gets_the_same_file_once_it_is_there(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     stick = tmp_path / "stick"
-    (said,) = backups.keep_everywhere(desk.book.path, str(stick), START)
+    (said,) = backups.make_backups(desk.book.path, str(stick), START)
     assert "is not there; the backup beside the book is there." in said
     assert not stick.exists()
     stick.mkdir()
-    assert backups.keep_everywhere(desk.book.path, str(stick), START) == []
-    (one,), (other,) = backups.paths(tmp_path / "backups"), backups.paths(stick)
+    assert backups.make_backups(desk.book.path, str(stick), START) == []
+    (one,), (other,) = backups.backup_paths(tmp_path / "backups"), backups.backup_paths(stick)
     assert one.read_bytes() == other.read_bytes()
     assert stat.S_IMODE(other.stat().st_mode) == 0o600
 
@@ -147,7 +147,7 @@ def test_a_second_place_gets_the_same_file_once_it_is_there(tmp_path: Path) -> N
 def test_a_book_comes_back_and_what_it_replaced_is_kept(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "222 000")
-    made = backups.keep(desk.book.path, START)
+    made = backups.make_backup(desk.book.path, START)
     assert made is not None
     feed(desk, "111 1")
     desk.rounds.start()
@@ -168,7 +168,7 @@ def test_a_book_comes_back_and_what_it_replaced_is_kept(tmp_path: Path) -> None:
 
 def test_a_book_that_is_open_elsewhere_is_not_replaced(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    made = backups.keep(desk.book.path, START)
+    made = backups.make_backup(desk.book.path, START)
     assert made is not None
     feed(desk, "_")
     with pytest.raises(BookLockedError, match="Another window"):
@@ -195,7 +195,7 @@ def test_what_is_no_backup_is_not_put_in_place(tmp_path: Path, content: bytes) -
 def test_a_backup_takes_the_place_of_a_damaged_book(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
-    made = backups.keep(desk.book.path, START)
+    made = backups.make_backup(desk.book.path, START)
     assert made is not None
     desk.book.close()
     desk.book.path.write_bytes(b"SQLite format 3\x00" + b"\xff" * 9000)
@@ -210,9 +210,9 @@ def test_a_backup_takes_the_place_of_a_damaged_book(tmp_path: Path) -> None:
 
 def test_whoever_came_or_was_removed_since_the_backup_is_counted_too(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    made = backups.keep(desk.book.path, START)
+    made = backups.make_backup(desk.book.path, START)
     assert made is not None
-    PeopleDoor(desk.book).add(desk.view.clinic.id, [PlayerCard(name="Zoe")], START)
+    PeopleWriter(desk.book).add_players(desk.view.clinic.id, [PlayerCard(name="Zoe")], START)
     erasing.erase(desk.book, player(desk, "Tove"), START, keep_counts=False, in_notes=False)
     desk.book.close()
     lost = restoring.loss(desk.book.path, made[0])

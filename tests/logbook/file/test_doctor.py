@@ -124,12 +124,12 @@ def schema_of(content: bytes) -> list[str] | None:
 @pytest.mark.parametrize("seed", range(6))
 def test_a_spoilt_file_and_its_backup_make_the_whole_book_again(tmp_path: Path, seed: int) -> None:
     book, before = played(tmp_path)
-    backups.keep(book.path, START)
+    backups.make_backup(book.path, START)
     book.close()
     assert doctor.damage(book.path) is None
     spoilt = spoil(book.path, 9, seed)
     assert doctor.damage(book.path) is not None
-    salvage.save(book.path, tmp_path / "new.db", START)
+    salvage.salvage_book(book.path, tmp_path / "new.db", START)
     assert book.path.read_bytes() == spoilt
     new = create_or_open(tmp_path / "new.db", START)
     assert day_lookups.record(new, lookups.clinics(new)[0]) == before
@@ -153,7 +153,7 @@ def test_without_a_backup_a_bad_page_of_balls_costs_its_balls_alone(tmp_path: Pa
     content = bytearray(book.path.read_bytes())
     content[(page - 1) * 4096 : page * 4096] = b"\xff" * 4096
     book.path.write_bytes(content)
-    saved = salvage.save(book.path, tmp_path / "new.db", START)
+    saved = salvage.salvage_book(book.path, tmp_path / "new.db", START)
     balls = sum(len(round_.balls) for day in before.days for round_ in day.rounds)
     assert (saved.balls, saved.filled) == (balls - held, 0)
     new = create_or_open(tmp_path / "new.db", START)
@@ -180,7 +180,7 @@ def test_without_the_page_that_says_what_lies_where_there_is_only_the_backup(
     path.write_bytes(spoilt)
     assert doctor.damage(path) is not None
     with pytest.raises(NotABookError, match=r"says what lies where.*\. Restore the last backup"):
-        salvage.save(path, tmp_path / "new.db", START)
+        salvage.salvage_book(path, tmp_path / "new.db", START)
     assert path.read_bytes() == spoilt
     assert not (tmp_path / "new.db").exists()
 
@@ -189,5 +189,5 @@ def test_from_a_file_with_nothing_in_it_nothing_is_made(tmp_path: Path) -> None:
     path = tmp_path / "book.db"
     path.write_bytes(b"SQLite format 3\x00" + b"\xff" * 9000)
     with pytest.raises(NotABookError, match="Not one ball"):
-        salvage.save(path, tmp_path / "new.db", START)
+        salvage.salvage_book(path, tmp_path / "new.db", START)
     assert list(tmp_path.iterdir()) == [path]

@@ -142,8 +142,8 @@ def test_a_book_of_the_first_shape_is_brought_up_with_all_it_holds(tmp_path: Pat
     db.conn.commit()
     db.close()
     book = open_existing(path, START)
-    (before,) = backups.paths(backups.folder_of(path))
-    assert backups.look_at(before).held.schema == 1, "what it was is kept"
+    (before,) = backups.backup_paths(backups.folder_of(path))
+    assert backups.read_backup(before).contents.schema == 1, "what it was is kept"
     assert [p.name for p in lookups.players(book, 7)] == ["Maren"]
     assert book.db.execute("SELECT turn_order, stations FROM clinic").fetchone() == (
         "cyclic",

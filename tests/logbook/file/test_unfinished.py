@@ -49,7 +49,11 @@ def names(path: Path) -> list[str]:
 
 def test_it_is_not_damaged_and_reads_as_before(whole: Path, tmp_path: Path) -> None:
     wanted = names(whole)
-    looks: list[Callable[[Path], object]] = [doctor.damage, copying.held_in, backups.look_at]
+    looks: list[Callable[[Path], object]] = [
+        doctor.damage,
+        copying.contents_of,
+        backups.read_backup,
+    ]
     for number, look in enumerate(looks):
         left = left_in(tmp_path / f"left-{number}", whole)
         assert b"half " in left.read_bytes()
@@ -71,7 +75,7 @@ def test_where_nothing_can_be_written_it_is_read_and_told(
     assert doctor.damage(left) is None
     with closing(open_to_read(left, START)) as book:
         assert [name for (name,) in book.db.execute(NAMES)] == wanted
-        assert "A program stopped while it wrote in this book" in book.trouble
+        assert "A program stopped while it wrote in this book" in book.copy_reason
     assert {path.name: path.read_bytes() for path in left.parent.iterdir()} == before
 
 
@@ -89,7 +93,7 @@ def test_a_journal_of_another_book_is_not_taken_for_its_own(whole: Path, tmp_pat
 
 
 def test_what_is_lost_by_a_restore_is_counted_after_it(whole: Path, tmp_path: Path) -> None:
-    made = backups.keep(whole, START)
+    made = backups.make_backup(whole, START)
     assert made is not None
     desk = desk_in(tmp_path / "more")
     feed(desk, "222 _")

@@ -14,35 +14,35 @@ import pytest
 from courtlog.errors import HeldElsewhereError
 from courtlog.logbook.file import writer_lock
 from courtlog.logbook.file.opening import create_or_open
-from courtlog.logbook.file.writer_lock import UNKNOWN, Claim, Holder
+from courtlog.logbook.file.writer_lock import UNKNOWN, LockOwner, WriterLock
 from tests.court import START
 from tests.logbook.exchange.books import book_of_the_first_shape, full_book
 
-INES = Holder("Ines", "court-laptop", 812, START)
-TOVE = Holder("Tove", "court-laptop", 813, START)
-AWAY = Holder("Ruben", "clubhouse", 7, START)
+INES = LockOwner("Ines", "court-laptop", 812, START)
+TOVE = LockOwner("Tove", "court-laptop", 813, START)
+AWAY = LockOwner("Ruben", "clubhouse", 7, START)
 
 HOLDS = """
 import sys
 from pathlib import Path
-from courtlog.logbook.file.writer_lock import UNKNOWN, Claim, Holder
-assert Claim(Path(sys.argv[1]), Holder("Ines", "court-laptop", 812, 0)).take()
+from courtlog.logbook.file.writer_lock import UNKNOWN, LockOwner, WriterLock
+assert WriterLock(Path(sys.argv[1]), LockOwner("Ines", "court-laptop", 812, 0)).take()
 print("held", flush=True)
 sys.stdin.read()
 """
 
 
-def left_behind(book: Path, by: Holder) -> None:
+def left_behind(book: Path, by: LockOwner) -> None:
     """The file of a holder that did not close the book."""
-    Claim(book, by).path.write_text(json.dumps(asdict(by)), encoding="utf-8")
+    WriterLock(book, by).path.write_text(json.dumps(asdict(by)), encoding="utf-8")
 
 
 def test_the_second_hears_who_has_it_and_gets_it_when_the_first_lets_go(tmp_path: Path) -> None:
     book = tmp_path / "book.db"
-    first, second = Claim(book, INES), Claim(book, TOVE)
+    first, second = WriterLock(book, INES), WriterLock(book, TOVE)
     assert first.take()
     assert not second.take()
-    assert second.other == INES
+    assert second.other_owner == INES
     with pytest.raises(HeldElsewhereError, match=r"^Ines on court-laptop \(process 812\) since "):
         second.check()
     first.release()
@@ -50,7 +50,7 @@ def test_the_second_hears_who_has_it_and_gets_it_when_the_first_lets_go(tmp_path
     assert second.take()
     second.check()
     assert not first.take()
-    assert first.other == TOVE
+    assert first.other_owner == TOVE
 
 
 def test_a_holder_that_was_killed_is_followed_at_once(tmp_path: Path) -> None:
@@ -63,7 +63,7 @@ def test_a_holder_that_was_killed_is_followed_at_once(tmp_path: Path) -> None:
     )
     assert program.stdout is not None
     assert program.stdout.readline() == "held\n"
-    second = Claim(book, TOVE)
+    second = WriterLock(book, TOVE)
     assert not second.take()
     program.kill()
     program.communicate()
@@ -74,9 +74,9 @@ def test_a_holder_that_was_killed_is_followed_at_once(tmp_path: Path) -> None:
 def test_a_computer_that_may_be_gone_is_asked_about(tmp_path: Path) -> None:
     book = tmp_path / "book.db"
     left_behind(book, AWAY)
-    claim = Claim(book, INES)
+    claim = WriterLock(book, INES)
     assert not claim.take()
-    assert (claim.left, claim.other) == (AWAY, None)
+    assert (claim.stale_owner, claim.other_owner) == (AWAY, None)
     with pytest.raises(HeldElsewhereError, match="was not closed by Ruben on clubhouse"):
         claim.check()
     assert claim.take(anyway=True)
@@ -89,11 +89,11 @@ def test_a_computer_that_may_be_gone_is_asked_about(tmp_path: Path) -> None:
 def test_words_that_cannot_be_read_keep_nobody_out(tmp_path: Path, words: bytes) -> None:
     book = tmp_path / "book.db"
     (tmp_path / "book.db-holder").write_bytes(words)
-    first, second = Claim(book, INES), Claim(book, TOVE)
+    first, second = WriterLock(book, INES), WriterLock(book, TOVE)
     assert first.take()
     first.path.write_bytes(words)
     assert not second.take()
-    assert second.other == UNKNOWN
+    assert second.other_owner == UNKNOWN
 
 
 def test_without_locks_a_living_process_of_this_computer_counts(
@@ -104,16 +104,16 @@ def test_without_locks_a_living_process_of_this_computer_counts(
 
     monkeypatch.setattr(writer_lock, "_lock", no_locks)
     book = tmp_path / "book.db"
-    parent = Holder("Ines", "court-laptop", 1, START)
+    parent = LockOwner("Ines", "court-laptop", 1, START)
     left_behind(book, parent)
-    claim = Claim(book, TOVE)
+    claim = WriterLock(book, TOVE)
     assert not claim.take()
-    assert claim.other == parent
+    assert claim.other_owner == parent
     ended = subprocess.Popen([sys.executable, "-c", ""])
     ended.wait()
     for gone in (ended.pid, os.getpid()):  # this program has got a dead one's number
-        left_behind(book, Holder("Ines", "court-laptop", gone, START))
-        claim = Claim(book, TOVE)
+        left_behind(book, LockOwner("Ines", "court-laptop", gone, START))
+        claim = WriterLock(book, TOVE)
         assert claim.take(), gone
         claim.release()
 
@@ -128,8 +128,8 @@ def test_a_book_that_is_held_is_read_and_not_written(tmp_path: Path) -> None:
         db.execute("INSERT INTO coach VALUES (1, 'Ines')")
     assert second.db.execute("SELECT name FROM coach").fetchall() == [("Ines",)]
     first.close()
-    assert second.claim is not None
-    assert second.claim.take()
+    assert second.lock is not None
+    assert second.lock.take()
     with second.writing() as db:
         db.execute("DELETE FROM coach")
     second.close()
@@ -138,7 +138,7 @@ def test_a_book_that_is_held_is_read_and_not_written(tmp_path: Path) -> None:
 
 def test_a_book_is_not_brought_up_under_the_hands_of_another(tmp_path: Path) -> None:
     path = book_of_the_first_shape(full_book(tmp_path / "today"), tmp_path / "book.db")
-    first = Claim(path, INES)
+    first = WriterLock(path, INES)
     assert first.take()
     with pytest.raises(HeldElsewhereError):
         create_or_open(path, START, TOVE)

@@ -15,7 +15,7 @@ from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.reads.trend_lookups import TrendDate, axis, roster_trends, trend_counts
 from courtlog.logbook.rows.row_changes import add_to_roster
 from courtlog.logbook.writes import clinics
-from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.writes.people_writer import PeopleWriter
 from tests.court import DAY, LIBRARY, START, desk_in, feed, player
 
 MARCH = date(2026, 3, 10)
@@ -24,7 +24,7 @@ MARCH = date(2026, 3, 10)
 def another_clinic(desk: Desk, name: str, names: tuple[str, ...] = ("Maren", "Tove")) -> int:
     """A clinic with these players of the one on court, by their own ids."""
     ids = [player(desk, who).id for who in names]
-    clinic = clinics.begin(desk.book, Clinic(0, name, "Europe/Lisbon"), FirstDay(), START).id
+    clinic = clinics.begin_clinic(desk.book, Clinic(0, name, "Europe/Lisbon"), FirstDay(), START).id
     with desk.book.writing() as db:
         for who in ids:
             add_to_roster(db, clinic, who)
@@ -90,7 +90,7 @@ def test_players_of_other_rosters_stay_out(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     here = desk.view.clinic.id
     elsewhere = another_clinic(desk, "Elsewhere", ())
-    PeopleDoor(desk.book).add(elsewhere, [PlayerCard(name="Cleo")], START)
+    PeopleWriter(desk.book).add_players(elsewhere, [PlayerCard(name="Cleo")], START)
     play_on(desk, elsewhere, MARCH, "222", who="Cleo")
     desk.clinic.open_day(here, DAY, "2", "Ines")
     assert written(desk) == []

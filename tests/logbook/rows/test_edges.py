@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import BookError, CourtlogError, LibraryError
-from courtlog.logbook.exchange.export import Wish, export
+from courtlog.logbook.exchange.export import ExportOptions, export
 from courtlog.logbook.exchange.gather import gather
-from courtlog.logbook.exchange.import_folder import bring_in
+from courtlog.logbook.exchange.import_folder import import_folder
 from courtlog.logbook.file import doctor, restoring
 from courtlog.logbook.file.opening import Book, create_or_open, open_existing
 from courtlog.logbook.rows.ids import COUNT_BITS, LAST_COUNT, LAST_TAG, LATEST
@@ -41,9 +41,9 @@ def test_a_clock_in_2099_makes_ids_that_every_book_takes(tmp_path: Path) -> None
     assert isinstance(desk.clock, Clock)
     desk.clock.at = IN_2099
     feed(desk, "222 _ 210 0< 1")
-    export(desk.book, tmp_path / "out", Wish(), IN_2099)
+    export(desk.book, tmp_path / "out", ExportOptions(), IN_2099)
     again = empty_book(tmp_path)
-    bring_in(again, tmp_path / "out")
+    import_folder(again, tmp_path / "out")
     assert content(again.db) == content(desk.book.db)
     other = desk_in(tmp_path / "other", ("Anouk",))
     gather(other.book, desk.book.path, lambda _question: False, START)
@@ -67,7 +67,7 @@ def test_what_a_book_can_write_comes_in_and_the_book_goes_on(tmp_path: Path, row
 @pytest.mark.parametrize("row", BEYOND)
 def test_what_no_book_can_write_comes_in_by_no_way(tmp_path: Path, row: int) -> None:
     other = with_an_id(tmp_path / "other", row)
-    export(other, tmp_path / "out", Wish(), START)
+    export(other, tmp_path / "out", ExportOptions(), START)
     other.close()
     desk = desk_in(tmp_path / "own", ("Maren",))
     before = list(desk.book.db.iterdump())
@@ -77,7 +77,7 @@ def test_what_no_book_can_write_comes_in_by_no_way(tmp_path: Path, row: int) -> 
         restoring.check(other.path)
     assert list(desk.book.db.iterdump()) == before
     with pytest.raises(LibraryError) as refused:
-        bring_in(empty_book(tmp_path), tmp_path / "out")
+        import_folder(empty_book(tmp_path), tmp_path / "out")
     assert "coach.csv" in str(refused.value.problems[0])
     assert "the id is out of range" in str(refused.value.problems[0])
 

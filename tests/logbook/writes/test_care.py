@@ -20,9 +20,9 @@ from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.rows.reds import flag_reds
 from courtlog.logbook.schema.migrations import migrations
 from courtlog.logbook.writes import clinics
-from courtlog.logbook.writes.care_writer import CareDoor
-from courtlog.logbook.writes.intake import take_in
-from courtlog.logbook.writes.people_writer import PeopleDoor
+from courtlog.logbook.writes.care_writer import CareWriter
+from courtlog.logbook.writes.intake import add_record
+from courtlog.logbook.writes.people_writer import PeopleWriter
 from tests.court import LIBRARY, START, again, desk_in, open_book, player, used
 
 NIGHT = 24 * 3600
@@ -34,7 +34,7 @@ def says(
     """A check-in; the levels it raises in words."""
     check_in = CheckIn(player=who, moment=CheckInMoment.BREAK, pain=pain, place=place, signs=signs)
     at = desk.clock()
-    found = CareDoor(desk.book).check_in(desk.view.day.id, player(desk, who).id, check_in, at)
+    found = CareWriter(desk.book).add_check_in(desk.view.day.id, player(desk, who).id, check_in, at)
     return " ".join(caution.level for caution in found)
 
 
@@ -70,7 +70,7 @@ def test_a_clinicians_word_opens_the_next_day_and_not_this_one(tmp_path: Path) -
     assert held(desk) == {
         "Ruben": "red on Tue 12 May, no clinician's word yet: pain elbow 6, more than 5"
     }
-    CareDoor(desk.book).clinician_word(red.id, "Dr Jorun", "rest the arm this week", START)
+    CareWriter(desk.book).add_clinician_word(red.id, "Dr Jorun", "rest the arm this week", START)
     assert held(desk) == {}
     (kept,) = care_lookups.reds(desk.book, desk.view.clinic.id, desk.view.day.date)
     assert (kept.reason, kept.words[0].who) == (red.reason, "Dr Jorun")
@@ -83,8 +83,8 @@ def test_a_clinicians_word_opens_the_next_day_and_not_this_one(tmp_path: Path) -
 def test_a_word_on_the_same_day_leaves_the_red_of_that_day(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     view = desk.view
-    red = CareDoor(desk.book).set_red(view.day.id, player(desk, "Tove").id, " holds it ", START)
-    CareDoor(desk.book).clinician_word(red, "Dr Jorun", "looked at it", START)
+    red = CareWriter(desk.book).set_red(view.day.id, player(desk, "Tove").id, " holds it ", START)
+    CareWriter(desk.book).add_clinician_word(red, "Dr Jorun", "looked at it", START)
     assert held(desk) == {"Tove": "red today: holds it"}
 
 
@@ -147,20 +147,20 @@ def test_the_card_and_its_reds_are_one_transaction(tmp_path: Path) -> None:
 def test_a_card_filled_in_another_clinic_brings_the_reds_too(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     says(desk, 1)
-    clinic = clinics.begin(desk.book, Clinic(0, "Hill Week", "UTC"), FirstDay(), START)
-    PeopleDoor(desk.book).add(clinic.id, [PlayerCard(name="Ruben", age="minor")], START)
+    clinic = clinics.begin_clinic(desk.book, Clinic(0, "Hill Week", "UTC"), FirstDay(), START)
+    PeopleWriter(desk.book).add_players(clinic.id, [PlayerCard(name="Ruben", age="minor")], START)
     assert set(held(desk)) == {"Ruben"}
 
 
 def test_nothing_is_kept_without_a_reason_or_a_name(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    door, tove = CareDoor(desk.book), player(desk, "Tove").id
+    door, tove = CareWriter(desk.book), player(desk, "Tove").id
     with pytest.raises(CourtlogError, match="needs a reason"):
         door.set_red(desk.view.day.id, tove, "  ", START)
     red = door.set_red(desk.view.day.id, tove, "seen limping", START)
     for who, text in (("", "fine"), ("Dr Jorun", " ")):
         with pytest.raises(CourtlogError, match="both who spoke and what was said"):
-            door.clinician_word(red, who, text, START)
+            door.add_clinician_word(red, who, text, START)
     assert desk.book.db.execute("SELECT count(*) FROM clinician_word").fetchone() == (0,)
 
 
@@ -186,7 +186,7 @@ def test_a_sheet_brings_its_reds(tmp_path: Path) -> None:
         checkin Tove pain knee 3"""
     book = open_book(tmp_path)
     drills = {"forehand/racquet-feed": used("forehand/racquet-feed")}
-    clinic = take_in(book, read_sheet(sheet, "a sheet", LIBRARY, "UTC"), drills, START).clinic_id
+    clinic = add_record(book, read_sheet(sheet, "a sheet", LIBRARY, "UTC"), drills, START).clinic_id
     (red,) = care_lookups.reds(book, clinic, date(2026, 5, 13))
     assert (red.date, red.reason) == (
         date(2026, 5, 12),
@@ -218,7 +218,7 @@ def test_the_book_lets_nobody_take_a_red_away(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     says(desk, 9)
     (red,) = care_lookups.reds(desk.book, desk.view.clinic.id, desk.view.day.date)
-    CareDoor(desk.book).clinician_word(red.id, "Dr Jorun", "rest", START)
+    CareWriter(desk.book).add_clinician_word(red.id, "Dr Jorun", "rest", START)
     for amendment in (
         "DELETE FROM red_flag",
         "UPDATE red_flag SET reason = ''",

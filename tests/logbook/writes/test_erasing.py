@@ -17,12 +17,12 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookLockedError
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import day_lookups, lookups
-from courtlog.logbook.reads.find_person import one_called
+from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.mentions import FREE_TEXT, NOT_CHANGED
 from courtlog.logbook.schema.database import Database
 from courtlog.logbook.writes import erasing
-from courtlog.logbook.writes.erasing import erase, erase_from_copies, whom
+from courtlog.logbook.writes.erasing import erase, erase_from_copies, identity_of
 from tests.court import START, again, desk_in, feed, open_book
 from tests.courtside.screen import on_court
 
@@ -89,7 +89,7 @@ def desk(tmp_path: Path) -> Iterator[Desk]:
 
 def person(book: Book, name: str = NAME) -> Player:
     """The one to go."""
-    return one_called(book, name)
+    return player_named(book, name)
 
 
 def held(folder: Path, *words: str) -> dict[str, list[str]]:
@@ -103,7 +103,7 @@ def held(folder: Path, *words: str) -> dict[str, list[str]]:
 
 def hanging(db: sqlite3.Connection, who: int) -> dict[str, int]:
     """How many rows of each table hang on the person."""
-    tables = erasing._hanging(erasing._links(db))
+    tables = erasing._rows_to_remove(erasing._links(db))
     return {
         table: db.execute(
             f"SELECT count(*) FROM {table} WHERE {where}", {"player": who}
@@ -114,7 +114,7 @@ def hanging(db: sqlite3.Connection, who: int) -> dict[str, int]:
 
 def others(book: Book, who: int) -> dict[str, list[tuple[object, ...]]]:
     """Every row of every table that does not hang on the person."""
-    tables = erasing._hanging(erasing._links(book.db))
+    tables = erasing._rows_to_remove(erasing._links(book.db))
     return {
         table: book.db.execute(
             f"SELECT * FROM {table} WHERE NOT ({tables.get(table, 'false')})", {"player": who}
@@ -159,7 +159,9 @@ def test_no_byte_of_any_file_holds_a_word_of_the_person(desk: Desk, keep_counts:
     assert set(held(folder, *words)) >= {"book.db-wal"}
     copies(desk.book)
     who = person(desk.book)
-    changed, unreadable = erase_from_copies(backups(folder), whom(desk.book.db, who), in_notes=True)
+    changed, unreadable = erase_from_copies(
+        backups(folder), identity_of(desk.book.db, who), in_notes=True
+    )
     assert (len(changed), unreadable) == (2, [])
     erase(desk.book, who, START, keep_counts, in_notes=True)
     assert held(folder, *words) == {}, "while the book is still open"
@@ -186,7 +188,9 @@ def copies(book: Book) -> None:
 def test_a_backup_knows_who_is_not_to_come_back(desk: Desk) -> None:
     copies(desk.book)
     who = person(desk.book)
-    erase_from_copies(backups(desk.book.path.parent), whom(desk.book.db, who), in_notes=False)
+    erase_from_copies(
+        backups(desk.book.path.parent), identity_of(desk.book.db, who), in_notes=False
+    )
     for path in backups(desk.book.path.parent):
         with closing(sqlite3.connect(path)) as db:
             assert db.execute("SELECT player_id FROM erased").fetchall() == [(who.id,)]
@@ -205,7 +209,7 @@ def test_what_is_no_book_among_the_backups_is_left_and_named(desk: Desk) -> None
         db.commit()
     before = {path.name: path.read_bytes() for path in folder.iterdir()}
     changed, unreadable = erase_from_copies(
-        sorted(folder.glob("*.db")), whom(desk.book.db, person(desk.book)), in_notes=True
+        sorted(folder.glob("*.db")), identity_of(desk.book.db, person(desk.book)), in_notes=True
     )
     assert (changed, [path.name for path in unreadable]) == ([], ["torn.db"])
     assert {path.name: path.read_bytes() for path in folder.iterdir()} == before

@@ -22,8 +22,8 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook.reads import day_lookups
 from courtlog.logbook.rows import tallies
-from courtlog.logbook.writes.feeds_writer import FeedsDoor
-from courtlog.logbook.writes.plan_writer import keep
+from courtlog.logbook.writes.feeds_writer import FeedsWriter
+from courtlog.logbook.writes.plan_writer import keep_plan
 from tests.court import LIBRARY, SHIPPED, again, desk_in, feed, keys, play, player, written
 from tests.doses import dose
 
@@ -52,7 +52,7 @@ def test_a_longer_planned_round_is_drawn_in_full(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, drill=None)
     maren = desk.view.roster[0]
     long = PlannedRound(maren, "forehand/racquet-feed", Purpose.PRACTICE, 30)
-    keep(desk.book, desk.view.clinic.id, desk.view.day.date, (), [long], desk.clock())
+    keep_plan(desk.book, desk.view.clinic.id, desk.view.day.date, (), [long], desk.clock())
     desk.rounds.start(player=maren)
     live = on(again(desk))
     feeds = live.feeding.feeds
@@ -240,7 +240,7 @@ def test_another_spot_is_in_the_book(tmp_path: Path) -> None:
     feed(desk, "_")
     desk.feeds.other_spot()
     with pytest.raises(ChangedElsewhereError):
-        FeedsDoor(other.book).change(on(other).id, on(other).feeding.feeds, Feeds())
+        FeedsWriter(other.book).replace_feeds(on(other).id, on(other).feeding.feeds, Feeds())
     feed(desk, "_" * 8)
     desk.feeds.other_spot()
     assert desk.view.message == "Ball 10 goes to: deep to the forehand corner."

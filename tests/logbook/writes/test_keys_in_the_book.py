@@ -19,7 +19,7 @@ from courtlog.courtside.desk.court_state import cue_trends
 from courtlog.errors import BookError
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.round_writer import RoundWriter
 from tests.court import LIBRARY, again, begin_clinic, desk_in, feed, player, written
 from tests.doses import dose
 
@@ -57,10 +57,10 @@ def test_undo_goes_back_through_the_whole_round_after_a_restart(tmp_path: Path) 
 def test_a_round_of_another_clinic_leaves_the_drill_put_down_in_this_one(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     maren, harbour = player(desk, "Maren").id, desk.view.clinic.id
-    Door(desk.book).put_down(harbour, maren, "forehand/live")
+    RoundWriter(desk.book).set_next_drill(harbour, maren, "forehand/live")
     begin_clinic(desk, "Hill Week", "Europe/Lisbon", "Ines", "1", ["Maren"])
     hill = desk.view.clinic.id
-    Door(desk.book).put_down(hill, maren, "forehand/hand-feed")
+    RoundWriter(desk.book).set_next_drill(hill, maren, "forehand/hand-feed")
     for purpose, kept in ((Purpose.HOLD, "forehand/hand-feed"), (Purpose.PRACTICE, None)):
         desk.rounds.start(player(desk, "Maren"), LIBRARY.drill("forehand/fence"), purpose)
         rows = desk.book.db.execute(

@@ -21,11 +21,11 @@ from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.plan_lookups import planned
 from courtlog.logbook.writes import plan_writer
-from courtlog.logbook.writes.care_writer import CareDoor
-from courtlog.logbook.writes.feeds_writer import FeedsDoor
-from courtlog.logbook.writes.people_writer import PeopleDoor
-from courtlog.logbook.writes.rotation_writer import RotationDoor
-from courtlog.logbook.writes.round_writer import Door
+from courtlog.logbook.writes.care_writer import CareWriter
+from courtlog.logbook.writes.feeds_writer import FeedsWriter
+from courtlog.logbook.writes.people_writer import PeopleWriter
+from courtlog.logbook.writes.rotation_writer import RotationWriter
+from courtlog.logbook.writes.round_writer import RoundWriter
 from tests.court import DAY, LIBRARY, NAMES, START, Clock, begin_clinic, desk_in, feed, player
 
 OF_THIS_LAPTOP = {"bookmark", "former"}
@@ -101,33 +101,35 @@ FOCUS = Focus("forehand", "hits hard", ("turn", "finish"), "why")
 
 # What is done, and the words of what it names.
 SHEET: list[tuple[str, str, Callable[[Named], object]]] = [
-    ("attend", "day_id player_id", lambda n: RotationDoor(n.book).attend(
+    ("attend", "day_id player_id", lambda n: RotationWriter(n.book).set_presence(
         n.day_id, n.player_id, Presence.LEFT, 0, NOW)),
-    ("stand", "day_id player_id", lambda n: RotationDoor(n.book).stand(
+    ("stand", "day_id player_id", lambda n: RotationWriter(n.book).set_stations(
         n.day_id, {n.player_id: "shadow"}, NOW)),
-    ("solo", "day_id player_id", lambda n: RotationDoor(n.book).solo(
+    ("solo", "day_id player_id", lambda n: RotationWriter(n.book).add_solo(
         n.day_id, n.player_id, "fence", 30, NOW)),
-    ("check in", "day_id player_id", lambda n: CareDoor(n.book).check_in(
+    ("check in", "day_id player_id", lambda n: CareWriter(n.book).add_check_in(
         n.day_id, n.player_id, CheckIn(player="Tove", pain=7, place="elbow"), NOW)),
-    ("set a red", "day_id player_id", lambda n: CareDoor(n.book).set_red(
+    ("set a red", "day_id player_id", lambda n: CareWriter(n.book).set_red(
         n.day_id, n.player_id, "limps", NOW)),
-    ("edit a card", "clinic_id player_id", lambda n: PeopleDoor(n.book).edit(
+    ("edit a card", "clinic_id player_id", lambda n: PeopleWriter(n.book).edit_card(
         n.clinic_id, n.player_id, CARD, NOW)),
-    ("keep a focus", "clinic_id player_id", lambda n: PeopleDoor(n.book).keep_focus(
+    ("keep a focus", "clinic_id player_id", lambda n: PeopleWriter(n.book).keep_focus(
         n.clinic_id, n.player_id, FOCUS, NOW)),
-    ("change the order", "clinic_id", lambda n: PeopleDoor(n.book).move(
+    ("change the order", "clinic_id", lambda n: PeopleWriter(n.book).move_in_roster(
         n.clinic_id, n.player_id, 1)),
-    ("add a player", "clinic_id", lambda n: PeopleDoor(n.book).add(
+    ("add a player", "clinic_id", lambda n: PeopleWriter(n.book).add_players(
         n.clinic_id, [PlayerCard(name="Anouk")], NOW)),
-    ("put down a drill", "clinic_id player_id", lambda n: Door(n.book).put_down(
+    ("put down a drill", "clinic_id player_id", lambda n: RoundWriter(n.book).set_next_drill(
         n.clinic_id, n.player_id, None)),
-    ("rest", "round_id player_id day_id", lambda n: Door(n.book).rest(n.round_id, 5000)),
-    ("note", "round_id", lambda n: Door(n.book).note(n.round_id, 1, "late", NOW)),
-    ("go to a round", "round_id player_id day_id", lambda n: Door(n.book).go_to_round(n.round_id)),
-    ("say", "round_id", lambda n: FeedsDoor(n.book).say(n.round_id, 1, NOW)),
-    ("forget a plan", "clinic_id date", lambda n: plan_writer.keep(
+    ("rest", "round_id player_id day_id", lambda n: RoundWriter(n.book).subtract_idle_time(
+        n.round_id, 5000)),
+    ("note", "round_id", lambda n: RoundWriter(n.book).add_note(n.round_id, 1, "late", NOW)),
+    ("go to a round", "round_id player_id day_id", lambda n: RoundWriter(n.book).go_to_round(
+        n.round_id)),
+    ("say", "round_id", lambda n: FeedsWriter(n.book).log_spoken(n.round_id, 1, NOW)),
+    ("forget a plan", "clinic_id date", lambda n: plan_writer.keep_plan(
         n.book, n.clinic_id, n.date, _kept(n), (), NOW)),
-    ("keep a plan", "clinic_id date", lambda n: plan_writer.keep(
+    ("keep a plan", "clinic_id date", lambda n: plan_writer.keep_plan(
         n.book, n.clinic_id, n.date, _kept(n), _only_tove(n), NOW)),
 ]  # fmt: skip
 

@@ -24,7 +24,7 @@ def lines(desk: Desk, amendments_only: bool = False) -> list[str]:
 
 def back(desk: Desk, number: int) -> str:
     """The round on court after that step was taken back."""
-    past_steps.take_back(desk.book, number, "Ines", desk.clock())
+    past_steps.take_back_step(desk.book, number, "Ines", desk.clock())
     desk.state.resume()
     assert tallies.proof(desk.book.db) == []
     assert again(desk).view.live == desk.view.live
@@ -38,7 +38,7 @@ def test_every_key_and_every_deed_is_a_line(tmp_path: Path) -> None:
     assert desk.view.live is not None
     row = desk.view.live.id
     repairs.amend_ball(desk.book, row, 2, Ball.from_token("21-!", 3), "Ines", 5)
-    repairs.strike(desk.book, row, 1, "Ines", 6)
+    repairs.strike_ball(desk.book, row, 1, "Ines", 6)
     assert back(desk, 7) == "222 21-!"
     assert lines(desk) == [
         "1 ball 1: (2--), was (---)  [taken back]",
@@ -57,8 +57,8 @@ def test_deeds_on_rounds_in_words(tmp_path: Path) -> None:
     feed(desk, "____")
     assert desk.view.live is not None
     row = desk.view.live.id
-    twin = repairs.split(desk.book, row, 3, "Ines", 5)
-    repairs.join(desk.book, row, twin, "Ines", 6)
+    twin = repairs.split_round(desk.book, row, 3, "Ines", 5)
+    repairs.join_rounds(desk.book, row, twin, "Ines", 6)
     repairs.move_balls(desk.book, row, [2], player(desk, "Tove").id, "Ines", 7)
     repairs.change_purpose(desk.book, row, Purpose.HOLD, "Ines", 8)
     repairs.change_drill(desk.book, row, used("forehand/hand-feed"), "Ines", 9)

@@ -12,7 +12,7 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.errors import ChangedElsewhereError
 from courtlog.logbook.reads.plan_lookups import left_to_play, next_planned, planned
-from courtlog.logbook.writes.plan_writer import keep
+from courtlog.logbook.writes.plan_writer import keep_plan
 from tests.court import DAY, START, desk_in, feed, player
 
 HAND = "forehand/hand-feed"
@@ -29,15 +29,15 @@ def test_a_plan_comes_back_in_its_order_and_is_forgotten_whole(tmp_path: Path) -
             ("Ruben", Purpose.PRACTICE, 10),
         )
     )
-    keep(desk.book, clinic, DAY, (), rounds, START)
+    keep_plan(desk.book, clinic, DAY, (), rounds, START)
     assert planned(desk.book, clinic, DAY) == rounds
     assert planned(desk.book, clinic, DAY + timedelta(days=1)) == ()
     with pytest.raises(ChangedElsewhereError):
-        keep(desk.book, clinic, DAY, (), rounds[:1], START)
+        keep_plan(desk.book, clinic, DAY, (), rounds[:1], START)
     shorter = (replace(rounds[0], balls=12), rounds[2])
-    keep(desk.book, clinic, DAY, rounds, shorter, START)
+    keep_plan(desk.book, clinic, DAY, rounds, shorter, START)
     assert planned(desk.book, clinic, DAY) == shorter
-    keep(desk.book, clinic, DAY, shorter, (), START)
+    keep_plan(desk.book, clinic, DAY, shorter, (), START)
     assert planned(desk.book, clinic, DAY) == ()
 
 
@@ -45,7 +45,7 @@ def test_a_round_with_a_ball_is_one_planned_round_less(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     maren, clinic = player(desk, "Maren"), desk.view.clinic.id
     rounds = tuple(PlannedRound(maren, HAND, Purpose.PRACTICE, balls) for balls in (10, 8))
-    keep(desk.book, clinic, DAY, (), rounds, START)
+    keep_plan(desk.book, clinic, DAY, (), rounds, START)
     assert left_to_play(desk.book, clinic, DAY, maren.id) == rounds
     feed(desk, "222")
     assert left_to_play(desk.book, clinic, DAY, maren.id) == rounds[1:]
@@ -57,7 +57,7 @@ def test_the_next_plan_is_not_looked_for_behind_a_day_that_was_played(tmp_path: 
     clinic, on = desk.view.clinic.id, DAY + timedelta(days=4)
     rounds = (PlannedRound(player(desk, "Maren"), HAND, Purpose.HOLD, 20),)
     assert next_planned(desk.book, clinic, DAY) is None
-    keep(desk.book, clinic, on, (), rounds, START)
+    keep_plan(desk.book, clinic, on, (), rounds, START)
     assert next_planned(desk.book, clinic, DAY) == on
     desk.clinic.begin_day(DAY + timedelta(days=2))
     assert next_planned(desk.book, clinic, DAY) is None

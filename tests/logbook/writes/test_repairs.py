@@ -60,7 +60,7 @@ def rounds_in(desk: Desk) -> list[Played]:
             drill,
             purpose,
             tuple(
-                (row, amendments.ball_now(desk.book.db, row)[0].token())
+                (row, amendments.current_ball(desk.book.db, row)[0].token())
                 for (row,) in desk.book.db.execute(
                     "SELECT id FROM ball WHERE round_id = ? AND taken ORDER BY number", [round_id]
                 ).fetchall()
@@ -107,7 +107,7 @@ def do(desk: Desk, model: list[Played], deed: tuple[str, int, int, int]) -> list
             balls[number - 1] = (balls[number - 1][0], ball.token())
             return [*before, replace(one, balls=tuple(balls)), *after]
         case "strike":
-            repairs.strike(desk.book, one.id, number, WHO, clock)
+            repairs.strike_ball(desk.book, one.id, number, WHO, clock)
             left = one.balls[: number - 1] + one.balls[number:]
             return [*before, replace(one, balls=left), *after]
         case "move":
@@ -116,11 +116,11 @@ def do(desk: Desk, model: list[Played], deed: tuple[str, int, int, int]) -> list
             row = repairs.move_balls(desk.book, one.id, numbers, who, WHO, clock)
             return twin(row, who, numbers)
         case "split":
-            row = repairs.split(desk.book, one.id, number, WHO, clock)
+            row = repairs.split_round(desk.book, one.id, number, WHO, clock)
             return twin(row, one.player, range(number, len(one.balls) + 1))
         case "join":
             other = model[second % len(model)]
-            repairs.join(desk.book, one.id, other.id, WHO, clock)
+            repairs.join_rounds(desk.book, one.id, other.id, WHO, clock)
             joined = replace(one, balls=tuple(sorted(one.balls + other.balls)))
             put = {one.id: joined, other.id: replace(other, balls=())}
             return [put.get(round_.id, round_) for round_ in model]
@@ -172,11 +172,11 @@ def test_any_deeds_are_the_models_and_all_go_back(
         assert there | {row for (row,) in struck} == everyone
     done = steps(desk)
     for row in done:
-        amendments.take_back(desk.book, row, WHO, desk.clock())
+        amendments.take_back_amendment(desk.book, row, WHO, desk.clock())
         sound(desk)
     assert record(desk) == first
     for row in steps(desk)[: len(done)]:
-        amendments.take_back(desk.book, row, WHO, desk.clock())
+        amendments.take_back_amendment(desk.book, row, WHO, desk.clock())
         sound(desk)
     assert rounds_in(desk) == model, "taking back what took back does it all again"
 
@@ -205,7 +205,7 @@ def test_keys_deeds_and_takings_back_in_any_order_keep_every_ball(
                 feed(desk, step)
             elif isinstance(step, int):
                 for row in steps(desk)[step : step + 1]:
-                    amendments.take_back(desk.book, row, WHO, desk.clock())
+                    amendments.take_back_amendment(desk.book, row, WHO, desk.clock())
             else:
                 for deed in step:
                     do(desk, rounds_in(desk), deed)
@@ -248,14 +248,14 @@ def test_a_ball_struck_out_is_gone_from_the_round_and_not_from_the_book(tmp_path
     desk.balls.note("a dog ran across")
     feed(desk, "111 2")
     assert desk.view.live is not None
-    repairs.strike(desk.book, desk.view.live.id, 2, WHO, 5)
+    repairs.strike_ball(desk.book, desk.view.live.id, 2, WHO, 5)
     desk.state.resume()
     assert live(desk) == "222 111|2--"
     feed(desk, "<<")
     assert live(desk) == "222|11-"
     notes = day_lookups.notes_on(desk.book, desk.view.clinic.id, desk.view.day.date)
     assert notes == [], "its note went with it"
-    amendments.take_back(desk.book, steps(desk)[0], WHO, 6)
+    amendments.take_back_amendment(desk.book, steps(desk)[0], WHO, 6)
     desk.state.resume()
     assert live(desk) == "222 000|11-"
     sound(desk)
@@ -268,19 +268,19 @@ def test_a_step_on_which_a_later_one_stands_is_refused(tmp_path: Path) -> None:
     row = desk.view.live.id
     repairs.amend_ball(desk.book, row, 2, Ball.from_token("200", 3), WHO, 5)
     repairs.amend_ball(desk.book, row, 2, Ball.from_token("210", 3), WHO, 6)
-    twin = repairs.split(desk.book, row, 2, WHO, 7)
+    twin = repairs.split_round(desk.book, row, 2, WHO, 7)
     repairs.change_purpose(desk.book, twin, Purpose.HOLD, WHO, 8)
     hold, split, second, first = steps(desk)
     with pytest.raises(BookError, match="changed again since"):
-        amendments.take_back(desk.book, first, WHO, 9)
+        amendments.take_back_amendment(desk.book, first, WHO, 9)
     with pytest.raises(BookError, match="A later step on the same round"):
-        amendments.take_back(desk.book, split, WHO, 9)
-    amendments.take_back(desk.book, hold, WHO, 9)
-    amendments.take_back(desk.book, split, WHO, 9)
-    amendments.take_back(desk.book, second, WHO, 9)
+        amendments.take_back_amendment(desk.book, split, WHO, 9)
+    amendments.take_back_amendment(desk.book, hold, WHO, 9)
+    amendments.take_back_amendment(desk.book, split, WHO, 9)
+    amendments.take_back_amendment(desk.book, second, WHO, 9)
     with pytest.raises(BookError, match="taken back already"):
-        amendments.take_back(desk.book, second, WHO, 9)
-    amendments.take_back(desk.book, first, WHO, 9)
+        amendments.take_back_amendment(desk.book, second, WHO, 9)
+    amendments.take_back_amendment(desk.book, first, WHO, 9)
     desk.state.resume()
     assert live(desk) == "222 000 111"
     sound(desk)
@@ -303,8 +303,8 @@ def test_only_like_rounds_can_be_joined_and_their_pause_lies_between(tmp_path: P
     assert two is not None
     assert three is not None
     with pytest.raises(BookError, match="can be joined"):
-        repairs.join(desk.book, one.id, three.id, WHO, 5)
-    repairs.join(desk.book, one.id, two.id, WHO, 5)
+        repairs.join_rounds(desk.book, one.id, three.id, WHO, 5)
+    repairs.join_rounds(desk.book, one.id, two.id, WHO, 5)
     (played_,) = day_lookups.rounds_on(desk.book, desk.view.clinic.id, desk.view.day.date)
     assert (played_.balls, played_.minutes) == (3, 1.5)
     sound(desk)
@@ -338,7 +338,7 @@ def test_every_ball_keeps_the_spot_it_was_fed_to(tmp_path: Path) -> None:
     row = desk.view.live.id
     fed = spots(desk)
     assert len(set(fed.values())) > 1
-    repairs.strike(desk.book, row, 2, WHO, 5)
+    repairs.strike_ball(desk.book, row, 2, WHO, 5)
     twin = repairs.move_balls(desk.book, row, [1, 4], player(desk, "Tove").id, WHO, 6)
     assert spots(desk).items() <= fed.items()
     assert len(spots(desk)) == 8

@@ -15,7 +15,7 @@ from courtlog.coaching.care.heat_care import HeatLines, reading_of
 from courtlog.courtside.screens import care
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import care_lookups, lookups
-from courtlog.logbook.writes.care_writer import CareDoor
+from courtlog.logbook.writes.care_writer import CareWriter
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.reports.pages import arm_text
 from courtlog.reports.pages.day_text import day_text
@@ -82,7 +82,7 @@ def test_a_red_stays_on_the_page_with_the_clinicians_word(tmp_path: Path) -> Non
     book = book_of(tmp_path, SHEET)
     clinic = lookups.clinics(book)[0]
     (red,) = care_lookups.reds(book, clinic.id, date(2026, 5, 12))
-    CareDoor(book).clinician_word(red.id, "Dr Jorun", "rest\x1b[31m", START)
+    CareWriter(book).add_clinician_word(red.id, "Dr Jorun", "rest\x1b[31m", START)
     text = page(book, 12)
     assert "pain elbow 2 in the morning, 1 the morning before" in text
     assert "more than 5. Dr Jorun said: rest␛[31m. The red stays." in text
@@ -102,7 +102,7 @@ def test_the_last_heat_of_the_day_is_on_its_page(tmp_path: Path) -> None:
     assert "heat index" not in page(book, 11)
     day = lookups.days(book, clinic.id)[0]
     for temp, at in (("20", START), ("96F", START + 1000)):
-        CareDoor(book).heat(day.id, reading_of(temp, "65", "", at))
+        CareWriter(book).add_heat_reading(day.id, reading_of(temp, "65", "", at))
     text = page(book, 11)
     assert "heat index 49 C (121 F), danger." in text
     assert "heat index 20" not in text

@@ -31,7 +31,7 @@ def pages(book: Book) -> dict[str, str]:
     """Every place that shows verdicts, in words without line breaks."""
     clinic = lookups.clinics(book)[0]
     on = lookups.dates(book, clinic.id)[-1]
-    ada = lookups.player_named(book, clinic.id, "Ada")
+    ada = lookups.player_on_roster(book, clinic.id, "Ada")
     past = history_lookups.history(book, clinic.id, ada.id, "forehand")
     (rounds,) = book.db.execute("SELECT max(id) FROM round").fetchone()
     live = lookups.live_round(book, rounds)
@@ -52,13 +52,13 @@ def rate_again(book: Book, differently: bool, balls: int = 30) -> None:
     clinic = lookups.clinics(book)[0]
     book.db.execute("UPDATE ball SET taken_at = id / 1000")
     book.db.commit()
-    looks = second_rating_lookups.to_look_at(book, clinic.id)[:balls]
+    looks = second_rating_lookups.balls_to_rate(book, clinic.id)[:balls]
     first = dict(book.db.execute("SELECT ball_id, grade FROM rating WHERE row = 0"))
     again = [
         (look.ball_id, {0: 2 - first[look.ball_id] if differently else first[look.ball_id]})
         for look in looks
     ]
-    second_rating_writer.rate_many(book, "Bo", 1, again, 1_778_571_000_000)
+    second_rating_writer.rate_balls(book, "Bo", 1, again, 1_778_571_000_000)
 
 
 def test_every_verdict_on_the_cue_says_it(tmp_path: Path) -> None:

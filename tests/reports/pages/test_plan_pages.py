@@ -15,7 +15,7 @@ from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.file.opening import Book
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.writes.plan_writer import keep
+from courtlog.logbook.writes.plan_writer import keep_plan
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.reports.facts.models import DayFacts
 from courtlog.reports.facts.plan_facts import PlanFacts, plan_facts
@@ -64,9 +64,9 @@ def test_the_days_page_and_the_plan_agree_on_every_evening(tmp_path: Path) -> No
 
 def test_the_days_page_says_what_was_planned(tmp_path: Path) -> None:
     book, clinic = harbour(tmp_path)
-    tove = lookups.player_named(book, clinic.id, "Tove")
+    tove = lookups.player_on_roster(book, clinic.id, "Tove")
     rounds = (PlannedRound(tove, "forehand/hand-feed", Purpose.TRANSFER, 12),)
-    keep(book, clinic.id, SECOND + timedelta(days=1), (), rounds, START)
+    keep_plan(book, clinic.id, SECOND + timedelta(days=1), (), rounds, START)
     day, plan = both(book, clinic, SECOND)
     assert day.morning == plan.order == ("Tove",)
     said = {player.player: player.tomorrow for player in day.players}
@@ -77,7 +77,7 @@ def test_the_days_page_says_what_was_planned(tmp_path: Path) -> None:
 
 def test_a_red_and_a_ball_limit_are_told_and_kept(tmp_path: Path) -> None:
     book, clinic = harbour(tmp_path)
-    maren, tove = (lookups.player_named(book, clinic.id, name) for name in ("Maren", "Tove"))
+    maren, tove = (lookups.player_on_roster(book, clinic.id, name) for name in ("Maren", "Tove"))
     days = {day.date: day.id for day in lookups.days(book, clinic.id)}
     with book.writing() as db:
         db.execute("UPDATE roster SET ball_limit = 25 WHERE player_id = ?", [tove.id])
@@ -96,7 +96,7 @@ def test_a_red_and_a_ball_limit_are_told_and_kept(tmp_path: Path) -> None:
         PlannedRound(maren, "forehand/hand-feed", Purpose.HOLD, 20),
         PlannedRound(tove, "forehand/hand-feed", Purpose.HOLD, 30),
     )
-    keep(book, clinic.id, SECOND + timedelta(days=1), (), over, START)
+    keep_plan(book, clinic.id, SECOND + timedelta(days=1), (), over, START)
     kept = words(plan_facts(book, clinic, SECOND + timedelta(days=1), LIBRARY))
     assert "Take their rounds out of the plan." in kept
     assert "Tove may hit 25 balls a day, and 30 are planned: take some out." in kept

@@ -180,7 +180,9 @@ def test_a_filled_in_table_is_compared_with_day_one_by_the_same_code(
         book = open_book(tmp_path / facts.player)
         put_in(book, record, LIBRARY, START)
         clinic = lookups.clinics(book)[-1]
-        (answer,) = answers(book, clinic.id, lookups.player_named(book, clinic.id, facts.player).id)
+        (answer,) = answers(
+            book, clinic.id, lookups.player_on_roster(book, clinic.id, facts.player).id
+        )
         for cue in answer.cues:
             assert cue.learning is not None
             assert cue.learning.late.made == cue.learning.late.seen
