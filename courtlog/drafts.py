@@ -1,8 +1,7 @@
 """The one way to write a file: a draft beside it, on disk, then under its final name.
 
-A draft lies in a private folder of its own, which goes in every ending with all that a writer left
-in it, SQLite's side files too; those of dead programs are swept (leftovers.py). What can fail here
-raises OSError.
+A draft lies in a private folder of its own. The folder is removed however the writing ends, with
+SQLite's side files in it; leftovers.py sweeps those of dead programs. Failures are OSErrors.
 """
 
 from __future__ import annotations
@@ -23,7 +22,7 @@ _BLOCK = 1 << 16
 
 @contextlib.contextmanager
 def folder_in(place: Path) -> Iterator[Path]:
-    """A new folder in an existing one that only its owner can read, gone afterwards.
+    """A new folder in an existing one that only its owner can read, removed afterwards.
 
     Sweeps what dead programs left in that place.
     """
@@ -40,9 +39,9 @@ def folder_in(place: Path) -> Iterator[Path]:
 
 @contextlib.contextmanager
 def folder_noted(place: Path, home: Path) -> Iterator[Path]:
-    """The same, noted in another folder, from which it is found should this program die.
+    """The same, noted in another folder, so that it is found if this program dies.
 
-    Without the note nobody would look for it: a draft may lie anywhere.
+    Without the note nobody would look for it, since a draft may lie anywhere.
     """
     with folder_in(place) as draft:
         if not os.access(home, os.W_OK) or home.samefile(place):
@@ -107,7 +106,7 @@ def write(path: Path, text: str) -> None:
 
 
 def write_new(path: Path, text: str) -> None:
-    """Write a text file of a name that is free. Raises FileExistsError."""
+    """Write a text file under a name that is free. Raises FileExistsError."""
     if os.path.lexists(path):
         raise FileExistsError(errno.EEXIST, os.strerror(errno.EEXIST), str(path))
     with folder_in(path.absolute().parent) as folder:
@@ -124,7 +123,7 @@ def put(draft: Path, path: Path) -> None:
 
 
 def put_over(draft: Path, path: Path) -> None:
-    """The same; what was there before is written over on the disk, as far as that can be done."""
+    """The same; overwrite the old file's bytes on the disk, as far as that can be done."""
     if sys.platform == "win32":  # an open file cannot be replaced there
         put(draft, path)
         return
@@ -170,13 +169,13 @@ def put_folder(draft: Path, folder: Path) -> None:
 
 
 def _finish(draft: Path) -> None:
-    """A draft is whole in its own file, and on disk."""
+    """Make sure that a draft is whole in its own file, and on disk."""
     check_alone(draft)
     flush(draft)
 
 
 def check_alone(path: Path) -> None:
-    """Raises OSError while a part of a book lies in one of SQLite's files beside it.
+    """Raise OSError while a part of a book lies in one of SQLite's files beside it.
 
     Closing a book says nothing when its log could not be read into it.
     """
@@ -187,7 +186,7 @@ def check_alone(path: Path) -> None:
 
 
 def flush(path: Path) -> None:
-    """What was written to a file is on disk when this is over."""
+    """Bring all that was written to a file onto the disk."""
     number = os.open(path, os.O_RDWR)
     try:
         os.fsync(number)
@@ -196,7 +195,7 @@ def flush(path: Path) -> None:
 
 
 def _put_without_links(draft: Path, path: Path) -> None:
-    """An empty file keeps the name for the draft, so that whoever comes second finds it taken."""
+    """Reserve the name with an empty file, so that a second program finds it taken."""
     os.close(private.make_file(path))
     try:
         os.replace(draft, path)  # noqa: PTH105
@@ -206,7 +205,7 @@ def _put_without_links(draft: Path, path: Path) -> None:
 
 
 def _flush_folder(folder: Path) -> None:
-    """A name is safe once its folder is on disk; not every system can open a folder."""
+    """Bring a folder's names onto the disk, where the system can open a folder."""
     with contextlib.suppress(OSError):
         number = os.open(folder, os.O_RDONLY)
         try:

@@ -1,4 +1,4 @@
-"""What a command has done for good, so that trouble after it is never told as a refusal."""
+"""What a command has finished for good, so that a later error is never told as a refusal."""
 
 from __future__ import annotations
 
@@ -6,20 +6,20 @@ _done: list[str] = []
 
 
 def begin() -> None:
-    """A command starts: nothing is done yet."""
+    """Forget all steps, as a new command starts."""
     _done.clear()
 
 
 def note(what: str) -> None:
-    """Remember what is done now and stays done: `the book holds it`, without a full stop."""
+    """Remember a finished step: `the book holds it`, without a full stop."""
     _done.append(what)
 
 
 def count() -> int:
-    """How much was done."""
+    """The number of finished steps."""
     return len(_done)
 
 
 def in_words() -> str:
-    """A sentence that says what is done; empty when nothing is."""
+    """A sentence that names the finished steps; empty without any."""
     return f"This is done: {'; '.join(_done)}." if _done else ""

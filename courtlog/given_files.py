@@ -12,13 +12,13 @@ from pathlib import Path
 from courtlog.errors import NotAFileError
 
 MOST_BYTES = 16 << 20
-"""No text that people write is longer (a sheet of this size is three million balls).
+"""Most bytes of a text file; a sheet of this size has three million balls.
 
-To take one apart needs some ten times as much memory.
+Reading it takes some ten times as much memory.
 """
 
 _NO_FILES = {":memory:"}
-"""SQLite takes this for a book that is gone at the end."""
+"""Names that SQLite takes for a book in memory."""
 
 _NEXT = "Nothing was changed. Name an ordinary file."
 _LONGEST = 300
@@ -42,7 +42,7 @@ def check_ordinary(path: Path, wanted: str) -> None:
     try:
         mode = path.stat().st_mode
     except (FileNotFoundError, NotADirectoryError, PermissionError):
-        return  # who opens it says why it cannot be opened
+        return  # the error comes when it is opened
     except (OSError, ValueError) as error:
         reason = error.strerror if isinstance(error, OSError) else "no such name"
         raise NotAFileError(f"{_short(path)} is no {wanted} ({reason}).", _NEXT) from error
@@ -55,7 +55,7 @@ def read_ordinary(path: Path, wanted: str, most: int = MOST_BYTES) -> bytes:
     Raises OSError where the system does not let it be read.
     """
     check_ordinary(path, wanted)
-    # Another file may have taken its place meanwhile: what is open is looked at once more.
+    # Another file may have taken its place meanwhile, so the open file is checked too.
     number = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
     with os.fdopen(number, "rb") as file:
         _check_mode(path, wanted, os.fstat(number).st_mode)

@@ -1,7 +1,7 @@
-"""Drafts that are being written or were left by dead programs: how they are called and removed.
+"""Drafts that are being written or were left by dead programs: how they are named and removed.
 
-A draft is a folder whose name says which program of which computer writes in it. One may note where
-another lies, which goes with it.
+A draft is a folder whose name says which program of which computer writes in it. A draft may hold a
+note of where another one lies; both are removed together.
 """
 
 from __future__ import annotations
@@ -17,16 +17,16 @@ from pathlib import Path
 from courtlog import processes
 
 _NAME = re.compile(r"\.courtlog-([0-9a-f]{8})-(\d+)-[0-9a-f]{8}\.new")
-"""How drafts are called: the computer, the process, and a number drawn at random."""
+"""The names of drafts: the computer, the process, and a random number."""
 
 _ELSEWHERE = "elsewhere"
 """The file in a draft that notes where another one lies."""
 
 _OLDER_NAME = re.compile(r"book-[a-z0-9_]{8}\.new(-journal|-wal|-shm)?")
-"""How earlier versions called half-made copies of a book."""
+"""The names that earlier versions gave to half-made copies of a book."""
 
 _A_DAY = 86_400.0
-"""Seconds after which a draft is dead where its program cannot be asked for."""
+"""Seconds after which a draft counts as dead, where its program cannot be checked."""
 
 being_written: set[Path] = set()
 """Drafts that this program writes just now."""
@@ -64,9 +64,9 @@ def left_in(place: Path) -> list[Path]:
 
 
 def remove(draft: Path) -> bool:
-    """Remove a draft or another file with all that is in it; whether it is gone now.
+    """Remove a draft or another file with all that is in it; True when it is gone.
 
-    One refusal of the system, or the order to leave, comes between; then it is tried once more.
+    After one error, or an order to stop, it is tried once more.
     """
     try:
         _remove(draft)
@@ -87,7 +87,7 @@ def _remove(draft: Path) -> None:
             return
         _remove_noted(draft)
         try:
-            draft.rmdir()  # an empty one goes even where no file can be opened any more
+            draft.rmdir()  # an empty folder can go even where no file can be opened
         except OSError:
             shutil.rmtree(draft)
 

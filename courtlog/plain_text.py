@@ -17,7 +17,7 @@ _FILLERS = frozenset("\u115f\u1160\u2800\u3164\uffa0")
 """Letters and a symbol that are drawn as nothing (Hangul fillers, the empty Braille pattern)."""
 
 _MOST = 600
-"""Characters of a sentence that are read; more is a text that came in by mistake."""
+"""Most characters of a sentence; a longer one holds a text that came in by mistake."""
 
 
 def plain(text: str) -> str:
@@ -35,7 +35,7 @@ def is_seen(character: str) -> bool:
 
 
 def brief(words: str) -> str:
-    """The words; of very long ones the beginning and the end, where the next step stands."""
+    """The words; very long ones keep their beginning and their end, where the next step stands."""
     if len(words) <= _MOST:
         return words
     return f"{words[: _MOST // 2]} … {words[-_MOST // 2 :]}"

@@ -16,7 +16,7 @@ def computer() -> str:
 if sys.platform == "win32":
 
     def runs(process: int) -> bool:
-        """Whether it may run. Asking for a process there would end it, so it is taken to live."""
+        """Whether the process may run. On Windows it counts as running: asking would end it."""
         return process > 0
 
 else:

@@ -22,7 +22,7 @@ from courtlog.values import (
 Theme = Literal["sun", "shade", "night"]
 
 _MOST_BYTES = 100_000
-"""A settings file holds a hundredth of it."""
+"""Most bytes of a settings file; a real one holds a hundredth."""
 
 THEMES: tuple[Theme, ...] = get_args(Theme)
 

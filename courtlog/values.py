@@ -1,7 +1,7 @@
 """Values out of files (cards, settings): dataclasses whose fields say what they may hold.
 
-What is plainly right is taken at once. About all else pydantic is asked: it takes what can be
-taken, and says what is wrong with the rest. It costs 40 ms and 12 MB, so it is loaded only then.
+A value that is plainly right is taken at once. Pydantic judges all others, and says what is wrong
+with them. It costs 40 ms and 12 MB, so it is loaded only then.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ NOTHING_ELSE = {"extra": "forbid"}
 """For a dataclass's `__pydantic_config__`: it has no other fields than these."""
 
 _DOUBTFUL = re.compile(r"[\x1c-\x1f\ud800-\udfff]")
-"""What Python takes for white space and others do not; halves of a character."""
+"""Characters that only Python takes for white space, and halves of a character."""
 
 
 class WrongValueError(ValueError):
@@ -55,7 +55,7 @@ class _Doubt(Exception):  # noqa: N818 - nothing need be wrong
 
 @dataclass(frozen=True)
 class TextRule:
-    """A text of so many characters at most; unless it may be `empty` it is stripped and not."""
+    """A text of at most `longest` characters; an `empty` one is not stripped and may be ''."""
 
     longest: int
     pattern: str | None = None
@@ -84,7 +84,7 @@ class TextRule:
 
 @dataclass(frozen=True)
 class NumberRule:
-    """A whole number between these; `typed` may be text of one."""
+    """A whole number in these bounds; a `typed` one may come as text."""
 
     least: int
     most: int | None = None

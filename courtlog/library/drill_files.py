@@ -1,6 +1,6 @@
 """Drill files (TOML) in: the shipped ladders, and the coach's own laid over them.
 
-A mistake is a value (a Problem with file and line or key path), never an exception, so that
+A mistake is a value (a Problem with file and line or key path) and never an exception. So
 `courtlog drills check` can report all of them at once.
 """
 
@@ -19,7 +19,7 @@ from courtlog.errors import LibraryError, NotAFileError, Problem, UnknownNameErr
 from courtlog.values import WrongValueError, take
 
 _MOST_BYTES = 1_000_000
-"""The longest shipped file holds a hundredth of it."""
+"""Most bytes of a drill file; the longest shipped one holds a hundredth."""
 
 _FIELDS = {"cue": "cues", "drill": "drills"}
 """What the file's [[tables]] are called once they are read."""
@@ -149,7 +149,7 @@ def _key_path(loc: tuple[int | str, ...], table: dict[str, object]) -> str:
 
 
 def _laid_over(own: Ladder, shipped: Ladder) -> Ladder:
-    """The coach's ladder over the shipped one: same key replaces, new key joins."""
+    """The shipped ladder with the coach's own drills: one of a known key replaces, others join."""
     cues = {cue.key: cue for cue in shipped.cues} | {cue.key: cue for cue in own.cues}
     in_stroke_order = sorted(cues.values(), key=lambda cue: list(SwingPart).index(cue.part))
     drills = {drill.key: drill for drill in shipped.drills}

@@ -20,16 +20,16 @@ MOST_BYTES = 1_000_000
 MOST_PLAYERS = 200
 
 COLUMNS = {field.key.replace("_", " "): field.key for field in FIELDS}
-"""What a column may be called, in any order; only `name` is needed."""
+"""The names of columns, which may stand in any order; only `name` is needed."""
 
 SEPARATORS = ",;\t"
 
 LONGEST_CELL = 131_072
-"""Characters of a cell; no card needs more."""
+"""Most characters of a cell."""
 
 
 def read_roster(data: bytes, file: str, there: Iterable[str] = ()) -> list[PlayerCard]:
-    """The cards of a roster file, of nobody whose name is `there` already.
+    """The cards of a roster file; a name that is `there` already is a mistake.
 
     Raises LibraryError with every mistake of the file.
     """
@@ -46,7 +46,7 @@ def read_roster(data: bytes, file: str, there: Iterable[str] = ()) -> list[Playe
 
 @dataclass(slots=True)
 class _Reader:
-    """Collects what is wrong instead of stopping at the first."""
+    """Collects all mistakes instead of stopping at the first."""
 
     file: str
     there: frozenset[str]
@@ -87,7 +87,9 @@ class _Reader:
         """Every row that holds something, and the line it begins on."""
         head = text.lstrip("\r\n").split("\n", 1)[0]
         separator = max(SEPARATORS, key=head.count)
-        csv.field_size_limit(LONGEST_CELL)  # the limit is the whole program's: others raise it
+        csv.field_size_limit(
+            LONGEST_CELL
+        )  # csv has one limit for the whole program, and other code may raise it
         reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
         line = 1
         try:

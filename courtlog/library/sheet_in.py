@@ -46,14 +46,14 @@ KEYWORDS = {
 """The first keyword of a line says its kind; the others may follow in any order."""
 
 MOST_PAUSED = 366 * 86_400
-"""Seconds; a laptop left with a round open counts its days as a pause."""
+"""Most seconds of a pause: a laptop may be left for days with a round open."""
 
 NO_NUMBER = Word("-")
-"""Stands where no number of a pain was said."""
+"""The sign for a pain without a number."""
 
 _KIND = dict.fromkeys(("signs", "effort", "minutes", "note", "when", "time"), "pain")
 _ball = lru_cache(maxsize=1024)(Ball.from_token)
-"""A sheet has many balls and few tokens."""
+"""Tokens read before: a sheet has many balls and few tokens."""
 
 
 def read_sheet(text: str, file: str, library: Library, zone: str) -> ClinicRecord:

@@ -76,7 +76,7 @@ def _round(round_: RoundRecord, on: date, place: ZoneInfo) -> Iterator[str]:
         not_before = sheet_times.said_from(round_, on, place)
         lines = list(_check_in(check_in, on, place, not_before))
         if all(part.startswith("note ") for part in lines):
-            # A note alone would be one of the round, and nothing at all no line.
+            # A note alone would read back as a note on the round, and an empty check-in as nothing.
             lines.insert(0, f"pain {NO_NUMBER.text}")
         yield "  ".join(lines)
 

@@ -20,7 +20,7 @@ _START = re.compile(r"(\d{4}-\d\d-\d\dT)?[^-]*")
 def moment(text: str, on: date, place: ZoneInfo, not_before: int | None = None) -> int:
     """The first moment of that clock on that day, or on the next, that is not before `not_before`.
 
-    One with its date is of that date. Raises ValueError with one sentence.
+    A clock with its date is taken on that date. Raises ValueError with one sentence.
     """
     dated = _DATED.fullmatch(text)
     if dated:
@@ -39,7 +39,7 @@ def moment(text: str, on: date, place: ZoneInfo, not_before: int | None = None) 
 
 
 def moment_words(at_ms: int, on: date, place: ZoneInfo, not_before: int | None = None) -> str:
-    """What `moment` reads back as this moment, to the second."""
+    """The text that `moment` reads back as this moment, to the second."""
     clock = times.clock_words(at_ms, place)
     dated = f"{times.local_date(at_ms, place).isoformat()}T{clock}"
     for words in (clock, dated):
@@ -59,7 +59,7 @@ def span(text: str, on: date, place: ZoneInfo) -> tuple[int | None, int | None]:
 
 
 def span_words(started: int, ended: int | None, on: date, place: ZoneInfo) -> str:
-    """What `span` reads back as these moments."""
+    """The text that `span` reads back as these moments."""
     start = moment_words(started, on, place)
     return start if ended is None else f"{start}-{moment_words(ended, on, place, started)}"
 

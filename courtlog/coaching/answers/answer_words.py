@@ -1,4 +1,4 @@
-"""Sentences of the player's answer; the words of comparisons are those of statements.py.
+"""The sentences of a player's answer; statements.py has the words of comparisons.
 
 Nothing here says why something is as it is, and a score never tells which cue leads another.
 """
@@ -72,7 +72,7 @@ def trend_words(trend: DaysTrend) -> str:
 
 
 def curve_words(curve: Curve | None) -> str:
-    """Where the player stands, and since which ball it is surely better than before."""
+    """Where the player stands, and since which ball that is surely better than before."""
     if curve is None:
         return "skill curve: too few balls to tell (20 seen balls are needed)."
     low, middle, high = (round(100 * line[-1]) for line in (curve.low, curve.median, curve.high))

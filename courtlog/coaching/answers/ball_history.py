@@ -37,7 +37,7 @@ class PastBall:
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
-    """A cue that was seen otherwise when the same balls were rated twice.
+    """A cue that got other grades when the same balls were rated twice.
 
     `value` is the agreement beyond luck (at most 1), `balls` how many were rated twice.
     """
@@ -55,7 +55,7 @@ class History:
     doubts: Mapping[str, Doubt] = field(default_factory=dict)
 
     def where(self, wanted: Callable[[PastBall], bool]) -> History:
-        """Only the balls that are wanted."""
+        """Only the balls for which `wanted` says yes."""
         return replace(self, balls=tuple(ball for ball in self.balls if wanted(ball)))
 
     def on(self, day: date) -> History:
@@ -102,7 +102,7 @@ class History:
         return counts
 
     def sequence(self, cue: str) -> tuple[list[Grade | None], list[int]]:
-        """Grades of a cue in order, and the balls (from 1) that came first after a night."""
+        """A cue's grades in order, and the numbers (from 1) of the balls that began a day."""
         watched = [ball for ball in self.balls if cue in ball.grades]
         breaks = [
             index + 1

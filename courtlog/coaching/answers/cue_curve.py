@@ -32,9 +32,9 @@ class Curve:
     yardstick: float | None
     """The first yardstick's share; None where it cannot be told."""
     since_yardstick: int | None
-    """The ball from which it is surely above the yardstick's share; None: not yet."""
+    """The ball from which the skill is surely above the yardstick's share; None: not yet."""
     since_target: int | None
-    """The ball from which it is surely above TARGET; None: not yet."""
+    """The ball from which the skill is surely above TARGET; None: not yet."""
     doubt: Doubt | None = None
     """There when the cue is not seen the same way twice."""
 

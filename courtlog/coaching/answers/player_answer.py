@@ -1,4 +1,4 @@
-"""The player's answer: what changed, uncoached rounds first, and what the balls bear. Pure."""
+"""The player's answer: what changed, uncoached rounds first, and what the balls bear."""
 
 from __future__ import annotations
 

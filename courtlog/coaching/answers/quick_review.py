@@ -1,4 +1,4 @@
-"""The quick review: half a minute between rotations, the good thing first. Words elsewhere."""
+"""The quick review between rotations, the good thing first. Its words are in reports."""
 
 from __future__ import annotations
 
@@ -108,6 +108,6 @@ def _cue(
 
 
 def _strength(review: CueReview, order: Sequence[str]) -> tuple[float, int]:
-    """Made most often today first; a cue nobody saw goes last; ties in stroke order."""
+    """The order of cues: made most often today first, unseen ones last, ties in stroke order."""
     share = review.today.share
     return (1.0 if share is None else -share, order.index(review.cue))

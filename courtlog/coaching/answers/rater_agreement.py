@@ -88,14 +88,14 @@ class CueAgreement:
 
     @property
     def doubt(self) -> Doubt | None:
-        """There when the cue is seen too differently to bear a verdict."""
+        """The doubt where the cue is seen too differently to bear a verdict."""
         if self.weighted is None or bears_verdicts(self.weighted.value):
             return None
         return Doubt(self.weighted.value, self.balls)
 
 
 def agreements(rated: Iterable[TwiceRatedCue]) -> list[CueAgreement]:
-    """One for each stroke, cue and pair of coaches, in the order they come."""
+    """The agreement of each stroke, cue and pair of coaches, in the order they come."""
     groups: dict[tuple[str, str, str, str], list[TwiceRatedCue]] = {}
     for twice in rated:
         groups.setdefault((twice.stroke, twice.cue, twice.first, twice.second), []).append(twice)

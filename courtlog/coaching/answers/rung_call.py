@@ -40,7 +40,7 @@ class CueCall:
 
 @dataclass(frozen=True, slots=True)
 class RungCall:
-    """The call for the rung: that of its weakest cue; None when no cue was seen on it."""
+    """The call for the rung, which is that of its weakest cue."""
 
     decision: Decision
     cues: tuple[CueCall, ...]
@@ -64,7 +64,7 @@ class RungCall:
 
     @property
     def slipping(self) -> tuple[CueCall, ...]:
-        """Cues that were mastered and are going again."""
+        """Cues that were mastered and are now missed more."""
         return tuple(call for call in self.cues if call.slipping)
 
 
@@ -91,7 +91,7 @@ def on_this_rung(history: History, drill: str) -> History:
 
 
 def cue_call(history: History, cue: str) -> CueCall | None:
-    """One cue's test over these balls; a test that ended without "up" starts anew."""
+    """One cue's test over these balls; a test that ended without "up" starts again."""
     balls = _made_or_not(history, cue)
     if not balls:
         return None
@@ -135,7 +135,7 @@ def cue_call(history: History, cue: str) -> CueCall | None:
 
 
 def _in_a_row(made: int, seen: int, each: int) -> int:
-    """How many makes (1) or misses (0) in a row end the test."""
+    """The makes (1) or misses (0) in a row that would end the test."""
     row = 0
     while TEST.decide(made, seen) == "keep feeding":
         made, seen, row = made + each, seen + 1, row + 1

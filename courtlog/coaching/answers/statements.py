@@ -1,4 +1,4 @@
-"""The words of every statement about balls: one table, each with its counts and what it rests on.
+"""The words of every statement about balls, each with its counts and what it rests on.
 
 Points are hundredths of a share. A statement never says why something is as it is.
 """
@@ -84,7 +84,7 @@ def rung_call_words(call: RungCall | None, names: Mapping[str, str]) -> str:
 
 
 def next_wording_plan(speak: int, of: int) -> str:
-    """What the fading plan says of the next round."""
+    """The fading plan's sentence for the next round."""
     if speak >= of:
         return "Next practice round: say it on every ball."
     return f"Next practice round: say it on {speak} of {of} balls, stay quiet on the rest."
@@ -104,7 +104,7 @@ def speaking_words(
 
 
 def spoke_uncoached_words(times_spoken: int, balls: int) -> str:
-    """That a round which was to be uncoached was not."""
+    """The remark that the coach spoke in a round that was to be uncoached."""
     return (
         f"You spoke after {times_spoken} of {many(balls, 'ball')}: this round was to be uncoached,"
         " and it was not purely so."
@@ -112,7 +112,7 @@ def spoke_uncoached_words(times_spoken: int, balls: int) -> str:
 
 
 def few_balls(seen: int, needed: int, cue: str) -> str:
-    """The warning when a round that is to be compared has too few balls seen; nothing if enough."""
+    """The warning that a round to be compared has too few balls seen; empty with enough."""
     if seen >= needed:
         return ""
     return (

@@ -2,7 +2,7 @@
 
 The limits of 2 and 5 are those of the pain-monitoring model (see PAIN_MODEL). It was tested in
 Achilles tendons under a physiotherapist, not in elbows and not in children; others draw the line
-at 3. What is warned about beside them is common practice, no source.
+at 3. All other warnings are common practice, no source.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ LIMITS = (
 )
 
 BEFORE_COURT = f"{STOP} {DEFER} {LIMITS} courtlog records; you decide."
-"""Read before a player whom a red keeps off the feed is put on court all the same."""
+"""The words to read before a player goes on court whom a red keeps off the feed."""
 
 AMBER_ABOVE, RED_ABOVE = 2, 5
 """Pain 0-10 above which a caution is shown; see PAIN_MODEL."""
@@ -41,11 +41,11 @@ PLACES = (
     *("back", "knee", "hip", "ankle", "thigh", "calf"),
 )
 NO_JOINT = frozenset({"forearm", "upper arm", "thigh", "calf"})
-"""Every other place counts as a joint, one that was not named too: the cautious reading."""
+"""Places that are no joint. Any other place, also an unnamed one, is taken for a joint."""
 
 
 class CautionLevel(StrEnum):
-    """How loud a caution is; `shape` and `letter` tell it without colour."""
+    """How serious a caution is; `shape` and `letter` tell it without colour."""
 
     AMBER = "amber"
     RED = "red"
@@ -75,7 +75,7 @@ class DatedCheckIn:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """One caution: `place` is its check-in's place among those looked at."""
+    """One caution; `place` is the index of its check-in among those looked at."""
 
     level: CautionLevel
     place: int

@@ -27,7 +27,7 @@ def at_full_speed(stroke: str, feed: Feed, rung: int) -> bool:
 
 
 def week_words(loads: Sequence[float | None]) -> str:
-    """The last seven days, None where nothing was logged: numbers for a full week alone.
+    """The sentence on the last seven days (None: nothing logged); numbers need a full week.
 
     Monotony is mean over standard deviation (n - 1), strain total times monotony; see
     measures.court_day.load.week. No line is drawn through either.

@@ -1,6 +1,6 @@
 """Heat as a coach types and reads it: readings, own lines, the usual cautions, the rest timer.
 
-It gives the number and the band of a weather service and defers; nothing here says play on.
+It gives the number and the band of a weather service; nothing here says that play may go on.
 """
 
 from __future__ import annotations
@@ -64,7 +64,7 @@ class HeatReading:
 
 @dataclass(frozen=True, slots=True)
 class HeatLines:
-    """The coach's own lines for a measured WBGT, degrees Celsius, and whose rule they are."""
+    """The coach's own limits for a measured WBGT, in degrees Celsius, and whose rule they are."""
 
     modify: float | None = None
     stop: float | None = None
@@ -136,7 +136,7 @@ def heat_words(reading: HeatReading, lines: HeatLines) -> tuple[str, ...]:
 
 
 def in_short(reading: HeatReading, lines: HeatLines) -> str:
-    """For the top of the screen: a reached line first, then the band in words; else nothing."""
+    """The words for the top of the screen: a line that was reached, else the band, else nothing."""
     reached = "" if reading.wbgt is None else lines.crossed(reading.wbgt)
     if reached:
         return f"WBGT: {reached} line"

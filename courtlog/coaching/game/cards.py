@@ -1,6 +1,6 @@
 """A player's card: what the coach wants to know of a player before and during a clinic.
 
-FIELDS says how each value is asked for, what it may be, and who may see it; the screen, the command
+FIELDS says how each value is asked for, what it may be, and who may see it. The screen, the command
 line and a roster file all read their values through `card_of`.
 """
 
@@ -15,7 +15,7 @@ from courtlog.plain_text import is_seen
 MINOR, ADULT = "minor", "adult"
 
 MOST_BALLS = 2000
-"""The highest ball limit of a day that is taken for meant; more is a slip of the keys."""
+"""The highest ball limit of a day; a higher number is a slip of the keys."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +95,7 @@ def card_of(values: Mapping[str, str], before: PlayerCard | None = None) -> Play
 
 
 def card_mistakes(values: Mapping[str, str], before: PlayerCard | None = None) -> dict[str, str]:
-    """What is wrong with such a card: a sentence by the key of its field."""
+    """What is wrong with the card: a sentence for each field, by its key."""
     typed = _typed(values, before)
     mistakes = {field.key: _mistake(field, typed.get(field.key, "")) for field in FIELDS}
     return {key: sentence for key, sentence in mistakes.items() if sentence}
@@ -107,7 +107,7 @@ def _typed(values: Mapping[str, str], before: PlayerCard | None) -> dict[str, st
 
 
 def one_line(text: str) -> str:
-    """The text with line breaks and tabs made blanks; nothing else of it is touched."""
+    """The text on one line: line breaks and tabs become blanks."""
     return " ".join(text.replace("\t", " ").splitlines()).strip()
 
 
@@ -187,5 +187,5 @@ class Focus:
     at_ms: int = 0
 
     def saying(self, strengths: str, why: str) -> Focus:
-        """The same with these words."""
+        """The same focus with these words."""
         return replace(self, strengths=one_line(strengths), why=one_line(why))

@@ -33,7 +33,7 @@ class Sign(StrEnum):
 
     @property
     def words(self) -> str:
-        """The sign as it is asked for."""
+        """The sign in the words of the question."""
         return _SIGNS[self]
 
 
@@ -121,7 +121,7 @@ class RoundRecord:
     ended: int | None = None
     """The moment it ended, milliseconds UTC."""
     paused: int = 0
-    """Seconds that were no time of play."""
+    """Seconds of pause."""
     order: tuple[int, ...] = ()
     """The feed order: spots from 0."""
     notes: tuple[str, ...] = ()
@@ -131,7 +131,7 @@ class RoundRecord:
 
     @property
     def has_something(self) -> bool:
-        """Whether anything was ever said of it; a round left before its first ball is none."""
+        """Whether the round has any ball, note or check-in."""
         return bool(self.balls or self.notes or self.check_ins)
 
 
@@ -165,7 +165,7 @@ class ClinicRecord:
     planned_days: int | None = None
 
     def with_everyone_on_the_roster(self) -> ClinicRecord:
-        """The same clinic; who played but was not on the roster is put at its end."""
+        """The same clinic; players missing from the roster stand at its end."""
         named = [entry.name for entry in self.roster]
         for day in self.days:
             named += [round_.player for round_ in day.rounds]

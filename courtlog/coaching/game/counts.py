@@ -1,4 +1,4 @@
-"""Counts of one cue over some balls, and the one way a share is put into words."""
+"""Counts of one cue over some balls, and a share in words."""
 
 from __future__ import annotations
 

@@ -30,7 +30,7 @@ class Feed(StrEnum):
 
     @property
     def from_basket(self) -> bool:
-        """A ball leaves the coach's basket only on these feeds."""
+        """Whether balls of this feed come out of the coach's basket."""
         return self in (Feed.HAND, Feed.RACQUET, Feed.LIVE)
 
     @property
@@ -121,7 +121,7 @@ class Drill:
 
     @property
     def most_tough(self) -> int:
-        """No two tough balls follow each other and none is first, so half is the most."""
+        """The most tough balls of a round: none is first and no two follow each other."""
         return self.balls // 2
 
 
@@ -161,7 +161,7 @@ class Ladder:
         return next((drill for drill in self.drills if drill.key == key), None)
 
     def in_rung_order(self) -> tuple[Drill, ...]:
-        """From no ball to live; drills on one rung stay as the file has them."""
+        """The drills from no ball to live; those on one rung keep the order of the file."""
         return tuple(sorted(self.drills, key=lambda drill: drill.rung))
 
     def beside(self, drill: Drill, by: int) -> Drill | None:

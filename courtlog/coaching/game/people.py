@@ -1,4 +1,4 @@
-"""Who and where: a clinic, its days and players as the book knows them (ids are the book's)."""
+"""A clinic, its days and its players as the book knows them; ids are the book's."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """When the coach speaks: less from round to round, or only after a miss. Offered, never required.
 
-Words fade so that the stroke holds without them; which way keeps better is not claimed here.
+Words fade so that the stroke holds without them. Nothing here claims which way keeps better.
 """
 
 from __future__ import annotations
@@ -49,7 +49,7 @@ class Wording(StrEnum):
 
 
 def next_wording(last_said: Wording | None) -> Wording | None:
-    """What the key logs after this: the first wording, the second, nothing."""
+    """The wording that the next press of the key logs: first, second, then none."""
     return {None: Wording.INNER, Wording.INNER: Wording.OUTER, Wording.OUTER: None}[last_said]
 
 
@@ -62,7 +62,7 @@ class Advice:
 
 
 def share_of(rounds_before: int) -> float:
-    """Share of balls to speak on after so many practice rounds of the drill on the day."""
+    """The share of balls to speak on, after `before` practice rounds of the drill that day."""
     return FADING[min(rounds_before, len(FADING) - 1)]
 
 
@@ -72,7 +72,7 @@ def is_planned(ball: int, share: float) -> bool:
 
 
 def planned_to_speak(balls: int, share: float) -> int:
-    """Of so many rated balls, how many to speak after."""
+    """The number of balls to speak after, of this many rated ones."""
     return sum(is_planned(ball, share) for ball in range(1, balls + 1))
 
 

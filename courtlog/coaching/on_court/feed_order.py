@@ -1,7 +1,7 @@
 """How a round is fed: where each ball goes, which are tough, which are rated. Drawn once and kept.
 
-With every second ball rated, a ball that is not rated follows each rated one: it goes to the same
-spot, is of the usual kind, and is never the coach's choice.
+With every second ball rated, a ball that is not rated follows each rated one. It goes to the same
+spot and is of the usual kind.
 """
 
 from __future__ import annotations
@@ -20,12 +20,12 @@ from courtlog.measures.court_day.schedule import shuffled_feeds, tough_plan, usu
 T = TypeVar("T")
 
 MOST_DRAWS = 100
-"""Draws for a part that begins as it should; at most one in two does not."""
+"""Most tries to draw a part that begins with another spot; at least every second one succeeds."""
 
 
 @dataclass(frozen=True, slots=True)
 class FeedChoice:
-    """What is chosen of a round's feeds; `tough` of `of` rated balls are tough.
+    """The coach's choice for a round's feeds; `tough` of `of` rated balls are tough.
 
     `speak` None leaves it to the settings.
     """
@@ -38,17 +38,17 @@ class FeedChoice:
 
     @classmethod
     def of_card(cls, drill: Drill) -> FeedChoice:
-        """As the drill card has it, every ball rated."""
+        """The choice that the drill card makes, with every ball rated."""
         return cls(drill.order, drill.tough, drill.balls)
 
     def tough_in(self, rated: int) -> int:
-        """The same share of tough balls in a round of so many rated ones."""
+        """The same share of tough balls in a round with another number of rated ones."""
         return min((2 * self.tough * rated + self.of) // (2 * self.of), rated // 2)
 
 
 @dataclass(frozen=True, slots=True)
 class Feeds:
-    """The feeds of one round; spots (0-based) and tough are one a ball fed, begun anew at the end.
+    """The feeds of one round; spots (0-based) and tough hold one entry a ball, and repeat.
 
     `kind` is None where a sheet gave the order.
     """
@@ -85,7 +85,7 @@ class Feeds:
         )
 
     def with_other_spot(self, number: int, count: int) -> tuple[Feeds, int | None]:
-        """The ball of that number goes to the next other of `count` spots.
+        """The feeds with that ball sent to another of `count` spots.
 
         It changes places with the next later ball that has that spot, whose number comes along, so
         that each spot keeps its count; where none is left it takes the spot for itself. A ball fed

@@ -1,7 +1,7 @@
-"""The live feeding state: a key's meaning in, a new state and the step it made out.
+"""The live feeding state: a key's meaning goes in, a new state and its step come out.
 
-Pure: the state is a value, a step says what one key changed on one ball, and taking a step back
-gives the state before it. The book stores steps; the screen shows states. A key is one step, or
+The state is a value that never changes. A step says what one key changed on one ball.
+Taking it back gives the state before it. The book stores steps; the screen shows states. A key is one step, or
 two where every second ball is rated: the ball fed in between is taken with the rated one.
 """
 
@@ -25,22 +25,22 @@ class Rate:
 
 @dataclass(frozen=True, slots=True)
 class CleanBall:
-    """The cues still open were made; take the ball."""
+    """Give all cues still open a made, and take the ball."""
 
 
 @dataclass(frozen=True, slots=True)
 class TakeBall:
-    """Take the ball as it is; the rest was not seen."""
+    """Take the ball as it is; cues without a grade were not seen."""
 
 
 @dataclass(frozen=True, slots=True)
 class ToughOpen:
-    """The open ball is tough, or is not after all."""
+    """Mark the open ball as tough, or take the mark away."""
 
 
 @dataclass(frozen=True, slots=True)
 class ToughLast:
-    """The last taken ball was tough, or was not after all."""
+    """Mark the last taken ball as tough, or take the mark away."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +95,7 @@ class Feeding:
 
     @property
     def touched(self) -> bool:
-        """Whether any key has said anything of the open ball beyond what was planned for it."""
+        """Whether a key has changed the open ball from what was planned for it."""
         return self.open != self._as_planned(self.number)
 
     @property
@@ -162,7 +162,7 @@ def press(state: Feeding, meaning: Meaning) -> tuple[Feeding, Step | None]:
 def with_steps(state: Feeding, steps: Sequence[Step]) -> Feeding:
     """The state with the steps that can be taken back from it one after the other, latest last.
 
-    Balls that were moved or put right since may leave earlier steps that lead here no more.
+    Balls that were moved or put right since may leave earlier steps that cannot be taken back.
     """
     before, kept = state, len(steps)
     while kept and _led_to(before, steps[kept - 1]):

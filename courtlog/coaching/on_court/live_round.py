@@ -69,7 +69,7 @@ class LiveRound:
 
     @property
     def empty(self) -> bool:
-        """Whether no key has said anything of any ball yet."""
+        """Whether no ball of the round has anything on it yet."""
         return not self.feeding.taken and not self.feeding.touched
 
     @property
@@ -88,7 +88,7 @@ class LiveRound:
         return self._by_band(state.rated + (state.open,) * state.touched)
 
     def advised(self, speak: Speak) -> int | None:
-        """After how many of the balls taken the rule says to speak; None where it says nothing."""
+        """The number of taken balls after which the rule says to speak; None without a rule."""
         balls = self.feeding.rated
         if not self.purpose.coached or speak is Speak.OFF:
             return None
@@ -114,13 +114,13 @@ class Basket:
 
     @property
     def empty(self) -> bool:
-        """Time to pick up."""
+        """Whether it is time to pick up."""
         return self.left <= 0
 
 
 @dataclass(frozen=True, slots=True)
 class Bookmark:
-    """Where the book was left: the clinic, day and round on court, the basket, a pause."""
+    """What was on court when the book was last used: clinic, day, round, basket, pause."""
 
     clinic_id: int
     day_id: int

@@ -21,7 +21,7 @@ SHORTEST_TURN, LONGEST_TURN, LONGEST_REST = 0.5, 120.0, 240
 """Minutes."""
 
 LINES = {"wbgt_modify", "wbgt_stop", "wbgt_rule"}
-"""What is only right together: the coach's own lines and whose rule they are."""
+"""Fields that are judged together: the coach's own lines and whose rule they are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +72,7 @@ def plan_with(plan: ClinicPlan, typed: Mapping[str, str]) -> ClinicPlan:
 
 
 def sentence(mistakes: Iterable[object]) -> str:
-    """What is wrong, in a short sentence each."""
+    """Each mistake in a short sentence."""
     return " ".join(f"{words[0].upper()}{words[1:]}." for words in map(str, mistakes))
 
 
@@ -115,7 +115,7 @@ def _order(text: str) -> TurnOrder:
 
 
 def _turn(text: str) -> float | None:
-    """Minutes; nothing and 0 both mean that no clock runs."""
+    """Minutes of a turn; nothing and 0 both mean that no clock runs."""
     try:
         value = float(text.replace(",", ".") or 0)
     except ValueError:

@@ -1,7 +1,7 @@
 """The plan for a day: what each player's balls ask for, in blocks in which everyone comes once.
 
-Each player's rounds are those the court would propose, one after the other: what is uncoached
-comes first, and so at the same place for all. The order is the same in every block, so that
+Each player's rounds are those the court would propose, one after the other. Uncoached ones come
+first, at the same place for all. The order is the same in every block, so that
 everyone waits alike.
 """
 
@@ -118,7 +118,7 @@ def too_few(call: RungCall) -> str:
 
 @dataclass(frozen=True, slots=True)
 class OverLimit:
-    """A player whose rounds would have more balls than the limit; so many rounds were left out."""
+    """A player whose rounds went beyond the limit; `left_out` rounds were dropped."""
 
     player: Player
     limit: int
@@ -143,7 +143,7 @@ def plan_day(
 ) -> DayPlan:
     """The plan of a date: fewest balls so far first, then as given; the same order in each block.
 
-    Everyone gets as many rounds: who has fewer uncoached ones practises more.
+    Everyone gets the same number of rounds: fewer uncoached ones mean more practice.
     """
     on_feed = {standing.player: standing for standing in standings if not standing.held_back}
     fed = [
@@ -168,7 +168,7 @@ def plan_day(
 
 
 def fewest_first(balls: Mapping[Player, int]) -> list[Player]:
-    """By fewest balls so far, else as given: who had least comes first."""
+    """The players by fewest balls so far; of equals the one given first."""
     return sorted(balls, key=lambda player: balls[player])
 
 

@@ -1,7 +1,7 @@
-"""The plan to take home: drills to do alone, balls by week, the yardstick to repeat. Pure.
+"""The plan to take home: drills to do alone, balls by week, the yardstick to repeat.
 
-The doses are practice only and common practice, no source: they rise gently from what the player
-did at the clinic and leave a day between sessions.
+The doses are common practice, no source. They rise gently from what the player did at the clinic
+and leave a day between sessions.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ WEEKS = ((2, 0.40), (2, 0.45), (3, 0.35), (3, 0.40))
 """Sessions a week, and balls of a session as a share of a usual clinic day."""
 
 LEAST_BALLS = 5
-"""Of one drill in a session, however few balls were rated."""
+"""Least balls of one drill in a session, however few were rated."""
 
 MOST_A_DAY = 120
 """A usual day counts as this at most: nobody repeats a clinic's longest day at home."""

@@ -22,12 +22,12 @@ from courtlog.names import folded_name
 Plan = tuple[PlannedRound, ...]
 
 MOST_BALLS = 200
-"""Of one round; a drill file allows no more either."""
+"""Most balls of one round; a drill file allows no more either."""
 
 
 @dataclass(frozen=True, slots=True)
 class RoundChange:
-    """What is to be different in a round; None stays."""
+    """A change to a planned round; a field that is None stays as it is."""
 
     drill: str | None = None
     purpose: Purpose | None = None
@@ -35,7 +35,7 @@ class RoundChange:
 
 
 def changed(plan: Plan, place: int, change: RoundChange, ladders: Mapping[str, Ladder]) -> Plan:
-    """The round of that place with the change. Raises CourtlogError."""
+    """The plan with this change to the round of that place. Raises CourtlogError."""
     index = _at(plan, place)
     round_ = plan[index]
     after = replace(
@@ -49,7 +49,7 @@ def changed(plan: Plan, place: int, change: RoundChange, ladders: Mapping[str, L
 
 
 def moved(plan: Plan, place: int, to: int) -> Plan:
-    """The round of that place at another one; those between close up. Raises CourtlogError."""
+    """The plan with the round of that place moved to another one. Raises CourtlogError."""
     index, target = _at(plan, place), _at(plan, to)
     rest = [*plan[:index], *plan[index + 1 :]]
     return (*rest[:target], plan[index], *rest[target:])
@@ -66,7 +66,7 @@ def dropped(plan: Plan, place: int) -> Plan:
 
 
 def added(plan: Plan, player: Player, change: RoundChange, ladders: Mapping[str, Ladder]) -> Plan:
-    """A round more at the end: on the player's last planned drill if none is named.
+    """The plan with one more round at the end, on the player's last planned drill if none is named.
 
     Raises CourtlogError when there is none to go on with.
     """
@@ -148,7 +148,7 @@ def _of(plan: Plan, player: Player) -> Plan:
 
 
 def _less(plan: Plan, other: Plan) -> Plan:
-    """The rounds of a plan without as many alike as the other has."""
+    """The rounds of a plan that the other plan does not have."""
     alike = Counter(round_.same for round_ in other)
     left = []
     for round_ in plan:

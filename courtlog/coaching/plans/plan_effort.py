@@ -19,7 +19,7 @@ BALLS_A_MINUTE: dict[Feed, tuple[int, int]] = {
 swing)."""
 
 SERVES_A_MINUTE = (4, 6)
-"""The same for serves with a ball (common practice, no source)."""
+"""Slow and quick pace of serves with a ball (common practice, no source)."""
 
 PICK_UP_MINUTES = (2, 4)
 """Picking up a basket (common practice, no source)."""
@@ -27,7 +27,7 @@ PICK_UP_MINUTES = (2, 4)
 
 @dataclass(frozen=True, slots=True)
 class FedRound:
-    """Balls of one round, and how they come."""
+    """One round of a plan: its stroke, its feed and its balls."""
 
     stroke: str
     feed: Feed

@@ -1,6 +1,6 @@
 """What the next round should be: choose, then yardstick, practice; hold in the morning; yardstick.
 
-Only a proposal: the coach says otherwise with one key, and what was said goes on.
+It is only a proposal: the coach overrules it with one key.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ class Proposal:
     reason: str
 
     def on(self, feed: Feed) -> Proposal:
-        """The same on this feed: without a ball there is nothing to choose or measure by."""
+        """The proposal on this feed; without a ball nothing can be chosen or measured."""
         if feed.has_ball or self.purpose not in (Purpose.CHOOSING, Purpose.YARDSTICK):
             return self
         return Proposal(Purpose.PRACTICE, None, "no ball to measure on this rung")

@@ -1,7 +1,7 @@
 """The rotation of a day on one court: who hits next, who stands where, and whether it is fair.
 
-Everything follows from the turns played so far and from who is there, so that a player who comes
-late or leaves changes nothing but the queue.
+Everything follows from the turns played so far and from who is there. A player who comes late or
+leaves changes nothing but the queue.
 """
 
 from __future__ import annotations
@@ -115,7 +115,7 @@ class Court:
 
     @property
     def queue(self) -> tuple[Player, ...]:
-        """Who hits next, and after that; who is at the feed comes last, who is off not at all."""
+        """The queue: who hits next, and after that. The player at the feed comes last."""
         able = {str(p.id): p for p in self.present if p.id not in self.off}
         keys = schedule.queue(self.counted, able, self.head_starts, self._feeding_order())
         waiting = [able[key] for key in keys]
@@ -163,7 +163,7 @@ class Court:
         return courts
 
     def _in_line(self) -> dict[int, str]:
-        """Who hits next is at the last station before the feed, and so on back to rest.
+        """The stations by the queue: who hits next is at the last station before the feed.
 
         With more stations than players the line moves on a station a lap, so that none is left out.
         """
@@ -191,7 +191,7 @@ class Court:
         )
 
     def _by_pairs(self) -> dict[int, str]:
-        """This turn's partners; who has none rests."""
+        """This turn's partners; a player without one rests."""
         if len(self.roster) < 2:
             return {}
         rounds = schedule.pairs(len(self.roster))

@@ -1,4 +1,4 @@
-"""The one check of what callers hand in: a bad number ends in one sentence, never in an answer."""
+"""The checks of arguments: a bad number ends in one sentence, never in an answer."""
 
 from __future__ import annotations
 

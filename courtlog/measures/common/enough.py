@@ -153,7 +153,7 @@ TOO_WIDE = 0.6
 """An interval wider than this, and still on both sides of zero, says nothing at all.
 
 Twenty balls each time at middling shares give a width of 0.55 to 0.58, which the table calls
-enough; ten against twenty give 0.65 and more.
+enough. Ten against twenty give 0.65 and more.
 """
 
 DOUBT = 0.05
@@ -163,9 +163,8 @@ DOUBT = 0.05
 def verdict(result: Ranged | None, level: Level, *, planned: bool = True) -> Verdict:
     """The words for a difference.
 
-    `planned` is False for every comparison that was not chosen beforehand: three cues, six
-    players and four days give about four "clear" changes by luck alone, so those are at most
-    worth a look.
+    `planned` is False for every comparison that was not chosen beforehand; it is at most worth a
+    look. Three cues, six players and four days give about four "clear" changes by luck alone.
     """
     if result is None or level is Level.REFUSE:
         return Verdict(Words.TOO_FEW)

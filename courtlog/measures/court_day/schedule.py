@@ -108,7 +108,7 @@ class _Ways:
 
 
 def tough_plans_count(balls: int, tough: int) -> int:
-    """How many plans hold so many tough balls, none of them first and no two in a row.
+    """The number of plans with this many tough balls, none of them first and no two in a row.
 
     Each tough ball stands behind a usual one of its own, so the plans are the choices of `tough`
     out of balls - tough places.

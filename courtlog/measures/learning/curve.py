@@ -1,9 +1,9 @@
 """The skill curve: where a player stood on each ball, how sure that is, and when it clicked.
 
-Model: Smith AC, Frank LM, Wirth S, Yanike M, Hu D, Kubota Y, Graybiel AM, Suzuki WA, Brown EN 2004,
-"Dynamic analysis of learning in behavioral experiments", J Neurosci 24(2):447-461. Solved exactly
-on a grid instead of by their normal approximation, so a record of only makes or only misses is no
-trouble, and averaged over several drifts instead of estimating one that forty balls cannot tell.
+Model: Smith AC, Frank LM, Wirth S and others 2004,
+"Dynamic analysis of learning in behavioral experiments", J Neurosci 24(2):447-461. It is solved exactly on a grid, not by their normal approximation, so that a record of only makes
+or only misses works too. It is averaged over several drifts, as forty balls cannot tell which one
+is right.
 """
 
 from __future__ import annotations

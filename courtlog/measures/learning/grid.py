@@ -167,7 +167,7 @@ def chain_of(
 
 
 def weights_of(logs: Array) -> Array:
-    """How much each drift is believed after the balls, all being equal before them."""
+    """The belief in each drift after the balls, all being equal before them."""
     likely: Array = np.exp(logs - logs.max())
     likely /= likely.sum()
     return likely

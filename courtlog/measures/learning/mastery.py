@@ -1,4 +1,4 @@
-"""May she move up a rung: Wald's sequential test, and how often it is right.
+"""The test for moving up a rung: Wald's sequential test, and how often it is right.
 
 Counts are of seen balls on one rung, a near counting as not made. Assumes a share that stays the
 same inside the test; where the skill curve rises steeply, prefer the curve.

@@ -1,4 +1,4 @@
-"""Is she losing it: a running sum that climbs on misses and tells how rarely it cries wolf.
+"""The watch for slipping: a running sum that climbs on misses, and its rate of false alarms.
 
 No page prints `average_run` and `alarm_chance` yet: they are the check of USUAL_LIMIT.
 """

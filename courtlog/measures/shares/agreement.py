@@ -1,4 +1,4 @@
-"""Would an assistant, or the same coach tomorrow, have pressed the same keys."""
+"""Agreement of two ratings of the same balls, by two coaches or by one coach twice."""
 
 from __future__ import annotations
 
@@ -133,7 +133,7 @@ def gwet_ac1(
 
 
 def drift(first: Sequence[int | None], again: Sequence[int | None]) -> Drift:
-    """The same balls rated twice by one coach: has the eye become stricter or looser.
+    """The same balls rated twice by one coach: whether the eye has become stricter or looser.
 
     Exact test of McNemar Q 1947, Psychometrika 12:153-157, on the balls that changed; the mid-p
     counts the observed outcome half (both from memory).

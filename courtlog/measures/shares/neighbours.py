@@ -1,4 +1,4 @@
-"""How far neighbouring balls are tied together, and how many free ones they are worth.
+"""The correlation of neighbouring balls, and how many independent balls they are worth.
 
 No page prints it yet.
 """

@@ -1,4 +1,4 @@
-"""One share and two: how sure is 14 of 20, and is it different from day one.
+"""The interval of one share, and of the difference of two.
 
 Counts are of seen balls; a ball not seen belongs to no count. Zero seen balls give None, never 0 %.
 No page prints `newcombe` and `unseen_bounds` yet. `newcombe` is what `strata.mover` comes to for a

@@ -1,4 +1,4 @@
-"""Is it rising day by day: the trend of the made share.
+"""The trend of the made share, day by day.
 
 A trend over practice rounds is one of performance, not of learning: use each day's first round.
 """

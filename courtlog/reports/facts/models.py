@@ -83,7 +83,7 @@ class CueDay:
 
     @property
     def counts(self) -> Counts:
-        """The same as counts."""
+        """The counts of the cue on that date."""
         return Counts(self.missed, self.near, self.made, self.unseen)
 
 

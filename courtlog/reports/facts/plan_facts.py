@@ -142,7 +142,7 @@ class Plans:
 
 
 def usual_date(book: Book, clinic: Clinic, today: date) -> date:
-    """Today, or the day after the last one with a ball once today (or a later day) was played."""
+    """The date to plan: today, or the day after the last day with a ball, whichever is later."""
     played = last_played(book, clinic)
     return today if played is None or played < today else played + timedelta(days=1)
 
@@ -259,7 +259,7 @@ class _Lines:
 def _first_drill(
     book: Book, clinic: Clinic, on: date, library: Library, stroke: str | None
 ) -> BallKind | None:
-    """Where those begin who have no ball: the drill last used, else the stroke's first fed one."""
+    """The drill for players without a ball: the last one used, else the stroke's first fed one."""
     latest = latest_drill(book, clinic.id, on, stroke)
     if latest is not None or stroke is None:
         return latest
@@ -282,7 +282,7 @@ def _effort(total: Effort, basket: int) -> EffortFacts:
 
 
 def _reasons(both: Plans, lines: _Lines) -> Sequence[PlayerReason]:
-    """Why, player by player in the order of play; a round said twice is said once."""
+    """The reasons, player by player in the order of play, without repeats."""
     known = {round_.what: round_.reason for round_ in reversed(both.proposal.rounds)}
     standings = {standing.player.id: standing for standing in both.standings}
     by_player: dict[str, list[str]] = {}

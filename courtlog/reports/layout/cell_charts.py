@@ -52,7 +52,7 @@ def curve_chart(curve: Banded, width: int, rows: int) -> list[str]:
 
 
 def that_fit(marks: Sequence[Mark]) -> list[Mark]:
-    """The marks whose words find room under the axis, the first ones before the others."""
+    """The marks whose words have room under the axis; earlier ones go first."""
     taken: set[int] = set()
     kept: dict[int, str] = {}
     for across, word in marks:

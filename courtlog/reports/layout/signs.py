@@ -34,7 +34,7 @@ _SIGNS = str.maketrans(
     | {"“": '"', "”": '"', "…": "~", "►": ">", "░": ":", "▲": "!", "■": "#"}
 )
 _ONLY_WHERE_LACKING = {"‹": "<", "›": ">", "°": " ", "’": "'", "‘": "'"}
-"""Signs that stand in names and notes as well: they are left alone where they can be shown."""
+"""Signs that names and notes may hold as well; they stay where they can be shown."""
 
 
 def in_letters(text: str) -> str:

@@ -15,7 +15,7 @@ CAUTION = "The player's words. If anything hurts: stop, and ask a licensed clini
 
 
 def arm_block(player: PlayerDay) -> Iterator[str]:
-    """Nothing for a player whose arm did nothing at full speed and of whom nothing was said."""
+    """The arm block; empty for a player without full-speed balls, check-ins and cautions."""
     arm = player.arm
     entries = []
     if arm.full_speed or arm.serves:

@@ -13,7 +13,7 @@ CURVE_ROWS = 11
 
 
 def day_blocks(change: StrokeChange, number: int, several: bool) -> Iterator[str]:
-    """What a day's page tells of a stroke: what changed, the last night, tough balls, one curve.
+    """The blocks of a day's page on a stroke: what changed, the last night, tough balls, one curve.
 
     With several strokes on the page each block begins with its stroke.
     """
@@ -51,7 +51,7 @@ def curve_lines(cue: CueChange) -> Iterator[str]:
 
 
 def _together(sentences: list[tuple[str, str]]) -> list[str]:
-    """Sentences with their cue before them; cues of which the same is said share one."""
+    """Sentences with their cue before them; cues with the same words share one sentence."""
     by_sentence: dict[str, list[str]] = {}
     for name, sentence in sentences:
         by_sentence.setdefault(sentence, []).append(plain(name))

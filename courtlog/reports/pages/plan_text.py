@@ -101,7 +101,7 @@ def effort_words(facts: PlanFacts) -> Iterator[str]:
 
 
 def _reasons(reasons: Sequence[PlayerReason]) -> Iterator[str]:
-    """What goes for all once, then what is each player's own."""
+    """The reasons that all players share, once; then each player's own."""
     shared = [
         reason_round
         for reason_round in reasons[0].rounds
@@ -117,7 +117,7 @@ def _reasons(reasons: Sequence[PlayerReason]) -> Iterator[str]:
 
 
 def reason_words(reason: PlayerReason, shared: Sequence[str] = ()) -> str:
-    """Why a player's rounds are as they are, less what was told already."""
+    """Why a player's rounds are as they are, without the shared reasons."""
     return plain(f"{reason.player}: {'; '.join(s for s in reason.rounds if s not in shared)}.")
 
 

@@ -41,7 +41,7 @@ def _stroke(change: StrokeChange) -> Iterator[str]:
 
 
 def _strength(cue: CueChange) -> float:
-    """Made most over the clinic first."""
+    """The cues, those made most over the clinic first."""
     return -cue.made / cue.seen if cue.seen else 1.0
 
 

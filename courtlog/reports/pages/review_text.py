@@ -72,7 +72,7 @@ def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterat
 
 
 def _spoke(live: LiveRound, speak: Speak) -> Iterator[Line]:
-    """What was logged as said; nothing when nothing was, as that may not have been logged."""
+    """The line on what the coach logged as said; empty when nothing was logged."""
     wordings, balls, advised = live.spoken, len(live.feeding.rated), live.advised(speak)
     if wordings and not live.purpose.coached:
         yield statements.spoke_uncoached_words(len(wordings), balls), True
@@ -96,7 +96,7 @@ def _against_yardstick(review: QuickReview, names: dict[str, str]) -> Iterator[L
 
 
 def _tough(review: QuickReview, names: dict[str, str]) -> Iterator[Line]:
-    """Tough balls against usual ones where that can be told, else one line that it cannot."""
+    """Tough balls against usual ones, or one line that the balls are too few."""
     hit = [cue for cue in review.cues if cue.tough.late.seen]
     bearing = [cue for cue in hit if cue.tough.bears_statement]
     for cue in bearing:

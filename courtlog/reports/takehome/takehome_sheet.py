@@ -1,7 +1,7 @@
 """The table to fill in, in the sheet's own language: read in again, it is compared with day one.
 
-It is a clinic of its own, so that what is rated at home never mixes with the coach's ratings; the
-clinic's first yardstick stands in it already.
+It is a clinic of its own, so that ratings at home never mix with the coach's. The clinic's first
+yardstick stands in it already.
 """
 
 from __future__ import annotations

@@ -93,7 +93,7 @@ def drill_words(home: HomeDrill, short: bool) -> str:
 
 
 def unit(home: HomeDrill) -> str:
-    """What is counted: balls, or swings where there is no ball."""
+    """The word for what is counted: balls, or swings where there is no ball."""
     return "swing" if home.drill.feed in (Feed.SHADOW, Feed.FENCE) else "ball"
 
 
