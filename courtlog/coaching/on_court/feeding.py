@@ -1,8 +1,8 @@
 """The live feeding state: a key's meaning goes in, a new state and its step come out.
 
-The state is a value that never changes. A step says what one key changed on one ball.
-Taking it back gives the state before it. The book stores steps; the screen shows states. A key is one step, or
-two where every second ball is rated: the ball fed in between is taken with the rated one.
+The state is a value that never changes. A step says what one key changed on one ball; taking it
+back gives the state before it. The book stores steps; the screen shows states. A key is one step,
+or two where every second ball is rated: the ball fed in between is taken with the rated one.
 """
 
 from __future__ import annotations

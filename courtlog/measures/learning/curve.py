@@ -1,9 +1,9 @@
 """The skill curve: where a player stood on each ball, how sure that is, and when it clicked.
 
-Model: Smith AC, Frank LM, Wirth S and others 2004,
-"Dynamic analysis of learning in behavioral experiments", J Neurosci 24(2):447-461. It is solved exactly on a grid, not by their normal approximation, so that a record of only makes
-or only misses works too. It is averaged over several drifts, as forty balls cannot tell which one
-is right.
+Model: Smith AC, Frank LM, Wirth S and others 2004, "Dynamic analysis of learning in behavioral
+experiments", J Neurosci 24(2):447-461. It is solved exactly on a grid, not by their normal
+approximation, so that a record of only makes or only misses works too. It is averaged over several
+drifts, as forty balls cannot tell which one is right.
 """
 
 from __future__ import annotations

@@ -107,10 +107,10 @@ def test_a_lower_value_later_takes_nothing_back() -> None:
 
 said_of_pain = st.builds(
     CheckIn,
-    st.just("Ruben"),
-    st.none() | st.sampled_from(CheckInMoment),
-    st.none() | st.integers(0, 10),
-    st.sampled_from(("", *PLACES)),
+    player=st.just("Ruben"),
+    moment=st.none() | st.sampled_from(CheckInMoment),
+    pain=st.none() | st.integers(0, 10),
+    place=st.sampled_from(("", *PLACES)),
     signs=st.lists(st.sampled_from(Sign), max_size=2).map(tuple),
 )
 many_days = st.lists(st.tuples(st.integers(0, 5), said_of_pain), max_size=12).map(
