@@ -14,8 +14,8 @@ from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans.plan_edits import Plan
 from courtlog.errors import CourtlogError
 from courtlog.library.drill_files import Library
-from courtlog.logbook.file.opening import Book
-from courtlog.logbook.writes import plan_writer
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.writes import clinic_writer
 from courtlog.reports.facts.plan_facts import (
     PlanFacts,
     PlanRequest,
@@ -77,4 +77,4 @@ class PlanKeeper:
                 f" {times.date_words(last)}.",
                 "A plan is for that day or a later one.",
             )
-        plan_writer.keep_plan(self.book, self.clinic.id, self.on, before, after, at_ms)
+        clinic_writer.keep_plan(self.book, self.clinic.id, self.on, before, after, at_ms)

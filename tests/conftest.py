@@ -14,7 +14,7 @@ import textual.app
 import textual.pilot
 
 from courtlog.courtside.app import own_app
-from courtlog.logbook.file import opening
+from courtlog.logbook.file import open_book
 from tests import doses, remembered
 from tests.courtside.screen import settled
 
@@ -89,4 +89,4 @@ def remembered_set_up() -> Iterator[None]:
 @pytest.fixture
 def books_from_scratch(monkeypatch: pytest.MonkeyPatch) -> None:
     """Every new book is made by the program, for tests of how it makes one."""
-    monkeypatch.setattr(opening, "_bring_up", remembered.bring_up)
+    monkeypatch.setattr(open_book, "_bring_up", remembered.bring_up)

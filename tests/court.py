@@ -17,10 +17,11 @@ from courtlog.coaching.on_court import feeding
 from courtlog.coaching.on_court.feeding import Feeding, Meaning
 from courtlog.courtside.desk.desk import Desk
 from courtlog.library.drill_files import Library, load
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
-from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.settings import Settings
 
@@ -83,7 +84,7 @@ def begin_clinic(
     desk: Desk, name: str, zone: str, coach: str, court: str, names: Sequence[str]
 ) -> None:
     """A new clinic of these players, its first day today; nobody is on court yet."""
-    clinic = clinics.begin_clinic(desk.book, Clinic(0, name, zone), FirstDay(), desk.clock())
+    clinic = clinic_writer.begin_clinic(desk.book, Clinic(0, name, zone), FirstDay(), desk.clock())
     for at, name in enumerate(names):
         PeopleWriter(desk.book).add_players(
             clinic.id, [PlayerCard(name=name)], desk.clock(), name in names[:at]

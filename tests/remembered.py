@@ -15,17 +15,17 @@ import typer
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 
-from courtlog.logbook.file import opening
+from courtlog.logbook.file import open_book
 from courtlog.logbook.rows import ids
 
-bring_up = opening._bring_up
+bring_up = open_book._bring_up
 """The book as the program makes it."""
 
 
 def remember(patch: pytest.MonkeyPatch) -> None:
     """Let everything be worked out once."""
     patch.setattr(Stylesheet, "_parse_rules", _rules_read_once())
-    patch.setattr(opening, "_bring_up", _copy_an_empty_book)
+    patch.setattr(open_book, "_bring_up", _copy_an_empty_book)
     patch.setattr(typer.main, "get_command", cache(typer.main.get_command))
 
 

@@ -17,7 +17,7 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.library.sheet_in import read_sheet
 from courtlog.locations import shipped_samples
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.settings import Settings
 from tests.court import LIBRARY, Clock
 from tests.courtside.screen import on_court

@@ -13,7 +13,8 @@ from courtlog import drafts, finished_steps, locations
 from courtlog.coaching.game.people import Clinic
 from courtlog.errors import CourtlogError, UnknownNameError
 from courtlog.library.drill_files import Library, load
-from courtlog.logbook.file.opening import Book, open_to_read
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import open_to_read
 from courtlog.logbook.reads import clinic_lookups, lookups
 from courtlog.names import folded_name
 from courtlog.plain_text import plain

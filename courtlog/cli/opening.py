@@ -15,7 +15,8 @@ from courtlog.cli.failures import RunEnd
 from courtlog.cli.zones import local_zone
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.file import backups
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.file.writer_lock import LockOwner
 from courtlog.plain_text import plain
 
@@ -65,7 +66,7 @@ def _until_closed(path: Path, said: str) -> RunEnd:
                 print(plain(words))
             if not book.read_only:
                 # The court has closed: its start does not pay for this.
-                from courtlog.logbook.writes.owed import erase_owed
+                from courtlog.logbook.writes.erase_copies import erase_owed
 
                 erase_owed(book.path, settings.second_backup)
         return replace(RunEnd.of(app), failure=_as_refusal(book, app.failure))

@@ -13,7 +13,8 @@ from pathlib import Path
 from courtlog import finished_steps, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import now
-from courtlog.logbook.file.opening import Book, create_or_open, open_existing
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open, open_existing
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 
 

@@ -6,7 +6,7 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.writes.intake import add_record
 from tests.bench.looks import DRILLS, generated
 from tests.court import START, used

@@ -15,7 +15,7 @@ from pathlib import Path
 from statistics import median
 
 from courtlog.courtside.screens.review import review_of
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.reports.facts.day_facts import day_facts
 from tests.bench import big

@@ -31,7 +31,7 @@ from courtlog.coaching.on_court import feeding
 from courtlog.coaching.on_court.feeding import Meaning
 from courtlog.courtside.desk.keymap import PADS, meaning_of
 from courtlog.library.drill_files import load
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes.round_writer import RoundWriter
 from tests.court import LIBRARY

@@ -26,7 +26,8 @@ from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.desk.view import ClinicNow, CourtView, Rotation
 from courtlog.courtside.screens.review import review_of
 from courtlog.courtside.screens.trend_player import work_out_curve
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import answers, history_lookups, lookups, trend_lookups
 from courtlog.logbook.writes.intake import add_record
 from tests.court import START, used

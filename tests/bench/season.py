@@ -14,7 +14,7 @@ from pathlib import Path
 import duckdb
 
 from courtlog.logbook.exchange.export import ExportOptions, export
-from courtlog.logbook.file.opening import open_existing
+from courtlog.logbook.file.open_book import open_existing
 from tests.bench import big
 from tests.court import START
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from statistics import median
 
 from courtlog.coaching.on_court import feeding
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.writes.round_writer import RoundWriter
 from tests.bench.keys import SEED, prepare, script
 

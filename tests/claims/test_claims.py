@@ -14,7 +14,8 @@ from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.answers import stroke_histories
 from courtlog.reports.facts.day_facts import day_facts, player_facts

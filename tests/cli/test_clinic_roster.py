@@ -9,7 +9,7 @@ import pytest
 from rich.cells import cell_len
 
 from courtlog.courtside.desk.desk import Desk
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.settings import Settings
 from tests.cli.program import Home
 from tests.court import LIBRARY, START, Clock

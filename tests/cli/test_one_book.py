@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.logbook.exchange import import_new_book
+from courtlog.logbook.exchange import import_folder as importing
 from courtlog.logbook.exchange.import_folder import Import, import_folder
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from tests.cli.program import PROGRAM, Home
 
@@ -101,7 +101,7 @@ def test_an_import_never_takes_away_what_others_began_meanwhile(
         assert home.run("sheet", "in", "bay.txt").lines
         return import_folder(book, folder)
 
-    monkeypatch.setattr(import_new_book, "import_folder", at_the_same_time)
+    monkeypatch.setattr(importing, "import_folder", at_the_same_time)
     refused = home.run("import", "out")
     assert refused.code == 1
     assert ("Another program began the book" in refused.err) == good

@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.schema.tables import tables
 from tests.court import START, desk_in, feed
 from tests.faults.bounded import Run, load_everything, run

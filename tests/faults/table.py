@@ -10,7 +10,7 @@ from pathlib import Path
 
 from courtlog.logbook.schema.database import Database
 from courtlog.logbook.schema.migrations import migrations
-from courtlog.logbook.schema.shape import APPLICATION_ID
+from courtlog.logbook.schema.schema_check import APPLICATION_ID
 from tests.cli.program import Home
 from tests.court import desk_in, feed
 

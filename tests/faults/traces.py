@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog.logbook.file import doctor
-from courtlog.logbook.file.opening import open_existing
+from courtlog.logbook.file.open_book import open_existing
 from tests.terminal.books import MOMENT
 
 SIDE_FILES = ("-journal", "-wal", "-shm")

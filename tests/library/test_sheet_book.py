@@ -17,7 +17,8 @@ from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import BookError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
 from tests.doses import dose

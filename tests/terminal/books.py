@@ -14,11 +14,12 @@ from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.coaching.on_court import feeding
 from courtlog.coaching.on_court.live_round import Bookmark, LiveRound
-from courtlog.logbook.file.opening import Book, create_or_open, open_existing
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open, open_existing
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.rows import tallies
-from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.logbook.writes.round_writer import RoundWriter
 from tests.court import LIBRARY
@@ -47,7 +48,9 @@ def prepare(
     book = create_or_open(path, MOMENT)
     try:
         door = RoundWriter(book)
-        clinic = clinics.begin_clinic(book, Clinic(0, "Harbour Week", "UTC"), FirstDay(), MOMENT).id
+        clinic = clinic_writer.begin_clinic(
+            book, Clinic(0, "Harbour Week", "UTC"), FirstDay(), MOMENT
+        ).id
         PeopleWriter(book).add_players(clinic, [PlayerCard(name=name) for name in players], MOMENT)
         first = lookups.players(book, clinic)[0]
         door.open_day(clinic, DAY, "2", "Ines", MOMENT)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import random
 
 from courtlog.coaching.on_court.live_round import Bookmark, LiveRound
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from tests.terminal import sights
 from tests.terminal.console import Console

@@ -11,7 +11,7 @@ from textual.renderables.digits import DIGITS, DIGITS3X3, DIGITS3X3_BOLD
 
 from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.coaching.on_court.live_round import Bookmark, LiveRound
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups, rotation_lookups
 from courtlog.plain_text import plain
 

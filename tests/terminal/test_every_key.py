@@ -13,7 +13,7 @@ import pytest
 from courtlog import settings
 from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.coaching.game.rounds import Ball
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.settings import Settings
 from tests.court import written
 from tests.terminal import books, sights

@@ -13,7 +13,7 @@ from courtlog.cli.writing import book_alone, this_writer
 from courtlog.cli.zones import local_zone
 from courtlog.errors import BookError, CourtlogError, NewerBookError
 from courtlog.logbook.file import backups, copying, doctor, restoring, salvage
-from courtlog.logbook.writes import owed
+from courtlog.logbook.writes import erase_copies
 from courtlog.plain_text import many, plain
 
 
@@ -35,7 +35,7 @@ def back_up(path: Path | None, file: Path | None) -> None:
         held = copying.contents_of(last)
         words = "holds" if is_new else "holds the same as the book, nothing to add:"
         print(f"{plain(str(last))} {words} {many(held.balls, 'ball')}.")
-        changed = owed.erase_owed(book.path, second)
+        changed = erase_copies.erase_owed(book.path, second)
         if changed:
             print(f"Who had been erased before is gone from {many(len(changed), 'older backup')}.")
         if second:

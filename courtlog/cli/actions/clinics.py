@@ -18,7 +18,7 @@ from courtlog.coaching.plans.clinic_plan import plan_with, sentence, whole
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import clinic_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
-from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes import clinic_writer
 from courtlog.plain_text import plain
 from courtlog.reports.pages.clinic_text import clinic_text
 
@@ -42,7 +42,7 @@ def begin(
             f"Court and coach have {MOST_NAME} characters at most.", "Nothing was written."
         )
     with book_beside(path, new=True) as book:
-        made = clinics.begin_clinic(book, clinic, first, now())
+        made = clinic_writer.begin_clinic(book, clinic, first, now())
     print(
         f"{plain(made.name)} is in the book, in {made.zone}. `courtlog roster add` adds its"
         " players; `courtlog` begins its first day."
@@ -76,7 +76,7 @@ def edit(
     with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         after = plan_with(clinic_lookups.plan(book, chosen.id), how)
-        clinics.change_clinic(book, _checked(chosen, name, zone, days), after)
+        clinic_writer.change_clinic(book, _checked(chosen, name, zone, days), after)
         called = lookups.clinic(book, chosen.id).name
     show(path, called)
 

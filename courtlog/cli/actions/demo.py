@@ -17,7 +17,8 @@ from courtlog.coaching.game.clinic_record import ClinicRecord, DayRecord, RoundR
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court import feeding
 from courtlog.library.drill_files import Library
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.reports import facts, pages
 from courtlog.settings import Settings

@@ -15,10 +15,10 @@ from courtlog.cli.writing import book_alone
 from courtlog.coaching.game.people import Player
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file import backups
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows.mentions import place_phrases
-from courtlog.logbook.writes import erasing
+from courtlog.logbook.writes import erase_copies, erasing
 from courtlog.logbook.writes.erasing import ErasedRows
 from courtlog.plain_text import listed, many, plain
 
@@ -63,7 +63,7 @@ def erase_from_backups(book: Book, who: Player, in_notes: bool) -> tuple[int, li
         folders.append(second)
         found += backups.backup_paths(second)
     known = erasing.identity_of(book.db, who)
-    changed, unreadable = erasing.erase_from_copies(sorted(found), known, in_notes)
+    changed, unreadable = erase_copies.erase_from_copies(sorted(found), known, in_notes)
     if changed:
         finished_steps.note(f"{who.shown_name} is gone from {many(len(changed), 'backup')}")
     left = [draft for folder in folders for draft in leftovers.left_in(folder)]

@@ -8,8 +8,7 @@ from courtlog import finished_steps, locations
 from courtlog.cli.common import chosen_clinic, existing_book, now
 from courtlog.cli.writing import book_alone
 from courtlog.logbook.exchange.export import ExportOptions, export
-from courtlog.logbook.exchange.import_folder import import_folder
-from courtlog.logbook.exchange.import_new_book import import_new_book
+from courtlog.logbook.exchange.import_folder import import_folder, import_new_book
 from courtlog.logbook.exchange.parquet import check_installed
 from courtlog.logbook.schema.views import VIEWS
 from courtlog.plain_text import many, plain

@@ -12,11 +12,11 @@ from courtlog.cli.opening import has_terminal
 from courtlog.cli.writing import book_alone
 from courtlog.coaching.care.arm_care import BEFORE_COURT
 from courtlog.errors import BookError, CourtlogError
-from courtlog.logbook.exchange import leaving
-from courtlog.logbook.exchange.gather import gather
-from courtlog.logbook.exchange.leaving import PersonToRemove, Removal
+from courtlog.logbook.exchange import removals
+from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.exchange.matching import Question
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.exchange.removals import PersonToRemove, Removal
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.care_lookups import reds_in_words
 from courtlog.logbook.writes.disagreements import decide, disagreements
 from courtlog.names import folded_name
@@ -59,7 +59,7 @@ def gather_books(
     if others:
         with book_alone(path, new=True) as book:
             for other in others:
-                came = gather(book, other, ask, now(), may_remove)
+                came = join_book(book, other, ask, now(), may_remove)
                 finished_steps.note(f"{other} is joined")
                 print(
                     f"{plain(str(other))}: {many(came.balls, 'ball')} and"
@@ -80,7 +80,7 @@ def gather_books(
 def _asked_about(removal: Removal) -> bool:
     """Ask before people go. Raises CourtlogError where nobody can be asked."""
     if not has_terminal():
-        return leaving.refuse_removal(removal)
+        return removals.refuse_removal(removal)
     print(plain(removal.words))
     if removal.backup is not None:
         print(plain(f"The backup made just now, {removal.backup}, loses them too."))

@@ -12,7 +12,7 @@ from courtlog.cli.writing import book_beside
 from courtlog.coaching.care.heat_care import NO_LINES, heat_words, reading_of
 from courtlog.coaching.game.people import Clinic, Day
 from courtlog.errors import CourtlogError, UnknownNameError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import care_lookups, clinic_lookups, lookups
 from courtlog.logbook.writes.care_writer import CareWriter
 from courtlog.plain_text import plain

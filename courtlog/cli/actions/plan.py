@@ -18,7 +18,7 @@ from courtlog.coaching.plans import plan_edits
 from courtlog.coaching.plans.day_plan import PRACTICE_TURNS
 from courtlog.coaching.plans.plan_edits import Plan, RoundChange, purpose_named
 from courtlog.library.drill_files import Library
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.plan_keeper import PlanKeeper
 from courtlog.reports import pages

@@ -15,7 +15,7 @@ from courtlog.errors import CourtlogError, LibraryError, Problem
 from courtlog.library.drill_files import Library
 from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups
 from courtlog.logbook.writes.intake import IntakeCounts, add_record
 from courtlog.plain_text import many, plain

@@ -14,7 +14,13 @@ from courtlog.courtside.desk.step_sentences import ball_words, whose
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.reads import lookups, past_rounds
 from courtlog.logbook.reads.past_rounds import PastRound
-from courtlog.logbook.writes import amendments, past_steps, repairs
+from courtlog.logbook.writes import (
+    amendments,
+    ball_repairs,
+    past_steps,
+    round_repairs,
+    undo_amendment,
+)
 from courtlog.logbook.writes.past_steps import PastStep
 from courtlog.plain_text import many, plain
 
@@ -56,7 +62,7 @@ class AmendDesk:
 
     def amend(self, live: LiveRound, number: int, ball: Ball) -> str:
         """Change the ball of that number to this one."""
-        repairs.amend_ball(self.state.book, live.id, number, ball, *self._by)
+        ball_repairs.amend_ball(self.state.book, live.id, number, ball, *self._by)
         return self._done(f"Ball {number} of {whose(live)} round: {ball_words(live, ball)}.")
 
     def write_ball(self, live: LiveRound, number: int, token: str) -> str:
@@ -69,12 +75,12 @@ class AmendDesk:
 
     def strike(self, live: LiveRound, number: int) -> str:
         """Strike out a ball that should not count."""
-        repairs.strike_ball(self.state.book, live.id, number, *self._by)
+        ball_repairs.strike_ball(self.state.book, live.id, number, *self._by)
         return self._done(f"Ball {number} is struck out; Backspace puts it back.")
 
     def give(self, live: LiveRound, numbers: Sequence[int], player: Player) -> str:
         """Move these balls to another player's round."""
-        repairs.move_balls(self.state.book, live.id, numbers, player.id, *self._by)
+        round_repairs.move_balls(self.state.book, live.id, numbers, player.id, *self._by)
         return self._done(f"{many(len(numbers), 'ball')} moved to a round of {player.shown_name}.")
 
     def give_last(self, player: Player, count: int) -> None:
@@ -84,30 +90,30 @@ class AmendDesk:
             raise CourtlogError("There is no round on court to move balls from.")
         taken = len(live.feeding.taken)
         numbers = range(taken - count + 1, taken + 1)
-        repairs.move_balls(self.state.book, live.id, numbers, player.id, *self._by)
+        round_repairs.move_balls(self.state.book, live.id, numbers, player.id, *self._by)
         moved = f"{many(count, 'ball')} moved to {player.shown_name}"
         self._done(f"{moved}, who is on court now.")
 
     def split(self, live: LiveRound, number: int) -> str:
         """Split the round: a new one begins with that ball."""
-        repairs.split_round(self.state.book, live.id, number, *self._by)
+        round_repairs.split_round(self.state.book, live.id, number, *self._by)
         return self._done(f"A round of its own begins with what was ball {number}.")
 
     def join(self, live: LiveRound, other: PastRound) -> str:
         """Join two rounds into one."""
         oldest_first = [past.id for past, _ in reversed(self.rounds())]
         earlier, later = sorted((live.id, other.id), key=oldest_first.index)
-        repairs.join_rounds(self.state.book, earlier, later, *self._by)
+        round_repairs.join_rounds(self.state.book, earlier, later, *self._by)
         return self._done(f"The two rounds of {live.player.shown_name} are one.")
 
     def change_drill(self, live: LiveRound, chosen: tuple[Ladder, Drill]) -> str:
         """Change the drill of the round."""
-        repairs.change_drill(self.state.book, live.id, UsedDrill.of(*chosen), *self._by)
+        round_repairs.change_drill(self.state.book, live.id, UsedDrill.of(*chosen), *self._by)
         return self._done(f"The round was: {plain(chosen[1].name)}.")
 
     def change_purpose(self, live: LiveRound, purpose: Purpose) -> str:
         """Change what the round was for."""
-        repairs.change_purpose(self.state.book, live.id, purpose, *self._by)
+        round_repairs.change_purpose(self.state.book, live.id, purpose, *self._by)
         return self._done(f"The round was for {purpose}.")
 
     def take_back(self, step: PastStep) -> str:
@@ -120,7 +126,7 @@ class AmendDesk:
         last = amendments.last_amendment(self.state.book.db)
         if last is None or live.id not in last[1]:
             raise BookError("What was put right last is not on this round.")
-        amendments.take_back_amendment(self.state.book, last[0], *self._by)
+        undo_amendment.take_back_amendment(self.state.book, last[0], *self._by)
         return self._done("Taken back.")
 
     @property

@@ -6,8 +6,7 @@ from contextlib import suppress
 
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.errors import ChangedElsewhereError, CourtlogError
-from courtlog.logbook.file.opening import Book
-from courtlog.logbook.file.watch import Watch
+from courtlog.logbook.file.book import Book, Watch
 
 READ_ONLY = "The book cannot be written to here: look at everything; nothing is stored."
 

@@ -16,7 +16,7 @@ from courtlog.courtside.desk.idle_time import IdleTime
 from courtlog.courtside.desk.round_desk import RoundDesk
 from courtlog.logbook.reads import clinic_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
-from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.logbook.writes.round_writer import RoundWriter
 from courtlog.settings import changed
@@ -145,7 +145,7 @@ class ClinicDesk:
         """Begin the clinic today, its first player on court if there is a drill."""
         state, at_ms = self._state, self._state.clock()
         with state.book.writing():
-            clinic = questions.clinic or clinics.begin_clinic(
+            clinic = questions.clinic or clinic_writer.begin_clinic(
                 state.book, Clinic(0, answers.clinic, answers.zone), FirstDay(), at_ms
             )
             self._people_door.add_players(clinic.id, answers.players, at_ms)

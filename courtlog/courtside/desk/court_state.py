@@ -19,7 +19,7 @@ from courtlog.courtside.desk.keymap import pad_of
 from courtlog.courtside.desk.view import CareView, CourtView, Rotation
 from courtlog.errors import CourtlogError
 from courtlog.library.drill_files import Library
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import (
     care_lookups,
     clinic_lookups,
@@ -27,7 +27,7 @@ from courtlog.logbook.reads import (
     lookups,
     rotation_lookups,
 )
-from courtlog.logbook.reads.plan_lookups import planned
+from courtlog.logbook.reads.clinic_lookups import planned
 from courtlog.settings import Settings
 
 Clock = Callable[[], int]

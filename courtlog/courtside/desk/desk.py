@@ -16,7 +16,7 @@ from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.round_desk import RoundDesk
 from courtlog.courtside.desk.view import CourtView
 from courtlog.library.drill_files import Library
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.settings import Settings
 
 if TYPE_CHECKING:

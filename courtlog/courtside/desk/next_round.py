@@ -12,7 +12,7 @@ from courtlog.coaching.plans.proposal import Proposal, propose
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import feed_lookups, history_lookups, lookups, people_lookups
-from courtlog.logbook.reads.plan_lookups import left_to_play
+from courtlog.logbook.reads.clinic_lookups import left_to_play
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import clinic_lookups
-from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.rotation_writer import RotationWriter
 
 
@@ -101,7 +101,7 @@ class RotationDesk:
     def set_plan(self, typed: Mapping[str, str]) -> None:
         """Change how the clinic is run. Raises CourtlogError for what cannot be."""
         book, clinic = self._state.book, self._state.view.clinic.id
-        clinics.set_plan(book, clinic, plan_with(clinic_lookups.plan(book, clinic), typed))
+        clinic_writer.set_plan(book, clinic, plan_with(clinic_lookups.plan(book, clinic), typed))
         self.settle()
 
     def check_ball_limit(self) -> None:

@@ -31,7 +31,7 @@ from courtlog.courtside.dialogs.questions import (
 )
 from courtlog.courtside.surface.lettering import Line, Lines, fit_short, foot_lines
 from courtlog.errors import CourtlogError
-from courtlog.logbook.reads.plan_lookups import next_planned
+from courtlog.logbook.reads.clinic_lookups import next_planned
 from courtlog.plain_text import plain
 from courtlog.plan_keeper import PlanKeeper
 from courtlog.reports.facts.plan_facts import PlanFacts, PlanRequest, Plans, last_played

@@ -16,7 +16,7 @@ from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.dialogs.own_screen import OwnDialog
 from courtlog.courtside.surface.lettering import foot
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import history_lookups, lookups
 from courtlog.reports.pages.review_text import review_lines
 

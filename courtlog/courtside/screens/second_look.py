@@ -22,7 +22,7 @@ from courtlog.courtside.desk.keymap import Pad, key_name, meaning_of, pad_of
 from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.surface.lettering import fit, fit_short
 from courtlog.courtside.surface.parts import grade_mark
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, second_rating_lookups
 from courtlog.logbook.reads.second_rating_lookups import BallToRate
 from courtlog.logbook.writes import second_rating_writer

@@ -32,7 +32,7 @@ from courtlog.courtside.surface.trend_charts import (
 )
 from courtlog.courtside.surface.trend_lines import CUES
 from courtlog.errors import CourtlogError
-from courtlog.logbook.file.opening import open_existing
+from courtlog.logbook.file.open_book import open_existing
 from courtlog.logbook.reads import history_lookups
 from courtlog.logbook.reads.trend_lookups import CueTrend, PlayerTrend, StrokeTrend
 from courtlog.plain_text import many, plain

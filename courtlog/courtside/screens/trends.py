@@ -18,7 +18,7 @@ from courtlog.courtside.desk.view import ClinicNow, CourtView
 from courtlog.courtside.dialogs.own_screen import OwnScreen, next_index
 from courtlog.courtside.surface.lettering import foot
 from courtlog.courtside.surface.trend_lines import CLINIC_MARK, detail, list_lines, shared_axis
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.trend_lookups import PlayerTrend, roster_trends
 from courtlog.plain_text import plain
 from courtlog.reports.layout.signs import NOTHING, bar

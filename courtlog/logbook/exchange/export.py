@@ -13,7 +13,7 @@ from courtlog import drafts, private, times
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange import anonymise, export_filter
 from courtlog.logbook.exchange.package import DESCRIPTOR, describe, file_of
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.schema import cells
 from courtlog.logbook.schema.tables import Column, Table, tables
 

@@ -19,7 +19,7 @@ from courtlog.errors import NewerBookError, NotABookError
 from courtlog.logbook.file import read_only
 from courtlog.logbook.file.refusals import foreign_log, no_book, strange
 from courtlog.logbook.schema import schema_check
-from courtlog.logbook.schema.shape import APPLICATION_ID, SCHEMA
+from courtlog.logbook.schema.schema_check import APPLICATION_ID, SCHEMA
 
 PAGES = 256
 """Pages copied in one step (a megabyte); between two steps the copying can be stopped."""

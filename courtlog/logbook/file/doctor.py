@@ -13,11 +13,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog.logbook.file import copying
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows import soundness, tallies
 from courtlog.logbook.rows.numbering import renumber
 from courtlog.logbook.schema import schema_check
-from courtlog.logbook.schema.shape import APPLICATION_ID, SCHEMA
+from courtlog.logbook.schema.schema_check import APPLICATION_ID, SCHEMA
 from courtlog.logbook.schema.tables import tables
 from courtlog.plain_text import many
 

@@ -21,13 +21,14 @@ from pathlib import Path
 from courtlog import drafts
 from courtlog.errors import NotABookError
 from courtlog.logbook.file import backups, copying, doctor, file_identity
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.rows import edges
 from courtlog.logbook.rows.ids import COUNT_BITS
 from courtlog.logbook.rows.journal import ball_state
 from courtlog.logbook.schema import schema_check
+from courtlog.logbook.schema.row_versions import without_triggers
 from courtlog.logbook.schema.tables import tables
-from courtlog.logbook.schema.triggers import without_triggers
 
 PROBES = 4000
 """Places tried in one table to find rows behind a bad page."""

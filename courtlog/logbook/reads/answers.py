@@ -8,7 +8,7 @@ from datetime import date
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.player_answer import StrokeAnswer, stroke_answer
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, history_lookups, lookups
 
 

@@ -16,7 +16,7 @@ from courtlog.coaching.game.clinic_record import (
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows.check_ins import COLUMNS, as_check_in
 

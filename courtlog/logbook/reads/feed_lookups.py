@@ -6,7 +6,7 @@ from courtlog.coaching.game.drills import UsedDrill
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import Wording
 from courtlog.coaching.on_court.feed_order import FeedChoice
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.values import json_of
 

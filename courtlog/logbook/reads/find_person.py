@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from courtlog.coaching.game.people import Player
 from courtlog.errors import UnknownNameError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 
 

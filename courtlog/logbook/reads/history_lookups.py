@@ -7,7 +7,7 @@ from datetime import date
 from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.second_rating_lookups import doubts
 
 

@@ -16,7 +16,7 @@ from courtlog.coaching.on_court.feed_order import Feeds
 from courtlog.coaching.on_court.feeding import Feeding, with_steps
 from courtlog.coaching.on_court.live_round import Basket, Bookmark, LiveRound
 from courtlog.errors import UnknownNameError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import feed_lookups
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.logbook.rows.journal import as_step

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.plain_text import many
 from courtlog.times import date_words
 

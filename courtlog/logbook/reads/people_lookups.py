@@ -8,7 +8,7 @@ from datetime import date
 from courtlog import times
 from courtlog.coaching.game.cards import Focus, PlayerCard
 from courtlog.coaching.game.people import Player
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.rotation import Court, FedTurn, Presence, Swap
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import clinic_lookups
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from courtlog import times
 from courtlog.coaching.answers.ball_history import Doubt
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 
 if TYPE_CHECKING:
     from courtlog.coaching.answers.rater_agreement import TwiceRatedCue

@@ -11,7 +11,7 @@ from datetime import date
 
 from courtlog.coaching.game.counts import Counts, total
 from courtlog.coaching.game.people import Player
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 
 

@@ -16,13 +16,12 @@ from enum import StrEnum
 
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball
-from courtlog.errors import BookError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows import tallies
+from courtlog.logbook.rows.forks import decide_forks
 from courtlog.logbook.rows.journal import ball_state, state_text
 from courtlog.logbook.rows.numbering import renumber
 from courtlog.logbook.rows.row_changes import insert
-from courtlog.logbook.writes.joined_balls import decide_forks
 
 Value = int | str | None
 
@@ -64,18 +63,6 @@ _COLUMN = {
     AmendedValue.PAUSED: ("round", "paused_ms"),
     AmendedValue.ORDER: ("round", "feed_order"),
 }
-
-_MAY_HAVE_MOVED_ON = {AmendedValue.ENDED, AmendedValue.PAUSED, AmendedValue.ORDER}
-"""Values that the court goes on changing; they go back only when nothing changed them since."""
-
-_SHAPING = {
-    AmendmentKind.MOVE,
-    AmendmentKind.SPLIT,
-    AmendmentKind.JOIN,
-    AmendmentKind.DRILL,
-    AmendmentKind.PURPOSE,
-}
-"""Amendments of whole rounds: one stands on the one before."""
 
 
 @dataclass(slots=True)
@@ -169,36 +156,6 @@ def open_amendment(
         tallies.forget_zeros(db)
 
 
-def take_back_amendment(book: Book, amendment: int, who: str, at_ms: int) -> None:
-    """Take back an amendment: every value as it was before. Raises BookError when it has followers.
-
-    An amendment that took another back can be taken back too.
-    """
-    with book.reading():
-        kind, one, other = _kind_and_rounds(book.db, amendment)
-        changes = _changes(book.db, amendment)
-        _check_free(book.db, amendment, kind, {one, other} - {None})
-        for _, what, row, _, after in changes:
-            if what not in _MAY_HAVE_MOVED_ON and current_value(book.db, what, row) != after:
-                raise BookError(_changed_since(what), "Take back the later step first.")
-        rounds = {one, *filter(None, [other])} | {
-            _round_of(book.db, row) for _, what, row, _, _ in changes if what in _ON_BALLS
-        }
-    first = (one, *sorted(rounds - {one}))
-    with open_amendment(book, kind, first, who, at_ms, other, amendment) as doing:
-        for journal, what, row, before, after in reversed(changes):
-            if current_value(doing.db, what, row) != after:
-                continue
-            if what is AmendedValue.PLACE:
-                doing.move(row, int(before or 0))
-            else:
-                doing.change(what, row, before, _undoable(doing.db, journal))
-        _leave_emptied(doing.db, one, other)
-
-
-_ON_BALLS = {AmendedValue.STATE, AmendedValue.STRUCK, AmendedValue.PLACE}
-
-
 def regrade(
     book: Book, db: sqlite3.Connection, ball: int, after: str, at_ms: int, undoes: int | None
 ) -> int:
@@ -289,84 +246,3 @@ def last_amendment(db: sqlite3.Connection) -> tuple[int, set[int]] | None:
     while row := db.execute("SELECT id FROM amendment WHERE undoes = ?", [amendment]).fetchone():
         (amendment,) = row
     return amendment, set(rounds) - {None}
-
-
-def _kind_and_rounds(
-    db: sqlite3.Connection, amendment: int
-) -> tuple[AmendmentKind, int, int | None]:
-    row = db.execute(
-        "SELECT kind, round_id, other_id FROM amendment WHERE id = ?", [amendment]
-    ).fetchone()
-    if row is None:
-        raise BookError("There is no such step.", "`courtlog history` lists them.")
-    kind, one, other = row
-    if db.execute("SELECT 1 FROM amendment WHERE undoes = ?", [amendment]).fetchone():
-        raise BookError("This step has been taken back already.")
-    return AmendmentKind(kind), one, other
-
-
-def _changes(
-    db: sqlite3.Connection, amendment: int
-) -> list[tuple[int | None, AmendedValue, int, Value, Value]]:
-    return [
-        (journal, AmendedValue(what), row, json.loads(before), json.loads(after))
-        for journal, what, row, before, after in db.execute(
-            "SELECT journal_id, what, row_id, before, after FROM amended WHERE amendment_id = ?"
-            " ORDER BY id",
-            [amendment],
-        )
-    ]
-
-
-def _check_free(
-    db: sqlite3.Connection, amendment: int, kind: AmendmentKind, rounds: set[int | None]
-) -> None:
-    """No later amendment on whole rounds stands on this one."""
-    if kind not in _SHAPING:
-        return
-    stand = standing_amendments(db)
-    for row, other_kind, one, other in db.execute(
-        "SELECT id, kind, round_id, other_id FROM amendment WHERE id > ?", [amendment]
-    ):
-        later = AmendmentKind(other_kind) in _SHAPING and row in stand
-        if later and rounds & ({one, other} - {None}):
-            raise BookError(
-                "A later step on the same round stands on this one.",
-                "Take back the later step first.",
-            )
-
-
-def _changed_since(what: AmendedValue) -> str:
-    match what:
-        case AmendedValue.STATE:
-            return "The ball was changed again since."
-        case AmendedValue.STRUCK:
-            return "The ball was struck out or put back since."
-        case AmendedValue.PLACE | AmendedValue.NOTE | AmendedValue.CHECK_IN:
-            return "The balls have gone to another round since."
-        case _:
-            return "The round was changed again since."
-
-
-def _round_of(db: sqlite3.Connection, ball: int) -> int:
-    return int(db.execute("SELECT round_id FROM ball WHERE id = ?", [ball]).fetchone()[0])
-
-
-def _undoable(db: sqlite3.Connection, journal: int | None) -> int | None:
-    """The journal's line, if it is a key that no other line has undone."""
-    row = db.execute(
-        "SELECT id FROM journal WHERE id = ? AND kind = 'key'"
-        " AND NOT EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)",
-        [journal],
-    ).fetchone()
-    return None if row is None else int(row[0])
-
-
-def _leave_emptied(db: sqlite3.Connection, one: int, other: int | None) -> None:
-    """The court goes along when all balls of the round on court went to the other round."""
-    db.execute(
-        "UPDATE bookmark SET round_id = CASE round_id WHEN :one THEN :other ELSE :one END"
-        " WHERE round_id IN (:one, :other) AND :other IS NOT NULL"
-        " AND NOT EXISTS (SELECT 1 FROM ball WHERE ball.round_id = bookmark.round_id)",
-        {"one": one, "other": other},
-    )

@@ -11,7 +11,7 @@ from courtlog.coaching.care.arm_care import Caution, cautions
 from courtlog.coaching.care.heat_care import HeatReading
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.errors import CourtlogError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows.check_ins import insert_check_in
 from courtlog.logbook.rows.reds import check_ins_of, flag_reds, is_minor
 from courtlog.logbook.rows.row_changes import insert

@@ -11,10 +11,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from courtlog.errors import BookError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.rows.forks import FORKS, IS_DECIDED, decide_forks
 from courtlog.logbook.schema import row_versions
 from courtlog.logbook.schema.row_versions import Key
-from courtlog.logbook.writes.joined_balls import FORKS, IS_DECIDED, decide_forks
 
 _NO_MATTER = {("roster", "place")}
 """Two courts number their own rosters."""

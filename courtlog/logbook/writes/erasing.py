@@ -7,30 +7,20 @@ day. This is the one exception to what the book otherwise never takes away: jour
 from __future__ import annotations
 
 import contextlib
-import shutil
 import sqlite3
 from collections import Counter
 from collections.abc import Iterable, Sequence, Set
-from contextlib import closing
 from dataclasses import dataclass, field
 from graphlib import TopologicalSorter
-from pathlib import Path
 
-from courtlog import drafts, given_files
 from courtlog.coaching.game.people import Player
-from courtlog.errors import CourtlogError
-from courtlog.logbook.file.opening import Book
-from courtlog.logbook.file.refusals import strange
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows import matched_ids
 from courtlog.logbook.rows.mentions import SOMEONE, find_mentions, forget_mentioning_versions
 from courtlog.logbook.rows.row_changes import insert
-from courtlog.logbook.schema import row_versions, schema_check
-from courtlog.logbook.schema.shape import APPLICATION_ID
+from courtlog.logbook.schema import row_versions
+from courtlog.logbook.schema.row_versions import without_triggers
 from courtlog.logbook.schema.tables import columns_of
-from courtlog.logbook.schema.triggers import without_triggers
-
-_KIND, _HEAD = 68, 72
-"""Where a file's first bytes say which program it is of (sqlite.org/fileformat2.html, 1.3)."""
 
 COUNTED = frozenset({"round", "round_cue", "ball", "rating", "tally"})
 """What is left of a person whose counts are kept: grades without a name, a time or a word.
@@ -76,11 +66,11 @@ class _PreviewOnly(Exception):  # noqa: N818 - nothing went wrong
 
 def identity_of(db: sqlite3.Connection, who: Player) -> PersonIdentity:
     """What a book knows the person by, today and before; the person may be gone from it already."""
-    known = _identity(db, {who.id})
+    known = identity_of_ids(db, {who.id})
     return PersonIdentity(known.ids, known.names | ({who.name, who.short} - {""}))
 
 
-def _identity(db: sqlite3.Connection, ids: Iterable[int]) -> PersonIdentity:
+def identity_of_ids(db: sqlite3.Connection, ids: Iterable[int]) -> PersonIdentity:
     everyone = {same for one in ids for same in matched_ids.same_person(one, db)}
     names = {name for one in everyone for name in names_of(db, one)}
     return PersonIdentity(frozenset(everyone), frozenset(names))
@@ -90,7 +80,7 @@ def preview(book: Book, who: Player) -> ErasedRows:
     """What would go; nothing is changed."""
     gone = ErasedRows(Counter(), 0)
     with contextlib.suppress(_PreviewOnly), book.writing() as db:
-        gone = _erase(db, identity_of(db, who), None, False)
+        gone = erase_person(db, identity_of(db, who), None, False)
         raise _PreviewOnly
     return gone
 
@@ -98,69 +88,13 @@ def preview(book: Book, who: Player) -> ErasedRows:
 def erase(book: Book, who: Player, at_ms: int, keep_counts: bool, in_notes: bool) -> ErasedRows:
     """Remove the person from the open book. Raises BookError, and then nothing was changed."""
     with book.reading():
-        _be_alone(book.db)
+        be_alone(book.db)
         with book.writing() as db:
             nobody = _nobody(book, at_ms) if keep_counts else None
-            gone = _erase(db, identity_of(db, who), nobody, in_notes)
+            gone = erase_person(db, identity_of(db, who), nobody, in_notes)
         book.db.execute("VACUUM")
         book.db.execute("PRAGMA journal_mode = WAL")
     return gone
-
-
-def erase_from_copies(
-    copies: Sequence[Path], who: PersonIdentity, in_notes: bool
-) -> tuple[list[Path], list[Path]]:
-    """Remove the person from backups; gives back those that changed, and those that cannot be read.
-
-    Nothing but books is touched. Counts are not kept here: the book itself has them.
-    """
-    changed, unreadable = [], []
-    for path in copies:
-        try:
-            if _erase_from_copy(path, who, in_notes):
-                changed.append(path)
-        except (sqlite3.Error, OSError, CourtlogError):
-            unreadable.append(path)
-    return changed, unreadable
-
-
-def _erase_from_copy(path: Path, who: PersonIdentity, in_notes: bool) -> bool:
-    """Works on a draft, so that whatever fails there is a whole backup under that name."""
-    given_files.check_ordinary(path, "book")
-    if not _is_ours(path):
-        return False
-    with closing(sqlite3.connect(path, timeout=1)) as db:
-        db.execute("PRAGMA journal_mode = DELETE")  # with what a program that died left beside it
-    drafts.check_alone(path)
-    with drafts.file_in(path.parent) as draft:
-        shutil.copyfile(path, draft)
-        changed = _erase_from_draft(draft, who, in_notes)
-        drafts.put_over(draft, path)
-    return changed
-
-
-def _is_ours(path: Path) -> bool:
-    """Whether the file says of itself that it is a book."""
-    with path.open("rb") as file:
-        head = file.read(_HEAD)
-    return head[_KIND:_HEAD] == APPLICATION_ID.to_bytes(4, "big")
-
-
-def _erase_from_draft(path: Path, who: PersonIdentity, in_notes: bool) -> bool:
-    with closing(sqlite3.connect(path, timeout=1, isolation_level=None)) as db:
-        if db.execute("PRAGMA application_id").fetchone() != (APPLICATION_ID,):
-            return False
-        if (what := schema_check.strangeness(db)) is not None:
-            raise strange(path, what)
-        db.execute("PRAGMA foreign_keys = ON")
-        _be_alone(db)
-        with db:
-            db.execute("BEGIN IMMEDIATE")
-            here = _identity(db, who.ids)
-            known = PersonIdentity(here.ids, here.names | who.names)
-            gone = _erase(db, known, None, in_notes)
-        db.execute("VACUUM")
-        return bool(gone.rows or gone.mentions)
 
 
 def erased_ids(db: sqlite3.Connection) -> set[int]:
@@ -179,7 +113,7 @@ def erase_within(
     `names` are those that another book knows; the person may be gone from this one already.
     """
     known = PersonIdentity(frozenset({player}), frozenset(names | names_of(db, player)))
-    return _erase(db, known, None, in_notes)
+    return erase_person(db, known, None, in_notes)
 
 
 def names_of(db: sqlite3.Connection, player: int) -> set[str]:
@@ -191,7 +125,7 @@ def names_of(db: sqlite3.Connection, player: int) -> set[str]:
     return {name for row in rows for name in row if name}
 
 
-def _be_alone(db: sqlite3.Connection) -> None:
+def be_alone(db: sqlite3.Connection) -> None:
     """Fails while anybody else has the file open; from here on nothing that goes leaves a trace.
 
     Without a write-ahead log the pages are written over where they lie, and the rollback journal
@@ -201,7 +135,7 @@ def _be_alone(db: sqlite3.Connection) -> None:
     db.execute("PRAGMA temp_store = MEMORY")
 
 
-def _erase(
+def erase_person(
     db: sqlite3.Connection, who: PersonIdentity, nobody: int | None, in_notes: bool
 ) -> ErasedRows:
     """Inside a transaction; `nobody` takes over what is counted."""

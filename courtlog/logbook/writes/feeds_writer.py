@@ -9,7 +9,7 @@ from courtlog.coaching.game.speaking import Wording, next_wording
 from courtlog.coaching.on_court.feed_order import FeedChoice, Feeds, draw_feeds
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.errors import BookError, ChangedElsewhereError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feed_values, feeds_of
 
 

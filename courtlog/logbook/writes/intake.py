@@ -15,7 +15,7 @@ from courtlog.coaching.game.clinic_record import (
 )
 from courtlog.coaching.game.drills import UsedDrill
 from courtlog.errors import BookError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.check_ins import insert_check_in
 from courtlog.logbook.rows.feed_rows import order_text

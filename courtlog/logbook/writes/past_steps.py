@@ -13,11 +13,11 @@ from datetime import date
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.on_court import feeding
 from courtlog.errors import BookError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.journal import state_text
-from courtlog.logbook.writes import amendments
+from courtlog.logbook.writes import amendments, undo_amendment
 from courtlog.logbook.writes.round_writer import RoundWriter
 
 KEY = "key"
@@ -87,7 +87,7 @@ def take_back_step(book: Book, number: int, who: str, at_ms: int) -> None:
         row = steps[number - 1]
         is_amendment = book.db.execute("SELECT 1 FROM amendment WHERE id = ?", [row]).fetchone()
     if is_amendment:
-        amendments.take_back_amendment(book, row, who, at_ms)
+        undo_amendment.take_back_amendment(book, row, who, at_ms)
     else:
         _take_back_key(book, row, at_ms)
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from courtlog.coaching.plans.rotation import Presence
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows.row_changes import insert
 
 

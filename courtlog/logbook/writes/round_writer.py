@@ -15,7 +15,7 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.feed_order import FeedChoice, draw_feeds
 from courtlog.coaching.on_court.feeding import Step
 from courtlog.errors import BookError, ChangedElsewhereError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.feed_rows import feed_values
 from courtlog.logbook.rows.journal import state_text

@@ -7,7 +7,7 @@ from datetime import date
 
 from courtlog.coaching.answers.rater_agreement import CueAgreement, Sitting, agreements
 from courtlog.coaching.game.people import Clinic
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, second_rating_lookups
 from courtlog.measures.shares.agreement import Agreement
 

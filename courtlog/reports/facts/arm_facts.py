@@ -8,8 +8,8 @@ from datetime import date, timedelta
 from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.care.arm_load import SERVE, week_words
 from courtlog.coaching.game.people import Player
-from courtlog.logbook.file.opening import Book
-from courtlog.logbook.reads import care_lookups, load_lookups
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import care_lookups
 from courtlog.measures.court_day.load import DAYS
 from courtlog.reports.facts.models import ArmFacts, RedFacts, StrokeHits, WordFacts
 
@@ -18,8 +18,8 @@ def arm_facts(
     book: Book, clinic_id: int, player: Player, on: date, titles: Mapping[str, str]
 ) -> ArmFacts:
     """The facts of a player's arm on this date, with every red of the clinic up to it."""
-    hits = load_lookups.full_speed_hits(book, clinic_id, player.id, on)
-    loads = load_lookups.loads_by_date(book, clinic_id, player.id)
+    hits = care_lookups.full_speed_hits(book, clinic_id, player.id, on)
+    loads = care_lookups.loads_by_date(book, clinic_id, player.id)
     last_days = [on - timedelta(days=back) for back in reversed(range(DAYS))]
     cautions = care_lookups.cautions_on(book, clinic_id, player.id, on)
     return ArmFacts(
@@ -31,7 +31,7 @@ def arm_facts(
         serves=hits.get(SERVE, 0),
         load=loads.get(on),
         week=week_words([loads.get(day) for day in last_days]) if loads else "",
-        usual_week=load_lookups.usual_week(book, clinic_id, player.id),
+        usual_week=care_lookups.usual_week(book, clinic_id, player.id),
         ambers=tuple(
             f"{caution.headline} ({caution.source})"
             for caution in cautions

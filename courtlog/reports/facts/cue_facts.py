@@ -8,7 +8,7 @@ from datetime import date
 
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.day_lookups import DayCounts
 from courtlog.reports.facts.models import CueDay, CueFacts, TrendFacts

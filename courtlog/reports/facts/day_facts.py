@@ -12,7 +12,7 @@ from courtlog.coaching.care.heat_care import HeatLines, HeatReading, heat_words
 from courtlog.coaching.game.people import Clinic, Day
 from courtlog.coaching.plans.rotation import fairness
 from courtlog.errors import UnknownNameError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import (
     care_lookups,
     clinic_lookups,
@@ -23,8 +23,8 @@ from courtlog.logbook.reads import (
 from courtlog.logbook.reads.answers import answers
 from courtlog.logbook.reads.care_lookups import heat_on
 from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
+from courtlog.logbook.reads.player_progress import next_order
 from courtlog.logbook.reads.rotation_lookups import Solo
-from courtlog.logbook.reads.standing_amendments import next_order
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
 from courtlog.reports.facts.player_day_facts import DayNotes, Outlook, player_day

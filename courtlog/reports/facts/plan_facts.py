@@ -24,10 +24,10 @@ from courtlog.coaching.plans.plan_edits import Plan, differences
 from courtlog.coaching.plans.plan_effort import Effort, FedRound, effort
 from courtlog.coaching.plans.planned_round import PlannedRound, in_blocks
 from courtlog.library.drill_files import Library
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
-from courtlog.logbook.reads.plan_lookups import planned
-from courtlog.logbook.reads.standing_amendments import latest_drill, roster_progress
+from courtlog.logbook.reads.clinic_lookups import planned
+from courtlog.logbook.reads.player_progress import latest_drill, roster_progress
 from courtlog.logbook.writes.round_writer import BASKET
 
 

@@ -12,14 +12,14 @@ from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.grades import DIGITS, LOOKS
 from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.plans.day_plan import StrokeStanding, turns_of
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
 from courtlog.logbook.reads.answers import stroke_histories
 from courtlog.logbook.reads.care_lookups import held_back_on
+from courtlog.logbook.reads.clinic_lookups import next_planned, planned
 from courtlog.logbook.reads.day_lookups import BallNote, DayCounts, PlayedRound
-from courtlog.logbook.reads.plan_lookups import next_planned, planned
+from courtlog.logbook.reads.player_progress import progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
-from courtlog.logbook.reads.standing_amendments import player_progress
 from courtlog.logbook.rows.reds import is_minor
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.arm_facts import arm_facts
@@ -67,7 +67,7 @@ def player_day(
     minutes = [round_.minutes for round_ in rounds if round_.minutes is not None]
     strokes = stroke_histories(ahead.book, ahead.clinic.id, player.id, ahead.today)
     today = [past for past in strokes if past.history.on(ahead.today).balls]
-    standing = player_progress(ahead.book, ahead.clinic.id, player, today, ahead.today)
+    standing = progress_of(ahead.book, ahead.clinic.id, player, today, ahead.today)
     stroke = standing.history.stroke if standing else ""
     called = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
     call = standing.call if standing else None

@@ -13,7 +13,7 @@ from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans import homework
 from courtlog.coaching.plans.homework import Homework
 from courtlog.library.drill_files import Library
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups, people_lookups
 from courtlog.logbook.reads.answers import StrokeHistory, stroke_histories
 from courtlog.logbook.rows.reds import is_minor

@@ -12,7 +12,7 @@ from textual.pilot import Pilot
 from courtlog.courtside.app import court
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from tests.court import LIBRARY, START, Clock, again, desk_in, feed, written
 from tests.courtside.screen import on_court

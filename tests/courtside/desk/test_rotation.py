@@ -18,7 +18,7 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.board import BoardScreen
 from courtlog.logbook.reads import clinic_lookups, rotation_lookups
 from courtlog.logbook.reads.rotation_lookups import Solo
-from courtlog.logbook.writes.plan_writer import keep_plan
+from courtlog.logbook.writes.clinic_writer import keep_plan
 from tests.court import Clock, again, desk_in, feed, player, written
 from tests.courtside.screen import on_court
 

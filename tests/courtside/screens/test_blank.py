@@ -15,7 +15,7 @@ from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.commands.on_court import end_round
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.blank import BlankScreen
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from courtlog.settings import Settings
 from tests.court import LIBRARY, START, Clock, desk_in, feed, open_book

@@ -8,7 +8,7 @@ from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment, Sign
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads import care_lookups, clinic_lookups, day_lookups
-from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes import clinic_writer
 from courtlog.settings import Settings
 from tests.court import START, again, desk_in, player
 from tests.courtside.screen import line_with, on_court
@@ -239,7 +239,7 @@ def test_heat_lines_are_read_as_the_shell_reads_them(tmp_path: Path) -> None:
 def test_what_was_said_before_a_rule_was_asked_for_hinders_nothing_else(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, NAMES)
     clinic = desk.view.clinic.id
-    clinics.set_plan(desk.book, clinic, ClinicPlan(wbgt_stop=31))
+    clinic_writer.set_plan(desk.book, clinic, ClinicPlan(wbgt_stop=31))
     on_court(again(desk), ["f12", "o", "escape"])
     after = clinic_lookups.plan(desk.book, clinic)
     assert (after.order, after.wbgt_stop) == ("williams", 31)

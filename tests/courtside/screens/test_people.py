@@ -19,7 +19,7 @@ from courtlog.errors import BookError
 from courtlog.logbook.reads import people_lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.reads.people_lookups import entries
-from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.reports.pages.day_text import day_text
@@ -131,7 +131,7 @@ def test_the_first_screen_explains_its_line(tmp_path: Path) -> None:
 
 def test_a_clinic_from_the_command_line_is_asked_only_what_is_missing(tmp_path: Path) -> None:
     desk = empty_desk(tmp_path)
-    made = clinics.begin_clinic(
+    made = clinic_writer.begin_clinic(
         desk.book, Clinic(0, "Bay", "Europe/Lisbon"), FirstDay("3", "Ines"), START
     )
     text = on_court(desk)
@@ -150,7 +150,7 @@ def test_a_clinic_from_the_command_line_is_asked_only_what_is_missing(tmp_path: 
 def test_a_new_clinic_beside_an_older_one_is_offered(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
-    made = clinics.begin_clinic(
+    made = clinic_writer.begin_clinic(
         desk.book, Clinic(0, "Bay", "Europe/Lisbon"), FirstDay("", "Ines"), START
     )
     PeopleWriter(desk.book).add_players(made.id, [PlayerCard(name="Maren")], START)

@@ -12,8 +12,8 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
-from courtlog.logbook.reads.plan_lookups import planned
-from courtlog.logbook.writes.plan_writer import keep_plan
+from courtlog.logbook.reads.clinic_lookups import planned
+from courtlog.logbook.writes.clinic_writer import keep_plan
 from tests.court import DAY, START, again, desk_in, feed, player
 from tests.courtside.screen import on_court
 

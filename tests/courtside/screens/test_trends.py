@@ -23,7 +23,7 @@ from courtlog.courtside.desk.view import ClinicNow
 from courtlog.courtside.screens import trend_player
 from courtlog.courtside.surface import trend_charts
 from courtlog.courtside.surface.trend_lines import shared_axis, trend_spark
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate, roster_trends
 from courtlog.reports.layout.signs import bar
 from tests.court import DAY, again, desk_in, feed, player, written

@@ -6,11 +6,12 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.schema import row_versions
 from courtlog.logbook.schema.database import Database
 from courtlog.logbook.schema.migrations import migrations
-from courtlog.logbook.schema.shape import APPLICATION_ID
+from courtlog.logbook.schema.schema_check import APPLICATION_ID
 from courtlog.logbook.schema.tables import tables
 from tests.court import START, desk_in, feed, player
 

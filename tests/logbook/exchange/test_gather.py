@@ -22,17 +22,18 @@ from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookError, NewerBookError, NotABookError
-from courtlog.logbook.exchange.gather import gather
-from courtlog.logbook.exchange.leaving import Removal
+from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.exchange.matching import Question
+from courtlog.logbook.exchange.removals import Removal
 from courtlog.logbook.file import backups, doctor
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.care_lookups import reds_in_words
 from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows import tallies
-from courtlog.logbook.schema.shape import SCHEMA
-from courtlog.logbook.writes import amendments, erasing, repairs
+from courtlog.logbook.schema.schema_check import SCHEMA
+from courtlog.logbook.writes import ball_repairs, erasing, round_repairs, undo_amendment
 from courtlog.logbook.writes.care_writer import CareWriter
 from courtlog.logbook.writes.disagreements import decide, disagreements
 from courtlog.logbook.writes.people_writer import PeopleWriter
@@ -88,7 +89,7 @@ def joined(home: Path, name: str, *paths: Path, ask: Callable[[Question], bool] 
         source.backup(to)
     book = create_or_open(target, START)
     for path in paths[1:]:
-        gather(book, path, ask, START, agreed)
+        join_book(book, path, ask, START, agreed)
     assert tallies.proof(book.db) == []
     assert doctor.findings(book) == []
     for (round_id,) in book.db.execute("SELECT id FROM round").fetchall():
@@ -119,7 +120,7 @@ def test_two_courts_of_one_evening_become_one_day(tmp_path: Path) -> None:
     assert [len(rows[name]) for name in ("clinic", "coach", "day", "player")] == [1, 1, 1, 3]
     assert sorted(map(itemgetter(6), rows["round"])) == [1, 2, 3], "places are counted anew"
     assert len(rows["ball"]) == 9
-    gather(one.book, other.book.path, yes, START)
+    join_book(one.book, other.book.path, yes, START)
     assert disagreements(one.book) == []
 
 
@@ -131,19 +132,19 @@ def test_two_people_of_one_name_stay_two_when_told(tmp_path: Path) -> None:
         questions.append(question)
         return question.table == "clinic"
 
-    gather(one.book, other.book.path, only_the_clinic, START)
+    join_book(one.book, other.book.path, only_the_clinic, START)
     assert [question.table for question in questions] == ["clinic", "player"]
     assert len(lookups.players(one.book, lookups.clinics(one.book)[0].id)) == 2
-    gather(one.book, other.book.path, nobody_asks, START)
-    gather(other.book, one.book.path, nobody_asks, START)
+    join_book(one.book, other.book.path, nobody_asks, START)
+    join_book(other.book, one.book.path, nobody_asks, START)
     assert shared(one.book) == shared(other.book)
 
 
 def test_clinics_that_are_two_stay_two(tmp_path: Path) -> None:
     one, other = (desk_in(tmp_path / name, ("Maren",)) for name in ("one", "other"))
-    gather(one.book, other.book.path, no, START)
+    join_book(one.book, other.book.path, no, START)
     assert len(lookups.clinics(one.book)) == 2
-    gather(other.book, one.book.path, nobody_asks, START)
+    join_book(other.book, one.book.path, nobody_asks, START)
     assert shared(one.book) == shared(other.book)
 
 
@@ -167,7 +168,7 @@ def test_a_ball_amended_on_both_is_kept_and_shown(tmp_path: Path) -> None:
     feed(one, "--0")
     feed(other, "--2")
     both_ways(tmp_path, one, other)
-    gather(one.book, other.book.path, nobody_asks, START)
+    join_book(one.book, other.book.path, nobody_asks, START)
     (found,) = disagreements(one.book)
     assert found.where == "Maren, 2026-05-12, round 1, ball 2"
     assert {found.here, found.elsewhere} == {"210", "212"}
@@ -182,7 +183,7 @@ def forked(tmp_path: Path) -> tuple[Desk, Desk]:
     other = copied(one, tmp_path / "other")
     feed(one, "--0")
     feed(other, "--2")
-    gather(one.book, other.book.path, nobody_asks, START)
+    join_book(one.book, other.book.path, nobody_asks, START)
     one.book.close()
     return again(one), other
 
@@ -193,12 +194,12 @@ def test_a_ball_put_right_after_joining_is_decided(tmp_path: Path, digits: str) 
     (row,) = one.book.db.execute("SELECT id FROM round").fetchone()
     assert [found.decided for found in disagreements(one.book)] == [False]
     if disagreements(one.book)[0].here == digits:
-        repairs.amend_ball(one.book, row, 2, Ball.from_token("000", 3), "Ines", START)
-    repairs.amend_ball(one.book, row, 2, Ball.from_token(digits, 3), "Ines", START)
+        ball_repairs.amend_ball(one.book, row, 2, Ball.from_token("000", 3), "Ines", START)
+    ball_repairs.amend_ball(one.book, row, 2, Ball.from_token(digits, 3), "Ines", START)
     assert [found for found in disagreements(one.book) if not found.decided] == []
-    gather(other.book, one.book.path, nobody_asks, START)
+    join_book(other.book, one.book.path, nobody_asks, START)
     assert disagreements(other.book) == disagreements(one.book), "the decision travels"
-    gather(one.book, other.book.path, nobody_asks, START)
+    join_book(one.book, other.book.path, nobody_asks, START)
     assert shared(one.book) == shared(other.book)
 
 
@@ -208,9 +209,9 @@ def test_a_ball_put_right_on_one_laptop_before_joining_decides_nothing(tmp_path:
     other = copied(one, tmp_path / "other")
     for desk, digits in ((one, "211"), (other, "200"), (other, "022")):
         (row,) = desk.book.db.execute("SELECT id FROM round").fetchone()
-        repairs.amend_ball(desk.book, row, 2, Ball.from_token(digits, 3), "Ines", START)
+        ball_repairs.amend_ball(desk.book, row, 2, Ball.from_token(digits, 3), "Ines", START)
     both_ways(tmp_path, one, other)
-    gather(one.book, other.book.path, nobody_asks, START)
+    join_book(one.book, other.book.path, nobody_asks, START)
     assert [found.decided for found in disagreements(one.book)] == [False]
 
 
@@ -234,16 +235,16 @@ def test_what_stands_can_be_decided_as_it_is(tmp_path: Path) -> None:
     who = player(one, "Maren").id
     for desk, hand in ((one, "left"), (other, "right")):
         desk.book.db.execute("UPDATE player SET hand = ? WHERE id = ?", [hand, who])
-    gather(one.book, other.book.path, nobody_asks, START)
+    join_book(one.book, other.book.path, nobody_asks, START)
     before = [(found.where, found.here) for found in disagreements(one.book)]
     assert len(before) == 2
     decide(one.book, [1, 2])
     (left,) = disagreements(one.book)
     assert (left.where, left.here, left.decided) == (*before[1], True)
-    gather(other.book, one.book.path, nobody_asks, START)
+    join_book(other.book, one.book.path, nobody_asks, START)
     assert disagreements(other.book) == [left]
     assert shared(one.book) == shared(other.book)
-    gather(one.book, third.book.path, nobody_asks, START)
+    join_book(one.book, third.book.path, nobody_asks, START)
     assert False in [found.decided for found in disagreements(one.book)]
     with pytest.raises(BookError, match="no line 9"):
         decide(one.book, [1, 9])
@@ -277,12 +278,12 @@ def test_two_words_on_one_player_stand_side_by_side_until_somebody_decides(tmp_p
     one.book.db.execute("UPDATE player SET hand = 'left', level = 'club' WHERE id = ?", [who])
     other.book.db.execute("UPDATE player SET hand = 'right' WHERE id = ?", [who])
     both_ways(tmp_path, one, other)
-    gather(one.book, other.book.path, nobody_asks, START)
+    join_book(one.book, other.book.path, nobody_asks, START)
     (found,) = disagreements(one.book)
     assert (found.where, found.here, found.elsewhere) == ("player Maren, hand", "right", "left")
     one.book.db.execute("UPDATE player SET hand = 'left' WHERE id = ?", [who])
     assert disagreements(one.book) == []
-    gather(other.book, one.book.path, nobody_asks, START)
+    join_book(other.book, one.book.path, nobody_asks, START)
     assert disagreements(other.book) == []
     assert player(other, "Maren").hand == "left"
 
@@ -324,11 +325,11 @@ def test_the_other_book_and_a_failed_joining_change_nothing(tmp_path: Path) -> N
         raise NoMore
 
     with pytest.raises(NoMore):
-        gather(one.book, other.book.path, leaves, START)
+        join_book(one.book, other.book.path, leaves, START)
     assert shared(one.book) == here
     triggers = one.book.db.execute("SELECT count(*) FROM sqlite_master WHERE type = 'trigger'")
     assert triggers.fetchone()[0] > 20
-    gather(one.book, other.book.path, yes, START)
+    join_book(one.book, other.book.path, yes, START)
     assert other.book.path.read_bytes() == there
     assert [path.name for path in other.book.path.parent.iterdir()] == ["book.db"]
     assert backups.backup_paths(backups.folder_of(one.book.path)), "a backup was made before"
@@ -341,16 +342,16 @@ def test_what_is_no_sound_book_is_refused(tmp_path: Path) -> None:
     one = desk_in(tmp_path / "one")
     (tmp_path / "text.db").write_text("a shopping list")
     with pytest.raises(NotABookError):
-        gather(one.book, tmp_path / "text.db", yes, START)
+        join_book(one.book, tmp_path / "text.db", yes, START)
     with pytest.raises(BookError, match="There is no book"):
-        gather(one.book, tmp_path / "none.db", yes, START)
+        join_book(one.book, tmp_path / "none.db", yes, START)
     with pytest.raises(BookError, match="with itself"):
-        gather(one.book, one.book.path, yes, START)
+        join_book(one.book, one.book.path, yes, START)
     other = desk_in(tmp_path / "other")
     feed(other, "_")
     other.book.db.execute("UPDATE ball SET number = 7")
     with pytest.raises(BookError, match="is not sound"):
-        gather(one.book, other.book.path, yes, START)
+        join_book(one.book, other.book.path, yes, START)
 
 
 def test_a_book_of_the_first_shape_joins_as_it_would_after_it_was_brought_up(
@@ -403,9 +404,9 @@ def test_two_books_call_for_a_red_that_neither_did_alone(tmp_path: Path) -> None
     ((row, *_, check_in, reason, at),) = there["red_flag"]
     assert (row, reason) == (check_in, "pain elbow 1, in a joint of a growing player")
     assert at == START - START % 1000
-    came = gather(one.book, other.book.path, yes, START)
+    came = join_book(one.book, other.book.path, yes, START)
     assert reds_in_words(one.book, came.reds) == [f"Ruben, Tue 12 May: {reason}"]
-    assert gather(one.book, tmp_path / "there" / "book.db", yes, START + 1).reds == ()
+    assert join_book(one.book, tmp_path / "there" / "book.db", yes, START + 1).reds == ()
     assert shared(one.book)["red_flag"] == there["red_flag"]
 
 
@@ -419,7 +420,7 @@ def test_a_book_of_a_later_courtlog_is_refused_and_nothing_changes(tmp_path: Pat
     before = {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()}
     book = create_or_open(one.book.path, START)
     with pytest.raises(NewerBookError, match=r"of a later courtlog \(9\.9\)"):
-        gather(book, other.book.path, nobody_asks, START)
+        join_book(book, other.book.path, nobody_asks, START)
     book.close()
     after = {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()}
     assert after == before, "not even a backup was made"
@@ -508,7 +509,7 @@ def test_every_table_travels(tmp_path: Path) -> None:
     book = full_book(tmp_path / "full")
     other = desk_in(tmp_path / "other", ("Ilse",), drill=None)
     before = shared(book)
-    gather(other.book, book.path, no, START)
+    join_book(other.book, book.path, no, START)
     after = shared(other.book)
     for name in set(before) - {"former", "drill_used", "coach", "day", "round", "matched"}:
         assert {repr(row) for row in before[name]} <= {repr(row) for row in after[name]}, name
@@ -577,7 +578,7 @@ class Laptops:
             case "gather":
                 other = self.desks[number % len(self.desks)]
                 if other is not desk:
-                    gather(desk.book, other.book.path, yes, START)
+                    join_book(desk.book, other.book.path, yes, START)
                     self.desks[which % len(self.desks)] = again(desk)
             case "day":
                 desk.clinic.open_day(
@@ -596,22 +597,22 @@ class Laptops:
         cues = len(lookups.live_round(book, row).cue_keys) if row else 0
         match what:
             case "strike":
-                repairs.strike_ball(book, row, 1 + number % 3, "Ines", START)
+                ball_repairs.strike_ball(book, row, 1 + number % 3, "Ines", START)
             case "split":
-                repairs.split_round(book, row, 1 + number % 4, "Ines", START)
+                round_repairs.split_round(book, row, 1 + number % 4, "Ines", START)
             case "amend":
                 ball = Ball.from_token("201"[:cues], cues)
-                repairs.amend_ball(book, row, 1 + number % 3, ball, "Ines", START)
+                ball_repairs.amend_ball(book, row, 1 + number % 3, ball, "Ines", START)
             case "purpose":
-                repairs.change_purpose(book, row, list(Purpose)[number % 5], "Ines", START)
+                round_repairs.change_purpose(book, row, list(Purpose)[number % 5], "Ines", START)
             case "drill":
                 name = ("forehand/hand-feed", DRILL)[number % 2]
-                repairs.change_drill(book, row, used(name), "Ines", START)
+                round_repairs.change_drill(book, row, used(name), "Ines", START)
             case "undo":
                 deeds = book.db.execute("SELECT id FROM amendment ORDER BY id").fetchall()
                 if deeds:
                     (last,) = deeds[number % len(deeds)]
-                    amendments.take_back_amendment(book, last, "Ines", START)
+                    undo_amendment.take_back_amendment(book, last, "Ines", START)
 
     def keys(self) -> set[object]:
         """Everything that was ever written into a journal or a note of any book."""

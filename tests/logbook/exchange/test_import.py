@@ -24,13 +24,13 @@ from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import BookError, CourtlogError, LibraryError
 from courtlog.logbook.exchange.export import ExportOptions, export
 from courtlog.logbook.exchange.import_folder import import_folder, is_empty
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema.cells import iso_moment, read_sql
 from courtlog.logbook.schema.tables import Column, Kind, tables
-from courtlog.logbook.writes import repairs
+from courtlog.logbook.writes import ball_repairs
 from tests.court import START
 from tests.doses import dose
 from tests.library.clinics import clinics
@@ -130,7 +130,7 @@ def test_a_part_of_a_book_comes_in_too(tmp_path: Path) -> None:
 def test_what_was_put_right_and_who_is_who_come_in_without_names_too(tmp_path: Path) -> None:
     book = full_book(tmp_path / "b")
     (row,) = book.db.execute("SELECT min(id) FROM round").fetchone()
-    repairs.strike_ball(book, row, 1, "Ines", START)
+    ball_repairs.strike_ball(book, row, 1, "Ines", START)
     book.db.execute("INSERT INTO matched VALUES ('player', 1, 2, 0)")
     book.db.commit()
     export(book, tmp_path / "out", ExportOptions(anonymous=True), START)

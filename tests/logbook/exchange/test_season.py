@@ -10,7 +10,7 @@ import pytest
 from courtlog import locations
 from courtlog.cli.actions.sheets import parse, put_in
 from courtlog.logbook.exchange.export import ExportOptions, export
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from tests.bench import season
 from tests.court import LIBRARY, START
 from tests.logbook.exchange.books import empty_book, full_book

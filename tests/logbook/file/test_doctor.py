@@ -12,7 +12,8 @@ import pytest
 from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import NotABookError
 from courtlog.logbook.file import backups, doctor, salvage
-from courtlog.logbook.file.opening import Book, create_or_open
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
 from tests.court import START, again, desk_in, feed, player

@@ -10,12 +10,12 @@ import pytest
 
 from courtlog.errors import BookError, NewerBookError, NotABookError
 from courtlog.logbook.file import backups
-from courtlog.logbook.file.opening import create_or_open, open_existing
+from courtlog.logbook.file.open_book import create_or_open, open_existing
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows.ids import COUNT_BITS, Ids, new_tag
 from courtlog.logbook.schema.database import Database
 from courtlog.logbook.schema.migrations import migrations
-from courtlog.logbook.schema.shape import APPLICATION_ID, SCHEMA
+from courtlog.logbook.schema.schema_check import APPLICATION_ID, SCHEMA
 from tests.court import START, desk_in, feed
 
 pytestmark = pytest.mark.usefixtures("books_from_scratch")

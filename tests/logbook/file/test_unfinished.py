@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import BookLockedError, NotABookError
-from courtlog.logbook.file import backups, copying, doctor, opening, read_only, restoring
-from courtlog.logbook.file.opening import open_existing, open_to_read
+from courtlog.logbook.file import backups, copying, doctor, open_book, read_only, restoring
+from courtlog.logbook.file.open_book import open_existing, open_to_read
 from tests.court import START, desk_in, feed
 
 NAMES = "SELECT name FROM player ORDER BY id"
@@ -70,7 +70,7 @@ def test_where_nothing_can_be_written_it_is_read_and_told(
 ) -> None:
     wanted, left = names(whole), left_in(tmp_path / "left", whole)
     before = {path.name: path.read_bytes() for path in left.parent.iterdir()}
-    monkeypatch.setattr(opening, "may_write", lambda _path: False)
+    monkeypatch.setattr(open_book, "may_write", lambda _path: False)
     monkeypatch.setattr(read_only, "may_write", lambda _path: False)
     assert doctor.damage(left) is None
     with closing(open_to_read(left, START)) as book:
@@ -135,6 +135,6 @@ def test_a_log_that_others_write_in_meanwhile_is_looked_at_again(
             log.write(b"\0" * (len(looks) < 3))
         return len(looks) == 3
 
-    monkeypatch.setattr(opening, "fits_its_log", fits)
+    monkeypatch.setattr(open_book, "fits_its_log", fits)
     open_existing(whole, START).close()
     assert len(looks) == 3

@@ -13,7 +13,7 @@ import pytest
 
 from courtlog.errors import HeldElsewhereError
 from courtlog.logbook.file import writer_lock
-from courtlog.logbook.file.opening import create_or_open
+from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.file.writer_lock import UNKNOWN, LockOwner, WriterLock
 from tests.court import START
 from tests.logbook.exchange.books import book_of_the_first_shape, full_book

@@ -14,7 +14,7 @@ from courtlog.logbook.reads import history_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.reads.trend_lookups import TrendDate, axis, roster_trends, trend_counts
 from courtlog.logbook.rows.row_changes import add_to_roster
-from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from tests.court import DAY, LIBRARY, START, desk_in, feed, player
 
@@ -24,7 +24,9 @@ MARCH = date(2026, 3, 10)
 def another_clinic(desk: Desk, name: str, names: tuple[str, ...] = ("Maren", "Tove")) -> int:
     """A clinic with these players of the one on court, by their own ids."""
     ids = [player(desk, who).id for who in names]
-    clinic = clinics.begin_clinic(desk.book, Clinic(0, name, "Europe/Lisbon"), FirstDay(), START).id
+    clinic = clinic_writer.begin_clinic(
+        desk.book, Clinic(0, name, "Europe/Lisbon"), FirstDay(), START
+    ).id
     with desk.book.writing() as db:
         for who in ids:
             add_to_roster(db, clinic, who)

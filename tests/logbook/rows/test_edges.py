@@ -8,10 +8,11 @@ import pytest
 
 from courtlog.errors import BookError, CourtlogError, LibraryError
 from courtlog.logbook.exchange.export import ExportOptions, export
-from courtlog.logbook.exchange.gather import gather
 from courtlog.logbook.exchange.import_folder import import_folder
+from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.file import doctor, restoring
-from courtlog.logbook.file.opening import Book, create_or_open, open_existing
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open, open_existing
 from courtlog.logbook.rows.ids import COUNT_BITS, LAST_COUNT, LAST_TAG, LATEST
 from tests.court import START, Clock, desk_in, feed
 from tests.logbook.exchange.books import content, empty_book
@@ -46,7 +47,7 @@ def test_a_clock_in_2099_makes_ids_that_every_book_takes(tmp_path: Path) -> None
     import_folder(again, tmp_path / "out")
     assert content(again.db) == content(desk.book.db)
     other = desk_in(tmp_path / "other", ("Anouk",))
-    gather(other.book, desk.book.path, lambda _question: False, START)
+    join_book(other.book, desk.book.path, lambda _question: False, START)
     for book in (desk.book, again, other.book):
         assert doctor.findings(book) == []
 
@@ -55,7 +56,7 @@ def test_a_clock_in_2099_makes_ids_that_every_book_takes(tmp_path: Path) -> None
 def test_what_a_book_can_write_comes_in_and_the_book_goes_on(tmp_path: Path, row: int) -> None:
     other = with_an_id(tmp_path / "other", row)
     desk = desk_in(tmp_path / "own", ("Maren",))
-    gather(desk.book, other.path, lambda _question: False, START)
+    join_book(desk.book, other.path, lambda _question: False, START)
     feed(desk, "222 _")
     desk.book.close()
     with_more = open_existing(desk.book.path, START)
@@ -72,7 +73,7 @@ def test_what_no_book_can_write_comes_in_by_no_way(tmp_path: Path, row: int) -> 
     desk = desk_in(tmp_path / "own", ("Maren",))
     before = list(desk.book.db.iterdump())
     with pytest.raises(BookError, match="is not sound"):
-        gather(desk.book, other.path, nobody_asks, START)
+        join_book(desk.book, other.path, nobody_asks, START)
     with pytest.raises(CourtlogError, match="that no courtlog wrote"):
         restoring.check(other.path)
     assert list(desk.book.db.iterdump()) == before

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import NotABookError
-from courtlog.logbook.file.opening import create_or_open, open_existing
+from courtlog.logbook.file.open_book import create_or_open, open_existing
 from courtlog.logbook.schema import schema_check
-from courtlog.logbook.schema.shape import DIGESTS, SCHEMA
+from courtlog.logbook.schema.schema_check import DIGESTS, SCHEMA
 from tests.court import START
 from tests.logbook.exchange.books import book_of_the_first_shape, full_book
 

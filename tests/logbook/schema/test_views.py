@@ -9,7 +9,7 @@ import pytest
 
 from courtlog import locations
 from courtlog.cli.actions.sheets import parse, put_in
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, history_lookups, lookups
 from courtlog.logbook.schema.views import VIEWS
 from tests.court import LIBRARY, START

@@ -19,7 +19,7 @@ from courtlog.logbook.reads import care_lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.rows.reds import flag_reds
 from courtlog.logbook.schema.migrations import migrations
-from courtlog.logbook.writes import clinics
+from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.care_writer import CareWriter
 from courtlog.logbook.writes.intake import add_record
 from courtlog.logbook.writes.people_writer import PeopleWriter
@@ -147,7 +147,7 @@ def test_the_card_and_its_reds_are_one_transaction(tmp_path: Path) -> None:
 def test_a_card_filled_in_another_clinic_brings_the_reds_too(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     says(desk, 1)
-    clinic = clinics.begin_clinic(desk.book, Clinic(0, "Hill Week", "UTC"), FirstDay(), START)
+    clinic = clinic_writer.begin_clinic(desk.book, Clinic(0, "Hill Week", "UTC"), FirstDay(), START)
     PeopleWriter(desk.book).add_players(clinic.id, [PlayerCard(name="Ruben", age="minor")], START)
     assert set(held(desk)) == {"Ruben"}
 

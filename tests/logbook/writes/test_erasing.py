@@ -15,14 +15,15 @@ import pytest
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookLockedError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.mentions import FREE_TEXT, NOT_CHANGED
 from courtlog.logbook.schema.database import Database
 from courtlog.logbook.writes import erasing
-from courtlog.logbook.writes.erasing import erase, erase_from_copies, identity_of
+from courtlog.logbook.writes.erase_copies import erase_from_copies
+from courtlog.logbook.writes.erasing import erase, identity_of
 from tests.court import START, again, desk_in, feed, open_book
 from tests.courtside.screen import on_court
 

@@ -22,8 +22,8 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook.reads import day_lookups
 from courtlog.logbook.rows import tallies
+from courtlog.logbook.writes.clinic_writer import keep_plan
 from courtlog.logbook.writes.feeds_writer import FeedsWriter
-from courtlog.logbook.writes.plan_writer import keep_plan
 from tests.court import LIBRARY, SHIPPED, again, desk_in, feed, keys, play, player, written
 from tests.doses import dose
 

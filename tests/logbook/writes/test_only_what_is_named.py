@@ -17,10 +17,10 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside.desk.desk import Desk
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.plan_lookups import planned
-from courtlog.logbook.writes import plan_writer
+from courtlog.logbook.reads.clinic_lookups import planned
+from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.care_writer import CareWriter
 from courtlog.logbook.writes.feeds_writer import FeedsWriter
 from courtlog.logbook.writes.people_writer import PeopleWriter
@@ -127,9 +127,9 @@ SHEET: list[tuple[str, str, Callable[[Named], object]]] = [
     ("go to a round", "round_id player_id day_id", lambda n: RoundWriter(n.book).go_to_round(
         n.round_id)),
     ("say", "round_id", lambda n: FeedsWriter(n.book).log_spoken(n.round_id, 1, NOW)),
-    ("forget a plan", "clinic_id date", lambda n: plan_writer.keep_plan(
+    ("forget a plan", "clinic_id date", lambda n: clinic_writer.keep_plan(
         n.book, n.clinic_id, n.date, _kept(n), (), NOW)),
-    ("keep a plan", "clinic_id date", lambda n: plan_writer.keep_plan(
+    ("keep a plan", "clinic_id date", lambda n: clinic_writer.keep_plan(
         n.book, n.clinic_id, n.date, _kept(n), _only_tove(n), NOW)),
 ]  # fmt: skip
 

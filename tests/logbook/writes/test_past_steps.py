@@ -11,7 +11,7 @@ from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookError
 from courtlog.logbook.rows import tallies
-from courtlog.logbook.writes import past_steps, repairs
+from courtlog.logbook.writes import ball_repairs, past_steps, round_repairs
 from courtlog.reports.pages.past_steps_text import step_line, step_words
 from tests.court import again, desk_in, feed, player, used, written
 
@@ -37,8 +37,8 @@ def test_every_key_and_every_deed_is_a_line(tmp_path: Path) -> None:
     feed(desk, "2<_ 0-/")
     assert desk.view.live is not None
     row = desk.view.live.id
-    repairs.amend_ball(desk.book, row, 2, Ball.from_token("21-!", 3), "Ines", 5)
-    repairs.strike_ball(desk.book, row, 1, "Ines", 6)
+    ball_repairs.amend_ball(desk.book, row, 2, Ball.from_token("21-!", 3), "Ines", 5)
+    ball_repairs.strike_ball(desk.book, row, 1, "Ines", 6)
     assert back(desk, 7) == "222 21-!"
     assert lines(desk) == [
         "1 ball 1: (2--), was (---)  [taken back]",
@@ -57,11 +57,11 @@ def test_deeds_on_rounds_in_words(tmp_path: Path) -> None:
     feed(desk, "____")
     assert desk.view.live is not None
     row = desk.view.live.id
-    twin = repairs.split_round(desk.book, row, 3, "Ines", 5)
-    repairs.join_rounds(desk.book, row, twin, "Ines", 6)
-    repairs.move_balls(desk.book, row, [2], player(desk, "Tove").id, "Ines", 7)
-    repairs.change_purpose(desk.book, row, Purpose.HOLD, "Ines", 8)
-    repairs.change_drill(desk.book, row, used("forehand/hand-feed"), "Ines", 9)
+    twin = round_repairs.split_round(desk.book, row, 3, "Ines", 5)
+    round_repairs.join_rounds(desk.book, row, twin, "Ines", 6)
+    round_repairs.move_balls(desk.book, row, [2], player(desk, "Tove").id, "Ines", 7)
+    round_repairs.change_purpose(desk.book, row, Purpose.HOLD, "Ines", 8)
+    round_repairs.change_drill(desk.book, row, used("forehand/hand-feed"), "Ines", 9)
     assert [line.partition(" ")[2] for line in lines(desk, amendments_only=True)] == [
         "round of Hand feed from 3 m split, 2 balls apart  (Ines)",
         "two rounds of Hand feed from 3 m joined, 2 balls  (Ines)",
@@ -91,7 +91,7 @@ def test_what_backspace_took_back_is_marked_so(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
     assert desk.view.live is not None
-    repairs.amend_ball(desk.book, desk.view.live.id, 1, Ball.from_token("000", 3), "Ines", 5)
+    ball_repairs.amend_ball(desk.book, desk.view.live.id, 1, Ball.from_token("000", 3), "Ines", 5)
     desk.state.resume()
     feed(desk, "<")
     assert lines(desk, amendments_only=True) == ["2 ball 1: 000, was 222  (Ines)  [taken back]"]

@@ -11,8 +11,8 @@ import pytest
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.errors import ChangedElsewhereError
-from courtlog.logbook.reads.plan_lookups import left_to_play, next_planned, planned
-from courtlog.logbook.writes.plan_writer import keep_plan
+from courtlog.logbook.reads.clinic_lookups import left_to_play, next_planned, planned
+from courtlog.logbook.writes.clinic_writer import keep_plan
 from tests.court import DAY, START, desk_in, feed, player
 
 HAND = "forehand/hand-feed"

@@ -20,7 +20,7 @@ from courtlog.errors import BookError
 from courtlog.logbook.file import doctor
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
-from courtlog.logbook.writes import amendments, repairs
+from courtlog.logbook.writes import amendments, ball_repairs, round_repairs, undo_amendment
 from tests.court import again, desk_in, feed, open_book, player, used, written
 from tests.doses import dose
 
@@ -102,35 +102,35 @@ def do(desk: Desk, model: list[Played], deed: tuple[str, int, int, int]) -> list
     match name:
         case "amend":
             ball = Ball.from_token(TOKENS[third % len(TOKENS)], 3)
-            repairs.amend_ball(desk.book, one.id, number, ball, WHO, clock)
+            ball_repairs.amend_ball(desk.book, one.id, number, ball, WHO, clock)
             balls = list(one.balls)
             balls[number - 1] = (balls[number - 1][0], ball.token())
             return [*before, replace(one, balls=tuple(balls)), *after]
         case "strike":
-            repairs.strike_ball(desk.book, one.id, number, WHO, clock)
+            ball_repairs.strike_ball(desk.book, one.id, number, WHO, clock)
             left = one.balls[: number - 1] + one.balls[number:]
             return [*before, replace(one, balls=left), *after]
         case "move":
             numbers = sorted({number, third % max(1, len(one.balls)) + 1})
             who = desk.view.roster[third % len(desk.view.roster)].id
-            row = repairs.move_balls(desk.book, one.id, numbers, who, WHO, clock)
+            row = round_repairs.move_balls(desk.book, one.id, numbers, who, WHO, clock)
             return twin(row, who, numbers)
         case "split":
-            row = repairs.split_round(desk.book, one.id, number, WHO, clock)
+            row = round_repairs.split_round(desk.book, one.id, number, WHO, clock)
             return twin(row, one.player, range(number, len(one.balls) + 1))
         case "join":
             other = model[second % len(model)]
-            repairs.join_rounds(desk.book, one.id, other.id, WHO, clock)
+            round_repairs.join_rounds(desk.book, one.id, other.id, WHO, clock)
             joined = replace(one, balls=tuple(sorted(one.balls + other.balls)))
             put = {one.id: joined, other.id: replace(other, balls=())}
             return [put.get(round_.id, round_) for round_ in model]
         case "drill":
             card = used(DRILLS[third % len(DRILLS)])
-            repairs.change_drill(desk.book, one.id, card, WHO, clock)
+            round_repairs.change_drill(desk.book, one.id, card, WHO, clock)
             return [*before, replace(one, drill=card.name), *after]
         case _:
             purpose = PURPOSES[third % len(PURPOSES)]
-            repairs.change_purpose(desk.book, one.id, purpose, WHO, clock)
+            round_repairs.change_purpose(desk.book, one.id, purpose, WHO, clock)
             return [*before, replace(one, purpose=str(purpose)), *after]
 
 
@@ -172,11 +172,11 @@ def test_any_deeds_are_the_models_and_all_go_back(
         assert there | {row for (row,) in struck} == everyone
     done = steps(desk)
     for row in done:
-        amendments.take_back_amendment(desk.book, row, WHO, desk.clock())
+        undo_amendment.take_back_amendment(desk.book, row, WHO, desk.clock())
         sound(desk)
     assert record(desk) == first
     for row in steps(desk)[: len(done)]:
-        amendments.take_back_amendment(desk.book, row, WHO, desk.clock())
+        undo_amendment.take_back_amendment(desk.book, row, WHO, desk.clock())
         sound(desk)
     assert rounds_in(desk) == model, "taking back what took back does it all again"
 
@@ -205,7 +205,7 @@ def test_keys_deeds_and_takings_back_in_any_order_keep_every_ball(
                 feed(desk, step)
             elif isinstance(step, int):
                 for row in steps(desk)[step : step + 1]:
-                    amendments.take_back_amendment(desk.book, row, WHO, desk.clock())
+                    undo_amendment.take_back_amendment(desk.book, row, WHO, desk.clock())
             else:
                 for deed in step:
                     do(desk, rounds_in(desk), deed)
@@ -230,7 +230,7 @@ def test_an_amended_ball_is_on_court_at_once_and_backspace_takes_it_back_first(
     desk = desk_in(tmp_path)
     feed(desk, "222 000 111")
     assert desk.view.live is not None
-    repairs.amend_ball(desk.book, desk.view.live.id, 2, Ball.from_token("20-!", 3), WHO, 5)
+    ball_repairs.amend_ball(desk.book, desk.view.live.id, 2, Ball.from_token("20-!", 3), WHO, 5)
     desk.state.resume()
     assert live(desk) == "222 20-! 111"
     feed(desk, "<")
@@ -248,14 +248,14 @@ def test_a_ball_struck_out_is_gone_from_the_round_and_not_from_the_book(tmp_path
     desk.balls.note("a dog ran across")
     feed(desk, "111 2")
     assert desk.view.live is not None
-    repairs.strike_ball(desk.book, desk.view.live.id, 2, WHO, 5)
+    ball_repairs.strike_ball(desk.book, desk.view.live.id, 2, WHO, 5)
     desk.state.resume()
     assert live(desk) == "222 111|2--"
     feed(desk, "<<")
     assert live(desk) == "222|11-"
     notes = day_lookups.notes_on(desk.book, desk.view.clinic.id, desk.view.day.date)
     assert notes == [], "its note went with it"
-    amendments.take_back_amendment(desk.book, steps(desk)[0], WHO, 6)
+    undo_amendment.take_back_amendment(desk.book, steps(desk)[0], WHO, 6)
     desk.state.resume()
     assert live(desk) == "222 000|11-"
     sound(desk)
@@ -266,21 +266,21 @@ def test_a_step_on_which_a_later_one_stands_is_refused(tmp_path: Path) -> None:
     feed(desk, "222 000 111")
     assert desk.view.live is not None
     row = desk.view.live.id
-    repairs.amend_ball(desk.book, row, 2, Ball.from_token("200", 3), WHO, 5)
-    repairs.amend_ball(desk.book, row, 2, Ball.from_token("210", 3), WHO, 6)
-    twin = repairs.split_round(desk.book, row, 2, WHO, 7)
-    repairs.change_purpose(desk.book, twin, Purpose.HOLD, WHO, 8)
+    ball_repairs.amend_ball(desk.book, row, 2, Ball.from_token("200", 3), WHO, 5)
+    ball_repairs.amend_ball(desk.book, row, 2, Ball.from_token("210", 3), WHO, 6)
+    twin = round_repairs.split_round(desk.book, row, 2, WHO, 7)
+    round_repairs.change_purpose(desk.book, twin, Purpose.HOLD, WHO, 8)
     hold, split, second, first = steps(desk)
     with pytest.raises(BookError, match="changed again since"):
-        amendments.take_back_amendment(desk.book, first, WHO, 9)
+        undo_amendment.take_back_amendment(desk.book, first, WHO, 9)
     with pytest.raises(BookError, match="A later step on the same round"):
-        amendments.take_back_amendment(desk.book, split, WHO, 9)
-    amendments.take_back_amendment(desk.book, hold, WHO, 9)
-    amendments.take_back_amendment(desk.book, split, WHO, 9)
-    amendments.take_back_amendment(desk.book, second, WHO, 9)
+        undo_amendment.take_back_amendment(desk.book, split, WHO, 9)
+    undo_amendment.take_back_amendment(desk.book, hold, WHO, 9)
+    undo_amendment.take_back_amendment(desk.book, split, WHO, 9)
+    undo_amendment.take_back_amendment(desk.book, second, WHO, 9)
     with pytest.raises(BookError, match="taken back already"):
-        amendments.take_back_amendment(desk.book, second, WHO, 9)
-    amendments.take_back_amendment(desk.book, first, WHO, 9)
+        undo_amendment.take_back_amendment(desk.book, second, WHO, 9)
+    undo_amendment.take_back_amendment(desk.book, first, WHO, 9)
     desk.state.resume()
     assert live(desk) == "222 000 111"
     sound(desk)
@@ -303,8 +303,8 @@ def test_only_like_rounds_can_be_joined_and_their_pause_lies_between(tmp_path: P
     assert two is not None
     assert three is not None
     with pytest.raises(BookError, match="can be joined"):
-        repairs.join_rounds(desk.book, one.id, three.id, WHO, 5)
-    repairs.join_rounds(desk.book, one.id, two.id, WHO, 5)
+        round_repairs.join_rounds(desk.book, one.id, three.id, WHO, 5)
+    round_repairs.join_rounds(desk.book, one.id, two.id, WHO, 5)
     (played_,) = day_lookups.rounds_on(desk.book, desk.view.clinic.id, desk.view.day.date)
     assert (played_.balls, played_.minutes) == (3, 1.5)
     sound(desk)
@@ -315,7 +315,7 @@ def test_a_drill_of_another_stroke_is_refused(tmp_path: Path) -> None:
     feed(desk, "_")
     assert desk.view.live is not None
     with pytest.raises(BookError, match="same stroke"):
-        repairs.change_drill(desk.book, desk.view.live.id, used("serve/service-line"), WHO, 5)
+        round_repairs.change_drill(desk.book, desk.view.live.id, used("serve/service-line"), WHO, 5)
 
 
 def test_a_deed_that_fails_leaves_nothing_behind(tmp_path: Path) -> None:
@@ -338,8 +338,8 @@ def test_every_ball_keeps_the_spot_it_was_fed_to(tmp_path: Path) -> None:
     row = desk.view.live.id
     fed = spots(desk)
     assert len(set(fed.values())) > 1
-    repairs.strike_ball(desk.book, row, 2, WHO, 5)
-    twin = repairs.move_balls(desk.book, row, [1, 4], player(desk, "Tove").id, WHO, 6)
+    ball_repairs.strike_ball(desk.book, row, 2, WHO, 5)
+    twin = round_repairs.move_balls(desk.book, row, [1, 4], player(desk, "Tove").id, WHO, 6)
     assert spots(desk).items() <= fed.items()
     assert len(spots(desk)) == 8
     assert lookups.live_round(desk.book, twin).player.name == "Tove"

@@ -13,7 +13,7 @@ from courtlog.coaching.care import heat_care as resting
 from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.care.heat_care import HeatLines, reading_of
 from courtlog.courtside.screens import care
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import care_lookups, lookups
 from courtlog.logbook.writes.care_writer import CareWriter
 from courtlog.reports.facts.day_facts import day_facts

@@ -8,7 +8,7 @@ from courtlog.coaching.answers.answer_words import curve_words
 from courtlog.coaching.answers.cue_curve import curve_of
 from courtlog.coaching.answers.quick_review import quick_review, yardstick
 from courtlog.coaching.game.speaking import Speak
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import history_lookups, lookups, second_rating_lookups
 from courtlog.logbook.writes import second_rating_writer
 from courtlog.reports.facts.day_facts import day_facts, player_facts

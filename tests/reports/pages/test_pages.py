@@ -13,7 +13,7 @@ from statsmodels.stats.proportion import confint_proportions_2indep
 from courtlog import locations
 from courtlog.cli.actions.sheets import put_in
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.measures.shares.strata import Stratum, like_for_like
 from courtlog.reports.facts.cue_facts import trend_facts

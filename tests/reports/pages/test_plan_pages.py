@@ -13,9 +13,9 @@ from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.writes.plan_writer import keep_plan
+from courtlog.logbook.writes.clinic_writer import keep_plan
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.reports.facts.models import DayFacts
 from courtlog.reports.facts.plan_facts import PlanFacts, plan_facts

@@ -15,7 +15,7 @@ from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.plans import homework
 from courtlog.library.drill_files import Library
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.answers import answers
 from courtlog.reports.takehome.takehome_facts import TakeHome, take_home

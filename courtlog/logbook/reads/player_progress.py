@@ -9,11 +9,11 @@ from datetime import date, timedelta
 from courtlog.coaching.answers.ball_history import BallKind, History
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.day_plan import StrokeStanding, fewest_first, where_left
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.answers import StrokeHistory, stroke_histories
 from courtlog.logbook.reads.care_lookups import held_back_on
-from courtlog.logbook.reads.plan_lookups import next_planned, planned
+from courtlog.logbook.reads.clinic_lookups import next_planned, planned
 
 
 def roster_progress(
@@ -30,13 +30,13 @@ def roster_progress(
         past = stroke_histories(book, clinic_id, player.id, until)
         if stroke is not None:
             past = [one for one in past if one.history.stroke == stroke]
-        standing = player_progress(book, clinic_id, player, past, until, fresh)
+        standing = progress_of(book, clinic_id, player, past, until, fresh)
         if standing is not None:
             found.append(replace(standing, held_back=held_back.get(player.id, "")))
     return found
 
 
-def player_progress(
+def progress_of(
     book: Book,
     clinic_id: int,
     player: Player,

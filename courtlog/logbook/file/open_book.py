@@ -7,14 +7,13 @@ import sqlite3
 import stat
 import uuid
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from pathlib import Path
 
 from courtlog import __version__, drafts, given_files, leftovers, locations, private
 from courtlog.errors import BookError, BookLockedError, NewerBookError
 from courtlog.logbook.file import backups, file_identity
-from courtlog.logbook.file.commits import Commits
-from courtlog.logbook.file.damage import is_damaged
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.read_only import (
     beside,
     copied,
@@ -26,17 +25,14 @@ from courtlog.logbook.file.read_only import (
 from courtlog.logbook.file.refusals import (
     as_book_error,
     foreign_log,
-    moved,
     no_book,
-    not_writable,
     strange,
     unreadable,
 )
-from courtlog.logbook.file.watch import Watch
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
-from courtlog.logbook.rows.ids import Ids, new_tag
+from courtlog.logbook.rows.ids import new_tag
 from courtlog.logbook.schema import schema_check
-from courtlog.logbook.schema.shape import APPLICATION_ID, SCHEMA
+from courtlog.logbook.schema.schema_check import APPLICATION_ID, SCHEMA
 
 _LOOKS_AT_LOG = 5
 """Looks at a log that others go on writing, before it is left to SQLite's own locks."""
@@ -56,117 +52,6 @@ _HEADER = b"SQLite format 3\x00"
 _VERSIONS = (b"\x01\x01", b"\x02\x02")
 """How the file is written and read, bytes 18 and 19: with a rollback journal, or with a log
 (sqlite.org/fileformat2.html, section 1.3). SQLite would set other ones right unasked."""
-
-
-_BY_WRONG_VALUES = (
-    *(ValueError, TypeError, AttributeError, LookupError, AssertionError),
-    *(ArithmeticError, RecursionError, MemoryError),
-)
-"""What a look-up may stumble over where a value is none that courtlog writes."""
-
-
-@dataclass(frozen=True, slots=True)
-class Book:
-    """An open book. Close it when done; what was committed is on disk either way.
-
-    With a claim it is written to only while the claim is held; `fixed` is a copy to read.
-    """
-
-    path: Path
-    db: sqlite3.Connection
-    ids: Ids
-    lock: WriterLock | None = None
-    is_copy: bool = False
-    copy_reason: str = ""
-    """Why it is a copy, where that is no matter of rights."""
-    commits: Commits = field(default_factory=Commits, repr=False, compare=False)
-    _watch: Watch = field(init=False, repr=False, compare=False)
-    _place: str = field(init=False, repr=False, compare=False)
-    _number: int = field(init=False, repr=False, compare=False)
-    """Of the file, by which another one of that name is told from it."""
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "_watch", Watch(self.db))
-        object.__setattr__(self, "_place", file_identity.identity_of(self.path))
-        object.__setattr__(self, "_number", self.path.stat().st_ino)
-
-    @property
-    def read_only(self) -> bool:
-        """Whether nothing may be written here now."""
-        return self.is_copy or (self.lock is not None and not self.lock.held)
-
-    def stay_small(self) -> None:
-        """Half a megabyte of the file in memory, for a screen that is open for hours.
-
-        The system keeps the file's pages too: no look-up was seen to take longer.
-        """
-        self.db.execute("PRAGMA cache_size = -500")
-
-    def close(self) -> None:
-        """Close the file, and let go of it."""
-        self.db.close()
-        if self.lock is not None:
-            self.lock.release()
-
-    @contextlib.contextmanager
-    def writing(self) -> Iterator[sqlite3.Connection]:
-        """One transaction; a failure of the disk becomes a BookError and nothing is kept of it.
-
-        Inside another it is a part of that one. Raises HeldElsewhereError while another window
-        writes in the book.
-        """
-        if self.is_copy:
-            raise not_writable(self.path)
-        if self.lock is not None:
-            self.lock.check()
-        if self.db.in_transaction:
-            yield self.db
-            return
-        try:
-            self.db.execute("BEGIN IMMEDIATE")
-            with self._undone_on_failure():
-                self._check_place()
-                if self._watch.news():
-                    file_identity.follow_other_writers(self.db, self.ids)
-                file_identity.claim_identity(self.db, self.ids, self._place)
-                yield self.db
-                with self.commits.timed():
-                    self.db.execute("COMMIT")
-        except sqlite3.Error as error:
-            raise as_book_error(self.path, error) from error
-
-    def _check_place(self) -> None:
-        """Raises BookLockedError when the file was replaced or removed since it was opened.
-
-        What is written then would lie in a file without a name, and be lost.
-        """
-        with contextlib.suppress(FileNotFoundError):
-            if self.path.stat().st_ino == self._number:
-                return
-        raise moved(self.path)
-
-    @contextlib.contextmanager
-    def _undone_on_failure(self) -> Iterator[None]:
-        try:
-            yield
-        except BaseException:
-            if self.db.in_transaction:
-                self.db.rollback()
-            raise
-
-    @contextlib.contextmanager
-    def reading(self) -> Iterator[None]:
-        """A failure of the file while reading becomes a BookError, and so does a value in it that
-        nobody can have written; in a sound book an error of the program stays one.
-        """
-        try:
-            yield
-        except sqlite3.Error as error:
-            raise as_book_error(self.path, error) from error
-        except _BY_WRONG_VALUES as error:
-            if is_damaged(self.db):
-                raise no_book(self.path) from error
-            raise
 
 
 def create_or_open(path: Path, now: int, owner: LockOwner | None = None) -> Book:

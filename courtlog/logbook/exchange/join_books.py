@@ -16,11 +16,13 @@ from pathlib import Path
 
 from courtlog import drafts, given_files
 from courtlog.errors import BookError, CourtlogError
-from courtlog.logbook.exchange import leaving, matching
-from courtlog.logbook.exchange.leaving import MayRemove, PersonToRemove, Removal
+from courtlog.logbook.exchange import matching, removals
+from courtlog.logbook.exchange.joined_balls import join_balls
 from courtlog.logbook.exchange.matching import Ask
+from courtlog.logbook.exchange.removals import MayRemove, PersonToRemove, Removal
 from courtlog.logbook.file import backups, file_identity
-from courtlog.logbook.file.opening import Book, open_copy
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import open_copy
 from courtlog.logbook.rows import matched_ids, plain_rows, tallies
 from courtlog.logbook.rows.ids import COUNT_BITS
 from courtlog.logbook.rows.matched_ids import Matching
@@ -28,11 +30,9 @@ from courtlog.logbook.rows.numbering import renumber_all
 from courtlog.logbook.rows.reds import flag_reds_everywhere
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema import row_versions, schema_check
-from courtlog.logbook.schema.row_versions import RowHistories, RowHistory
+from courtlog.logbook.schema.row_versions import RowHistories, RowHistory, without_triggers
 from courtlog.logbook.schema.tables import Table, tables
-from courtlog.logbook.schema.triggers import without_triggers
 from courtlog.logbook.writes import erasing
-from courtlog.logbook.writes.joined_balls import join_balls
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +49,8 @@ class Gathered:
     backup: Path | None = None
 
 
-def gather(
-    book: Book, other: Path, ask: Ask, at_ms: int, may_remove: MayRemove = leaving.refuse_removal
+def join_book(
+    book: Book, other: Path, ask: Ask, at_ms: int, may_remove: MayRemove = removals.refuse_removal
 ) -> Gathered:
     """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed.
 
@@ -71,7 +71,7 @@ def gather(
             book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
             try:
                 with book.writing() as db, without_triggers(db):
-                    went = leaving.people_to_remove(
+                    went = removals.people_to_remove(
                         db, [(row, in_notes) for row, _, in_notes in gone]
                     )
                     texts = _erase(db, gone)

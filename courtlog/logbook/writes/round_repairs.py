@@ -10,51 +10,22 @@ import sqlite3
 from collections.abc import Sequence
 
 from courtlog.coaching.game.drills import UsedDrill
-from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.errors import BookError
-from courtlog.logbook.file.opening import Book
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feed_values, feeds_of
-from courtlog.logbook.rows.journal import state_text
 from courtlog.logbook.rows.row_changes import drill_id, end_pause
 from courtlog.logbook.writes.amendments import (
     AmendedValue,
     Amendment,
     AmendmentKind,
     Value,
-    current_ball,
     open_amendment,
 )
 from courtlog.plain_text import many
 
 _NOT_COPIED = {"id", "player_id", "place", "started_at", "ended_at", "paused_ms"}
 """What a round that comes out of another does not take from it."""
-
-
-def amend_ball(book: Book, round_id: int, number: int, ball: Ball, who: str, at_ms: int) -> None:
-    """A taken ball was otherwise: its grades and whether it was tough; a clip mark stays."""
-    row = _rated_ball(book.db, round_id, number)
-    now, _ = current_ball(book.db, row)
-    if len(ball.grades) != len(now.grades):
-        raise BookError(f"This round has {many(len(now.grades), 'cue')}.")
-    after = Ball(ball.grades, ball.tough, now.clip)
-    if after == now:
-        return
-    with open_amendment(book, AmendmentKind.BALL, (round_id,), who, at_ms) as doing:
-        doing.change(AmendedValue.STATE, row, state_text(after, False))
-
-
-def strike_ball(book: Book, round_id: int, number: int, who: str, at_ms: int) -> None:
-    """A ball that was no ball: it counts no more; the ones after it move up.
-
-    Where every second ball is rated, the one fed after it goes along.
-    """
-    row = _rated_ball(book.db, round_id, number)
-    rows = [row, *_fed_between(book.db, round_id, number)]
-    with open_amendment(book, AmendmentKind.STRIKE, (round_id,), who, at_ms) as doing:
-        spots = _spots_by_ball(doing.db, round_id)
-        for row in rows:
-            doing.change(AmendedValue.STRUCK, row, 1)
-        _keep_spots(doing, round_id, spots)
 
 
 def move_balls(
@@ -70,7 +41,7 @@ def move_balls(
 
 def split_round(book: Book, round_id: int, number: int, who: str, at_ms: int) -> int:
     """Begin a new round with this ball; returns its id."""
-    taken = _count_taken(book.db, round_id)
+    taken = count_taken(book.db, round_id)
     if not 2 <= number <= taken:
         raise BookError(f"This round has {many(taken, 'ball')}: split it at one from 2 on.")
     (player,) = book.db.execute("SELECT player_id FROM round WHERE id = ?", [round_id]).fetchone()
@@ -92,7 +63,7 @@ def join_rounds(book: Book, one: int, other: int, who: str, at_ms: int) -> None:
         raise BookError("Both rounds have a ball half rated.", "Take one of them first.")
     with open_amendment(book, AmendmentKind.JOIN, (one, other), who, at_ms, other) as doing:
         db = doing.db
-        spots = _spots_by_ball(db, one) | _spots_by_ball(db, other)
+        spots = spots_by_ball(db, one) | spots_by_ball(db, other)
         times = _joined_times(db, one, other)
         for (row,) in db.execute("SELECT id FROM ball WHERE round_id = ?", [other]).fetchall():
             doing.move(row, one)
@@ -103,13 +74,13 @@ def join_rounds(book: Book, one: int, other: int, who: str, at_ms: int) -> None:
         if times is not None and not _is_on_court(db, one):
             doing.change(AmendedValue.ENDED, one, times[0])
             doing.change(AmendedValue.PAUSED, one, times[1])
-        _keep_spots(doing, one, spots)
+        keep_spots(doing, one, spots)
         db.execute("UPDATE bookmark SET round_id = ? WHERE round_id = ?", [one, other])
 
 
 def change_purpose(book: Book, round_id: int, purpose: Purpose, who: str, at_ms: int) -> None:
     """The round was for something else."""
-    if _round_value(book.db, round_id, "purpose") == purpose:
+    if round_value(book.db, round_id, "purpose") == purpose:
         return
     with open_amendment(book, AmendmentKind.PURPOSE, (round_id,), who, at_ms) as doing:
         doing.change(AmendedValue.PURPOSE, round_id, str(purpose))
@@ -134,7 +105,7 @@ def change_drill(book: Book, round_id: int, used: UsedDrill, who: str, at_ms: in
         )
     with book.writing() as db:
         drill = drill_id(db, book.ids, at_ms, used)
-        if drill != _round_value(db, round_id, "drill_id"):
+        if drill != round_value(db, round_id, "drill_id"):
             with open_amendment(book, AmendmentKind.DRILL, (round_id,), who, at_ms) as doing:
                 doing.change(AmendedValue.DRILL, round_id, drill)
 
@@ -148,18 +119,18 @@ def _move_to_new_round(
     who: str,
     at_ms: int,
 ) -> int:
-    balls = _taken_balls(book.db, source, numbers)
+    balls = taken_balls(book.db, source, numbers)
     pairs = {(number + 1) // 2 for number in numbers}
-    if _round_value(book.db, source, "rate_every") == 2 and 2 * len(pairs) != len(balls):
+    if round_value(book.db, source, "rate_every") == 2 and 2 * len(pairs) != len(balls):
         raise BookError(
             "Every second ball is rated here: move an even number of balls, each rated one with"
             " the one fed after it."
         )
-    last_ones = min(numbers) + len(balls) - 1 == _count_taken(book.db, source)
+    last_ones = min(numbers) + len(balls) - 1 == count_taken(book.db, source)
     with book.writing() as db:
         twin = _new_round_like(book, db, source, player, (balls[0], min(numbers)), at_ms)
         with open_amendment(book, kind, (source, twin), who, at_ms, twin) as doing:
-            spots = _spots_by_ball(db, source)
+            spots = spots_by_ball(db, source)
             if last_ones:
                 balls += [
                     row
@@ -172,8 +143,8 @@ def _move_to_new_round(
                 doing.move(row, twin)
             if last_ones:
                 _share_times(doing, source, twin)
-            _keep_spots(doing, source, spots)
-            _keep_spots(doing, twin, spots)
+            keep_spots(doing, source, spots)
+            keep_spots(doing, twin, spots)
     return twin
 
 
@@ -217,7 +188,7 @@ def _share_times(doing: Amendment, source: int, twin: int) -> None:
     The second is on court if the first was. Without the moments of balls (they came from a sheet)
     nobody knows when the second began, and the first keeps its times.
     """
-    ended = _round_value(doing.db, source, "ended_at")
+    ended = round_value(doing.db, source, "ended_at")
     (last,) = doing.db.execute(
         "SELECT max(taken_at) FROM ball WHERE round_id = ? AND taken", [source]
     ).fetchone()
@@ -231,9 +202,9 @@ def _share_times(doing: Amendment, source: int, twin: int) -> None:
         doing.change(AmendedValue.ENDED, twin, ended)
 
 
-def _keep_spots(doing: Amendment, round_id: int, spots: dict[int, str]) -> None:
+def keep_spots(doing: Amendment, round_id: int, spots: dict[int, str]) -> None:
     """Every ball keeps the spot it was fed to, and the order goes on from there."""
-    order = str(_round_value(doing.db, round_id, "feed_order"))
+    order = str(round_value(doing.db, round_id, "feed_order"))
     if len(set(order)) < 2:
         return
     rows = doing.db.execute(
@@ -245,9 +216,9 @@ def _keep_spots(doing: Amendment, round_id: int, spots: dict[int, str]) -> None:
         doing.change(AmendedValue.ORDER, round_id, fed + order[done:] + order[:done])
 
 
-def _spots_by_ball(db: sqlite3.Connection, round_id: int) -> dict[int, str]:
+def spots_by_ball(db: sqlite3.Connection, round_id: int) -> dict[int, str]:
     """The spot, as a digit of the feed order, to which each taken ball went."""
-    order = str(_round_value(db, round_id, "feed_order"))
+    order = str(round_value(db, round_id, "feed_order"))
     return {
         row: order[(number - 1) % len(order)] if order else ""
         for row, number in db.execute(
@@ -264,7 +235,7 @@ def _join_key(db: sqlite3.Connection, round_id: int) -> list[tuple[object, ...]]
     ).fetchall()
 
 
-def _round_value(db: sqlite3.Connection, round_id: int, column: str) -> Value:
+def round_value(db: sqlite3.Connection, round_id: int, column: str) -> Value:
     value: Value = db.execute(f"SELECT {column} FROM round WHERE id = ?", [round_id]).fetchone()[0]
     return value
 
@@ -307,28 +278,14 @@ def _is_on_court(db: sqlite3.Connection, round_id: int) -> bool:
     )
 
 
-def _count_taken(db: sqlite3.Connection, round_id: int) -> int:
+def count_taken(db: sqlite3.Connection, round_id: int) -> int:
     (taken,) = db.execute(
         "SELECT count(*) FROM ball WHERE round_id = ? AND taken", [round_id]
     ).fetchone()
     return int(taken)
 
 
-def _rated_ball(db: sqlite3.Connection, round_id: int, number: int) -> int:
-    """The id of a taken ball that is rated. Raises BookError."""
-    if _round_value(db, round_id, "rate_every") == 2 and number % 2 == 0:
-        raise BookError(f"Ball {number} was fed in between and is not rated.")
-    return _taken_balls(db, round_id, [number])[0]
-
-
-def _fed_between(db: sqlite3.Connection, round_id: int, number: int) -> list[int]:
-    """The ball fed after this one, where every second ball is rated."""
-    if _round_value(db, round_id, "rate_every") == 1 or number >= _count_taken(db, round_id):
-        return []
-    return _taken_balls(db, round_id, [number + 1])
-
-
-def _taken_balls(db: sqlite3.Connection, round_id: int, numbers: Sequence[int]) -> list[int]:
+def taken_balls(db: sqlite3.Connection, round_id: int, numbers: Sequence[int]) -> list[int]:
     """Ids of a round's taken balls of these numbers. Raises BookError when one is not there."""
     found = dict(
         db.execute(

@@ -1,0 +1,193 @@
+"""An open book: reads and writes with failures told in words; it notices what others wrote."""
+
+from __future__ import annotations
+
+import contextlib
+import sqlite3
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from time import perf_counter
+
+from courtlog import times
+from courtlog.logbook.file import file_identity
+from courtlog.logbook.file.refusals import (
+    as_book_error,
+    moved,
+    no_book,
+    not_writable,
+)
+from courtlog.logbook.file.writer_lock import WriterLock
+from courtlog.logbook.rows.ids import Ids
+
+_BY_WRONG_VALUES = (
+    *(ValueError, TypeError, AttributeError, LookupError, AssertionError),
+    *(ArithmeticError, RecursionError, MemoryError),
+)
+"""What a look-up may stumble over where a value is none that courtlog writes."""
+
+
+SLOW = 0.008
+"""Seconds from which a commit is worth a word: half of one frame of a 60 Hz screen."""
+
+
+class Commits:
+    """The commits of one connection: how many were `made`, and how long the last one took."""
+
+    def __init__(self) -> None:
+        self.seconds = 0.0
+        self.made = 0
+
+    @property
+    def slow(self) -> bool:
+        """Whether the coach would have to wait to see the next key as well."""
+        return self.seconds >= SLOW
+
+    @contextlib.contextmanager
+    def timed(self) -> Iterator[None]:
+        """Time what happens in here; what fails is not timed."""
+        start = perf_counter()
+        yield
+        self.seconds = perf_counter() - start
+        self.made += 1
+
+
+class Watch:
+    """Looks at one connection; what that connection writes itself is never news."""
+
+    def __init__(self, db: sqlite3.Connection) -> None:
+        self._db = db
+        self._seen = self._version()
+
+    def news(self) -> bool:
+        """Whether another connection has written since this was last asked."""
+        before, self._seen = self._seen, self._version()
+        return before != self._seen
+
+    def _version(self) -> int:
+        (version,) = self._db.execute("PRAGMA data_version").fetchone()
+        return int(version)
+
+
+def is_damaged(db: sqlite3.Connection) -> bool:
+    """Whether pages, types, checks, links or values of the file are broken."""
+    from courtlog.logbook.rows import tallies  # asked only where something went wrong
+    from courtlog.logbook.rows.soundness import faults
+    from courtlog.logbook.schema.tables import tables
+
+    try:
+        if db.execute("PRAGMA integrity_check(1)").fetchone() != ("ok",):
+            return True
+        if db.execute("PRAGMA foreign_key_check").fetchone() is not None:
+            return True
+        for (zone,) in db.execute("SELECT zone FROM clinic"):
+            times.zone(zone)
+        if next(faults(db, tables(db)), None) is not None:
+            return True
+        return bool(tallies.proof(db))
+    except Exception:  # noqa: BLE001 - whatever a check stumbles over is a damage
+        return True
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """An open book. Close it when done; what was committed is on disk either way.
+
+    With a claim it is written to only while the claim is held; `fixed` is a copy to read.
+    """
+
+    path: Path
+    db: sqlite3.Connection
+    ids: Ids
+    lock: WriterLock | None = None
+    is_copy: bool = False
+    copy_reason: str = ""
+    """Why it is a copy, where that is no matter of rights."""
+    commits: Commits = field(default_factory=Commits, repr=False, compare=False)
+    _watch: Watch = field(init=False, repr=False, compare=False)
+    _place: str = field(init=False, repr=False, compare=False)
+    _number: int = field(init=False, repr=False, compare=False)
+    """Of the file, by which another one of that name is told from it."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "_watch", Watch(self.db))
+        object.__setattr__(self, "_place", file_identity.identity_of(self.path))
+        object.__setattr__(self, "_number", self.path.stat().st_ino)
+
+    @property
+    def read_only(self) -> bool:
+        """Whether nothing may be written here now."""
+        return self.is_copy or (self.lock is not None and not self.lock.held)
+
+    def stay_small(self) -> None:
+        """Half a megabyte of the file in memory, for a screen that is open for hours.
+
+        The system keeps the file's pages too: no look-up was seen to take longer.
+        """
+        self.db.execute("PRAGMA cache_size = -500")
+
+    def close(self) -> None:
+        """Close the file, and let go of it."""
+        self.db.close()
+        if self.lock is not None:
+            self.lock.release()
+
+    @contextlib.contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """One transaction; a failure of the disk becomes a BookError and nothing is kept of it.
+
+        Inside another it is a part of that one. Raises HeldElsewhereError while another window
+        writes in the book.
+        """
+        if self.is_copy:
+            raise not_writable(self.path)
+        if self.lock is not None:
+            self.lock.check()
+        if self.db.in_transaction:
+            yield self.db
+            return
+        try:
+            self.db.execute("BEGIN IMMEDIATE")
+            with self._undone_on_failure():
+                self._check_place()
+                if self._watch.news():
+                    file_identity.follow_other_writers(self.db, self.ids)
+                file_identity.claim_identity(self.db, self.ids, self._place)
+                yield self.db
+                with self.commits.timed():
+                    self.db.execute("COMMIT")
+        except sqlite3.Error as error:
+            raise as_book_error(self.path, error) from error
+
+    def _check_place(self) -> None:
+        """Raises BookLockedError when the file was replaced or removed since it was opened.
+
+        What is written then would lie in a file without a name, and be lost.
+        """
+        with contextlib.suppress(FileNotFoundError):
+            if self.path.stat().st_ino == self._number:
+                return
+        raise moved(self.path)
+
+    @contextlib.contextmanager
+    def _undone_on_failure(self) -> Iterator[None]:
+        try:
+            yield
+        except BaseException:
+            if self.db.in_transaction:
+                self.db.rollback()
+            raise
+
+    @contextlib.contextmanager
+    def reading(self) -> Iterator[None]:
+        """A failure of the file while reading becomes a BookError, and so does a value in it that
+        nobody can have written; in a sound book an error of the program stays one.
+        """
+        try:
+            yield
+        except sqlite3.Error as error:
+            raise as_book_error(self.path, error) from error
+        except _BY_WRONG_VALUES as error:
+            if is_damaged(self.db):
+                raise no_book(self.path) from error
+            raise
