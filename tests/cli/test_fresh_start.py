@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from functools import cache
 
 import pytest
 
@@ -21,8 +22,9 @@ print("\\n" + json.dumps(sorted(sys.modules)))
 """
 
 
+@cache
 def imported(home: Home, *args: str) -> set[str]:
-    """The modules that this command has loaded by its end."""
+    """The modules that this command has loaded by its end; of one home it is asked once."""
     lines = home.run(*args, program=(sys.executable, "-c", LOOK)).lines
     return set(json.loads(lines[-1]))
 

@@ -71,7 +71,7 @@ READERS = (
 
 @pytest.mark.parametrize("args", READERS, ids=" ".join)
 def test_a_book_that_may_only_be_read_prints_the_same(kept: Home, args: list[str]) -> None:
-    usual, before = run(kept, *args).lines, kept.files()
+    usual, before = kept.run(*args).lines, kept.files()
     with mode(kept.book, 0o400):
         assert run(kept, *args).lines == usual
         assert kept.files() == before

@@ -624,7 +624,7 @@ class Laptops:
 
 
 @given(ACTIONS, st.randoms(use_true_random=False))
-@asked(steady, max_examples=dose(5, 12))
+@asked(steady, max_examples=dose(12, 40))
 def test_any_histories_join_to_the_same_in_any_order(
     actions: list[tuple[int, str, str, int]], dice: random.Random
 ) -> None:

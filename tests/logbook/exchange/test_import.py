@@ -389,7 +389,7 @@ def spoil(file: Path, what: str, place: int, column: int, cell: str) -> None:
 
 
 @given(st.lists(spoilt(), min_size=1, max_size=3))
-@asked(steady, max_examples=dose(20, 60))
+@asked(steady, max_examples=dose(60, 200))
 def test_a_spoilt_folder_is_refused_whole_or_is_a_sound_book(
     folder: Path, all_of_it: list[tuple[str, str, int, int, str]]
 ) -> None:

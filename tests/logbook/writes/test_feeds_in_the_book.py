@@ -93,7 +93,7 @@ def test_a_shipped_drill_plans_its_tough_balls_in_coached_and_held_rounds_only(
     }
 
 
-@settings(derandomize=True, deadline=None, max_examples=dose(10, 25))
+@settings(derandomize=True, deadline=None, max_examples=dose(25, 100))
 @given(st.text("0122-_/!T@<<", max_size=40), st.sampled_from((CHOICE, EVERY_SECOND)))
 def test_any_keys_give_the_pure_state_and_taken_back_the_fresh_round(
     tmp_path_factory: pytest.TempPathFactory, pressed: str, choice: FeedChoice

@@ -32,7 +32,7 @@ def test_every_key_is_on_disk_before_the_next(tmp_path: Path) -> None:
         assert tallies.proof(desk.book.db) == []
 
 
-@settings(derandomize=True, deadline=None, max_examples=dose(10, 25))
+@settings(derandomize=True, deadline=None, max_examples=dose(25, 100))
 @given(st.text("0122-_/!T@<<", max_size=40))
 def test_any_keys_resume_the_same(tmp_path_factory: pytest.TempPathFactory, keys: str) -> None:
     desk = desk_in(tmp_path_factory.mktemp("any"))
