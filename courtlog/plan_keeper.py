@@ -17,12 +17,14 @@ from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.writes import clinic_writer
 from courtlog.reports.facts.plan_facts import (
-    PlanFacts,
     PlanRequest,
     Plans,
     facts_of,
     last_played,
     plans,
+)
+from courtlog.reports.facts.plan_models import (
+    PlanFacts,
 )
 
 

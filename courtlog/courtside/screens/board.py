@@ -9,7 +9,14 @@ from textual.app import ComposeResult
 from textual.events import Key
 
 from courtlog.coaching.game.people import Player
-from courtlog.coaching.plans.rotation import Presence, Share, TurnOrder, fairness
+from courtlog.coaching.plans.day_fairness import (
+    Share,
+    fairness,
+)
+from courtlog.coaching.plans.rotation import (
+    Presence,
+    TurnOrder,
+)
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.dialogs.own_screen import OwnDialog, next_index
 from courtlog.courtside.dialogs.questions import TextQuestion

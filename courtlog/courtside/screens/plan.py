@@ -34,7 +34,14 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.clinic_lookups import next_planned
 from courtlog.plain_text import plain
 from courtlog.plan_keeper import PlanKeeper
-from courtlog.reports.facts.plan_facts import PlanFacts, PlanRequest, Plans, last_played
+from courtlog.reports.facts.plan_facts import (
+    PlanRequest,
+    Plans,
+    last_played,
+)
+from courtlog.reports.facts.plan_models import (
+    PlanFacts,
+)
 from courtlog.reports.layout.page import lines_of
 from courtlog.reports.pages.plan_text import (
     PLAN_HEAD,

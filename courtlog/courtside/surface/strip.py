@@ -8,7 +8,16 @@ from textual.content import Content
 
 from courtlog import times
 from courtlog.coaching.game.people import Player
-from courtlog.coaching.plans.rotation import FEED, REST, Court, Presence, TurnOrder, fairness
+from courtlog.coaching.plans.day_fairness import (
+    fairness,
+)
+from courtlog.coaching.plans.rotation import (
+    FEED,
+    REST,
+    Court,
+    Presence,
+    TurnOrder,
+)
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.surface.lettering import fit, fit_short
 from courtlog.courtside.surface.surface import Part

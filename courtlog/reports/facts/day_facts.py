@@ -10,7 +10,9 @@ from typing import TypeVar
 from courtlog import times
 from courtlog.coaching.care.heat_care import HeatLines, HeatReading, heat_words
 from courtlog.coaching.game.people import Clinic, Day
-from courtlog.coaching.plans.rotation import fairness
+from courtlog.coaching.plans.day_fairness import (
+    fairness,
+)
 from courtlog.errors import UnknownNameError
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import (

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from courtlog import times
 from courtlog.plain_text import many, plain
-from courtlog.reports.facts.plan_facts import (
+from courtlog.reports.facts.plan_models import (
     DifferenceFacts,
     LimitFacts,
     PlanFacts,

@@ -11,6 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.day_fairness import (
+    fairness,
+)
 from courtlog.coaching.plans.rotation import (
     FEED,
     REST,
@@ -19,7 +22,6 @@ from courtlog.coaching.plans.rotation import (
     Presence,
     Swap,
     TurnOrder,
-    fairness,
 )
 
 MINUTE = 60_000

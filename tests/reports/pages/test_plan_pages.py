@@ -18,7 +18,12 @@ from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes.clinic_writer import keep_plan
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.reports.facts.models import DayFacts
-from courtlog.reports.facts.plan_facts import PlanFacts, plan_facts
+from courtlog.reports.facts.plan_facts import (
+    plan_facts,
+)
+from courtlog.reports.facts.plan_models import (
+    PlanFacts,
+)
 from courtlog.reports.pages.plan_text import plan_text
 from tests.court import LIBRARY, START, open_book
 
