@@ -54,7 +54,7 @@ def named(tmp_path_factory: pytest.TempPathFactory) -> Named:
     desk.clinic.open_day(harbour, second, "2", "Ines")
     _two_rounds_each(desk)
     day, tove = desk.view.day.id, player(desk, "Tove").id
-    begin_clinic(desk, "Hill Week", "Europe/Lisbon", "Ines", "1", NAMES)
+    begin_clinic(desk, "Hill Week", "Europe/Lisbon", "Ines", "1", NAMES[::-1])
     _two_rounds_each(desk)
     db = desk.book.db
     with desk.book.writing():
@@ -127,6 +127,8 @@ SHEET: list[tuple[str, str, Callable[[Named], object]]] = [
     ("go to a round", "round_id player_id day_id", lambda n: RoundWriter(n.book).go_to_round(
         n.round_id)),
     ("say", "round_id", lambda n: FeedsWriter(n.book).log_spoken(n.round_id, 1, NOW)),
+    ("keep a first plan", "clinic_id player_id", lambda n: clinic_writer.keep_plan(
+        n.book, n.clinic_id, n.date + timedelta(days=7), (), _only_tove(n), NOW)),
     ("forget a plan", "clinic_id date", lambda n: clinic_writer.keep_plan(
         n.book, n.clinic_id, n.date, _kept(n), (), NOW)),
     ("keep a plan", "clinic_id date", lambda n: clinic_writer.keep_plan(
@@ -175,3 +177,16 @@ def test_only_rows_of_what_is_named_change(
         named.book.db.execute("ROLLBACK")
     assert changed, "nothing was done"
     assert list(strangers(changed, named, words)) == []
+
+
+def test_a_clinics_order_is_its_own(named: Named) -> None:
+    named.book.db.execute("BEGIN")
+    try:
+        PeopleWriter(named.book).move_in_roster(named.clinic_id, named.player_id, 1)
+        orders = [
+            [player.name for player in lookups.players(named.book, clinic.id)]
+            for clinic in lookups.clinics(named.book)
+        ]
+    finally:
+        named.book.db.execute("ROLLBACK")
+    assert orders == [["Maren", "Ruben", "Tove"], ["Ruben", "Tove", "Maren"]]
