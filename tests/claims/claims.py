@@ -26,8 +26,8 @@ _KINDS = (
 
 _DIRECTION = re.compile(r": (clearly|worth a look:|early hint:) (up|down|higher|lower)\b")
 _FLAT = {
-    "ready": re.compile(r"^Rung: ready to move up"),
-    "slip": re.compile(r"^Rung: look again before moving up: (?P<cues>.*?) was ready"),
+    "ready": re.compile(r"^(Rung: )?ready to move up"),
+    "slip": re.compile(r"^(Rung: )?look again before moving up: (?P<cues>.*?) was ready"),
     "together": re.compile(r"They go together"),
     "above the yardstick": re.compile(r"the first yardstick's share: since "),
     "above the target": re.compile(r"above \d+%: since "),

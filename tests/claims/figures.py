@@ -8,7 +8,7 @@ from math import sqrt
 
 from tests.claims.claims import Claim, claims
 from tests.claims.clinics import CUES, DAYS, SEED, clinic
-from tests.claims.sentences import EVENING, REVIEW, sentences
+from tests.claims.sentences import DAY_PAGE, REVIEW, sentences
 from tests.claims.truth import holds
 from tests.claims.worlds import World
 
@@ -87,9 +87,9 @@ KINDS = (
         curve=True,
     ),
     Kind("slip told at some review", _said_at("slip", REVIEW)),
-    Kind("slip told on some evening", _said_at("slip", EVENING)),
+    Kind("slip told on some evening", _said_at("slip", DAY_PAGE)),
     Kind("rung ready at some review", _said_at("ready", REVIEW), of_cues=False),
-    Kind("rung ready on some evening", _said_at("ready", EVENING), of_cues=False),
+    Kind("rung ready on some evening", _said_at("ready", DAY_PAGE), of_cues=False),
     Kind("they go together, last day", _directed("together", 1, day=len(DAYS)), of_cues=False),
     Kind("they go together on some evening", _directed("together", 1), of_cues=False),
 )

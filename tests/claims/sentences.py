@@ -25,7 +25,7 @@ from tests.claims.clinics import DAYS, DrawnPlayer, DrawnRound, drill_named
 from tests.claims.histories import STROKE, history
 
 CURVE_OF = "courtlog.coaching.answers.player_answer.curve_of"
-REVIEW, EVENING = "review", "evening"
+REVIEW, PLAYER_PAGE, DAY_PAGE = "review", "player page", "day page"
 
 _CARD = drill_named("forehand/day-one-feed")
 CUE_NAMES = {cue.key: cue.name for cue in _CARD.cues}
@@ -101,14 +101,16 @@ def _evening(
     change = stroke_change(answer, _NAMES, _TITLES)
     for cue in change.cues:
         for text in (cue.learned, *cue.more, cue.trend, cue.curve_words):
-            yield Said(EVENING, played.day, played.id, cue.cue, text)
-    yield Said(EVENING, played.day, played.id, "", change.together)
+            yield Said(PLAYER_PAGE, played.day, played.id, cue.cue, text)
+    yield Said(PLAYER_PAGE, played.day, played.id, "", change.together)
     at = where_left(so_far)
     assert at is not None
     standing = StrokeStanding(
         player=Player(1, "Maren"), balls=len(so_far.balls), history=so_far, cues=cues, left_on=at
     )
-    yield Said(EVENING, played.day, played.id, "", rung_call_words(standing.call, CUE_NAMES))
+    if standing.call is not None:
+        words = f"{rung_call_words(standing.call, CUE_NAMES)}."
+        yield Said(DAY_PAGE, played.day, played.id, "", words)
 
 
 def _dates(day: int) -> tuple[date, ...]:

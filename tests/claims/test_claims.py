@@ -1,111 +1,23 @@
-"""The instrument itself: its clinics are what their worlds say, its short way is the book's way."""
+"""The instrument itself: its clinics are what their worlds say, its claims are what was said."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
-from pathlib import Path
 
 import numpy as np
 import pytest
 
-from courtlog.cli.actions.sheets import put_in
-from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
-from courtlog.logbook.file.book import Book
-from courtlog.logbook.file.open_book import create_or_open
-from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.answers import stroke_histories
-from courtlog.reports.facts.day_facts import day_facts, player_facts
-from courtlog.reports.facts.models import StrokeChange
 from tests.claims import raters
 from tests.claims.aims import AIMS, Aim
 from tests.claims.claims import Claim, Direction, claims
 from tests.claims.clinics import CUES, DAYS, DrawnPlayer, clinic
 from tests.claims.figures import KINDS, Judged, figures
-from tests.claims.histories import CutOnce, history, name_of, record
-from tests.claims.sentences import EVENING, REVIEW, Said, sentences
+from tests.claims.sentences import DAY_PAGE, PLAYER_PAGE, REVIEW, Said, sentences
 from tests.claims.truth import holds
 from tests.claims.worlds import WORLDS
-from tests.samples.generator import shipped_library
-
-NOW = 1_780_000_000_000
-FEW_WORLDS = pytest.mark.parametrize("world", ["one-drill", "worst-of-five", "change-40"])
-
-
-@pytest.fixture
-def book(tmp_path: Path) -> Book:
-    return create_or_open(tmp_path / "book.db", NOW)
-
-
-def renumbered(past: History) -> History:
-    """The history with its rounds numbered from 1, whatever ids a book gave them."""
-    ids = {ball.round_id: 0 for ball in past.balls}
-    numbers = {round_id: number for number, round_id in enumerate(ids, 1)}
-    balls = tuple(replace(ball, round_id=numbers[ball.round_id]) for ball in past.balls)
-    return History(past.stroke, balls, past.doubts)
-
-
-def said_of(change: StrokeChange, curves: bool) -> list[tuple[str, str]]:
-    """Cue and sentence as the page has them."""
-    return [
-        (cue.cue, text)
-        for cue in change.cues
-        for text in (cue.learned, *cue.more, cue.trend, *[cue.curve_words] * curves)
-    ] + [("", change.together)]
-
-
-def told(said: Iterator[Said], day: int, curves: bool) -> list[tuple[str, str]]:
-    """The same from the short way, the rung call left out."""
-    return [
-        (one.cue, one.text)
-        for one in said
-        if one.place == EVENING
-        and one.day == day
-        and not one.text.startswith("Rung: ")
-        and (curves or not one.text.startswith("skill curve"))
-    ]
-
-
-@FEW_WORLDS
-def test_the_short_way_and_the_book_have_the_same_balls(book: Book, world: str) -> None:
-    players = clinic(WORLDS[world], 0)
-    put_in(book, record("Harbour Week", players), shipped_library(), NOW)
-    here = lookups.clinics(book)[0]
-    for player in players:
-        who = lookups.player_on_roster(book, here.id, name_of(player))
-        for day, on in enumerate(DAYS, 1):
-            (past,) = stroke_histories(book, here.id, who.id, on)
-            played = [each for each in player.rounds if each.day <= day]
-            assert renumbered(past.history) == renumbered(history(played))
-            assert (past.cues, past.dates) == (player.cues, DAYS[:day])
-
-
-def test_the_short_way_says_what_the_pages_of_day_and_player_say(book: Book) -> None:
-    players = clinic(WORLDS["samples"], 1)[:2]
-    put_in(book, record("Harbour Week", players), shipped_library(), NOW)
-    here = lookups.clinics(book)[0]
-    for player in players:
-        said = list(sentences(player, curves=(len(DAYS),)))
-        for day, on in enumerate(DAYS, 1):
-            (page,) = day_facts(book, here, on, name_of(player)).players
-            assert said_of(page.changes[0], curves=False) == told(iter(said), day, curves=False)
-            assert page.rung in [one.text for one in said if (one.place, one.day) == (EVENING, day)]
-        (change,) = player_facts(book, here, name_of(player)).changes
-        assert said_of(change, curves=True) == told(iter(said), len(DAYS), curves=True)
-
-
-def test_what_is_kept_of_a_history_changes_no_sentence(monkeypatch: pytest.MonkeyPatch) -> None:
-    player = clinic(WORLDS["samples"], 3)[0]
-    short = list(sentences(player))
-
-    def plain(past: History, balls: int) -> History:
-        return History(past.stroke, past.balls[:balls], past.doubts)
-
-    monkeypatch.setattr(CutOnce, "first", plain)
-    assert list(sentences(player)) == short
 
 
 def test_the_same_seed_makes_the_same_claims_and_another_one_others() -> None:
@@ -133,18 +45,24 @@ def test_nothing_is_claimed_of_no_balls_nor_of_balls_nobody_saw() -> None:
 @pytest.mark.parametrize(
     ("place", "cue", "text", "found"),
     [
-        (EVENING, "turn", "learning (uncoached yardstick): 9 of 20: clearly up, +30 points", [1]),
         (
-            EVENING,
+            PLAYER_PAGE,
+            "turn",
+            "learning (uncoached yardstick): 9 of 20: clearly up, +30 points",
+            [1],
+        ),
+        (
+            PLAYER_PAGE,
             "turn",
             "learning (uncoached morning round): 9 of 20: early hint: down, -3",
             [-1],
         ),
-        (EVENING, "turn", "learning (uncoached yardstick): 9 of 20: could be either, +5", []),
-        (EVENING, "turn", "overnight: 3 of 20: too few balls to tell", []),
-        (EVENING, "turn", "tough balls: 3 of 20: worth a look: lower, -9 points", [-1]),
+        (PLAYER_PAGE, "turn", "learning (uncoached yardstick): 9 of 20: could be either, +5", []),
+        (PLAYER_PAGE, "turn", "overnight: 3 of 20: too few balls to tell", []),
+        (PLAYER_PAGE, "turn", "tough balls: 3 of 20: worth a look: lower, -9 points", [-1]),
         (REVIEW, "turn", "yardstick, turn: 9 of 20 today: worth a look: up, +9 points", [1]),
         (REVIEW, "", "Rung: ready to move up (turn 5 of the 5 balls that decided it).", [1]),
+        (DAY_PAGE, "", "ready to move up (turn 5 of the 5 balls that decided it).", [1]),
         (REVIEW, "", "Rung: not yet (turn 0 of the 3 balls that decided it).", []),
         (
             REVIEW,
@@ -153,9 +71,9 @@ def test_nothing_is_claimed_of_no_balls_nor_of_balls_nobody_saw() -> None:
             " round.",
             [-1, -1],
         ),
-        (EVENING, "turn", "skill curve: above 35%, the first yardstick's share: not yet", []),
+        (PLAYER_PAGE, "turn", "skill curve: above 35%, the first yardstick's share: not yet", []),
         (
-            EVENING,
+            PLAYER_PAGE,
             "turn",
             "skill curve: above 35%, the first yardstick's share: since ball 9; above 70%: since"
             " ball 20",
@@ -165,29 +83,6 @@ def test_nothing_is_claimed_of_no_balls_nor_of_balls_nobody_saw() -> None:
 )
 def test_a_claim_is_read_from_the_words(place: str, cue: str, text: str, found: list[int]) -> None:
     assert [claim.direction for claim in claims([Said(place, 1, 1, cue, text)])] == found
-
-
-def test_what_is_read_from_the_words_is_the_verdict_behind_them(book: Book) -> None:
-    players = clinic(WORLDS["change-20"], 2)[:3]
-    put_in(book, record("Harbour Week", players), shipped_library(), NOW)
-    here = lookups.clinics(book)[0]
-    for player in players:
-        (change,) = player_facts(book, here, name_of(player)).changes
-        for cue in change.cues:
-            said = [Said(EVENING, 5, 1, cue.cue, text) for text in (cue.learned, *cue.more)]
-            read = {claim.kind: claim.strength for claim in claims(said)}
-            parts = {
-                "yardstick": cue.learning,
-                "practice": cue.practice,
-                "overnight": cue.overnight,
-                "tough": cue.tough,
-            }
-            verdicts = {kind: part.verdict for kind, part in parts.items() if part is not None}
-            assert read == {
-                kind: words.removesuffix(" up").removesuffix(" down").removesuffix(":")
-                for kind, words in verdicts.items()
-                if words.endswith((" up", " down"))
-            }
 
 
 @pytest.mark.parametrize(
@@ -213,7 +108,7 @@ def test_the_world_knows_whether_a_claim_holds(
 ) -> None:
     player = clinic(WORLDS[world], 0)[0]
     last = player.rounds[-1]
-    claim = Claim(kind, "plain", direction, Said(EVENING, last.day, last.id, CUES[0], ""))
+    claim = Claim(kind, "plain", direction, Said(PLAYER_PAGE, last.day, last.id, CUES[0], ""))
     assert holds(claim, player, WORLDS[world]) is true
 
 
@@ -221,7 +116,7 @@ def test_a_rung_is_ready_when_the_weakest_cue_is_made_more_than_half() -> None:
     player = clinic(WORLDS["half"], 0)[0]
     last = player.rounds[-1]
     sure = replace(player, rounds=(replace(last, chances=np.full_like(last.chances, 0.6)),))
-    claim = Claim("ready", "plain", 1, Said(EVENING, last.day, last.id, "", ""))
+    claim = Claim("ready", "plain", 1, Said(PLAYER_PAGE, last.day, last.id, "", ""))
     assert holds(claim, sure, WORLDS["half"])
 
 
@@ -265,7 +160,7 @@ def test_neighbours_are_tied_in_streaks_only() -> None:
 
 
 def test_a_share_counts_each_cue_player_and_clinic_once() -> None:
-    said = Said(EVENING, 5, 39, "turn", "")
+    said = Said(PLAYER_PAGE, 5, 39, "turn", "")
     up = next(claims([replace(said, text="learning (uncoached yardstick): 1: clearly up,")]))
     found = [
         Judged(number, player, replace(up, said=replace(said, cue=cue)), False)
