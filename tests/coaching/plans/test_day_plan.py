@@ -17,6 +17,7 @@ from courtlog.coaching.plans.day_plan import DayPlan, StrokeStanding, plan_day
 from courtlog.coaching.plans.plan_edits import Plan, RoundChange
 from courtlog.coaching.plans.plan_effort import BALLS_A_MINUTE, FedRound, effort
 from courtlog.coaching.plans.planned_round import PlannedRound, in_blocks
+from courtlog.coaching.plans.proposal import propose
 from courtlog.errors import CourtlogError
 from tests.court import LIBRARY
 
@@ -91,6 +92,24 @@ def test_the_last_day_has_the_yardstick_of_day_one_at_the_same_place_for_all() -
     assert {r.purpose for r in practice} == {Purpose.PRACTICE}
     orders = {tuple(r.player.id for r in block) for block in (hold, yardstick, practice)}
     assert orders == {(1, 2, 3, 4)}
+
+
+@pytest.mark.parametrize(
+    ("rounds", "day", "last", "reason"),
+    [
+        ((), 0, False, "first day: watch, then pick two or three cues"),
+        (A_DAY[1:], 0, False, "practice goes on"),
+        (A_DAY[:1], 0, False, "the yardstick is taken"),
+        (A_DAY, 1, False, "what stayed overnight of last evening"),
+        ((*A_DAY, (1, Purpose.HOLD, HAND, "2")), 1, False, "the uncoached rounds are done"),
+        ((*A_DAY, (1, Purpose.HOLD, HAND, "2")), 1, True, "the same yardstick as on day one"),
+        ((*A_DAY, (1, Purpose.TRANSFER, HAND, "2")), 1, True, "practice goes on"),
+    ],
+)
+def test_each_round_is_proposed_with_its_reason(
+    rounds: tuple[tuple[int, Purpose, BallKind, str], ...], day: int, last: bool, reason: str
+) -> None:
+    assert propose(played(*rounds), FIRST + timedelta(days=day), last).reason == reason
 
 
 def test_the_last_yardstick_is_planned_after_practice_without_a_ball_too() -> None:
