@@ -21,9 +21,9 @@ def _shipped(name: str) -> Path:
 def book(named: Path | None = None) -> Path:
     """The named book, else the coach's own; COURTLOG_BOOK names another file.
 
-    Where a link is named it is the file that it leads to, so that a book has one lock, one folder
-    of backups and one file to replace, by whatever name it is opened. Raises NotAFileError where
-    it can be no file.
+    A link stands for the file that it leads to. So a book has one lock, one folder of backups and
+    one file to replace, by whatever name it is opened. Raises NotAFileError where it can be no
+    file.
     """
     called = named or os.environ.get("COURTLOG_BOOK")
     path = Path(called) if called else platformdirs.user_data_path("courtlog", False) / "book.db"

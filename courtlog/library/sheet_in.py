@@ -1,12 +1,12 @@
 """A sheet in: plain text to a ClinicRecord, or every mistake with its line number.
 
-clinic Harbour Week  zone Europe/Lisbon  days 5
-roster Maren  hand right
-day 2026-05-12  court 2  coach Ines
-player Maren   drill forehand/racquet-feed   purpose practice   cues turn spacing finish
-222 212 2-0! 022 . 221@09:31:07 "late on the high one"
-pain elbow 2   effort 6   note "tension on high balls"
-checkin Maren  when arrival  pain elbow 1  effort 2  minutes 30  time 09:00:00
+    clinic Harbour Week  zone Europe/Lisbon  days 5
+    roster Maren  hand right
+    day 2026-05-12  court 2  coach Ines
+    player Maren   drill forehand/racquet-feed   purpose practice   cues turn spacing finish
+    222 212 2-0! 022 . 221@09:31:07 "late on the high one"
+    pain elbow 2   effort 6   note "tension on high balls"
+    checkin Maren  when arrival  pain elbow 1  effort 2  minutes 30  time 09:00:00
 
 `pain elbow -` has a place and no number; `pain -` is a check-in in which neither was said.
 """

@@ -1,8 +1,8 @@
 """The one way in for typed words: a `CommandLine` takes only text that can be written down.
 
-A text in another encoding than the terminal's is refused and not guessed at: its bytes are `ö` in
-one encoding and `ř` in another, and a wrong guess would be a second player in the book. The name
-of a file is left as it is, since its bytes are what the disk knows it by.
+A text in another encoding than the terminal's is refused and not guessed at. Its bytes are `ö` in
+one encoding and `ř` in another; a wrong guess would be a second player in the book. The name of a
+file is left as it is, since its bytes are what the disk knows it by.
 """
 
 from __future__ import annotations

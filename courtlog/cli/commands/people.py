@@ -172,9 +172,9 @@ def roster_import(
 ) -> None:
     """Add the players of a CSV file; with a mistake in it, nobody.
 
-    Its first line names the columns, in any order: name, short, hand (right or left), backhand
-    (one-handed or two-handed), level, goal, usual week, complaints, limit, age (adult or minor),
-    contact. Only name is needed.
+    Its first line names the columns, in any order: name, short, hand, backhand, level, goal, usual
+    week, complaints, limit, age, contact. A hand is right or left, a backhand one-handed or
+    two-handed, an age adult or minor. Only name is needed.
     """
 
     actions.rosters.bring_in(book, clinic, file)

@@ -87,9 +87,9 @@ class Feeds:
     def with_other_spot(self, number: int, count: int) -> tuple[Feeds, int | None]:
         """The feeds with that ball sent to another of `count` spots.
 
-        It changes places with the next later ball that has that spot, whose number comes along, so
-        that each spot keeps its count; where none is left it takes the spot for itself. A ball fed
-        in between goes along.
+        It changes places with the next later ball that has that spot, so that each spot keeps its
+        count. Where no such ball is left it takes the spot for itself. A ball fed in between goes
+        along.
         """
         cycle = self.spots or (0,) * self.every
         spots = list(cycle * -(-(number + self.every - 1) // len(cycle)))

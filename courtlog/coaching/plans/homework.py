@@ -74,7 +74,7 @@ class HomeWeek:
 class HomeYardstick:
     """The yardstick to repeat: drill, cues in stroke order, balls each time.
 
-    `first` is the clinic's first one, by rounds, and `on` its date; both empty where none was
+    `first` is the clinic's first one, by rounds, and `on` its date. Both are empty where none was
     played: then the first is played at home, before week 1.
     """
 

@@ -73,8 +73,8 @@ class KeyQueue:
     async def _all_carried_out(self) -> None:
         """Wait until no step of the program is ready to run, and no call waits for a frame.
 
-        What Textual still has to do after a key is a chain of steps, each ready when the one before
-        it has run: messages, screens that open or close, answers handed on.
+        What Textual still has to do after a key is a chain of steps: messages, screens that open or
+        close, answers. Each is ready when the one before it has run.
         """
         ready = asyncio.get_running_loop()._ready  # type: ignore[attr-defined]
         looks = turns = 0

@@ -59,8 +59,8 @@ class Chooser(Widget, can_focus=True):
 class LineForm(Vertical):
     """Asks its lines and posts the answers; a caution keeps the coach on its line."""
 
-    # With priority they are carried out before the next key is given to any line, so that a fast
-    # hand never writes the players behind the clinic's name.
+    # With priority they are carried out before the next key is given to any line. So a fast hand
+    # never writes the players behind the clinic's name.
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("enter", "go_on", priority=True),
         Binding("up", "move(-1)", priority=True),

@@ -1,7 +1,7 @@
 """One player's days on one axis over all clinics, and the skill curve of a cue beside them.
 
-Shares and counts come from tallies and are there at once; the curve reads balls and is worked out
-in a thread with its own connection, so that Escape never waits for it.
+Shares and counts come from tallies and are there at once. The curve reads balls and is worked out
+in a thread with its own connection, so that Escape never waits.
 """
 
 from __future__ import annotations

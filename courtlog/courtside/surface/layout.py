@@ -1,6 +1,6 @@
 """Where each part of the court screen stands, for every size of terminal.
 
-At 80x24 every row is used; larger terminals get air, smaller ones lose the foot first, and a wide
+At 80x24 every row is used. Larger terminals get air, smaller ones lose the foot first, and a wide
 one gets the rotation as a column of its own.
 """
 

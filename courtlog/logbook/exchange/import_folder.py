@@ -1,7 +1,7 @@
 """An exported folder back into a book without content: all of it, or (with any mistake) nothing.
 
-The rows go in by whole files; only when that fails are they gone through one by one, in a scratch
-book, to name every line that is wrong.
+The rows go in by whole files. When that fails they are tried one by one in a scratch book, to name
+every line that is wrong.
 """
 
 from __future__ import annotations

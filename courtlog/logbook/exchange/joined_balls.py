@@ -1,8 +1,8 @@
 """Balls of two books: a ball is what the last line of its whole journal says.
 
 Ids go up along the life of a book, so the lines of one book stand in their order. Where both books
-went on with one ball, the line with the highest id has the last word, and the other reading shows
-as a line that does not begin where the one before it ended.
+went on with one ball, the line with the highest id has the last word. The other reading shows as a
+line that does not begin where the one before it ended.
 """
 
 from __future__ import annotations

@@ -180,8 +180,9 @@ class Book:
 
     @contextlib.contextmanager
     def reading(self) -> Iterator[None]:
-        """A failure of the file while reading becomes a BookError, and so does a value in it that
-        nobody can have written; in a sound book an error of the program stays one.
+        """Turn a failure of the file, or a value that nobody can have written, into a BookError.
+
+        In a sound book an error of the program stays one.
         """
         try:
             yield

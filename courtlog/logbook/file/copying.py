@@ -54,8 +54,8 @@ class BookContents:
 def open_read_only(path: Path) -> sqlite3.Connection:
     """A connection that cannot write. Raises NotAFileError.
 
-    What a program that died left half written is taken back first, here or in a copy; where nothing
-    can be written, not even what SQLite needs to read, the connection is one to a copy.
+    What a program that died left half written is taken back first, here or in a copy. Where nothing
+    can be written, not even what SQLite needs to read, the connection is to a copy.
     """
     given_files.check_ordinary(path, "book")
     db = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=5)

@@ -1,7 +1,7 @@
 """The book's doctor: what does not fit together, in sentences with counts, and what can be mended.
 
-One check is one SELECT and the words for what it finds; what can be worked out again from the balls
-(tallies, ball numbers, the bookmark) is mended in one transaction, and nothing else is touched.
+One check is one SELECT and the words for what it finds. What follows from the balls (tallies, ball
+numbers, the bookmark) is mended in one transaction; nothing else is touched.
 """
 
 from __future__ import annotations
@@ -55,8 +55,9 @@ def damage(path: Path) -> str | None:
 
 
 def _strangeness(db: sqlite3.Connection) -> str | None:
-    """What of the schema is not ours; a book of another program, or of a later courtlog, is told
-    as what it is when it is opened.
+    """The parts of the schema that are not ours.
+
+    A book of another program, or of a later courtlog, is recognised when it is opened.
     """
     (kind,) = db.execute("PRAGMA application_id").fetchone()
     (version,) = db.execute("PRAGMA user_version").fetchone()

@@ -1,10 +1,9 @@
 """A book damaged on disk: what can still be read goes into a new one; the damaged file stays as is.
 
-Tables are read by the names that every book has, and only those that are tables of rows alone.
-Rows are read in the order of their keys. Where reading stops, a search by halves finds the next
-place from which rows can be read again, so that a bad page costs the rows on it and not the rest.
-Without the pages that say which table begins where, no row can be told from another: there is only
-the last backup then.
+Tables are read by the names that every book has, and only those that are tables of rows alone. Rows
+are read in the order of their keys. Where reading stops, a search by halves finds the next place
+from which rows can be read. So a bad page costs only the rows on it. Without the pages that say
+which table begins where, no row can be told from another: there is only the last backup then.
 """
 
 from __future__ import annotations
@@ -192,8 +191,8 @@ def _readable(source: sqlite3.Connection, table: str, names: str, keys: list[str
 def _fill(db: sqlite3.Connection, folder: Path) -> int:
     """Rows that are lost and stand in the last backup of this book; returns how many.
 
-    A grade may have been taken back since, so grades come from the last line of a ball's journal,
-    and from the backup only for a ball that has none.
+    A grade may have been taken back since, so grades come from the last line of a ball's journal.
+    The backup has them only for a ball without one.
     """
     tag = db.execute(
         "SELECT coalesce((SELECT max(id) >> ? FROM ball), (SELECT tag FROM book))", [COUNT_BITS]

@@ -154,8 +154,8 @@ def turns(book: Book, day_id: int) -> list[Turn]:
 def last_activity(book: Book, round_id: int, long: int) -> int:
     """The moment of the round's last key, or of its beginning, with the pauses counted since.
 
-    A pause has no row of its own: `long` milliseconds or more between two keys are taken as counted
-    then, so that what is left of the round's pauses came after the last key.
+    A pause has no row of its own. A gap of `long` milliseconds or more between two keys counts as
+    one; the rest of the round's pauses came after the last key.
     """
     last, between, paused = book.db.execute(
         "WITH sign AS (SELECT 0 AS id, started_at AS at FROM round WHERE id = :round"

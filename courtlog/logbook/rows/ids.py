@@ -1,6 +1,6 @@
 """Ids that stay unique when two books are joined: 23 bits name the book, 40 bits count upwards.
 
-The count follows the clock (milliseconds since 2024) so that ids sort by time; when the clock
+The count follows the clock (milliseconds since 2024) so that ids sort by time. When the clock
 stands still or goes back, the count goes on by one.
 """
 

@@ -40,9 +40,8 @@ def age_group(db: sqlite3.Connection, player_id: int) -> str:
 def flag_reds(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[int]:
     """A red for every check-in of the player in a clinic that calls for one and has none yet.
 
-    Such a red has its check-in's id and moment, so that it is one and the same red whichever book
-    saw first that it was due. Gives back the ids of the new ones. Runs inside the caller's
-    transaction.
+    Such a red has its check-in's id and moment. So it is one red, whichever book saw first that it
+    was due. Gives back the ids of the new ones. Runs inside the caller's transaction.
     """
     said = check_ins_of(db, clinic_id, player_id)
     reasons: dict[int, list[str]] = {}

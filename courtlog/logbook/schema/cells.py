@@ -2,9 +2,8 @@
 
 A text whose first visible character is one of RISKY would be run by a spreadsheet, which may drop
 what cannot be seen before it. It gets one apostrophe in front; reading takes one off again. An
-empty cell is no value, or the empty text where the column must hold a text; where it need not, the
-empty text is a lone apostrophe.
-(The list is OWASP's page "CSV Injection", from memory.)
+empty cell is no value, or the empty text where the column must hold a text. Where it need not, the
+empty text is a lone apostrophe. (The list is OWASP's page "CSV Injection", from memory.)
 """
 
 from __future__ import annotations

@@ -2,9 +2,9 @@
 
 A reading is a row's columns as a JSON list; its revision counts the changes before it. Triggers put
 every reading that is changed or deleted into `former`. Two readings of one row that no `former` of
-either book holds stand against each other: they lie in `conflict`, all of them, until the row is
-changed again, or somebody decides. Balls need none of this: their journal says what came after
-what, and `former` only which line of it was decided against.
+either book holds stand against each other. All of them lie in `conflict` until the row is changed
+again, or somebody decides. Balls need none of this: their journal says what came after what, and
+`former` only which line of it was decided against.
 """
 
 from __future__ import annotations

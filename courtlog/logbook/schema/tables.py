@@ -1,7 +1,7 @@
 """The book's tables as the book itself tells them: columns, keys, and what hangs on what.
 
 Everything that carries whole tables (export, import, joining) reads this instead of a list of its
-own, so that a new table travels from the day it is in the schema.
+own. So a new table travels from the day it is in the schema.
 """
 
 from __future__ import annotations

@@ -45,8 +45,8 @@ def shuffled_feeds(
 ) -> tuple[Feed, ...] | None:
     """One order drawn uniformly from all that orders_count counts; None when there is none.
 
-    Drawn run by run: each next run is chosen with the share of all finished orders it leads to, so
-    no order is favoured (counts exact, integers only). The same seed gives the same order.
+    Drawn run by run. Each next run is chosen with the share of all finished orders it leads to, in
+    exact whole numbers, so that no order is favoured. The same seed gives the same order.
     """
     left, run = _checked(counts, max_run)
     ways, draw = _Ways(run), random.Random(seed)
@@ -120,8 +120,8 @@ def tough_plans_count(balls: int, tough: int) -> int:
 def tough_plan(balls: int, tough: int, seed: int) -> tuple[bool, ...] | None:
     """Which balls of a round are tough: one plan drawn uniformly from all that are counted above.
 
-    None when there is none (more than half of the balls). The same seed gives the same plan; the
-    draw is kept apart from that of the feeds, so that tough balls do not go with a spot.
+    None when there is none (more than half of the balls). The same seed gives the same plan. The
+    draw is apart from that of the feeds, so that tough balls do not go with a spot.
     """
     if not tough_plans_count(balls, tough):
         return None
@@ -216,7 +216,7 @@ def queue(
 ) -> tuple[str, ...]:
     """Who hits next, and after that, turns oldest first.
 
-    Fewest balls, then longest since a turn, then the place in `order`, then by name; who has just
+    Fewest balls, then longest since a turn, then the place in `order`, then by name. Who has just
     hit comes last, so that nobody hits twice in a row while someone else waits.
     """
     sums = balls_so_far(turns, present, head_start)
@@ -255,9 +255,9 @@ def speak_now(
     """Whether to speak on this ball (1..balls) when feedback fades from `start` to `end`.
 
     The share spoken on falls in even steps over `blocks` equal blocks, by default 100, 75, 50 and
-    25 %; as many blocks as balls is a straight line. Says yes whenever the summed shares pass a
-    whole number, so the count is right and nothing is drawn. After Winstein and Schmidt 1990,
-    J Exp Psychol LMC 16:677-691 (from memory).
+    25 %. As many blocks as balls is a straight line. Says yes whenever the summed shares pass a
+    whole number, so the count is right and nothing is drawn. After Winstein and Schmidt 1990, J Exp
+    Psychol LMC 16:677-691 (from memory).
     """
     balls, blocks = whole(balls, "balls", 1), whole(blocks, "blocks", 1)
     if whole(ball, "ball", 1) > balls:

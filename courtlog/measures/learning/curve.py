@@ -33,9 +33,9 @@ LOW, MEDIAN, HIGH = 0.05, 0.5, 0.95
 class SkillCurve:
     """Chance of a made ball at each ball of a record, given the whole record (hindsight).
 
-    `low`, `median` and `high` hold the 5, 50 and 95 % points, one value a ball; `log_likelihood`
-    tells how well the model foresaw the balls; `below` is the chance of a skill below each point
-    of the grid (ball, point).
+    `low`, `median` and `high` hold the 5, 50 and 95 % points, one value a ball. `log_likelihood`
+    tells how well the model foresaw the balls. `below` is the chance of a skill below each point of
+    the grid (ball, point).
     """
 
     low: Array

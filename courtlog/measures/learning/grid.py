@@ -110,7 +110,7 @@ class Chain:
         """Skill at each ball given all balls (ball, variance, point), and each log-likelihood.
 
         The backward recursion is the forward one from the other end, once the row sums are divided
-        into what was seen; each ball's own sight, then counted twice, is taken out once.
+        into what was seen. Each ball's own sight, then counted twice, is taken out once.
         """
         there, back, logs = self._walks()
         there *= back

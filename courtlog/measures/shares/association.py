@@ -27,7 +27,7 @@ RESAMPLES = 1000
 class GoesWith:
     """How much more often the second cue was made when the first was, on balls of one kind.
 
-    `difference` is None where no kind holds both; `balls` had both cues seen; `fewest` is the
+    `difference` is None where no kind holds both. `balls` had both cues seen. `fewest` is the
     smallest count of made or not made of either cue.
     """
 
@@ -110,9 +110,9 @@ def keystone(
 ) -> Keystone:
     """Cues ranked by how much the other cues go with them; `cue_order` is the order in the stroke.
 
-    Only a cue made on 20 to 80 % of its balls is suggested; of cues within 0.05 of the best, or
-    with overlapping intervals, the earliest in the stroke, as later parts cannot cause earlier
-    ones. The interval resamples whole baskets within their day, from a seed.
+    Only a cue made on 20 to 80 % of its balls is suggested. Of cues within 0.05 of the best, or
+    with overlapping intervals, it is the earliest in the stroke, since later parts cannot cause
+    earlier ones. The interval resamples whole baskets within their day, from a seed.
     """
     if len(set(cue_order)) != len(cue_order):
         raise ValueError("Each cue may be named once in the order of the stroke.")

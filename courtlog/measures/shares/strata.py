@@ -77,8 +77,8 @@ def like_for_like(strata: Sequence[Stratum], confidence: float = 0.95) -> LikeFo
     """Mantel-Haenszel difference of shares with its interval; None when no kind is shared.
 
     Interval: Klingenberg B 2014, Stat Med 33, on the variance of Sato T 1989, Biometrics 45 (both
-    formulas as in the SAS procedure FREQ); `mover` where that collapses (every kind all made or
-    all missed) and for a single kind, where it is Newcombe's method 10.
+    formulas as in the SAS procedure FREQ); `mover` where that collapses (every kind all made or all
+    missed) and for a single kind, where it is Newcombe's method 10.
     """
     z = normal_quantile(confidence)
     kept = shared(strata)
