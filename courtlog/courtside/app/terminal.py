@@ -43,6 +43,7 @@ def driver() -> type[Driver] | None:
     """
     if sys.platform == "win32":
         return None
+    # Windows has neither.
     import termios
 
     from textual.drivers.linux_driver import LinuxDriver

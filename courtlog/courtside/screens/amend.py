@@ -70,9 +70,6 @@ class AmendScreen(OwnDialog[str | None]):
     def in_book(self) -> AbstractContextManager[None]:
         return self._desk.state.book.reading()
 
-    def read(self) -> None:
-        self._live = self._desk.round(self._live.id)
-
     def take_key(self, event: Key) -> None:
         name = key_name(event.key, event.character)
         steps = {"left": -1, "right": 1, "up": -self._balls_in_row, "down": self._balls_in_row}
@@ -85,18 +82,18 @@ class AmendScreen(OwnDialog[str | None]):
             title = f"Ball {self._number} as a sheet writes it, like 2-0! (- not seen, ! tough)"
             self.ask(
                 TextQuestion(title, self._ball.token(), 12),
-                lambda text: self.say(self._desk.write_ball(self._live, self._number, text)),
+                lambda text: self._done(self._desk.write_ball(self._live, self._number, text)),
             )
         elif name == "delete":
-            self.say(self._desk.strike(self._live, self._number))
+            self._done(self._desk.strike(self._live, self._number))
         elif name == "backspace":
-            self.say(self._desk.take_back_last(self._live))
+            self._done(self._desk.take_back_last(self._live))
         elif name == "tab":
             self._more()
         else:
             after = self._rated(name)
             if after is not None:
-                self.say(self._desk.amend(self._live, self._number, after))
+                self._done(self._desk.amend(self._live, self._number, after))
 
     @property
     def _balls(self) -> Sequence[Ball]:
@@ -141,7 +138,7 @@ class AmendScreen(OwnDialog[str | None]):
         if number > 1:
             actions.append(
                 Choice(
-                    lambda: self.say(desk.split(live, number)),
+                    lambda: self._done(desk.split(live, number)),
                     f"split: a round of its own begins with {here}",
                 )
             )
@@ -160,25 +157,30 @@ class AmendScreen(OwnDialog[str | None]):
         others = [p for p in self._desk.state.view.roster if p.id != live.player.id]
         self.ask(
             PickList("Whose was it?", [Choice(player, player.shown_name) for player in others]),
-            lambda player: self.say(self._desk.give(live, numbers, player)),
+            lambda player: self._done(self._desk.give(live, numbers, player)),
         )
 
     def _join(self, other: PastRound) -> None:
-        self.say(self._desk.join(self._live, other))
+        self._done(self._desk.join(self._live, other))
 
     def _change_drill(self) -> None:
         ladder = self._desk.state.library.ladder(self._live.drill.stroke)
         self.ask(
             PickList("Which drill was it?", drill_choices([ladder])),
-            lambda drill: self.say(self._desk.change_drill(self._live, drill)),
+            lambda drill: self._done(self._desk.change_drill(self._live, drill)),
         )
 
     def _change_purpose(self) -> None:
         index = list(Purpose).index(self._live.purpose)
         self.ask(
             PickList("What was the round for?", purpose_choices(), index),
-            lambda purpose: self.say(self._desk.change_purpose(self._live, purpose)),
+            lambda purpose: self._done(self._desk.change_purpose(self._live, purpose)),
         )
+
+    def _done(self, message: str) -> None:
+        """Show the round as the book has it now, and what was done."""
+        self._message = message
+        self._live = self._desk.round(self._live.id)
 
     def say(self, message: str) -> None:
         self._message = message

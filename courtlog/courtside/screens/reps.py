@@ -45,7 +45,7 @@ class RepsScreen(OwnDialog[bool]):
             yield Static(foot(KEYS))
 
     def on_mount(self) -> None:
-        self.look()
+        self.carry_out(self._show_player)
 
     def in_book(self) -> AbstractContextManager[None]:
         return self._desk.book.reading()
@@ -56,6 +56,7 @@ class RepsScreen(OwnDialog[bool]):
             self.dismiss(False)
         elif event.key in ("up", "down"):
             self._index = (self._index + (1 if event.key == "down" else -1)) % len(self._players)
+            self._show_player()
         elif character.isascii() and character.isdigit():
             self._log(10 * int(character) or 100)
         elif event.key == "enter":
@@ -74,7 +75,8 @@ class RepsScreen(OwnDialog[bool]):
         self._desk.rotation.keep_solo(self._players[self._index], reps)
         self.dismiss(True)
 
-    def read(self) -> None:
+    def _show_player(self) -> None:
+        """Show the chosen player, and what was logged of them today."""
         if not self._players:
             return
         player = self._players[self._index]
