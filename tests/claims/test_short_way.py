@@ -14,8 +14,10 @@ from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.answers import stroke_histories
+from courtlog.reports.facts.change_models import (
+    StrokeChange,
+)
 from courtlog.reports.facts.day_facts import day_facts, player_facts
-from courtlog.reports.facts.models import StrokeChange
 from tests.claims.claims import claims
 from tests.claims.clinics import DAYS, clinic
 from tests.claims.histories import CutOnce, history, name_of, record

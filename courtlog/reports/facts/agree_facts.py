@@ -23,39 +23,58 @@ class ShareFacts:
 
 @dataclass(frozen=True, kw_only=True)
 class SittingFacts:
-    """One go of the second coach; p is exact, that as many changes one way are luck alone."""
+    """One go of the second coach."""
 
     number: int
+    """Which go it is, from 1."""
     date: date
+    """The date of its first ball."""
     balls: int
+    """Balls seen both times."""
     stricter: int
+    """Balls with a lower grade the second time."""
     looser: int
+    """Balls with a higher grade the second time."""
     p: float
+    """The exact chance that as many changes one way are luck alone."""
     enough: bool
+    """Whether the changes are enough to tell."""
     drifted: bool
+    """Whether the rating moved."""
     direction: str | None
+    """`stricter` or `looser`; None where neither outweighs."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class CueAgreementFacts:
-    """A cue between two ratings; `weighted` counts near as half, `ac1` holds where one grade rules.
-
-    `level` is refuse, weak or normal, by the number of balls.
-    """
+    """A cue between two ratings."""
 
     stroke: str
+    """The stroke's key."""
     title: str
+    """The stroke's name."""
     cue: str
+    """The cue's key."""
     name: str
+    """The cue's name."""
     first: str
+    """The coach who rated first."""
     second: str
+    """The coach who rated again."""
     balls: int
+    """Balls seen both times."""
     level: str
+    """refuse, weak or normal, by the number of balls."""
     alike: float | None
+    """The share of balls rated alike."""
     weighted: ShareFacts | None
+    """Kappa with a near as half a step."""
     ac1: ShareFacts | None
+    """AC1, for a cue that nearly always has one grade."""
     in_doubt: bool
+    """Whether no verdict may stand on the cue."""
     sittings: tuple[SittingFacts, ...]
+    """Each go of the second coach."""
 
 
 @dataclass(frozen=True, kw_only=True)

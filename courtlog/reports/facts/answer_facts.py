@@ -8,7 +8,12 @@ from courtlog.coaching.answers import answer_words
 from courtlog.coaching.answers.comparison import Comparison
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
 from courtlog.coaching.answers.statements import comparison_words
-from courtlog.reports.facts.models import ChangeFacts, CueChange, CurveFacts, StrokeChange
+from courtlog.reports.facts.change_models import (
+    ChangeFacts,
+    CueChange,
+    CurveFacts,
+    StrokeChange,
+)
 
 
 def stroke_change(

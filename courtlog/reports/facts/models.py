@@ -1,4 +1,4 @@
-"""The facts that are printed and given as JSON: counts, shares, changes; models only."""
+"""The facts that are printed and given as JSON: cues, days, arms, heat; models only."""
 
 from __future__ import annotations
 
@@ -6,68 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching.game.counts import Counts
-
-
-@dataclass(frozen=True, kw_only=True)
-class ChangeFacts:
-    """Later against earlier on shared kinds: counts, difference of shares, interval, words."""
-
-    late: str
-    late_made: int
-    late_seen: int
-    early: str
-    early_made: int
-    early_seen: int
-    change: float | None
-    low: float | None
-    high: float | None
-    method: str | None
-    share_used: float | None
-    verdict: str
-    sentence: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class CurveFacts:
-    """The skill curve ball by ball, 5, 50 and 95 %, and the balls since which it is surely up."""
-
-    low: tuple[float, ...]
-    median: tuple[float, ...]
-    high: tuple[float, ...]
-    mornings: tuple[int, ...]
-    since_yardstick: int | None
-    since_target: int | None
-
-
-@dataclass(frozen=True, kw_only=True)
-class CueChange:
-    """One cue: what changed, learning first."""
-
-    cue: str
-    name: str
-    made: int
-    seen: int
-    share: str
-    learning: ChangeFacts | None
-    hold: ChangeFacts | None
-    practice: ChangeFacts | None
-    overnight: ChangeFacts | None
-    tough: ChangeFacts | None
-    learned: str
-    more: tuple[str, ...]
-    trend: str
-    curve: CurveFacts | None
-    curve_words: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class StrokeChange:
-    """One stroke of a player."""
-
-    stroke: str
-    title: str
-    cues: tuple[CueChange, ...]
-    together: str
+from courtlog.reports.facts.change_models import StrokeChange
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -204,23 +143,41 @@ class PlayerDay:
     """One player's day."""
 
     player: str
+    """The name as shown."""
     minor: bool
+    """Whether the player is a minor."""
     balls: int
+    """Balls hit."""
     tough: int
+    """Tough balls of them."""
     minutes: float | None
+    """Minutes of play; None where times are not known."""
     rounds: tuple[RoundFacts, ...]
+    """The rounds in order."""
     looks: tuple[LookFacts, ...]
+    """What the coach saw, by stroke."""
     cues: tuple[CueFacts, ...]
+    """Counts of every cue over the dates."""
     notes: tuple[NoteFacts, ...]
+    """Notes of the day."""
     clips: tuple[NoteFacts, ...]
+    """Clip marks of the day."""
     check_ins: tuple[str, ...]
+    """What was said of arm and effort, in words."""
     alone: tuple[str, ...]
+    """What was done alone, in words."""
     arm: ArmFacts
+    """Load and cautions."""
     changes: tuple[StrokeChange, ...]
+    """What changed, by stroke."""
     rung: str
+    """The rung call in words; empty without one."""
     ready: bool
+    """Whether the player may move up a rung."""
     slipping: tuple[str, ...]
+    """Cues that were ready and are missed more."""
     tomorrow: str
+    """What comes next, in words."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -228,15 +185,25 @@ class DayFacts:
     """One date of a clinic, on all its courts."""
 
     clinic: str
+    """The clinic's name."""
     zone: str
+    """Its time zone."""
     date: date
+    """The date."""
     number: int
+    """The day's number from 1."""
     courts: tuple[str, ...]
+    """Courts that were used."""
     coaches: tuple[str, ...]
+    """Coaches who rated."""
     players: tuple[PlayerDay, ...]
+    """Everyone who was there."""
     fair: tuple[str, ...]
+    """How evenly balls and waits went round, a line a court."""
     morning: tuple[str, ...]
+    """Who begins the next morning, in order."""
     heat: HeatFacts | None
+    """The last heat reading; None without one."""
 
 
 @dataclass(frozen=True, kw_only=True)

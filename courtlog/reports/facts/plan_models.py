@@ -8,17 +8,26 @@ from datetime import date
 
 @dataclass(frozen=True, kw_only=True)
 class PlanLine:
-    """One planned round; rung and top are None for a drill the library no longer has."""
+    """One planned round."""
 
     place: int
+    """The place in the plan, from 1."""
     player: str
+    """The name as shown."""
     drill: str
+    """The drill's full name."""
     name: str
+    """The drill's name as shown."""
     rung: int | None
+    """Its rung; None for a drill the library no longer has."""
     top: int | None
+    """The highest rung of its ladder; None likewise."""
     purpose: str
+    """Why the round is played."""
     balls: int
+    """Balls to feed."""
     reason: str
+    """Why this round, in words."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,17 +84,32 @@ class PlanFacts:
     """The plan of one date, kept or proposed."""
 
     clinic: str
+    """The clinic's name."""
     date: date
+    """The date planned."""
     number: int
+    """The day's number from 1."""
     planned_days: int | None
+    """How many days the clinic has; None where nobody said."""
     kept: bool
+    """Whether this plan is kept; else it is the proposal."""
     order: tuple[str, ...]
+    """Players in the order of play."""
     blocks: tuple[tuple[PlanLine, ...], ...]
+    """Rounds in blocks in which everyone comes once."""
     effort: EffortFacts
+    """Balls, baskets and minutes."""
     hours: float | None
+    """The length of the day that was asked about."""
     reasons: tuple[PlayerReason, ...]
+    """Why each player's rounds are as they are."""
     limits: tuple[LimitFacts, ...]
+    """Players at their ball limit."""
     held_back: tuple[HeldBack, ...]
+    """Players whom a red keeps off the feed."""
     no_drill: tuple[str, ...]
+    """Players without a drill to play."""
     proposed_order: tuple[str, ...]
+    """The order of the proposal."""
     differences: tuple[DifferenceFacts, ...]
+    """How the proposal differs from the kept plan."""

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from courtlog.plain_text import plain
-from courtlog.reports.facts.models import CueChange, StrokeChange
+from courtlog.reports.facts.change_models import (
+    CueChange,
+    StrokeChange,
+)
 from courtlog.reports.layout.cell_charts import BAND, MIDDLE, curve_chart
 from courtlog.reports.layout.page import WIDTH, block
 

@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from courtlog.plain_text import many, plain
-from courtlog.reports.facts.models import CueChange, PlayerFacts, StrokeChange
+from courtlog.reports.facts.change_models import (
+    CueChange,
+    StrokeChange,
+)
+from courtlog.reports.facts.models import (
+    PlayerFacts,
+)
 from courtlog.reports.layout.page import WIDTH, block, lines_of
 from courtlog.reports.pages.change_text import curve_lines
 

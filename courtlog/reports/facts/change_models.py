@@ -1,0 +1,95 @@
+"""What changed, as it is printed and given as JSON; models only."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, kw_only=True)
+class ChangeFacts:
+    """Later against earlier on shared kinds of ball."""
+
+    late: str
+    """When the later balls were hit, in words."""
+    late_made: int
+    """Balls made of them."""
+    late_seen: int
+    """Balls seen of them."""
+    early: str
+    """When the earlier balls were hit, in words."""
+    early_made: int
+    """Balls made of them."""
+    early_seen: int
+    """Balls seen of them."""
+    change: float | None
+    """Later minus earlier share; None where no kind is shared."""
+    low: float | None
+    """The lower end of its interval."""
+    high: float | None
+    """The upper end of its interval."""
+    method: str | None
+    """How the interval was made."""
+    share_used: float | None
+    """The shared balls' part of all balls."""
+    verdict: str
+    """The verdict in words."""
+    sentence: str
+    """The whole sentence as it is printed."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class CurveFacts:
+    """The skill curve ball by ball, 5, 50 and 95 %, and the balls since which it is surely up."""
+
+    low: tuple[float, ...]
+    median: tuple[float, ...]
+    high: tuple[float, ...]
+    mornings: tuple[int, ...]
+    since_yardstick: int | None
+    since_target: int | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class CueChange:
+    """One cue: what changed, learning first."""
+
+    cue: str
+    """The cue's key."""
+    name: str
+    """The cue's name."""
+    made: int
+    """Balls made in the whole clinic."""
+    seen: int
+    """Balls seen in the whole clinic."""
+    share: str
+    """The share in words."""
+    learning: ChangeFacts | None
+    """The latest yardstick against the first one."""
+    hold: ChangeFacts | None
+    """The latest morning round against the first yardstick."""
+    practice: ChangeFacts | None
+    """The latest day's practice against the first day's."""
+    overnight: ChangeFacts | None
+    """The latest morning against the evening before."""
+    tough: ChangeFacts | None
+    """Tough balls against usual ones."""
+    learned: str
+    """The headline's sentence."""
+    more: tuple[str, ...]
+    """Sentences on practice, the night and tough balls."""
+    trend: str
+    """The sentence on uncoached rounds day by day."""
+    curve: CurveFacts | None
+    """The skill curve; None with too few balls."""
+    curve_words: str
+    """The curve's sentence."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class StrokeChange:
+    """One stroke of a player."""
+
+    stroke: str
+    title: str
+    cues: tuple[CueChange, ...]
+    together: str
