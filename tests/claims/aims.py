@@ -28,8 +28,12 @@ class Aim:
         return value >= self.share - slack if self.found else value <= self.share + slack
 
 
-STILL = ("alike", "samples", "one-drill", "streaks", "warm-up", "worst-of-five", "excused", "half")
-"""Nothing changes, and an honest eye sees it. A loose eye cannot be cured: it is measured alone."""
+STILL = ("alike", "samples", "one-drill", "warm-up", "worst-of-five", "excused", "half")
+"""Nothing changes, and an honest eye sees it.
+
+Streaks and a loose eye have no aim but are measured: a plain interval takes every ball for one,
+and where 3 of 10 go as the one before, 20 balls are worth 11.
+"""
 
 AIMS = (
     Aim("yardstick clearly up", STILL, "cue", 0.03),
