@@ -146,23 +146,6 @@ def williams(n: int) -> tuple[tuple[int, ...], ...]:
     return tuple(rows if n % 2 == 0 else rows + [row[::-1] for row in rows])
 
 
-def stations(players: int, stations: int) -> tuple[tuple[int | None, ...], ...] | None:
-    """Rounds of a rotation: for each round the station (1..) of each player, None for rest.
-
-    A cyclic Latin square over the larger of both numbers: each player meets every station once and
-    all rest equally often. None for a single player, who needs a timer and no rotation.
-    """
-    players, stations = whole(players, "players", 1), whole(stations, "stations", 1)
-    if players == 1:
-        return None
-    length = max(players, stations)
-    places = [place if place <= stations else None for place in range(1, length + 1)]
-    return tuple(
-        tuple(places[(player + turn) % length] for player in range(players))
-        for turn in range(length)
-    )
-
-
 def pairs(n: int) -> tuple[tuple[tuple[int, int | None], ...], ...]:
     """Rounds in which each of n players (1..n) meets each other one once; None is a bye.
 

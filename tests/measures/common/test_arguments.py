@@ -86,11 +86,6 @@ SHEET: list[tuple[Callable[..., object], dict[str, Any], dict[str, Bounds]]] = [
         {"balls": whole(1), "tough": whole(0)},
     ),
     (schedule.williams, {"n": 4}, {"n": whole(2)}),
-    (
-        schedule.stations,
-        {"players": 3, "stations": 3},
-        {"players": whole(1), "stations": whole(1)},
-    ),
     (schedule.pairs, {"n": 4}, {"n": whole(2)}),
     (
         schedule.speak_now,

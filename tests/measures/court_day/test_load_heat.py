@@ -197,3 +197,8 @@ NAN = float("nan")
 def test_bad_arguments_end_in_one_sentence(call: Callable[[], object]) -> None:
     with pytest.raises(ValueError, match=ONE_SENTENCE):
         call()
+
+
+def test_a_load_that_is_no_number_is_called_one() -> None:
+    with pytest.raises(ValueError, match=r"^A load must be a finite number, not nan\.$"):
+        load_week([NAN, 0, 0, 0, 0, 0, 0])

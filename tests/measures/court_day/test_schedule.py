@@ -23,7 +23,6 @@ from courtlog.measures.court_day.schedule import (
     shuffled_feeds,
     speak_now,
     speak_outside_band,
-    stations,
     tough_plan,
     tough_plans_count,
     usual_max_run,
@@ -130,25 +129,6 @@ def test_every_drill_follows_every_other_equally_often(n: int) -> None:
     assert follows == {(a, b): times for a in range(1, n + 1) for b in range(1, n + 1) if a != b}
     for column in zip(*rows, strict=True):
         assert set(Counter(column).values()) == {times}
-
-
-@steady
-@given(st.integers(2, 12), st.integers(1, 12))
-def test_each_player_meets_each_station_once(players: int, places: int) -> None:
-    rounds = stations(players, places)
-    assert rounds is not None
-    assert len(rounds) == max(players, places)
-    for player in range(players):
-        met = Counter(turn[player] for turn in rounds)
-        assert met.pop(None, 0) == max(players, places) - places
-        assert met == dict.fromkeys(range(1, places + 1), 1)
-    for turn in rounds:
-        busy = [place for place in turn if place is not None]
-        assert len(busy) == len(set(busy))
-
-
-def test_one_player_has_no_rotation() -> None:
-    assert stations(1, 3) is None
 
 
 def plans(balls: int, tough: int) -> set[tuple[bool, ...]]:
@@ -310,8 +290,6 @@ def test_speak_on_a_miss_or_three_nears(grades: list[int | None], speak: bool) -
         lambda: orders_count({"a": 2}, 0),
         lambda: shuffled_feeds({"a": 0}, 2, 1),
         lambda: williams(1),
-        lambda: stations(0, 1),
-        lambda: stations(2, 0),
         lambda: pairs(1),
         lambda: speak_now(0, 10),
         lambda: speak_now(11, 10),
