@@ -1,4 +1,4 @@
-"""Who hits what, when and with whom: feed orders, rotations, pairs, and when to speak.
+"""Who hits what, when and with whom: feed orders, turns, pairs, and when to speak.
 
 Offers an order and never forbids another. Every drawn order comes from a seed, so that the book can
 keep the seed and show the same order again.
