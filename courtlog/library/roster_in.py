@@ -36,14 +36,14 @@ def read_roster(data: bytes, file: str, there: Iterable[str] = ()) -> list[Playe
     Raises LibraryError with every mistake of the file.
     """
     reader = _Reader(file, frozenset(map(folded_name, there)))
-    found = reader.read(data)
+    cards = reader.read(data)
     if reader.problems:
         raise LibraryError(
             f"The roster has {many(len(reader.problems), 'mistake')}; nothing was written.",
             reader.problems,
             "Mend the file and read it in again.",
         )
-    return found
+    return cards
 
 
 @dataclass(slots=True)

@@ -203,7 +203,7 @@ class UsedDrill:
 
     def cue(self, key: str) -> Cue:
         """The cue of that key. Raises KeyError."""
-        found = next((cue for cue in self.cues if cue.key == key), None)
-        if found is None:
+        cue = next((cue for cue in self.cues if cue.key == key), None)
+        if cue is None:
             raise KeyError(key)
-        return found
+        return cue

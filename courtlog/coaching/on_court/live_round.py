@@ -47,7 +47,7 @@ class LiveRound:
     """Rated balls that a plan asks for; None without a plan."""
     before: int = 0
     """The player's practice rounds of this drill earlier that day."""
-    said: tuple[tuple[int, Wording], ...] = ()
+    wordings_said: tuple[tuple[int, Wording], ...] = ()
     """After which balls (by number) the coach spoke, and in which wording."""
 
     @property
@@ -99,7 +99,8 @@ class LiveRound:
     @property
     def spoken(self) -> tuple[Wording, ...]:
         """The wordings that were said after the balls taken."""
-        return tuple(word for number, word in self.said if number <= len(self.feeding.taken))
+        taken = len(self.feeding.taken)
+        return tuple(word for number, word in self.wordings_said if number <= taken)
 
     def _by_band(self, balls: Sequence[Ball]) -> Advice:
         return by_band(balls, [cue.name for cue in self.cues])

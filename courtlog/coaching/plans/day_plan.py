@@ -186,15 +186,15 @@ USUAL_BALLS = 10
 
 def _round(player: Player, turn: PlannedTurn, ladders: Mapping[str, Ladder]) -> PlannedRound:
     name, reason = turn.drill, turn.reason
-    found = find_drill(ladders, name)
-    if found is not None and turn.up:
-        above = found[0].beside(found[1], 1)
+    ladder_drill = find_drill(ladders, name)
+    if ladder_drill is not None and turn.up:
+        above = ladder_drill[0].beside(ladder_drill[1], 1)
         if above is None:
             reason = f"{reason}, and this is the highest rung"
         else:
-            found = found[0], above
-            name = f"{found[0].stroke}/{above.key}"
-    balls = planned_balls(turn.purpose, found[1].balls if found else USUAL_BALLS)
+            ladder_drill = ladder_drill[0], above
+            name = f"{ladder_drill[0].stroke}/{above.key}"
+    balls = planned_balls(turn.purpose, ladder_drill[1].balls if ladder_drill else USUAL_BALLS)
     return PlannedRound(player, name, turn.purpose, balls, reason)
 
 

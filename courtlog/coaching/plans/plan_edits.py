@@ -138,7 +138,7 @@ def differences(kept: Plan, proposed: Plan) -> list[PlanDifference]:
     by_player = []
     for player in players.values():
         ours, theirs = _of(kept, player), _of(proposed, player)
-        if [round_.same for round_ in ours] != [round_.same for round_ in theirs]:
+        if [round_.identity for round_ in ours] != [round_.identity for round_ in theirs]:
             by_player.append(PlanDifference(player, _less(theirs, ours), _less(ours, theirs)))
     return by_player
 
@@ -149,11 +149,11 @@ def _of(plan: Plan, player: Player) -> Plan:
 
 def _less(plan: Plan, other: Plan) -> Plan:
     """The rounds of a plan that the other plan does not have."""
-    alike = Counter(round_.same for round_ in other)
+    alike = Counter(round_.identity for round_ in other)
     left = []
     for round_ in plan:
-        if alike[round_.same]:
-            alike[round_.same] -= 1
+        if alike[round_.identity]:
+            alike[round_.identity] -= 1
         else:
             left.append(round_)
     return tuple(left)

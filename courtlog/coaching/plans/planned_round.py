@@ -23,14 +23,14 @@ class PlannedRound:
     reason: str = ""
 
     @property
-    def what(self) -> tuple[int, str, Purpose]:
+    def task(self) -> tuple[int, str, Purpose]:
         """The same round, with however many balls."""
         return (self.player.id, self.drill, self.purpose)
 
     @property
-    def same(self) -> tuple[int, str, Purpose, int]:
+    def identity(self) -> tuple[int, str, Purpose, int]:
         """What makes two planned rounds the same, whatever the reason given."""
-        return (*self.what, self.balls)
+        return (*self.task, self.balls)
 
 
 def in_blocks(rounds: Sequence[PlannedRound]) -> list[list[PlannedRound]]:

@@ -240,7 +240,7 @@ def live_round(book: Book, round_id: int) -> LiveRound:
         ended_at=ended,
         plan_balls=balls,
         before=feed_lookups.rounds_before(book, round_id),
-        said=feed_lookups.spoken_after(book, round_id),
+        wordings_said=feed_lookups.spoken_after(book, round_id),
     )
 
 

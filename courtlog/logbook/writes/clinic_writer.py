@@ -115,8 +115,8 @@ def keep_plan(
     Raises ChangedElsewhereError when the book no longer holds what the coach had before the eyes.
     """
     with book.writing() as db:
-        now = [round_.same for round_ in planned(book, clinic_id, on)]
-        if now != [round_.same for round_ in before]:
+        now = [round_.identity for round_ in planned(book, clinic_id, on)]
+        if now != [round_.identity for round_ in before]:
             raise ChangedElsewhereError(
                 "Another window has changed this plan; here is what the book holds.",
                 "Close one of the two.",

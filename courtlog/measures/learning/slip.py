@@ -72,16 +72,16 @@ def average_run(
 def alarm_chance(p_miss: float, balls: int, limit: int = USUAL_LIMIT) -> float:
     """Chance of an alarm within so many balls, at a true share of misses; exact."""
     miss, limit = inside(p_miss, "p_miss"), whole(limit, "limit", 1)
-    quiet = [1.0] + [0.0] * (limit - 1)
+    no_alarm = [1.0] + [0.0] * (limit - 1)
     for _ in range(whole(balls, "balls")):
         after = [0.0] * limit
-        for total, chance in enumerate(quiet):
+        for total, chance in enumerate(no_alarm):
             for made, share in ((True, 1 - miss), (False, miss)):
                 moved = _moved(total, made, PER_MISS, PER_MADE)
                 if moved < limit:
                     after[moved] += chance * share
-        quiet = after
-    return 1.0 - sum(quiet)
+        no_alarm = after
+    return 1.0 - sum(no_alarm)
 
 
 def _moved(total: int, made: bool, per_miss: int, per_made: int) -> int:

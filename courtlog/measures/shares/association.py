@@ -75,11 +75,11 @@ def paired_strata(
     first: Sequence[int | None], second: Sequence[int | None], strata: Sequence[Hashable]
 ) -> list[Stratum]:
     """Second cue made and seen where the first was made ("late") and where not, by kind of ball."""
-    one, two = grades_of(first), grades_of(second)
-    if not len(one) == len(two) == len(strata):
+    first_grades, second_grades = grades_of(first), grades_of(second)
+    if not len(first_grades) == len(second_grades) == len(strata):
         raise ValueError("Both cues and the kinds of ball must be equally long.")
     counts: dict[Hashable, list[int]] = {}
-    for a, b, kind in zip(one, two, strata, strict=True):
+    for a, b, kind in zip(first_grades, second_grades, strata, strict=True):
         if a is not None and b is not None:
             cells = counts.setdefault(kind, [0, 0, 0, 0])
             side = 0 if a == MADE else 2

@@ -207,12 +207,12 @@ def _effort(total: Effort, basket: int) -> EffortFacts:
 
 def _reasons(both: Plans, lines: _Lines) -> Sequence[PlayerReason]:
     """The reasons, player by player in the order of play, without repeats."""
-    known = {round_.what: round_.reason for round_ in reversed(both.proposal.rounds)}
+    known = {round_.task: round_.reason for round_ in reversed(both.proposal.rounds)}
     standings = {standing.player.id: standing for standing in both.standings}
     by_player: dict[str, list[str]] = {}
     for round_ in both.rounds:
-        why = known.get(round_.what, "as you said")
-        if round_.purpose is Purpose.PRACTICE and round_.what in known:
+        why = known.get(round_.task, "as you said")
+        if round_.purpose is Purpose.PRACTICE and round_.task in known:
             why = _called(standings[round_.player.id], lines.cues) or why
         by_player.setdefault(round_.player.shown_name, []).append(f"{round_.purpose}: {why}")
     return [

@@ -69,7 +69,7 @@ def player_day(
     today = [past for past in strokes if past.history.on(ahead.today).balls]
     standing = progress_of(ahead.book, ahead.clinic.id, player, today, ahead.today)
     stroke = standing.history.stroke if standing else ""
-    called = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
+    cue_names = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
     call = standing.call if standing else None
     return PlayerDay(
         player=player.shown_name,
@@ -99,9 +99,9 @@ def player_day(
             stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)
             for p in today
         ),
-        rung=f"{statements.rung_call_words(call, called)}." if call else "",
+        rung=f"{statements.rung_call_words(call, cue_names)}." if call else "",
         ready=call is not None and call.ready,
-        slipping=tuple(called[c.cue] for c in call.slipping) if call else (),
+        slipping=tuple(cue_names[c.cue] for c in call.slipping) if call else (),
         tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),
     )
 

@@ -228,14 +228,14 @@ def test_edits_give_a_new_plan() -> None:
     assert [r.player.id for r in plan_edits.moved(three(), 3, 1)] == [3, 1, 2]
     assert [r.player.id for r in plan_edits.dropped(three(), 2)] == [1, 3]
     change = RoundChange("forehand/live", Purpose.TRANSFER, 15)
-    assert plan_edits.changed(three(), 2, change, ladders)[1].same == (
+    assert plan_edits.changed(three(), 2, change, ladders)[1].identity == (
         2,
         "forehand/live",
         Purpose.TRANSFER,
         15,
     )
     more = plan_edits.added(three(), Player(1, "P1"), RoundChange(purpose=Purpose.HOLD), ladders)
-    assert more[3].same == (1, HAND.drill, Purpose.HOLD, 20)
+    assert more[3].identity == (1, HAND.drill, Purpose.HOLD, 20)
     found = plan_edits.differences(three(), more)
     assert [(one.player.id, len(one.proposed), len(one.kept)) for one in found] == [(1, 1, 0)]
 

@@ -261,15 +261,15 @@ def test_what_was_said_is_logged_on_the_ball_in_hand(tmp_path: Path) -> None:
         feeds.mark_spoken()
     feed(desk, "_")
     feeds.mark_spoken()
-    assert on(desk).said == ((1, Wording.INNER),)
+    assert on(desk).wordings_said == ((1, Wording.INNER),)
     feed(desk, "2")
     feeds.mark_spoken()
     feeds.mark_spoken()
-    assert on(desk).said == ((1, Wording.INNER), (2, Wording.OUTER))
+    assert on(desk).wordings_said == ((1, Wording.INNER), (2, Wording.OUTER))
     assert on(again(desk)) == on(desk)
     assert on(desk).spoken == (Wording.INNER,), "the open ball is not hit yet"
     feeds.mark_spoken()
-    assert on(desk).said == ((1, Wording.INNER),)
+    assert on(desk).wordings_said == ((1, Wording.INNER),)
     feed(desk, "<<")
     assert on(desk).spoken == (), "a ball taken back was not spoken after"
 
