@@ -1,6 +1,6 @@
-"""An export without names: people, places and free text give way to words that tell nobody.
+"""An export without names: people, places and free text become words that identify nobody.
 
-What may stay is listed; every other text is emptied, so that a new column is safe before anyone
+What may stay is listed. Every other text is emptied, so that a new column is safe before anybody
 thinks of it.
 """
 
@@ -38,7 +38,7 @@ _STAYS_OF_A_CARD = {"stroke", "key", "part", "feed", "order", "station"}
 """A drill is kept by its keys; its texts may be the coach's own, and hold a name."""
 
 _LEFT_OUT = "left out"
-"""What stands where a card must have a text."""
+"""Replaces a text that a card must have."""
 
 _NUMBERED = {("clinic", "name"), ("coach", "name"), ("player", "name"), ("day", "court")}
 

@@ -22,7 +22,7 @@ _TOGETHER = 5000
 """Lines that are written at once."""
 
 _HELD_TEXTS = {"former", "conflict"}
-"""Earlier readings hold names and texts as they were; they travel with a whole book only."""
+"""Former versions hold names and texts as they were; they travel with a whole book only."""
 
 
 @dataclass(frozen=True, slots=True)

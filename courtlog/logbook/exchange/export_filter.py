@@ -1,4 +1,4 @@
-"""Which rows an export leaves at home, with all that hangs on them; found along the links."""
+"""Which rows an export leaves out, with every row that belongs to them; found along the links."""
 
 from __future__ import annotations
 

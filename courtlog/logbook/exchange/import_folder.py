@@ -1,7 +1,7 @@
-"""An exported folder back into a book without content: all of it, or (with any mistake) nothing.
+"""Import an exported folder into an empty book: all of it, or (with any mistake) nothing.
 
-The rows go in by whole files. When that fails they are tried one by one in a scratch book, to name
-every line that is wrong.
+The rows go in by whole files. Only when that fails are they read one by one, in a scratch book, so
+that every wrong line is named (import_mistakes.py).
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ JOIN_LATER = "Import into a new book (--book NEW), then `courtlog gather NEW` jo
 """What to do where the book is not empty."""
 
 _TOGETHER = 50
-"""Rows that one INSERT takes: SQLite gets ready for each statement anew, whatever it holds."""
+"""Rows of one INSERT: SQLite prepares each statement again, however many rows it holds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +110,7 @@ def import_new_book(path: Path, folder: Path, now: int) -> Import:
         private.make_folder(path.absolute().parent)
         with translate_errors(path), drafts.folder_in(path.absolute().parent) as scratch:
             with closing(create_or_open(scratch / "book.db", now)) as book:
-                came = import_folder(book, folder)
+                imported = import_folder(book, folder)
             drafts.put_new(scratch / "book.db", path)
     except FileExistsError as error:
         raise BookError(
@@ -122,4 +122,4 @@ def import_new_book(path: Path, folder: Path, now: int) -> Import:
             f"The book {path} cannot be made here ({error.strerror}); nothing was written.",
             "Choose a folder you may write to with --book.",
         ) from error
-    return came
+    return imported

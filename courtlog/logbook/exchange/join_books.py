@@ -1,8 +1,8 @@
-"""Joining books: what any of them knows, once, in whatever order and however often they are joined.
+"""Join books: the result holds what either of them knows, in whatever order and however often.
 
-Rows are joined by their readings (row_versions.py), people and clinics by who they are
-(matching.py), balls by their journal. All in one transaction after a backup; the other book is only
-read.
+Rows are joined by their versions (row_versions.py), people and clinics by who they are
+(matching.py), balls by their journal. It all happens in one transaction after a backup; the other
+book is only read.
 """
 
 from __future__ import annotations
@@ -65,30 +65,30 @@ def join_book(
         kept = backups.make_backup(book.path, at_ms)
         backup = None if kept is None else kept[0]
         with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
-            gone = _gone(book.db, theirs)
-            _erase(theirs, gone)
+            erased = _gone(book.db, theirs)
+            _erase(theirs, erased)
             book.db.execute("ATTACH ? AS theirs", [str(copy)])
             book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
             try:
                 with book.writing() as db, without_triggers(db):
-                    went = removals.people_to_remove(
-                        db, [(row, in_notes) for row, _, in_notes in gone]
+                    removed = removals.people_to_remove(
+                        db, [(row, in_notes) for row, _, in_notes in erased]
                     )
-                    texts = _erase(db, gone)
-                    removal = Removal(from_book=other, people=went, texts=texts, backup=backup)
-                    if (went or texts) and not may_remove(removal):
+                    texts = _erase(db, erased)
+                    removal = Removal(from_book=other, people=removed, texts=texts, backup=backup)
+                    if (removed or texts) and not may_remove(removal):
                         raise CourtlogError("Nothing was joined, and nothing was changed.")
-                    came = _join(db, theirs, ask)
+                    joined = _join(db, theirs, ask)
                     file_identity.rise_above_all(db, book.ids)
                     _check_links(db)
                     _check_result(db, other)
             finally:
                 book.db.execute("PRAGMA foreign_keys = ON")
                 book.db.execute("DETACH theirs")
-    if went or texts:
+    if removed or texts:
         with book.reading():
             book.db.execute("VACUUM")  # what was deleted earlier may still lie on free pages
-    return replace(came, removed=went, backup=backup)
+    return replace(joined, removed=removed, backup=backup)
 
 
 def _copy_checked(other: Path, copy: Path, at_ms: int) -> None:
@@ -125,26 +125,28 @@ def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> Gathe
     by_name = {table.name: table for table in every}
     plain_rows.mark_contested(db, every)
     only = {table.name: plain_rows.contested(table) for table in plain_rows.plain_tables(every)}
-    ours, others = (row_versions.load_histories(db, book, only) for book in ("main", "theirs"))
-    said = matched_ids.load_matching(db, theirs)
-    pasts = dict(ours)
-    for key, past in others.items():
-        known = pasts.get(key)
-        pasts[key] = past if known is None else known if known == past else known.joined_with(past)
+    ours, theirs_rows = (row_versions.load_histories(db, book, only) for book in ("main", "theirs"))
+    matches = matched_ids.load_matching(db, theirs)
+    histories = dict(ours)
+    for key, history in theirs_rows.items():
+        known = histories.get(key)
+        histories[key] = (
+            history if known is None else known if known == history else known.joined_with(history)
+        )
     for table, question in (("clinic", matching.ask_clinics), ("player", matching.ask_players)):
-        question(pasts, by_name, (_ids(ours, table), _ids(others, table)), said, ask)
-    matching.unite_equals(pasts, by_name, said)
-    pasts = matching.with_kept_ids(pasts, every, said)
-    if not all(past.current for past in pasts.values()):
-        _revive(pasts, every, {*_rounds_of_balls(db), *plain_rows.rounds_needed(db, every)})
-    came = join_balls(db)
-    row_versions.store_histories(db, every, ours, pasts)
+        question(histories, by_name, (_ids(ours, table), _ids(theirs_rows, table)), matches, ask)
+    matching.unite_equals(histories, by_name, matches)
+    histories = matching.with_kept_ids(histories, every, matches)
+    if not all(history.current for history in histories.values()):
+        _revive(histories, every, {*_rounds_of_balls(db), *plain_rows.rounds_needed(db, every)})
+    joined = join_balls(db)
+    row_versions.store_histories(db, every, ours, histories)
     plain_rows.copy_plain_rows(db, every)
-    matched_ids.store_matching(db, said)
-    _rename_local(db, said)
+    matched_ids.store_matching(db, matches)
+    _rename_local(db, matches)
     _number(db)
     tallies.recount(db)
-    return Gathered(came.balls, came.keys, tuple(flag_reds_everywhere(db)))
+    return Gathered(joined.balls, joined.keys, tuple(flag_reds_everywhere(db)))
 
 
 _Gone = list[tuple[int, frozenset[str], bool]]
@@ -152,32 +154,36 @@ _Gone = list[tuple[int, frozenset[str], bool]]
 
 
 def _gone(*books: sqlite3.Connection) -> _Gone:
-    said = {row for db in books for row in erasing.erased_ids(db)}
+    matches = {row for db in books for row in erasing.erased_ids(db)}
     found: dict[int, tuple[int, frozenset[str], bool]] = {}
-    for row in map(abs, said):
+    for row in map(abs, matches):
         # Every id of the same person: one book may know an id that the other never did.
         ids = matched_ids.same_person(row, *books)
-        names = frozenset(name for db in books for one in ids for name in erasing.names_of(db, one))
-        in_notes = any(-one in said for one in ids)
-        found |= {one: (one, names, in_notes) for one in ids}
+        names = frozenset(
+            name for db in books for same_id in ids for name in erasing.names_of(db, same_id)
+        )
+        in_notes = any(-same_id in matches for same_id in ids)
+        found |= {same_id: (same_id, names, in_notes) for same_id in ids}
     return [found[row] for row in sorted(found)]
 
 
-def _erase(db: sqlite3.Connection, gone: _Gone) -> int:
-    """Whom one book removed is removed from the other, and the names that may stand nowhere too.
+def _erase(db: sqlite3.Connection, erased: _Gone) -> int:
+    """Remove from this book whom either book erased, with names that no text may hold.
 
     Returns how many texts lost a name.
     """
     texts = 0
-    for player, names, in_notes in gone:
-        went = erasing.erase_within(db, player, names, in_notes)
-        texts += went.mentions if in_notes else 0
+    for player, names, in_notes in erased:
+        removed = erasing.erase_within(db, player, names, in_notes)
+        texts += removed.mentions if in_notes else 0
     return texts
 
 
-def _ids(pasts: RowHistories, table: str) -> set[int]:
+def _ids(histories: RowHistories, table: str) -> set[int]:
     return {
-        json.loads(key)[0] for (name, key), past in pasts.items() if name == table and past.current
+        json.loads(key)[0]
+        for (name, key), history in histories.items()
+        if name == table and history.current
     }
 
 
@@ -186,20 +192,20 @@ def _rounds_of_balls(db: sqlite3.Connection) -> Iterator[int]:
     yield from (row for (row,) in db.execute(rounds))
 
 
-def _revive(pasts: RowHistories, every: Sequence[Table], rounds: set[int]) -> None:
+def _revive(histories: RowHistories, every: Sequence[Table], rounds: set[int]) -> None:
     """A row that one book has forgotten comes back when a row of the other book needs it."""
     needed: dict[str, set[int]] = {"round": set(rounds)}
     for table in reversed(every):
         for row in needed.get(table.name, ()):
-            _bring_back(pasts, (table.name, f"[{row}]"))
+            _bring_back(histories, (table.name, f"[{row}]"))
         if table.name == "round":
-            for name, key in [one for one in pasts if one[0] == "round_cue"]:
+            for name, key in [same_id for same_id in histories if same_id[0] == "round_cue"]:
                 if json.loads(key)[0] in needed["round"]:
-                    _bring_back(pasts, (name, key))
+                    _bring_back(histories, (name, key))
         names = row_versions.version_columns(table)
         links = {link.name: str(link.parent) for link in table.links}
-        for (name, key), past in pasts.items():
-            if name != table.name or not links or (reading := past.merged_values()) is None:
+        for (name, key), history in histories.items():
+            if name != table.name or not links or (reading := history.merged_values()) is None:
                 continue
             row_values = dict(zip(table.key, json.loads(key), strict=True))
             row_values |= dict(zip(names, json.loads(reading), strict=True))
@@ -208,23 +214,23 @@ def _revive(pasts: RowHistories, every: Sequence[Table], rounds: set[int]) -> No
                     needed.setdefault(parent, set()).add(row_values[column])
 
 
-def _bring_back(pasts: RowHistories, key: tuple[str, str]) -> None:
-    past = pasts.get(key)
-    if past is not None and not past.current and past.former:
-        revision, reading = max(past.former)
-        pasts[key] = RowHistory({(revision + 1, reading)}, past.former)
+def _bring_back(histories: RowHistories, key: tuple[str, str]) -> None:
+    history = histories.get(key)
+    if history is not None and not history.current and history.former:
+        revision, reading = max(history.former)
+        histories[key] = RowHistory({(revision + 1, reading)}, history.former)
 
 
-def _rename_local(db: sqlite3.Connection, said: Matching) -> None:
+def _rename_local(db: sqlite3.Connection, matches: Matching) -> None:
     """What belongs to this laptop alone goes on under the ids that stand."""
     for table in tables(db):
         if table.name not in ("bookmark", "standing"):
             continue
         for link in table.links:
-            for row in said.stands_for.get(str(link.parent), {}):
+            for row in matches.stands_for.get(str(link.parent), {}):
                 db.execute(
                     f"UPDATE OR REPLACE {table.name} SET {link.name} = ? WHERE {link.name} = ?",
-                    [said.kept_id(str(link.parent), row), row],
+                    [matches.kept_id(str(link.parent), row), row],
                 )
     db.execute("UPDATE bookmark SET round_id = NULL WHERE round_id NOT IN (SELECT id FROM round)")
 

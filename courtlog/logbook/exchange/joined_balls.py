@@ -1,8 +1,8 @@
-"""Balls of two books: a ball is what the last line of its whole journal says.
+"""Join the balls of two books: a ball is what the last line of its whole journal says.
 
-Ids go up along the life of a book, so the lines of one book stand in their order. Where both books
-went on with one ball, the line with the highest id has the last word. The other reading shows as a
-line that does not begin where the one before it ended.
+Ids only rise in the life of a book, so the lines of one book keep their order. Where both books
+changed one ball, the line with the highest id decides. The other change shows as a fork: a line
+that does not begin where the line before it ended (forks.py).
 """
 
 from __future__ import annotations

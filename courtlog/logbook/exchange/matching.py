@@ -1,4 +1,4 @@
-"""Which rows of two books speak of one thing: the lowest id stands for all of them."""
+"""Which rows of two books mean the same thing: the lowest id replaces the others."""
 
 from __future__ import annotations
 
@@ -25,24 +25,28 @@ class Question:
 Ask = Callable[[Question], bool]
 
 
-def with_kept_ids(pasts: RowHistories, every: Sequence[Table], matching: Matching) -> RowHistories:
+def with_kept_ids(
+    histories: RowHistories, every: Sequence[Table], matching: Matching
+) -> RowHistories:
     """Every row under the ids that stand; rows that come to lie on one another are joined."""
     if not matching.stands_for:
-        return pasts
+        return histories
     found: RowHistories = {}
     places = {table.name: _places(table, matching) for table in every}
-    for (name, key), past in pasts.items():
+    for (name, key), history in histories.items():
         in_key, in_row = places.get(name, ([], []))
         key = _with_ids(key, in_key, matching)
         if in_row:
-            past = RowHistory(
-                {(revision, _with_ids(row, in_row, matching)) for revision, row in past.current},
-                {(revision, _with_ids(row, in_row, matching)) for revision, row in past.former},
+            history = RowHistory(
+                {(revision, _with_ids(row, in_row, matching)) for revision, row in history.current},
+                {(revision, _with_ids(row, in_row, matching)) for revision, row in history.former},
             ).without_outdated()
         if name == "amended" and "drill_used" in matching.stands_for:
-            past = RowHistory({(revision, _drill(row, matching)) for revision, row in past.current})
+            history = RowHistory(
+                {(revision, _drill(row, matching)) for revision, row in history.current}
+            )
         known = found.get((name, key))
-        found[name, key] = past if known is None else known.joined_with(past)
+        found[name, key] = history if known is None else known.joined_with(history)
     return found
 
 
@@ -82,11 +86,11 @@ def _with_ids(text: str, places: _Places, matching: Matching) -> str:
     return text if new == values else as_json(new)
 
 
-def unite_equals(pasts: RowHistories, every: Mapping[str, Table], matching: Matching) -> None:
+def unite_equals(histories: RowHistories, every: Mapping[str, Table], matching: Matching) -> None:
     """Coaches of one name, drills of one card, days of one clinic, date and court."""
     first: dict[tuple[object, ...], int] = {}
     for table, by in _SAME_BY.items():
-        for row, values in _rows(pasts, every[table]):
+        for row, values in _rows(histories, every[table]):
             if "clinic_id" in by:
                 values["clinic_id"] = matching.kept_id("clinic", int(str(values["clinic_id"])))
             same = (table, *(values[name] for name in by))
@@ -97,7 +101,7 @@ _SAME_BY = {"coach": ("name",), "drill_used": ("digest",), "day": ("clinic_id", 
 
 
 def ask_clinics(
-    pasts: RowHistories,
+    histories: RowHistories,
     every: Mapping[str, Table],
     sides: tuple[set[int], set[int]],
     matching: Matching,
@@ -106,14 +110,16 @@ def ask_clinics(
     """Clinics of one name and zone that each book made for itself."""
     named = {
         row: (folded_name(str(values["name"])), values["zone"], values["name"])
-        for row, values in _rows(pasts, every["clinic"])
+        for row, values in _rows(histories, every["clinic"])
     }
-    for one, other in _candidates(named, sides, matching, "clinic"):
-        _ask_and_note(matching, Question("clinic", str(named[one][2]), "", ""), one, other, ask)
+    for first, second in _candidates(named, sides, matching, "clinic"):
+        _ask_and_note(
+            matching, Question("clinic", str(named[first][2]), "", ""), first, second, ask
+        )
 
 
 def ask_players(
-    pasts: RowHistories,
+    histories: RowHistories,
     every: Mapping[str, Table],
     sides: tuple[set[int], set[int]],
     matching: Matching,
@@ -121,17 +127,17 @@ def ask_players(
 ) -> None:
     """Players of one name on the roster of one clinic that each book made for itself."""
     clinics: dict[int, set[int]] = {}
-    for (table, key), past in pasts.items():
-        if table == "roster" and past.current:
+    for (table, key), history in histories.items():
+        if table == "roster" and history.current:
             clinic, player = json.loads(key)
             clinics.setdefault(player, set()).add(matching.kept_id("clinic", clinic))
-    people = dict(_rows(pasts, every["player"]))
+    people = dict(_rows(histories, every["player"]))
     named = {row: (folded_name(str(values["name"])),) for row, values in people.items()}
-    for one, other in _candidates(named, sides, matching, "player"):
-        if clinics.get(one, set()) & clinics.get(other, set()):
-            here, there = (_person_words(people[row]) for row in (one, other))
-            question = Question("player", str(people[one]["name"]), here, there)
-            _ask_and_note(matching, question, one, other, ask)
+    for first, second in _candidates(named, sides, matching, "player"):
+        if clinics.get(first, set()) & clinics.get(second, set()):
+            here, there = (_person_words(people[row]) for row in (first, second))
+            question = Question("player", str(people[first]["name"]), here, there)
+            _ask_and_note(matching, question, first, second, ask)
 
 
 def _candidates(
@@ -145,15 +151,15 @@ def _candidates(
     for row in sorted(named):
         by_name.setdefault(named[row][:2], []).append(row)
     for rows in by_name.values():
-        for one in rows:
-            for other in rows:
+        for first in rows:
+            for second in rows:
                 here, there = (
-                    _sides_knowing(matching, table, one, sides),
-                    _sides_knowing(matching, table, other, sides),
+                    _sides_knowing(matching, table, first, sides),
+                    _sides_knowing(matching, table, second, sides),
                 )
                 new = here == (True, False) and there == (False, True)
-                if new and not matching.are_apart(table, one, other):
-                    yield one, other
+                if new and not matching.are_apart(table, first, second):
+                    yield first, second
 
 
 def _sides_knowing(
@@ -162,23 +168,25 @@ def _sides_knowing(
     """Whether the first book, and the second, knows anyone of those that are one with this row."""
     stands = matching.kept_id(table, row)
     return (
-        any(matching.kept_id(table, other) == stands for other in sides[0]),
-        any(matching.kept_id(table, other) == stands for other in sides[1]),
+        any(matching.kept_id(table, second) == stands for second in sides[0]),
+        any(matching.kept_id(table, second) == stands for second in sides[1]),
     )
 
 
-def _ask_and_note(matching: Matching, question: Question, one: int, other: int, ask: Ask) -> None:
+def _ask_and_note(
+    matching: Matching, question: Question, first: int, second: int, ask: Ask
+) -> None:
     if ask(question):
-        matching.unite(question.table, one, other)
+        matching.unite(question.table, first, second)
     else:
-        low, high = sorted((one, other))
+        low, high = sorted((first, second))
         matching.apart.add((question.table, low, high))
 
 
-def _rows(pasts: RowHistories, table: Table) -> Iterator[tuple[int, dict[str, object]]]:
+def _rows(histories: RowHistories, table: Table) -> Iterator[tuple[int, dict[str, object]]]:
     names = version_columns(table)
-    for name, key in sorted(one for one in pasts if one[0] == table.name):
-        if (reading := pasts[name, key].merged_values()) is not None:
+    for name, key in sorted(first for first in histories if first[0] == table.name):
+        if (reading := histories[name, key].merged_values()) is not None:
             yield json.loads(key)[0], dict(zip(names, json.loads(reading), strict=True))
 
 

@@ -97,7 +97,7 @@ def open_file(file: PackageFile) -> TextIO:
 
 
 def insert_sql(file: PackageFile, heading: list[str] | None, rows: int = 1) -> str:
-    """The INSERT that takes so many of the file's rows. Raises _HeadingError."""
+    """The INSERT that takes this many of the file's rows. Raises HeadingError."""
     by_name = {column.name: column for column in file.table.columns}
     names = heading or []
     unknown = [name for name in names if name not in by_name]
@@ -111,7 +111,9 @@ def insert_sql(file: PackageFile, heading: list[str] | None, rows: int = 1) -> s
     if missing:
         raise HeadingError(f"the column {missing[0]} is missing.")
     cells = [read_sql(by_name[name], place) for place, name in enumerate(names * rows, 1)]
-    taken = [", ".join(cells[at : at + len(names)]) for at in range(0, len(cells), len(names))]
+    taken = [
+        ", ".join(cells[index : index + len(names)]) for index in range(0, len(cells), len(names))
+    ]
     columns = ", ".join(f'"{name}"' for name in names)
     return f"INSERT INTO {file.table.name} ({columns}) VALUES ({'), ('.join(taken)})"
 

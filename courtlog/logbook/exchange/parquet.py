@@ -1,4 +1,6 @@
-"""A table as a Parquet file, for readers of large data. Needs pyarrow, which is no part of us."""
+"""A table as a Parquet file, for readers of large data. Needs pyarrow, which courtlog does not
+install.
+"""
 
 from __future__ import annotations
 

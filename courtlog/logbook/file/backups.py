@@ -53,9 +53,11 @@ def make_backups(
 def make_backup(
     book: Path, at_ms: int, stopped: Callable[[], bool] = lambda: False
 ) -> tuple[Path, bool] | None:
-    """The last backup, and whether it was made now; the one before stays when nothing changed.
+    """Make a backup unless nothing changed since the last; returns the last one, and whether it is
+    new.
 
-    None when told to stop, or with no clinic in the book. Raises BookError; never touches the book.
+    Returns None when told to stop, or for a book without a clinic. Raises BookError; never writes
+    in the book.
     """
     folder = folder_of(book)
     with _failures():

@@ -1,4 +1,4 @@
-"""An open book: reads and writes with failures told in words; it notices what others wrote."""
+"""An open book: reads and writes whose failures become sentences; it notices what others wrote."""
 
 from __future__ import annotations
 
@@ -70,7 +70,9 @@ class Watch:
 
 
 def is_damaged(db: sqlite3.Connection) -> bool:
-    """Whether pages, types, checks, links or values of the file are broken."""
+    """Whether pages, types, checks, links or values of the file are broken: the book, not the
+    program.
+    """
     from courtlog.logbook.rows import tallies  # asked only where something went wrong
     from courtlog.logbook.rows.soundness import faults
     from courtlog.logbook.schema.tables import tables
@@ -89,30 +91,35 @@ def is_damaged(db: sqlite3.Connection) -> bool:
         return True
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Book:
-    """An open book. Close it when done; what was committed is on disk either way.
-
-    With a claim it is written to only while the claim is held; `fixed` is a copy to read.
-    """
+    """An open book. Close it when done; what was committed is on disk either way."""
 
     path: Path
+    """Its file."""
     db: sqlite3.Connection
+    """The connection; outside this room it is only read from."""
     ids: Ids
+    """Gives new ids that continue the book's."""
     lock: WriterLock | None = None
+    """Where there is one, the book is written to only while it is held."""
     is_copy: bool = False
+    """Whether it is a copy, which is only read."""
     copy_reason: str = ""
-    """Why it is a copy, where that is no matter of rights."""
+    """Why it is a copy, where rights are not the reason."""
     commits: Commits = field(default_factory=Commits, repr=False, compare=False)
+    """How many commits there were, and how long the last one took."""
     _watch: Watch = field(init=False, repr=False, compare=False)
-    _place: str = field(init=False, repr=False, compare=False)
-    _number: int = field(init=False, repr=False, compare=False)
-    """Of the file, by which another one of that name is told from it."""
+    """Notices what other programs write."""
+    _identity: str = field(init=False, repr=False, compare=False)
+    """Tells this file from every copy of it (file_identity.py)."""
+    _inode: int = field(init=False, repr=False, compare=False)
+    """Tells the file that was opened from another one that took its name since."""
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "_watch", Watch(self.db))
-        object.__setattr__(self, "_place", file_identity.identity_of(self.path))
-        object.__setattr__(self, "_number", self.path.stat().st_ino)
+        object.__setattr__(self, "_identity", file_identity.identity_of(self.path))
+        object.__setattr__(self, "_inode", self.path.stat().st_ino)
 
     @property
     def read_only(self) -> bool:
@@ -152,7 +159,7 @@ class Book:
                 self._check_place()
                 if self._watch.news():
                     file_identity.follow_other_writers(self.db, self.ids)
-                file_identity.claim_identity(self.db, self.ids, self._place)
+                file_identity.claim_identity(self.db, self.ids, self._identity)
                 yield self.db
                 with self.commits.timed():
                     self.db.execute("COMMIT")
@@ -165,7 +172,7 @@ class Book:
         What is written then would lie in a file without a name, and be lost.
         """
         with contextlib.suppress(FileNotFoundError):
-            if self.path.stat().st_ino == self._number:
+            if self.path.stat().st_ino == self._inode:
                 return
         raise moved(self.path)
 
@@ -180,9 +187,10 @@ class Book:
 
     @contextlib.contextmanager
     def reading(self) -> Iterator[None]:
-        """Turn a failure of the file, or a value that nobody can have written, into a BookError.
+        """Turn a failure of the file while reading into a BookError.
 
-        In a sound book an error of the program stays one.
+        So does a value in it that no courtlog writes; in a sound book an error of the program stays
+        an error.
         """
         try:
             yield

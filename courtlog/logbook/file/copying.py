@@ -96,7 +96,9 @@ def contents_of(path: Path, thorough: bool = False) -> BookContents:
 
 
 def copy_to(book: Path, draft: Path, stopped: Callable[[], bool] = lambda: False) -> BookContents:
-    """Copy a book into a file that is nobody's yet, and check it. Raises Stopped when told to."""
+    """Copy a book into a draft that nobody else uses, and check it. Raises StopCopying when told
+    to.
+    """
 
     def step(_status: int, _left: int, _total: int) -> None:
         if stopped():

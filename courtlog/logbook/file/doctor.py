@@ -55,9 +55,10 @@ def damage(path: Path) -> str | None:
 
 
 def _strangeness(db: sqlite3.Connection) -> str | None:
-    """The parts of the schema that are not ours.
+    """What of the schema courtlog did not make.
 
-    A book of another program, or of a later courtlog, is recognised when it is opened.
+    A book of another program, or of a later courtlog, is refused in its own words when it is
+    opened.
     """
     (kind,) = db.execute("PRAGMA application_id").fetchone()
     (version,) = db.execute("PRAGMA user_version").fetchone()

@@ -1,7 +1,7 @@
-"""Which file a book is: a copy hands out ids of its own from its first own entry on.
+"""Which file a book is: a copy gives its first new entry, and all later ones, ids of its own.
 
-Else two copies that both go on would give one id to two things, and could not be joined. The
-number that ids begin with only ever goes up, so that in a book later ids sort after earlier ones.
+Else two copies that both grow would give one id to two things, and could not be joined. The number
+that ids begin with only ever rises, so that later ids of a book sort after earlier ones.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from courtlog.logbook.rows.ids import COUNT_BITS, TAG_BITS, Ids, higher_tag
 
 
 def identity_of(path: Path) -> str:
-    """This file on this computer; another for every copy of it."""
+    """A short name of this file on this computer; every copy has another."""
     where = f"{platform.node()} {path.stat().st_ino}"
     return hashlib.sha256(where.encode(errors="replace")).hexdigest()[:16]
 
@@ -31,12 +31,12 @@ def ids_of(db: sqlite3.Connection) -> Ids:
 
 
 def follow_other_writers(db: sqlite3.Connection, ids: Ids) -> None:
-    """Another program may have handed out ids meanwhile."""
+    """Continue after the ids that another program may have used meanwhile."""
     ids.continue_after(_highest_id(db, ids.ceiling))
 
 
 def claim_identity(db: sqlite3.Connection, ids: Ids, place: str) -> None:
-    """Inside a transaction that writes: where the book is a copy, higher ids from here on."""
+    """Give a copied book higher ids from here on; runs in a transaction that writes."""
     row = db.execute("SELECT place, tag FROM home").fetchone()
     if row is not None and row[0] == place:
         return
@@ -49,7 +49,7 @@ def claim_identity(db: sqlite3.Connection, ids: Ids, place: str) -> None:
 
 
 def rise_above_all(db: sqlite3.Connection, ids: Ids) -> None:
-    """After rows of other books came in: new ids sort after theirs too."""
+    """Make new ids sort after those of rows that came from other books."""
     (tag,) = db.execute("SELECT tag FROM home").fetchone()
     highest = _highest_id(db) >> COUNT_BITS
     if highest > tag:

@@ -1,4 +1,6 @@
-"""Opening a book: is it one, is it ours to write, is it of our time; then WAL and full sync."""
+"""Open a book: check that it is one, may be written and is of this version; then set WAL and full
+sync.
+"""
 
 from __future__ import annotations
 
@@ -57,7 +59,8 @@ _VERSIONS = (b"\x01\x01", b"\x02\x02")
 def create_or_open(path: Path, now: int, owner: LockOwner | None = None) -> Book:
     """The book at this path, made new where there is none. Raises BookError.
 
-    With `me` the book is claimed: while another window holds it, it opens to read only.
+    With `owner` it is locked for writing; while another window holds the lock, it opens to read
+    only.
     """
     given_files.check_ordinary(path, "book")
     try:
@@ -84,7 +87,7 @@ def _make_new(path: Path, now: int) -> None:
 
 
 def open_existing(path: Path, now: int, owner: LockOwner | None = None) -> Book:
-    """The book at this path, claimed with `me`. Raises BookError, also when there is none."""
+    """The book at this path, locked for `owner`. Raises BookError, also when there is none."""
     given_files.check_ordinary(path, "book")
     if not path.exists() or not path.stat().st_size:
         raise BookError(
@@ -129,23 +132,23 @@ def _open(path: Path, now: int, owner: LockOwner | None = None) -> Book:
         return _to_read(path, now)
     for folder in (path.absolute().parent, backups.folder_of(path)):
         leftovers.sweep(folder)
-    claim = None if owner is None else WriterLock(path, owner)
+    lock = None if owner is None else WriterLock(path, owner)
     try:
-        if claim is not None:
-            claim.take()
+        if lock is not None:
+            lock.take()
         if beside(path):
-            _check_log(path, claim or WriterLock(path, LockOwner.here("", now)))
-        return _to_write(path, now, claim)
+            _check_log(path, lock or WriterLock(path, LockOwner.here("", now)))
+        return _to_write(path, now, lock)
     except BaseException:
-        if claim is not None:
-            claim.release()
+        if lock is not None:
+            lock.release()
         raise
 
 
-def _check_log(path: Path, claim: WriterLock) -> None:
+def _check_log(path: Path, lock: WriterLock) -> None:
     """What a program that died left in the log is read into the book only if it is of this book."""
-    already = claim.held
-    if not claim.take(briefly=True):
+    already = lock.held
+    if not lock.take(briefly=True):
         return  # somebody writes in it just now
     try:
         for _ in range(_LOOKS_AT_LOG):
@@ -157,7 +160,7 @@ def _check_log(path: Path, claim: WriterLock) -> None:
                 raise foreign_log(path, beside(path)[-1])
     finally:
         if not already:
-            claim.release()
+            lock.release()
 
 
 def _marks(path: Path) -> list[tuple[str, int, int, int]]:
@@ -170,7 +173,7 @@ def _marks(path: Path) -> list[tuple[str, int, int, int]]:
     return found
 
 
-def _to_write(path: Path, now: int, claim: WriterLock | None) -> Book:
+def _to_write(path: Path, now: int, lock: WriterLock | None) -> Book:
     with _ready(path, lambda: sqlite3.connect(path, timeout=5)) as db:
         _close_to_others(path)
         db.execute("PRAGMA foreign_keys = ON")
@@ -179,13 +182,13 @@ def _to_write(path: Path, now: int, claim: WriterLock | None) -> Book:
         db.execute("PRAGMA synchronous = FULL")
         db.execute("PRAGMA secure_delete = ON")  # most systems' SQLite keeps deleted bytes
         if (schema := _schema(db)) < SCHEMA:
-            if claim is not None:
-                claim.check()
+            if lock is not None:
+                lock.check()
             if schema:
                 with contextlib.suppress(BookError):
                     backups.make_backup(path, now)
             _bring_up(db, now)
-        return Book(path, db, file_identity.ids_of(db), claim)
+        return Book(path=path, db=db, ids=file_identity.ids_of(db), lock=lock)
 
 
 def _to_read(path: Path, now: int, *to: str) -> Book:
@@ -193,7 +196,7 @@ def _to_read(path: Path, now: int, *to: str) -> Book:
     with _ready(path, lambda: copied(path, *to)) as db:
         if _schema(db) < SCHEMA:
             _bring_up(db, now)
-        return Book(path, db, file_identity.ids_of(db), is_copy=True)
+        return Book(path=path, db=db, ids=file_identity.ids_of(db), is_copy=True)
 
 
 @contextlib.contextmanager

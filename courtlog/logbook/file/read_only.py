@@ -117,8 +117,8 @@ def fits_its_log(path: Path) -> bool:
     """Whether the book read with its log or journal is sound, and the same one as without it.
 
     SQLite reads any log of that name into the file beside it. That would spoil a book that was put
-    in the place of another. Where the file alone is no whole book either, the log is not to blame.
-    Raises OSError.
+    in the place of another. Where the file alone is not a whole book either, the log is not to
+    blame. Raises OSError.
     """
     alone = _name_of(lambda: _copied(f"{path.resolve().as_uri()}?mode=ro&immutable=1"))
     return alone is None or alone == _name_of(lambda: with_its_log(path))

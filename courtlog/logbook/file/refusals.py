@@ -13,7 +13,7 @@ from courtlog.logbook.file.read_only import is_full
 
 @contextlib.contextmanager
 def translate_errors(path: Path) -> Iterator[None]:
-    """What SQLite cannot do with this book becomes a BookError."""
+    """Turn what SQLite cannot do with this book into a BookError."""
     try:
         yield
     except sqlite3.Error as error:
@@ -37,7 +37,7 @@ def not_writable(path: Path) -> BookLockedError:
 
 
 def moved(path: Path) -> BookLockedError:
-    """The file is another one now, or gone."""
+    """The file was replaced or removed since it was opened."""
     return BookLockedError(
         f"The book {path} was replaced or removed meanwhile; nothing was stored.",
         "Open it again: `courtlog`, or the same command once more.",

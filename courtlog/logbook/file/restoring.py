@@ -115,13 +115,13 @@ def restore(book: Path, copy: Path, owner: LockOwner) -> Path | None:
     Raises BookError, and leaves the book as it was, when another program holds it.
     """
     wanted = check(copy)
-    claim = WriterLock(book, owner)
+    lock = WriterLock(book, owner)
     try:
-        if not claim.take():
-            raise claim.refusal()
+        if not lock.take():
+            raise lock.refusal()
         return _replace(book, copy, wanted, owner.since)
     finally:
-        claim.release()
+        lock.release()
 
 
 def _replace(book: Path, copy: Path, wanted: backups.Backup, at_ms: int) -> Path | None:

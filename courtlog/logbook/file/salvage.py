@@ -1,9 +1,9 @@
-"""A book damaged on disk: what can still be read goes into a new one; the damaged file stays as is.
+"""Save what can still be read of a damaged book into a new one; the damaged file stays as it is.
 
-Tables are read by the names that every book has, and only those that are tables of rows alone. Rows
-are read in the order of their keys. Where reading stops, a search by halves finds the next place
-from which rows can be read. So a bad page costs only the rows on it. Without the pages that say
-which table begins where, no row can be told from another: there is only the last backup then.
+Tables are read by the names that every book has, and only those that hold plain rows. Rows are read
+in the order of their keys. Where reading stops, a search by halves finds the next place that can be
+read. So a bad page costs the rows on it and not the rest. Without the pages that say where each
+table begins, no row can be told from another. Then only the last backup helps.
 """
 
 from __future__ import annotations
@@ -189,10 +189,10 @@ def _readable(source: sqlite3.Connection, table: str, names: str, keys: list[str
 
 
 def _fill(db: sqlite3.Connection, folder: Path) -> int:
-    """Rows that are lost and stand in the last backup of this book; returns how many.
+    """Add rows that are lost here but stand in the last backup of this book; returns how many.
 
-    A grade may have been taken back since, so grades come from the last line of a ball's journal.
-    The backup has them only for a ball without one.
+    A grade may have been taken back since the backup. So grades come from the last line of a ball's
+    journal, and from the backup only for a ball without a journal.
     """
     tag = db.execute(
         "SELECT coalesce((SELECT max(id) >> ? FROM ball), (SELECT tag FROM book))", [COUNT_BITS]
@@ -252,9 +252,9 @@ def _drop_beyond(db: sqlite3.Connection, own: Row) -> int:
 
 
 def _drop_loose(db: sqlite3.Connection) -> int:
-    """Leave out rows whose round, ball or player is lost; returns how many there were.
+    """Drop rows whose round, ball or player is lost; returns how many there were.
 
-    Where a row can stand without what it points at, it does.
+    A row that may do without the lost one stays.
     """
     dropped = 0
     while loose := db.execute("PRAGMA foreign_key_check").fetchall():

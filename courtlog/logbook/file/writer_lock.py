@@ -1,7 +1,7 @@
 """Who writes in a book: a small file beside it, locked by the system while its program lives.
 
-The system's own file lock says whether the holder still lives; the words in the file say who it
-is. Where a file system has no locks, the process number of this computer stands in for them.
+The system's own file lock says whether the writer still lives; the words in the file say who it is.
+Where a file system has no locks, the process number on this computer replaces them.
 """
 
 from __future__ import annotations
@@ -64,13 +64,13 @@ class LockOwner:
 
 
 UNKNOWN = LockOwner("another program", "a computer that did not say its name", 0, 0)
-"""Held, but the file says nothing that can be read."""
+"""Locked, but the file holds nothing that can be read."""
 
 
 class WriterLock:
-    """One program's wish to write in a book; `held` while it may, else `other` is who may.
+    """One program's lock on a book; `held` while it may write, else `other_owner` is who may.
 
-    `left` is a holder on another computer that is not seen to be alive, nor known to be gone.
+    `stale_owner` is on another computer: nothing shows that it lives, nor that it ended.
     """
 
     def __init__(self, book: Path, owner: LockOwner) -> None:
@@ -83,10 +83,10 @@ class WriterLock:
         self._file: int | None = None
 
     def take(self, anyway: bool = False, briefly: bool = False, tries: int = 20) -> bool:
-        """Take hold if nobody has it; with `anyway` also from a computer that may be gone.
+        """Take the lock if nobody has it; with `anyway` also from a computer that may have ended.
 
-        Who takes it `briefly` leaves no words: others wait for that, and are not refused. It is
-        tried again while the file is being taken away.
+        A lock taken `briefly` names no owner: others wait for it and are not refused. While the
+        file is being removed, it is tried again.
         """
         if self.held:
             return True
@@ -112,7 +112,7 @@ class WriterLock:
     def check_near(self) -> None:
         """Raises HeldElsewhereError while another computer has the book, or may have it.
 
-        Takes no hold, so that commands which only add never stand in one another's way.
+        Takes no lock, so that commands which only add never wait for one another.
         """
         self.other_owner = self.stale_owner = None
         try:
@@ -131,7 +131,7 @@ class WriterLock:
             raise self.refusal()
 
     def release(self) -> None:
-        """Let go of the book; the file goes away."""
+        """Unlock the book and remove the lock's file."""
         file, self._file, self.held = self._file, None, False
         if file is None:
             return
@@ -142,7 +142,7 @@ class WriterLock:
             leftovers.remove(self.path)
 
     def check(self) -> None:
-        """Raises HeldElsewhereError while somebody else writes in the book."""
+        """Raises HeldElsewhereError while another program writes in the book."""
         if not self.held:
             raise self.refusal()
 
@@ -172,7 +172,7 @@ class WriterLock:
         return file
 
     def _look(self, file: int, anyway: bool) -> None:
-        """Lock the file, and say who stands in the way."""
+        """Lock the file, or find out who has it."""
         for patience in range(_PATIENCE, -1, -1):
             last = _read(file)
             try:
@@ -207,23 +207,24 @@ class WriterLock:
 
 
 def _read(file: int) -> LockOwner | None:
+    """The owner that the file names; None where it names nobody."""
     try:
         os.lseek(file, 0, os.SEEK_SET)
-        found = json.loads(os.read(file, _MOST).decode())
+        words = json.loads(os.read(file, _MOST).decode())
         return LockOwner(
-            str(found["who"]), str(found["host"]), int(found["process"]), int(found["since"])
+            str(words["who"]), str(words["host"]), int(words["process"]), int(words["since"])
         )
     except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return None
 
 
-def _write(file: int, holder: LockOwner | None) -> None:
+def _write(file: int, owner: LockOwner | None) -> None:
     """On a full disk the lock holds without its words."""
     with contextlib.suppress(OSError):
         os.ftruncate(file, 0)
         os.lseek(file, 0, os.SEEK_SET)
-        if holder is not None:
-            os.write(file, json.dumps(asdict(holder)).encode())
+        if owner is not None:
+            os.write(file, json.dumps(asdict(owner)).encode())
 
 
 if sys.platform == "win32":

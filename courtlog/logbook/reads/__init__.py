@@ -1,1 +1,1 @@
-"""Look-ups: what stands in the book, as values of the coaching floor."""
+"""Look-ups: what the book holds, as values that coaching works with."""

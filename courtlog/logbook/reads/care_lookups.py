@@ -1,4 +1,4 @@
-"""Look-ups of care: reds with what clinicians said, cautions, who is held back, and heat."""
+"""Look-ups of care: reds, clinicians' words, cautions, who is held back, heat and load."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from courtlog.measures.court_day.load import session_load
 
 @dataclass(frozen=True, slots=True)
 class ClinicianWord:
-    """What a clinician said of a red, who it was, and when it was written down."""
+    """A clinician's word on a red: who gave it, and when it was written down."""
 
     who: str
     text: str
@@ -27,7 +27,7 @@ class ClinicianWord:
 
 @dataclass(frozen=True, slots=True)
 class Red:
-    """A red, which stays; the words clinicians said stand beside it."""
+    """A red, which stays, with the clinicians' words on it."""
 
     id: int
     player_id: int
@@ -38,11 +38,11 @@ class Red:
 
 def reds(book: Book, clinic_id: int, until: date) -> list[Red]:
     """The clinic's reds up to a date, oldest first."""
-    said: dict[int, list[ClinicianWord]] = {}
+    words: dict[int, list[ClinicianWord]] = {}
     for red, who, text, at in book.db.execute(
         "SELECT red_flag_id, who, text, at FROM clinician_word ORDER BY id"
     ):
-        said.setdefault(red, []).append(ClinicianWord(who, text, at))
+        words.setdefault(red, []).append(ClinicianWord(who, text, at))
     rows = book.db.execute(
         "SELECT red_flag.id, player_id, date, reason FROM day"
         " JOIN red_flag ON red_flag.day_id = day.id"
@@ -50,7 +50,7 @@ def reds(book: Book, clinic_id: int, until: date) -> list[Red]:
         [clinic_id, until.isoformat()],
     )
     return [
-        Red(row_id, player, date.fromisoformat(on), reason, tuple(said.get(row_id, ())))
+        Red(row_id, player, date.fromisoformat(on), reason, tuple(words.get(row_id, ())))
         for row_id, player, on, reason in rows
     ]
 
@@ -73,29 +73,29 @@ def reds_in_words(book: Book, ids: Sequence[int]) -> list[str]:
 def held_back(book: Book, clinic_id: int, day_id: int) -> dict[int, str]:
     """Players whom a red takes off the feed on this day, each with the reason in words.
 
-    A red of the day always; a red of an earlier day until a clinician's word stands beside it.
+    A red of the day always does; a red of an earlier day until there is a clinician's word on it.
     """
     return held_back_on(book, clinic_id, date_of(book, day_id))
 
 
 def held_back_on(book: Book, clinic_id: int, today: date) -> dict[int, str]:
     """The same for a date that may have no day yet."""
-    found: dict[int, list[str]] = {}
+    reasons: dict[int, list[str]] = {}
     for red in reds(book, clinic_id, today):
         if red.date == today:
-            found.setdefault(red.player_id, []).append(f"red today: {red.reason}")
+            reasons.setdefault(red.player_id, []).append(f"red today: {red.reason}")
         elif not red.words:
             on = times.date_words(red.date)
             why = f"red on {on}, no clinician's word yet: {red.reason}"
-            found.setdefault(red.player_id, []).append(why)
-    return {player: "; ".join(why) for player, why in found.items()}
+            reasons.setdefault(red.player_id, []).append(why)
+    return {player: "; ".join(why) for player, why in reasons.items()}
 
 
 def cautions_on(book: Book, clinic_id: int, player_id: int, on: date) -> tuple[Caution, ...]:
     """The cautions of the player's check-ins of one date, held against the days before."""
-    said = [s for _, s in check_ins_of(book.db, clinic_id, player_id) if s.date <= on]
-    found = cautions(said, is_minor(book.db, player_id))
-    return tuple(caution for caution in found if said[caution.place].date == on)
+    check_ins = [s for _, s in check_ins_of(book.db, clinic_id, player_id) if s.date <= on]
+    raised = cautions(check_ins, is_minor(book.db, player_id))
+    return tuple(caution for caution in raised if check_ins[caution.place].date == on)
 
 
 def levels_on(book: Book, clinic_id: int, day_id: int) -> dict[int, CautionLevel]:
@@ -106,12 +106,12 @@ def levels_on(book: Book, clinic_id: int, day_id: int) -> dict[int, CautionLevel
         " WHERE clinic_id = ? AND date = ? AND pain > 0",
         [clinic_id, today.isoformat()],
     )
-    found = {
+    levels = {
         player: CautionLevel.AMBER
         for (player,) in asked.fetchall()
         if cautions_on(book, clinic_id, player, today)
     }
-    return found | {red.player_id: CautionLevel.RED for red in reds(book, clinic_id, today)}
+    return levels | {red.player_id: CautionLevel.RED for red in reds(book, clinic_id, today)}
 
 
 def date_of(book: Book, day_id: int) -> date:
@@ -139,21 +139,21 @@ def full_speed_hits(book: Book, clinic_id: int, player_id: int, on: date) -> Map
         " WHERE clinic_id = ? AND date = ? AND player_id = ? GROUP BY stroke, feed, rung",
         [clinic_id, on.isoformat(), player_id],
     )
-    found: dict[str, int] = {}
+    hits: dict[str, int] = {}
     for stroke, feed, rung, balls in rows:
         if at_full_speed(stroke, Feed(feed), rung):
-            found[stroke] = found.get(stroke, 0) + balls
-    return dict(sorted(found.items(), key=lambda row: (-row[1], row[0])))
+            hits[stroke] = hits.get(stroke, 0) + balls
+    return dict(sorted(hits.items(), key=lambda row: (-row[1], row[0])))
 
 
 def loads_by_date(book: Book, clinic_id: int, player_id: int) -> Mapping[date, float]:
-    """Effort times minutes by date, for dates on which both were said."""
-    found: dict[date, float] = {}
-    for _, said in check_ins_of(book.db, clinic_id, player_id):
-        effort, minutes = said.check_in.effort, said.check_in.minutes
+    """Effort times minutes by date, for dates on which the player gave both."""
+    loads: dict[date, float] = {}
+    for _, on_date in check_ins_of(book.db, clinic_id, player_id):
+        effort, minutes = on_date.check_in.effort, on_date.check_in.minutes
         if effort is not None and minutes is not None:
-            found[said.date] = found.get(said.date, 0.0) + session_load(effort, minutes)
-    return found
+            loads[on_date.date] = loads.get(on_date.date, 0.0) + session_load(effort, minutes)
+    return loads
 
 
 def usual_week(book: Book, clinic_id: int, player_id: int) -> str:

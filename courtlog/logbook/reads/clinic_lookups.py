@@ -1,4 +1,4 @@
-"""Look-ups of how a clinic was set up: its plan, its first day, and the one that is next."""
+"""Look-ups of a clinic: how it was set up, its first day, and the plan kept for a date."""
 
 from __future__ import annotations
 

@@ -54,20 +54,30 @@ def counts_by_day(
     ]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlayedRound:
     """A round of a day as summaries need it: the drill as used, balls and minutes."""
 
     player_id: int
+    """Whose round it was."""
     drill: str
+    """The drill's full name, as `forehand/hand-feed`."""
     drill_name: str
+    """The drill's name for people."""
     rung: int
+    """The drill's rung on the ladder."""
     purpose: Purpose
+    """What the round was for."""
     balls: int
+    """Balls taken."""
     tough: int
+    """Tough balls among them."""
     started_at: int | None
+    """When it began, ms UTC; None when nobody noted it."""
     ended_at: int | None
+    """When it ended, or its last ball was taken, ms UTC."""
     paused_ms: int
+    """Pauses, in milliseconds."""
 
     @property
     def minutes(self) -> float | None:
@@ -89,8 +99,19 @@ def rounds_on(book: Book, clinic_id: int, on: date) -> list[PlayedRound]:
         [clinic_id, on.isoformat()],
     )
     return [
-        PlayedRound(player, drill, name, rung, Purpose(purpose), *rest)
-        for player, drill, name, rung, purpose, *rest in rows
+        PlayedRound(
+            player_id=player,
+            drill=drill,
+            drill_name=name,
+            rung=rung,
+            purpose=Purpose(purpose),
+            balls=balls,
+            tough=tough,
+            started_at=started,
+            ended_at=ended,
+            paused_ms=paused,
+        )
+        for player, drill, name, rung, purpose, balls, tough, started, ended, paused in rows
     ]
 
 

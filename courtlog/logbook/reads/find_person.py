@@ -1,4 +1,4 @@
-"""Who of the whole book is meant by a name: everybody, as the screens of each clinic call them."""
+"""The person of the whole book whom a name means: by the names that each clinic's screens show."""
 
 from __future__ import annotations
 
@@ -35,20 +35,20 @@ def players_named(book: Book, name: str, clinic_id: int | None = None) -> list[N
         if clinic_id in (None, clinic.id)
         for player in lookups.players(book, clinic.id)
     ]
-    on_a_roster = {one.player.id for one in by_clinic}
+    on_a_roster = {named.player.id for named in by_clinic}
     others = [NamedPlayer(player, "") for player in _players_seen(book, clinic_id)]
-    every = [*by_clinic, *(one for one in others if one.player.id not in on_a_roster)]
-    fits = lookups.players_fitting([one.player for one in every], name)
-    return list({one.player.id: one for one in every if one.player in fits}.values())
+    every = [*by_clinic, *(named for named in others if named.player.id not in on_a_roster)]
+    fits = lookups.players_fitting([named.player for named in every], name)
+    return list({named.player.id: named for named in every if named.player in fits}.values())
 
 
 def player_named(book: Book, name: str, clinic_id: int | None = None) -> Player:
     """The one person who is meant. Raises UnknownNameError, which says how to tell two apart."""
-    found = players_named(book, name, clinic_id)
-    if len(found) == 1:
-        return found[0].player
-    if found:
-        names = ", ".join(one.words() for one in found)
+    fits = players_named(book, name, clinic_id)
+    if len(fits) == 1:
+        return fits[0].player
+    if fits:
+        names = ", ".join(named.words() for named in fits)
         raise UnknownNameError(
             f"More than one player fits {name!r}: {names}.",
             "Write the name as it stands here; --clinic names the clinic.",

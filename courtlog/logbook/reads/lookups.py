@@ -94,7 +94,7 @@ def players(book: Book, clinic_id: int) -> list[Player]:
 
 
 def with_labels(roster: list[Player]) -> list[Player]:
-    """The same players, those of one name with labels of their own."""
+    """The same players; those who share a name get labels that differ."""
     shown = labels([(player.name, player.short) for player in roster])
     return [
         player if label == player.name else replace(player, label=label)
@@ -118,7 +118,7 @@ def player_on_roster(book: Book, clinic_id: int, name: str) -> Player:
 
 
 def players_fitting(people: Sequence[Player], name: str) -> list[Player]:
-    """Who is called so: by name, label or short name, else by the beginning of one of them."""
+    """Players whom the name may mean: by name, label or short name, else by a beginning."""
     wanted = folded_name(name)
     ways: tuple[Callable[[Player], bool], ...] = (
         lambda player: name in (player.name, player.shown_name),
@@ -154,8 +154,8 @@ def turns(book: Book, day_id: int) -> list[Turn]:
 def last_activity(book: Book, round_id: int, long: int) -> int:
     """The moment of the round's last key, or of its beginning, with the pauses counted since.
 
-    A pause has no row of its own. A gap of `long` milliseconds or more between two keys counts as
-    one; the rest of the round's pauses came after the last key.
+    A pause has no row of its own. `long` milliseconds or more between two keys are taken as a pause
+    counted then. What is left of the round's pauses came after the last key.
     """
     last, between, paused = book.db.execute(
         "WITH sign AS (SELECT 0 AS id, started_at AS at FROM round WHERE id = :round"

@@ -1,4 +1,4 @@
-"""Where the players stand before a day, ready to be planned for."""
+"""How far each player has come before a day: what the plan for that day starts from."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Look-ups of the rotation: the turns of a day, who is there, who stands where."""
+"""Look-ups of the rotation: the turns of a day, who is there, and each player's station."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ class StationNow:
 
 @dataclass(frozen=True, slots=True)
 class Solo:
-    """Repetitions a player told of at a station alone."""
+    """Repetitions that a player reported at a station alone."""
 
     player_id: int
     station: str
@@ -83,7 +83,7 @@ def limited(book: Book, clinic_id: int) -> frozenset[int]:
 
 
 def stations_now(book: Book, day_id: int) -> dict[int, StationNow]:
-    """Where everyone stands, by player id."""
+    """Each player's station now, by player id."""
     rows = book.db.execute(
         "SELECT player_id, station, before, since FROM standing WHERE day_id = ?", [day_id]
     )
@@ -91,7 +91,7 @@ def stations_now(book: Book, day_id: int) -> dict[int, StationNow]:
 
 
 def solos(book: Book, day_id: int) -> list[Solo]:
-    """Repetitions alone on a day, summed by player and station in the order they were told."""
+    """Repetitions alone on a day, summed by player and station in the order they were reported."""
     rows = book.db.execute(
         "SELECT player_id, station, sum(reps) FROM solo WHERE day_id = ?"
         " GROUP BY player_id, station ORDER BY min(id)",

@@ -14,21 +14,26 @@ if TYPE_CHECKING:
     from courtlog.coaching.answers.rater_agreement import TwiceRatedCue
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class BallToRate:
-    """A taken ball to rate once more, without its grades: where to find it, and what to look at.
-
-    `at` is its clip mark; a ball without one was taken at this moment (both ms UTC).
-    """
+    """A taken ball to rate once more, without its grades: where to find it, and what to look at."""
 
     ball_id: int
+    """The ball."""
     at_ms: int
+    """The moment of its clip mark, else when it was taken, ms UTC."""
     has_clip: bool
+    """Whether the moment is that of a clip mark."""
     day: date
+    """The round's date."""
     player: str
+    """The player's name."""
     drill: str
+    """The drill's name."""
     stroke: str
+    """The stroke's key."""
     cues: tuple[str, ...]
+    """The keys of the cues to look at, in stroke order."""
 
 
 def doubts(book: Book, clinic_id: int, stroke: str) -> dict[str, Doubt]:
@@ -96,21 +101,21 @@ def balls_to_rate(
     )
     return [
         BallToRate(
-            ball,
-            at,
-            bool(clip),
-            date.fromisoformat(day),
-            player,
-            drill,
-            on_stroke,
-            tuple((cues or "").split()),
+            ball_id=ball,
+            at_ms=at,
+            has_clip=bool(clip),
+            day=date.fromisoformat(day),
+            player=player,
+            drill=drill,
+            stroke=on_stroke,
+            cues=tuple((cues or "").split()),
         )
         for ball, at, clip, day, player, drill, on_stroke, cues in rows
     ]
 
 
 def last_sitting(book: Book, coach: str) -> int:
-    """The number of the coach's last go; 0 before the first."""
+    """The number of the coach's last sitting; 0 before the first."""
     row = book.db.execute(
         "SELECT max(sitting) FROM second_rating JOIN coach ON coach.id = coach_id WHERE name = ?",
         [coach],
@@ -119,7 +124,7 @@ def last_sitting(book: Book, coach: str) -> int:
 
 
 def grades_of_sitting(book: Book, coach: str, sitting: int) -> dict[int, dict[int, int | None]]:
-    """The grades of a go by ball and row; None stands for not seen."""
+    """The grades of one sitting by ball and row; None means not seen."""
     found: dict[int, dict[int, int | None]] = {}
     for ball, row, grade in book.db.execute(
         "SELECT ball_id, row, grade FROM second_rating JOIN coach ON coach.id = coach_id"

@@ -1,4 +1,4 @@
-"""How a round's feeds stand in its row: one digit a ball for the spots, one 0 or 1 for tough."""
+"""How a round's row holds its feeds: one digit a ball for the spots, one 0 or 1 for tough."""
 
 from __future__ import annotations
 

@@ -10,18 +10,18 @@ FORKS = (
     "   WHERE one.ball_id = line.ball_id AND one.id < line.id AND one.kind <> 'move')"
     " WHERE line.kind <> 'move' AND last.after <> line.before"
 )
-"""Lines that do not go on from the line before, and what that one left: two books' words."""
+"""Journal lines that do not begin where the line before them ended: two books changed one ball."""
 
 
 _DECIDED = "'journal', json_array(fork.id), 0, json_quote(fork.was)"
 
 
 IS_DECIDED = f"(({_DECIDED}) IN (SELECT tbl, key, revision, reading FROM main.former))"
-"""A fork that somebody decided: what the line before it left counts among former readings."""
+"""Whether a fork was decided: then what the line before it left is among the former versions."""
 
 
 def decide_forks(db: sqlite3.Connection, ball: int) -> None:
-    """Somebody has put the ball right, or said that it is right, since it was joined."""
+    """Note that the ball is right as it is: somebody amended or confirmed it after the joining."""
     db.execute(
         f"INSERT OR IGNORE INTO former SELECT {_DECIDED} FROM ({FORKS}) AS fork WHERE ball_id = ?",
         [ball],

@@ -1,7 +1,7 @@
 """Ids that stay unique when two books are joined: 23 bits name the book, 40 bits count upwards.
 
-The count follows the clock (milliseconds since 2024) so that ids sort by time. When the clock
-stands still or goes back, the count goes on by one.
+The count follows the clock (milliseconds since 2024), so that ids sort by time. When the clock
+stands still or goes back, the count rises by one.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ class Ids:
 
     @property
     def ceiling(self) -> int:
-        """The first number that is no id of this book any more."""
+        """The first number above this book's ids."""
         return min(self._floor + (1 << COUNT_BITS), 2**63 - 1)
 
     def next(self, at_ms: int) -> int:
@@ -56,10 +56,10 @@ class Ids:
         return self._last
 
     def continue_with_tag(self, tag: int) -> None:
-        """From here on, ids that begin with this number."""
+        """Begin ids with this number from here on."""
         self._floor = tag << COUNT_BITS
         self._last = max(self._last, self._floor)
 
     def continue_after(self, last: int) -> None:
-        """Another program has handed out ids up to this one."""
+        """Continue after the last id that another program has given."""
         self._last = max(self._last, last)

@@ -1,4 +1,4 @@
-"""Ids that are one: what was said of clinics and players that two joined books both hold."""
+"""Which ids of clinics and players mean one and the same, and which do not, in joined books."""
 
 from __future__ import annotations
 
@@ -13,28 +13,28 @@ Pair = tuple[str, int, int]
 
 @dataclass(slots=True)
 class Matching:
-    """Ids that are one, by table, and pairs that somebody said are two."""
+    """Ids that mean the same, by table, and pairs that somebody declared to be two."""
 
     stands_for: dict[str, dict[int, int]] = field(default_factory=dict)
     apart: set[Pair] = field(default_factory=set)
 
     def kept_id(self, table: str, row: int) -> int:
-        """The id that stands for this one."""
+        """The id that replaces this one."""
         known = self.stands_for.get(table, {})
         while row in known:
             row = known[row]
         return row
 
-    def unite(self, table: str, one: int, other: int) -> bool:
+    def unite(self, table: str, first: int, second: int) -> bool:
         """Make two ids one; whether that is new."""
-        low, high = sorted((self.kept_id(table, one), self.kept_id(table, other)))
+        low, high = sorted((self.kept_id(table, first), self.kept_id(table, second)))
         if low != high:
             self.stands_for.setdefault(table, {})[high] = low
         return low != high
 
-    def are_apart(self, table: str, one: int, other: int) -> bool:
-        """Whether somebody said that these are two."""
-        pair = {self.kept_id(table, one), self.kept_id(table, other)}
+    def are_apart(self, table: str, first: int, second: int) -> bool:
+        """Whether somebody declared these to be two."""
+        pair = {self.kept_id(table, first), self.kept_id(table, second)}
         return any(
             name == table and {self.kept_id(table, low), self.kept_id(table, high)} == pair
             for name, low, high in self.apart
@@ -55,23 +55,25 @@ class Matching:
 
 
 def load_matching(*books: sqlite3.Connection) -> Matching:
-    """What was said in any of these books."""
-    found = Matching()
+    """The answers that any of these books holds."""
+    matches = Matching()
     for db in books:
         for table, low, high, same in db.execute("SELECT * FROM matched"):
             if same:
-                found.unite(table, low, high)
+                matches.unite(table, low, high)
             else:
-                found.apart.add((table, low, high))
-    return found
+                matches.apart.add((table, low, high))
+    return matches
 
 
 def same_person(player: int, *books: sqlite3.Connection) -> set[int]:
     """Every id of this person that these books know; joined books know a person by several."""
-    said = load_matching(*(db for db in books if columns_of(db, "matched")))
-    stands = said.kept_id("player", player)
+    matches = load_matching(*(db for db in books if columns_of(db, "matched")))
+    stands = matches.kept_id("player", player)
     others = {
-        row for row in said.stands_for.get("player", {}) if said.kept_id("player", row) == stands
+        row
+        for row in matches.stands_for.get("player", {})
+        if matches.kept_id("player", row) == stands
     }
     return {player, stands} | others
 

@@ -19,7 +19,7 @@ from courtlog.logbook.schema.tables import columns_of
 from courtlog.plain_text import many
 
 SOMEONE = "someone"
-"""What stands where a name was."""
+"""Replaces a name in texts about others."""
 
 FREE_TEXT: Mapping[str, Sequence[str]] = {
     "note": ("text",),
@@ -39,7 +39,7 @@ NOT_CHANGED: Mapping[str, Mapping[str, str]] = {
     "solo": {"station": "a station"},
     "drill_used": {"card": "the text of a drill"},
 }
-"""What others are called by, or what was played: the name is looked for and told, not changed."""
+"""Names of things that others use: a person's name in them is reported, never changed."""
 
 _SHORTEST = 3
 """Letters of a part of a name that is looked for by itself."""
@@ -47,7 +47,7 @@ _SHORTEST = 3
 
 @dataclass(frozen=True, slots=True)
 class Mentions:
-    """Texts about others that hold the name, and places where the name is told but not changed."""
+    """Texts about others that hold the name, and places where it is reported but not changed."""
 
     texts: int = 0
     elsewhere: Counter[str] = field(default_factory=Counter)
@@ -86,7 +86,7 @@ def find_mentions(db: sqlite3.Connection, names: Set[str], change: bool) -> Ment
 
 
 def forget_mentioning_versions(db: sqlite3.Connection) -> None:
-    """Remove earlier readings that hold the names that `mentions` looked for last."""
+    """Remove former versions that hold the names that `find_mentions` looked for last."""
     for table in ("former", "conflict"):
         db.execute(f"DELETE FROM {table} WHERE reading <> unnamed(reading)")
 
@@ -100,7 +100,7 @@ def place_phrases(elsewhere: Counter[str]) -> list[str]:
 
 
 def _parts(names: Set[str]) -> set[str]:
-    """Whole names and their longer parts, also as they stand within JSON."""
+    """Whole names and their longer parts, also as JSON writes them."""
     whole = {unicodedata.normalize("NFC", name) for name in names}
     parts = whole | {part for name in whole for part in name.split() if len(part) >= _SHORTEST}
     return parts | {json.dumps(part, ensure_ascii=False)[1:-1] for part in parts}

@@ -17,7 +17,7 @@ _FAR = 10**9
 
 
 def renumber(db: sqlite3.Connection, round_id: int) -> None:
-    """Number a round's balls anew: taken ones, the open one, then any taken back to nothing."""
+    """Number a round's balls again: taken ones, the open one, then any taken back to nothing."""
     rows = db.execute(
         f"SELECT id, number FROM ball WHERE round_id = ? ORDER BY {_ORDER}", [round_id]
     ).fetchall()

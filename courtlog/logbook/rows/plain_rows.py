@@ -1,8 +1,8 @@
-"""Rows that join by themselves: those that hang on rounds and balls alone, and nothing on them.
+"""Rows that join by copying: they belong to rounds and balls alone, and nothing belongs to them.
 
-Rounds and balls keep their ids when books are joined, so such a row of the other book goes in as it
-stands. Only what was ever changed or deleted, or reads differently in the two books, needs its
-readings (row_versions.py). Most of a book's rows that are no balls are of this kind.
+Rounds and balls keep their ids when books are joined, so such a row of the other book is copied
+unchanged. Only a row that was ever changed or deleted, or differs in the two books, is contested:
+then its versions decide (row_versions.py). Most rows beside the balls are plain.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ def plain_tables(every: Sequence[Table]) -> list[Table]:
 
 
 def mark_contested(db: sqlite3.Connection, every: Sequence[Table]) -> None:
-    """Note in the temporary table `discussed` the keys of leaves that need their readings."""
+    """Note in the temporary table `contested` the keys of plain rows whose versions must decide."""
     db.execute("CREATE TEMP TABLE discussed (tbl TEXT, key TEXT, PRIMARY KEY (tbl, key))")
     for table in plain_tables(every):
         for held in ("main.former", "main.conflict", "theirs.former", "theirs.conflict"):
@@ -45,7 +45,7 @@ def mark_contested(db: sqlite3.Connection, every: Sequence[Table]) -> None:
 
 
 def contested(table: Table) -> str:
-    """The WHERE of a table's rows that need their readings."""
+    """The WHERE of a table's rows whose versions must decide."""
     return (
         f"{row_versions.key_sql(table, '')} IN"
         f" (SELECT key FROM temp.discussed WHERE tbl = '{table.name}')"
@@ -53,7 +53,7 @@ def contested(table: Table) -> str:
 
 
 def copy_plain_rows(db: sqlite3.Connection, every: Sequence[Table]) -> None:
-    """Those of the other book that are not here yet; forgets what was noted."""
+    """Copy the other book's plain rows that are missing here; drops the temporary table."""
     for table in plain_tables(every):
         same = " AND ".join(f"here.{name} = {table.name}.{name}" for name in table.key)
         db.execute(
@@ -65,7 +65,7 @@ def copy_plain_rows(db: sqlite3.Connection, every: Sequence[Table]) -> None:
 
 
 def rounds_needed(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[int]:
-    """The rounds that such rows of either book hang on."""
+    """The rounds that plain rows of either book belong to."""
     for table in plain_tables(every):
         for link in table.links:
             if link.parent == "round":

@@ -38,16 +38,16 @@ def age_group(db: sqlite3.Connection, player_id: int) -> str:
 
 
 def flag_reds(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[int]:
-    """A red for every check-in of the player in a clinic that calls for one and has none yet.
+    """Set a red for each check-in of the player in a clinic that calls for one and has none yet.
 
-    Such a red has its check-in's id and moment. So it is one red, whichever book saw first that it
-    was due. Gives back the ids of the new ones. Runs inside the caller's transaction.
+    Such a red has its check-in's id and moment. So it is one and the same red whichever book set it
+    first. Returns the ids of the new ones. Runs inside the caller's transaction.
     """
-    said = check_ins_of(db, clinic_id, player_id)
+    check_ins = check_ins_of(db, clinic_id, player_id)
     reasons: dict[int, list[str]] = {}
-    for caution in cautions([on_date for _, on_date in said], is_minor(db, player_id)):
+    for caution in cautions([on_date for _, on_date in check_ins], is_minor(db, player_id)):
         if caution.level is CautionLevel.RED:
-            reasons.setdefault(said[caution.place][0], []).append(caution.reason)
+            reasons.setdefault(check_ins[caution.place][0], []).append(caution.reason)
     rows = db.execute("SELECT check_in_id FROM red_flag WHERE player_id = ?", [player_id])
     known = {row for (row,) in rows}
     new = [row for row in reasons if row not in known]
@@ -62,7 +62,7 @@ def flag_reds(db: sqlite3.Connection, clinic_id: int, player_id: int) -> list[in
 
 
 def flag_reds_everywhere(db: sqlite3.Connection, player_id: int | None = None) -> list[int]:
-    """The same in every clinic, of a player or of all: what a card says is said of all of them."""
+    """Set missing reds in every clinic, of one player or of all: a card counts in all of them."""
     rows = db.execute(
         "SELECT DISTINCT clinic_id, player_id FROM check_in JOIN day ON day.id = day_id"
         " WHERE player_id = ?1 OR ?1 IS NULL",

@@ -1,4 +1,4 @@
-"""Small inserts shared by the door and the intake of sheets. Runs inside their transaction."""
+"""Small inserts shared by the writers and the intake of sheets. Runs inside their transaction."""
 
 from __future__ import annotations
 
@@ -71,7 +71,7 @@ def player_id(db: sqlite3.Connection, ids: Ids, at_ms: int, name: str, hand: str
 
 
 def add_to_roster(db: sqlite3.Connection, clinic: int, player: int) -> None:
-    """At the end of the clinic's roster."""
+    """Add the player at the end of the clinic's roster."""
     db.execute(
         "INSERT INTO roster (clinic_id, player_id, place)"
         " SELECT ?, ?, coalesce(max(place), 0) + 1 FROM roster WHERE clinic_id = ?",
@@ -88,7 +88,7 @@ def next_place(db: sqlite3.Connection, day: int) -> int:
 
 
 def leave_round(db: sqlite3.Connection, at_ms: int) -> None:
-    """End the round on court; forget it when it never saw a ball, a note or a check-in."""
+    """End the round on court; delete it when it never had a ball, a note or a check-in."""
     end_pause(db, at_ms)
     if not forget_if_empty(db):
         db.execute(
@@ -100,7 +100,7 @@ def leave_round(db: sqlite3.Connection, at_ms: int) -> None:
 
 
 def forget_if_empty(db: sqlite3.Connection) -> bool:
-    """Forget the round on court when nothing was ever said of it; whether it was so."""
+    """Delete the round on court when it holds nothing; returns whether it did."""
     row = db.execute(
         "SELECT round_id FROM bookmark WHERE round_id IS NOT NULL"
         " AND NOT EXISTS (SELECT 1 FROM ball WHERE ball.round_id = bookmark.round_id)"

@@ -214,7 +214,7 @@ def _words(
 
 
 def _readings(db: sqlite3.Connection) -> Iterator[Fault]:
-    """What rows read before is of a table that has readings, and as long as a row of it."""
+    """A former version is of a table that has versions, and as long as a row of it."""
     known = {table.name: table for table in row_versions.versioned_tables(db)}
     for name in ("former", "conflict"):
         if not columns_of(db, name):
@@ -237,7 +237,7 @@ def _readings(db: sqlite3.Connection) -> Iterator[Fault]:
 
 
 def balls_unlike_journal(db: sqlite3.Connection) -> Iterator[int]:
-    """Balls that are not as the last line of their journal left them."""
+    """Balls that differ from what the last line of their journal says."""
     for ball, seen, cues, taken, tough, clip, last in db.execute(
         "SELECT ball.id,"
         " (SELECT group_concat(row || grade, '') FROM rating WHERE ball_id = ball.id),"

@@ -69,12 +69,12 @@ def count_day(db: sqlite3.Connection, day_id: int) -> None:
 
 
 def forget_zeros(db: sqlite3.Connection) -> None:
-    """Leave out tallies of balls that went elsewhere."""
+    """Delete tallies whose balls have all moved elsewhere."""
     db.execute("DELETE FROM tally WHERE NOT (missed OR near OR made OR unseen)")
 
 
 def recount(db: sqlite3.Connection) -> None:
-    """Count all balls anew."""
+    """Count all balls again."""
     db.execute("DELETE FROM tally")
     db.execute(_ADD.format(counted=_ALL))
 

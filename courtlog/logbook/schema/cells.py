@@ -1,9 +1,11 @@
 """A cell of a CSV file: how a column's value is written, and how it is read back, as SQL.
 
-A text whose first visible character is one of RISKY would be run by a spreadsheet, which may drop
-what cannot be seen before it. It gets one apostrophe in front; reading takes one off again. An
-empty cell is no value, or the empty text where the column must hold a text. Where it need not, the
-empty text is a lone apostrophe. (The list is OWASP's page "CSV Injection", from memory.)
+Cells that a spreadsheet might run as formulas start with '; import removes it. Such a cell's first
+visible character is one of RISKY: a spreadsheet may drop what cannot be seen before it. An empty
+cell is no value, or the empty text where the column must hold a text. Where it need not, the empty
+text is a lone apostrophe.
+
+(The list is OWASP's page "CSV Injection", from memory.)
 """
 
 from __future__ import annotations
@@ -28,13 +30,13 @@ _SURELY_A_DAY = ("????-??-[01]?T??:??:??.???Z", "????-??-2[0-8]T??:??:??.???Z")
 
 
 def line_sql(table: Table, value: Callable[[Column], str]) -> str:
-    """The SQL of a row's line in the file; `value` gives the SQL that stands for a column."""
+    """The SQL of a row's line in the file; `value` gives the SQL of a column."""
     # A table of one whole-number column would else be a number and no text.
     return "''||" + "||','||".join(write_sql(column, value(column)) for column in table.columns)
 
 
 def write_sql(column: Column, value: str) -> str:
-    """The SQL of a value's cell as it stands in the file; it needs the functions of `teach`."""
+    """The SQL of a value's cell in the file; it needs the functions of `add_functions`."""
     match column.kind:
         case Kind.MOMENT:
             iso = f"strftime('%Y-%m-%dT%H:%M:%fZ', {value} / 1000.0, 'unixepoch')"
@@ -50,7 +52,7 @@ def write_sql(column: Column, value: str) -> str:
 
 
 def add_functions(db: sqlite3.Connection) -> None:
-    """Give the connection the functions that `written` and `read` call."""
+    """Give the connection the functions that `write_sql` and `read_sql` call."""
     for function in (text_cell, number_cell, iso_moment):
         db.create_function(function.__name__, 1, function, deterministic=True)
 
@@ -80,7 +82,7 @@ def number_cell(number: float | None) -> str:
 
 
 def read_sql(column: Column, place: int) -> str:
-    """The SQL of the value that the cell in that place (from 1) stands for."""
+    """The SQL of the value in the cell at that place (from 1)."""
     cell = f"?{place}"
     match column.kind:
         case Kind.MOMENT:

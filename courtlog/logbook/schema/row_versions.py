@@ -1,10 +1,10 @@
-"""What a row read before, so that a joined book knows old from new.
+"""Former versions of each row, so that joined books can tell old from new.
 
-A reading is a row's columns as a JSON list; its revision counts the changes before it. Triggers put
-every reading that is changed or deleted into `former`. Two readings of one row that no `former` of
-either book holds stand against each other. All of them lie in `conflict` until the row is changed
-again, or somebody decides. Balls need none of this: their journal says what came after what, and
-`former` only which line of it was decided against.
+A version is a row's values as a JSON list, with a revision: the number of changes before it.
+Triggers put every version that is changed or deleted into `former`. Two versions of one row that
+are former in neither book contradict each other. Both lie in `conflict` until the row is changed
+again, or somebody decides. Balls need none of this: their journal orders their changes, and
+`former` only notes which line was decided against.
 """
 
 from __future__ import annotations
@@ -22,10 +22,10 @@ _UNVERSIONED = {
     *("book", "home", "bookmark", "standing", "erased"),
     *("ball", "rating", "journal", "former", "conflict", "matched"),
 }
-"""Tables of one laptop, tables with a rule of their own, and those that hold readings."""
+"""Tables of one laptop, tables with a rule of their own, and those that hold versions."""
 
 RENUMBERED = {("round", "place")}
-"""Counted anew when books are joined, and so no part of a reading."""
+"""Counted again when books are joined, and so not part of a version."""
 
 _ALL: Mapping[str, str] = {}
 
@@ -33,24 +33,26 @@ Key = tuple[str, str]
 """A table and the JSON list of a row's key."""
 
 Version = tuple[int, str]
-"""A revision and its reading."""
+"""A revision and the row's values, as a JSON list."""
 
 
 @dataclass(slots=True)
 class RowHistory:
-    """One row: the readings that stand now (none: it is gone) and those that were before."""
+    """The current versions of one row (none: it was deleted) and its former ones."""
 
     current: set[Version] = field(default_factory=set)
     former: set[Version] = field(default_factory=set)
 
     def joined_with(self, other: RowHistory) -> RowHistory:
-        """What both books know of the row together."""
+        """The history that both books know together."""
         return RowHistory(
             self.current | other.current, self.former | other.former
         ).without_outdated()
 
     def without_outdated(self) -> RowHistory:
-        """Without heads that are known to be old; of two heads that read the same, the later."""
+        """Without current versions that are known to be former; of two with equal values, the
+        later.
+        """
         latest: dict[str, int] = {}
         for revision, reading in self.current - self.former:
             latest[reading] = max(revision, latest.get(reading, -1))
@@ -58,7 +60,9 @@ class RowHistory:
         return RowHistory(heads, self.former | (self.current - heads))
 
     def merged_values(self) -> str | None:
-        """The row as it stands: of several heads, column by column, the last word that says any."""
+        """The row to show: of several current versions, column by column, the latest value not
+        empty.
+        """
         if len(self.current) < 2:
             return next((reading for _, reading in self.current), None)
         ordered = [json.loads(reading) for _, reading in sorted(self.current, reverse=True)]
@@ -78,12 +82,12 @@ def as_json(values: object) -> str:
 
 
 def versioned_tables(db: sqlite3.Connection) -> tuple[Table, ...]:
-    """The tables whose rows have readings, parents first."""
+    """The tables whose rows have versions, parents first."""
     return tuple(table for table in tables(db) if table.name not in _UNVERSIONED)
 
 
 def version_columns(table: Table) -> tuple[str, ...]:
-    """The columns of a reading, in their order."""
+    """The columns of a version, in their order."""
     return tuple(
         name
         for name in table.names
@@ -92,7 +96,7 @@ def version_columns(table: Table) -> tuple[str, ...]:
 
 
 def create_triggers(db: sqlite3.Connection) -> None:
-    """Make the triggers."""
+    """Create the triggers that keep former versions."""
     for table in versioned_tables(db):
         for event, when in (
             ("UPDATE", f"WHEN {values_sql(table, 'OLD')} IS NOT {values_sql(table, 'NEW')}"),
@@ -104,38 +108,38 @@ def create_triggers(db: sqlite3.Connection) -> None:
 def load_histories(
     db: sqlite3.Connection, book: str = "main", only: Mapping[str, str] = _ALL
 ) -> RowHistories:
-    """Every row that has readings, and every one that had, of the book or an attached one.
+    """The history of every row, deleted ones too, of the book or an attached one.
 
     `only` says by table (as a WHERE) which of its rows are wanted.
     """
-    pasts: RowHistories = {}
+    histories: RowHistories = {}
     for name in ("former", "conflict"):
         for table, key, revision, reading in db.execute(f"SELECT * FROM {book}.{name}"):
-            past = pasts.setdefault((table, key), RowHistory())
-            (past.former if name == "former" else past.current).add((revision, reading))
+            history = histories.setdefault((table, key), RowHistory())
+            (history.former if name == "former" else history.current).add((revision, reading))
     for table in versioned_tables(db):
         for key, reading in db.execute(
             f"SELECT {key_sql(table, '')}, {values_sql(table, '')} FROM {book}.{table.name}"
             f" WHERE {only.get(table.name, 'true')}"
         ):
-            past = pasts.setdefault((table.name, key), RowHistory())
-            if not past.current:
-                revision = 1 + max((revision for revision, _ in past.former), default=-1)
-                past.current.add((revision, reading))
-    return pasts
+            history = histories.setdefault((table.name, key), RowHistory())
+            if not history.current:
+                revision = 1 + max((revision for revision, _ in history.former), default=-1)
+                history.current.add((revision, reading))
+    return histories
 
 
 def accept_current(db: sqlite3.Connection, key: Key) -> None:
-    """What the row says now is right, and later than everything that was said of it."""
-    one = "tbl = ? AND key = ?"
-    db.execute(f"INSERT OR IGNORE INTO former SELECT * FROM conflict WHERE {one}", key)
-    db.execute(f"DELETE FROM conflict WHERE {one}", key)
+    """Make the row's current version the only one that counts; all others become former."""
+    this_row = "tbl = ? AND key = ?"
+    db.execute(f"INSERT OR IGNORE INTO former SELECT * FROM conflict WHERE {this_row}", key)
+    db.execute(f"DELETE FROM conflict WHERE {this_row}", key)
 
 
 def earlier_values(
     db: sqlite3.Connection, name: str, row: int, wanted: Iterable[str]
 ) -> list[tuple[Any, ...]]:
-    """These columns of every reading a row had before, or has in another book."""
+    """These columns of every former version of a row, and of versions in another book."""
     (table,) = (table for table in versioned_tables(db) if table.name == name)
     places = [version_columns(table).index(column) for column in wanted]
     rows = db.execute(
@@ -144,11 +148,11 @@ def earlier_values(
         [name, as_json([row])],
     )
     readings = [json.loads(reading) for (reading,) in rows]
-    return [tuple(reading[at] for at in places) for reading in readings]
+    return [tuple(reading[index] for index in places) for reading in readings]
 
 
 def forget_player(db: sqlite3.Connection, player: int) -> None:
-    """Nothing of what rows read before that speaks of the player, or of a row that is gone."""
+    """Delete former versions that name the player, and those of rows that no longer exist."""
     db.execute(
         "DELETE FROM former WHERE tbl = 'journal'"
         " AND key NOT IN (SELECT json_array(id) FROM journal)"
@@ -166,24 +170,24 @@ def forget_player(db: sqlite3.Connection, player: int) -> None:
 def store_histories(
     db: sqlite3.Connection, every: Iterable[Table], before: RowHistories, after: RowHistories
 ) -> None:
-    """Write what is not in the book yet; the triggers are off meanwhile."""
+    """Write the rows and versions that the book does not hold yet; triggers must be off."""
     by_name = {table.name: table for table in every}
-    gone: dict[str, list[list[Any]]] = {name: [] for name in by_name}
-    come: dict[str, list[list[Any]]] = {name: [] for name in by_name}
+    deleted: dict[str, list[list[Any]]] = {name: [] for name in by_name}
+    added: dict[str, list[list[Any]]] = {name: [] for name in by_name}
     for key in before.keys() | after.keys():
         if before.get(key) is after.get(key):
             continue
         was = before.get(key, RowHistory()).merged_values()
         now = after.get(key, RowHistory()).merged_values()
         if was != now and was is not None:
-            gone[key[0]].append(json.loads(key[1]))
+            deleted[key[0]].append(json.loads(key[1]))
         if was != now and now is not None:
-            come[key[0]].append([*json.loads(key[1]), *json.loads(now)])
+            added[key[0]].append([*json.loads(key[1]), *json.loads(now)])
     places = dict(db.execute("SELECT id, place FROM round").fetchall())
-    for name, keys in gone.items():
+    for name, keys in deleted.items():
         where = " AND ".join(f"{column} = ?" for column in by_name[name].key)
         db.executemany(f"DELETE FROM {name} WHERE {where}", keys)
-    for name, rows in come.items():
+    for name, rows in added.items():
         names = [*by_name[name].key, *version_columns(by_name[name])]
         if name == "round":
             names.append("place")
@@ -195,14 +199,16 @@ def store_histories(
     _store_versions(db, after)
 
 
-def _store_versions(db: sqlite3.Connection, pasts: Mapping[Key, RowHistory]) -> None:
+def _store_versions(db: sqlite3.Connection, histories: Mapping[Key, RowHistory]) -> None:
     wanted = {
-        "former": {(*key, *version) for key, past in pasts.items() for version in past.former},
+        "former": {
+            (*key, *version) for key, history in histories.items() for version in history.former
+        },
         "conflict": {
             (*key, *version)
-            for key, past in pasts.items()
-            if len(past.current) > 1
-            for version in past.current
+            for key, history in histories.items()
+            if len(history.current) > 1
+            for version in history.current
         },
     }
     for name, rows in wanted.items():
@@ -214,12 +220,12 @@ def _store_versions(db: sqlite3.Connection, pasts: Mapping[Key, RowHistory]) -> 
 
 
 def key_sql(table: Table, row: str) -> str:
-    """The key of a row as it stands in a Key; `row` names it where there are several."""
+    """The SQL of a row's key as in Key; `row` is the row's alias where there are several."""
     return f"json_array({', '.join(_quoted(row, name) for name in table.key)})"
 
 
 def values_sql(table: Table, row: str) -> str:
-    """The reading of a row."""
+    """The SQL of a row's values as a version holds them."""
     return f"json_array({', '.join(_quoted(row, name) for name in version_columns(table))})"
 
 
@@ -228,21 +234,24 @@ def _quoted(row: str, name: str) -> str:
 
 
 def _trigger(table: Table, event: str, when: str) -> str:
-    one = f"tbl = '{table.name}' AND key = {key_sql(table, 'OLD')}"
+    this_row = f"tbl = '{table.name}' AND key = {key_sql(table, 'OLD')}"
     return (
         f"CREATE TRIGGER {table.name}_was_{event.lower()} AFTER {event} ON {table.name} {when}"
         " BEGIN"
-        f" INSERT OR IGNORE INTO former SELECT * FROM conflict WHERE {one};"
-        f" DELETE FROM conflict WHERE {one};"
+        f" INSERT OR IGNORE INTO former SELECT * FROM conflict WHERE {this_row};"
+        f" DELETE FROM conflict WHERE {this_row};"
         f" INSERT OR IGNORE INTO former VALUES ('{table.name}', {key_sql(table, 'OLD')},"
-        f" (SELECT coalesce(max(revision), -1) + 1 FROM former WHERE {one}),"
+        f" (SELECT coalesce(max(revision), -1) + 1 FROM former WHERE {this_row}),"
         f" {values_sql(table, 'OLD')}); END"
     )
 
 
 @contextmanager
 def without_triggers(db: sqlite3.Connection) -> Iterator[None]:
-    """Rows go and come unguarded and unnoted; for use in a transaction, whose failure undoes it."""
+    """Drop the triggers for a while, so that rows change unguarded and leave no former version.
+
+    For use in a transaction, whose failure restores them.
+    """
     found = db.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
     for name, _ in found:
         db.execute(f"DROP TRIGGER {name}")

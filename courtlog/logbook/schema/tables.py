@@ -1,7 +1,7 @@
-"""The book's tables as the book itself tells them: columns, keys, and what hangs on what.
+"""The book's tables as its schema describes them: columns, keys, and which row belongs to which.
 
-Everything that carries whole tables (export, import, joining) reads this instead of a list of its
-own. So a new table travels from the day it is in the schema.
+Export, import and joining carry whole tables. They read this instead of a list of their own, so a
+new table travels from the day it is in the schema.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from enum import StrEnum
 from functools import cached_property
 
 STAYS = ("tally", "home")
-"""Counted anew after an import or a joining, and what one laptop knows of its own file."""
+"""Counted again after an import or a joining, and what one laptop knows of its own file."""
 
 LATEST_MOMENT = 253_402_127_999_999
 """9999-12-29T23:59:59.999Z: in every time zone still a day that Python knows, and the next one too.
@@ -86,7 +86,7 @@ def tables(db: sqlite3.Connection) -> tuple[Table, ...]:
 
 
 def columns_of(db: sqlite3.Connection, table: str) -> set[str]:
-    """The names of a table's columns; none where there is no such table."""
+    """The names of a table's columns; empty where the table is missing."""
     return {name for (name,) in db.execute("SELECT name FROM pragma_table_info(?)", [table])}
 
 

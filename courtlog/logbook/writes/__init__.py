@@ -1,1 +1,1 @@
-"""The only doors by which something is written; each entry is one transaction."""
+"""The only places where something is written; each entry is one transaction."""

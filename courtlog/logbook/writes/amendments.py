@@ -148,9 +148,9 @@ def open_amendment(
             at=at_ms,
             undoes=undoes,
         )
-        doing = Amendment(book, db, row, at_ms, set(rounds))
-        yield doing
-        for round_id in doing.rounds:
+        amendment = Amendment(book, db, row, at_ms, set(rounds))
+        yield amendment
+        for round_id in amendment.rounds:
             renumber(db, round_id)
             tallies.count_round(db, round_id)
         tallies.forget_zeros(db)

@@ -25,7 +25,7 @@ from courtlog.plain_text import many
 
 
 def amend_ball(book: Book, round_id: int, number: int, ball: Ball, who: str, at_ms: int) -> None:
-    """A taken ball was otherwise: its grades and whether it was tough; a clip mark stays."""
+    """Give a taken ball other grades, or make it tough or not; a clip mark stays."""
     row = _rated_ball(book.db, round_id, number)
     now, _ = current_ball(book.db, row)
     if len(ball.grades) != len(now.grades):
@@ -33,22 +33,22 @@ def amend_ball(book: Book, round_id: int, number: int, ball: Ball, who: str, at_
     after = Ball(ball.grades, ball.tough, now.clip)
     if after == now:
         return
-    with open_amendment(book, AmendmentKind.BALL, (round_id,), who, at_ms) as doing:
-        doing.change(AmendedValue.STATE, row, state_text(after, False))
+    with open_amendment(book, AmendmentKind.BALL, (round_id,), who, at_ms) as amendment:
+        amendment.change(AmendedValue.STATE, row, state_text(after, False))
 
 
 def strike_ball(book: Book, round_id: int, number: int, who: str, at_ms: int) -> None:
-    """A ball that was no ball: it counts no more; the ones after it move up.
+    """Strike out a ball that should not count; the ones after it move up.
 
-    Where every second ball is rated, the one fed after it goes along.
+    Where every second ball is rated, the ball fed after it is struck out too.
     """
     row = _rated_ball(book.db, round_id, number)
     rows = [row, *_fed_between(book.db, round_id, number)]
-    with open_amendment(book, AmendmentKind.STRIKE, (round_id,), who, at_ms) as doing:
-        spots = spots_by_ball(doing.db, round_id)
+    with open_amendment(book, AmendmentKind.STRIKE, (round_id,), who, at_ms) as amendment:
+        spots = spots_by_ball(amendment.db, round_id)
         for row in rows:
-            doing.change(AmendedValue.STRUCK, row, 1)
-        keep_spots(doing, round_id, spots)
+            amendment.change(AmendedValue.STRUCK, row, 1)
+        keep_spots(amendment, round_id, spots)
 
 
 def _rated_ball(db: sqlite3.Connection, round_id: int, number: int) -> int:

@@ -1,6 +1,6 @@
-"""The write door of arm care and heat: each entry is one committed transaction.
+"""Write arm care and heat: each entry is one committed transaction.
 
-Check-ins, reds and clinicians' words are only ever added to. `at` is milliseconds UTC.
+Check-ins, reds and clinicians' words are only ever added to. `at_ms` is milliseconds UTC.
 """
 
 from __future__ import annotations
@@ -32,13 +32,13 @@ class CareWriter:
             row = insert_check_in(db, self._book.ids, at_ms, day_id, player_id, None, kept)
             (clinic,) = db.execute("SELECT clinic_id FROM day WHERE id = ?", [day_id]).fetchone()
             flag_reds(db, clinic, player_id)
-            said = check_ins_of(db, clinic, player_id)
-            place = [row_id for row_id, _ in said].index(row)
-            found = cautions([on_date for _, on_date in said], is_minor(db, player_id))
-            return tuple(caution for caution in found if caution.place == place)
+            check_ins = check_ins_of(db, clinic, player_id)
+            place = [row_id for row_id, _ in check_ins].index(row)
+            raised = cautions([on_date for _, on_date in check_ins], is_minor(db, player_id))
+            return tuple(caution for caution in raised if caution.place == place)
 
     def set_red(self, day_id: int, player_id: int, reason: str, at_ms: int) -> int:
-        """A red set by hand; returns its id. Raises CourtlogError without a reason."""
+        """Set a red by hand; returns its id. Raises CourtlogError without a reason."""
         if not reason.strip():
             raise CourtlogError("Nothing was set: a red needs a reason.", "Write what you saw.")
         with self._book.writing() as db:
@@ -54,7 +54,7 @@ class CareWriter:
             )
 
     def add_clinician_word(self, red_id: int, who: str, text: str, at_ms: int) -> int:
-        """What a clinician said of a red, beside it; returns its id. Raises CourtlogError."""
+        """Add a clinician's word on a red; returns its id. Raises CourtlogError."""
         if not who.strip() or not text.strip():
             raise CourtlogError(
                 "Nothing was kept: write both who spoke and what was said.",
@@ -73,7 +73,7 @@ class CareWriter:
             )
 
     def add_heat_reading(self, day_id: int, reading: HeatReading) -> int:
-        """A heat reading of the day; returns its id."""
+        """Add a heat reading to the day; returns its id."""
         with self._book.writing() as db:
             return insert(
                 db,

@@ -1,4 +1,4 @@
-"""Clinics as they are set up: begun, looked up and changed; each change is one transaction."""
+"""Write a clinic: begin it, change it, keep the plan of a date; each entry is one transaction."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from courtlog.names import folded_name
 
 
 def set_plan(book: Book, clinic_id: int, plan: ClinicPlan) -> None:
-    """The clinic is run like this from now on."""
+    """Set how the clinic is run from now on."""
     with book.writing() as db:
         db.execute(
             "UPDATE clinic SET stations = ?, turn_order = ?, turn_seconds = ?, rest_minutes = ?,"
@@ -39,7 +39,7 @@ def set_plan(book: Book, clinic_id: int, plan: ClinicPlan) -> None:
 
 
 def begin_clinic(book: Book, clinic: Clinic, first_day: FirstDay, at_ms: int) -> Clinic:
-    """A new clinic (its id is given here) without a day. Raises BookError for a name in use."""
+    """Begin a clinic without a day; returns it with its id. Raises BookError for a name in use."""
     with book.writing() as db:
         _check_name(book, clinic)
         made = insert(
@@ -57,10 +57,9 @@ def begin_clinic(book: Book, clinic: Clinic, first_day: FirstDay, at_ms: int) ->
 
 
 def change_clinic(book: Book, clinic: Clinic, plan: ClinicPlan) -> None:
-    """The clinic's name, zone and days as given, and how it is run.
+    """Set the clinic's name, zone and days, and how it is run.
 
-    Raises BookError for a name in use, and for a zone in which a ball that is in the book would
-    fall on another date.
+    Raises BookError for a name in use, and for a zone in which a ball would fall on another date.
     """
     with book.writing() as db:
         _check_name(book, clinic)

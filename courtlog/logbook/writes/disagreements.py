@@ -1,7 +1,7 @@
-"""What stands against what after books were joined: the reading here and the other ones.
+"""Contradictions left after books were joined: the version here, and the other ones.
 
-A ball put right since is decided, and so is what somebody says stands rightly; both travel when
-books are joined. A row that is decided is no disagreement any more; a ball's keys keep both words.
+An amended ball is decided, and so is a line that somebody confirms; both travel when books are
+joined. A decided row leaves the list; a ball's journal keeps both changes.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ _NO_MATTER = {("roster", "place")}
 
 @dataclass(frozen=True, slots=True)
 class Disagreement:
-    """Where, what is said here, what else was said, and whether that is decided.
+    """One contradiction: where it is, what each book holds, and whether it is decided.
 
     `row` is the table and key that it is about; a ball is its id.
     """
@@ -40,19 +40,19 @@ def disagreements(book: Book) -> list[Disagreement]:
 
 
 def decide(book: Book, numbers: Iterable[int]) -> None:
-    """What stands in these lines of the list, from 1, is right. Raises BookError.
+    """Confirm this book's version in these lines of the list, counted from 1. Raises BookError.
 
     A line on one column of a row decides the whole row, one on a ball the whole ball.
     """
-    found = dict(enumerate(disagreements(book), 1))
-    missing = [number for number in numbers if number not in found]
+    listed = dict(enumerate(disagreements(book), 1))
+    missing = [number for number in numbers if number not in listed]
     if missing:
         raise BookError(
             f"There is no line {missing[0]} in the list.", "`courtlog gather --show` prints it."
         )
     with book.writing() as db:
         for number in numbers:
-            name, key = found[number].row
+            name, key = listed[number].row
             if name == "ball":
                 decide_forks(db, json.loads(key)[0])
             else:
@@ -61,14 +61,14 @@ def decide(book: Book, numbers: Iterable[int]) -> None:
 
 def _of_rows(book: Book) -> list[Disagreement]:
     every = {table.name: table for table in row_versions.versioned_tables(book.db)}
-    found = []
-    pasts = row_versions.load_histories(
+    listed = []
+    histories = row_versions.load_histories(
         book.db, only=dict.fromkeys(every, "false")
     )  # what stands in conflict
     people = dict(book.db.execute("SELECT id, name FROM player").fetchall())
-    for (name, key), past in sorted(pasts.items()):
-        here = past.merged_values()
-        if len(past.current) < 2 or here is None:
+    for (name, key), history in sorted(histories.items()):
+        here = history.merged_values()
+        if len(history.current) < 2 or here is None:
             continue
         table = every[name]
         values = dict(zip(table.key, json.loads(key), strict=True))
@@ -76,17 +76,17 @@ def _of_rows(book: Book) -> list[Disagreement]:
         who = people.get(values.get("player_id") or values.get("id"), values.get("name"))
         where = name.replace("_", " ") + (f" of {who}" if who and name != "player" else "")
         where = f"player {who}" if name == "player" else where
-        for at, column in enumerate(row_versions.version_columns(table)):
-            others = {json.loads(reading)[at] for _, reading in past.current} - {values[column]}
+        for index, column in enumerate(row_versions.version_columns(table)):
+            others = {json.loads(row)[index] for _, row in history.current} - {values[column]}
             if (name, column) in _NO_MATTER:
                 continue
-            said = sorted(str(other) for other in others if other not in (None, ""))
-            if said:
+            other_values = sorted(str(other) for other in others if other not in (None, ""))
+            if other_values:
                 what = f"{where}, {column.replace('_', ' ')}"
-                found.append(
-                    Disagreement(what, str(values[column]), " or ".join(said), (name, key))
+                listed.append(
+                    Disagreement(what, str(values[column]), " or ".join(other_values), (name, key))
                 )
-    return found
+    return listed
 
 
 def _of_balls(book: Book) -> list[Disagreement]:

@@ -1,7 +1,7 @@
-"""Removing a person for good: every row that hangs on them, and the bytes those rows were in.
+"""Remove a person for good: every row that belongs to them, and the bytes of those rows.
 
-What hangs on a player is found along the foreign keys, so a new table is covered from its first
-day. This is the one exception to what the book otherwise never takes away: journal and reds go too.
+What belongs to a player is found along the foreign keys, so a new table is covered from its first
+day. This is the one exception to what the book otherwise never deletes: journal and reds go too.
 """
 
 from __future__ import annotations
@@ -65,7 +65,7 @@ class _PreviewOnly(Exception):  # noqa: N818 - nothing went wrong
 
 
 def identity_of(db: sqlite3.Connection, who: Player) -> PersonIdentity:
-    """What a book knows the person by, today and before; the person may be gone from it already."""
+    """The ids and names that a book has for the person, who may be erased from it already."""
     known = identity_of_ids(db, {who.id})
     return PersonIdentity(known.ids, known.names | ({who.name, who.short} - {""}))
 
@@ -108,16 +108,16 @@ def erased_ids(db: sqlite3.Connection) -> set[int]:
 def erase_within(
     db: sqlite3.Connection, player: int, names: Set[str], in_notes: bool
 ) -> ErasedRows:
-    """Remove the person inside a transaction of another, counts and all.
+    """Remove the person inside another's transaction, counts too.
 
-    `names` are those that another book knows; the person may be gone from this one already.
+    `names` are those that another book knows; the person may be erased from this one already.
     """
     known = PersonIdentity(frozenset({player}), frozenset(names | names_of(db, player)))
     return erase_person(db, known, None, in_notes)
 
 
 def names_of(db: sqlite3.Connection, player: int) -> set[str]:
-    """What the person is called and was called before, short names too; nothing once gone."""
+    """The person's names now and before, short names too; empty once erased."""
     columns = columns_of(db, "player") & {"name", "short_name"}
     rows = db.execute(f"SELECT {', '.join(columns)} FROM player WHERE id = ?", [player]).fetchall()
     if columns_of(db, "former"):
@@ -190,7 +190,9 @@ def _links(db: sqlite3.Connection) -> list[_Link]:
 
 
 def _rows_to_remove(links: Sequence[_Link]) -> dict[str, str]:
-    """For each table that hangs on a player which of its rows go, children before parents."""
+    """The WHERE of rows to remove, for each table that belongs to a player; children before
+    parents.
+    """
     order = TopologicalSorter[str]()
     for link in links:
         order.add(link.parent, link.child)

@@ -1,4 +1,4 @@
-"""The write door of how a round is fed, and of what the coach said; one transaction an entry."""
+"""Write how a round is fed, and when the coach spoke; each entry is one transaction."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class FeedsWriter:
         self._book = book
 
     def redraw(self, live: LiveRound, choice: FeedChoice) -> bool:
-        """Draw the feeds of a round anew; False, and nothing written, once it knows a ball."""
+        """Draw the feeds of a round again, unless it has a ball; returns whether it did."""
         with self._book.writing() as db:
             begun = db.execute("SELECT 1 FROM ball WHERE round_id = ?", [live.id]).fetchone()
             if begun:
@@ -31,7 +31,7 @@ class FeedsWriter:
             return True
 
     def replace_feeds(self, round_id: int, before: Feeds, after: Feeds) -> None:
-        """Other feeds for a round, if it still has those that this window shows."""
+        """Replace a round's feeds, if it still has those that this window shows."""
         with self._book.writing() as db:
             row = db.execute(
                 f"SELECT {FEED_COLUMNS} FROM round WHERE id = ?", [round_id]

@@ -29,31 +29,41 @@ class Change:
     """One value before and after; for a ball's grades as the journal writes them."""
 
     value: str
+    """Which value it is, as AmendedValue names it."""
     before: str
     after: str
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PastStep:
-    """One step: who did it (nobody is named for a key), on which ball, and what it changed.
-
-    `ball` is the ball's number in its round now, below 0 for one struck out. `undoes` is the number
-    of the step it takes back; `is_undone` whether it was taken back itself.
-    """
+    """One step: a key on a ball, or an amendment, with what it changed."""
 
     number: int
+    """Its place in the whole book, from 1."""
     id: int
+    """Of its line in the journal, or of the amendment."""
     kind: str
+    """KEY, or a kind of amendment."""
     at_ms: int
+    """When it was done, ms UTC."""
     day: date
+    """The round's date."""
     player: str
+    """The round's player."""
     drill: str
+    """The drill's name."""
     who: str
+    """Who amended; empty for a key."""
     ball: int | None
+    """The ball's number in its round now, below 0 for one struck out."""
     changes: tuple[Change, ...]
+    """Every value it changed."""
     undoes: int | None
+    """The number of the step it takes back."""
     is_undone: bool
+    """Whether it was taken back itself."""
     other: str = ""
+    """The player of the other round, where two rounds were amended."""
 
 
 def past_steps(
@@ -150,18 +160,18 @@ def _keys(book: Book, of: dict[str, str | int | None], numbers: dict[int, int]) 
     )
     return [
         PastStep(
-            numbers[row],
-            row,
-            KEY,
-            at,
-            date.fromisoformat(on),
-            player,
-            drill,
-            "",
-            ball,
-            (Change("state", before, after),),
-            numbers.get(undoes),
-            bool(undone),
+            number=numbers[row],
+            id=row,
+            kind=KEY,
+            at_ms=at,
+            day=date.fromisoformat(on),
+            player=player,
+            drill=drill,
+            who="",
+            ball=ball,
+            changes=(Change("state", before, after),),
+            undoes=numbers.get(undoes),
+            is_undone=bool(undone),
         )
         for row, at, on, player, drill, ball, before, after, undoes, undone in rows
         if row in numbers
@@ -187,19 +197,19 @@ def _amendments(
     ).fetchall()
     return [
         PastStep(
-            numbers[row],
-            row,
-            kind,
-            at,
-            date.fromisoformat(on),
-            player,
-            drill,
-            who,
-            ball,
-            _changes(book, row),
-            numbers.get(undoes),
-            bool(undone),
-            other,
+            number=numbers[row],
+            id=row,
+            kind=kind,
+            at_ms=at,
+            day=date.fromisoformat(on),
+            player=player,
+            drill=drill,
+            who=who,
+            ball=ball,
+            changes=_changes(book, row),
+            undoes=numbers.get(undoes),
+            is_undone=bool(undone),
+            other=other,
         )
         for row, kind, at, on, player, drill, who, undoes, undone, other, ball in rows
     ]

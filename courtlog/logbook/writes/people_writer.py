@@ -1,4 +1,4 @@
-"""The write door of people: each entry is one committed transaction. `at` is milliseconds UTC."""
+"""Write people: each entry is one committed transaction. `at_ms` is milliseconds UTC."""
 
 from __future__ import annotations
 
@@ -38,11 +38,11 @@ class PeopleWriter:
     def add_players(
         self, clinic: int, cards: Sequence[PlayerCard], at_ms: int, other: bool = False
     ) -> None:
-        """Players at the end of the clinic's roster, all of them or none.
+        """Add players at the end of the clinic's roster, all of them or none. Raises BookError.
 
-        The book's only person of exactly that name comes with the card of the earlier clinic, and
-        what is said now goes over it. A name that is on this roster already is refused, unless it
-        is said (`other`) that this is another person. Raises BookError.
+        The book's only person of exactly that name brings the card of the earlier clinic; the new
+        words replace it. A name that is on this roster already is refused, unless `other` says that
+        this is another person.
         """
         with self._book.writing() as db:
             for card in cards:
@@ -54,9 +54,9 @@ class PeopleWriter:
                 self._add(db, clinic, card, at_ms, other)
 
     def edit_card(self, clinic: int, player: int, card: PlayerCard, at_ms: int) -> None:
-        """Everything that the card says. Raises BookError for another player's name.
+        """Set everything that the card says. Raises BookError for another player's name.
 
-        When it comes to say minor, earlier check-ins may call for a red: it comes with the card.
+        When it now says minor, earlier check-ins may call for a red: it is set with the card.
         """
         with self._book.writing() as db:
             (name,) = db.execute("SELECT name FROM player WHERE id = ?", [player]).fetchone()
@@ -70,7 +70,7 @@ class PeopleWriter:
             flag_reds_everywhere(db, player)
 
     def move_in_roster(self, clinic: int, player: int, by: int) -> None:
-        """The player changes places with the one before (-1) or after (1), if there is one."""
+        """Swap the player with the one before (-1) or after (1) on the roster, if there is one."""
         with self._book.writing() as db:
             ids = [
                 row[0]
@@ -78,10 +78,10 @@ class PeopleWriter:
                     "SELECT player_id FROM roster WHERE clinic_id = ? ORDER BY place", [clinic]
                 )
             ]
-            at = ids.index(player) if player in ids else -1
-            if at < 0 or not 0 <= at + by < len(ids):
+            index = ids.index(player) if player in ids else -1
+            if index < 0 or not 0 <= index + by < len(ids):
                 return
-            ids[at], ids[at + by] = ids[at + by], ids[at]
+            ids[index], ids[index + by] = ids[index + by], ids[index]
             for place, row in enumerate(ids, 1):
                 db.execute(
                     "UPDATE roster SET place = ? WHERE clinic_id = ? AND player_id = ?",
@@ -89,7 +89,7 @@ class PeopleWriter:
                 )
 
     def keep_focus(self, clinic: int, player: int, focus: Focus, at_ms: int) -> None:
-        """What the coach saw on a stroke; `at` stays that of the day the strengths were written."""
+        """Keep what the coach saw on a stroke; the moment is that of the strengths."""
         with self._book.writing() as db:
             db.execute(
                 "INSERT INTO focus VALUES (?, ?, ?, ?, ?, ?, ?)"

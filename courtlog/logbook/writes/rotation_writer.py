@@ -1,5 +1,7 @@
-"""The write door of the rotation: who is there, who stands where, what was told; one entry, one
-transaction. `at` is the moment, milliseconds UTC."""
+"""Write the rotation: who is there, each player's station, repetitions alone.
+
+Each entry is one transaction. `at_ms` is the moment, milliseconds UTC.
+"""
 
 from __future__ import annotations
 
@@ -19,7 +21,7 @@ class RotationWriter:
     def set_presence(
         self, day_id: int, player: int, state: Presence, head_start: float, at_ms: int
     ) -> None:
-        """A player is here (with the balls credited to a late comer), late, or has left."""
+        """Note a player as here (with the balls credited to a late comer), late or left."""
         with self._book.writing() as db:
             db.execute(
                 "INSERT OR REPLACE INTO attendance VALUES (?, ?, ?, ?, ?)",
@@ -31,7 +33,7 @@ class RotationWriter:
                 )
 
     def set_stations(self, day_id: int, stations: Mapping[int, str], at_ms: int) -> None:
-        """These players stand at these stations from now on."""
+        """Put these players at these stations from now on."""
         with self._book.writing() as db:
             for player, station in stations.items():
                 db.execute(
@@ -42,7 +44,7 @@ class RotationWriter:
                 )
 
     def swap_in_queue(self, day_id: int, turn: int, one: int, other: int, at_ms: int) -> None:
-        """Two players change places in the queue of this turn."""
+        """Swap two players in the queue of this turn."""
         with self._book.writing() as db:
             insert(
                 db,
@@ -57,7 +59,7 @@ class RotationWriter:
             )
 
     def add_solo(self, day_id: int, player: int, station: str, reps: int, at_ms: int) -> None:
-        """Repetitions at a station alone, in the player's word."""
+        """Add repetitions at a station alone, as the player reported them."""
         with self._book.writing() as db:
             insert(
                 db,

@@ -1,7 +1,6 @@
-"""Putting right what went wrong: every amendment on balls and rounds, each of them one transaction.
+"""Put rounds right: move balls, split, join, change purpose or drill; each is one amendment.
 
-A ball taken by mistake is struck out: it counts for nothing, stays in the book and can come back.
-`who` is the coach who does it, `at` the moment, milliseconds UTC.
+`who` is the coach who does it, `at_ms` the moment, milliseconds UTC.
 """
 
 from __future__ import annotations
@@ -31,10 +30,10 @@ _NOT_COPIED = {"id", "player_id", "place", "started_at", "ended_at", "paused_ms"
 def move_balls(
     book: Book, round_id: int, numbers: Sequence[int], player: int, who: str, at_ms: int
 ) -> int:
-    """These balls were another player's: a round of their own like the first, right after it.
+    """Move balls that were another player's to a round of their own, right after this one.
 
-    Returns its id. In the round on court, balls from the last one back take the open ball along,
-    and the court goes on with them.
+    Returns its id. In the round on court, the last balls take the open ball with them, and the
+    court continues there.
     """
     return _move_to_new_round(book, AmendmentKind.MOVE, round_id, numbers, player, who, at_ms)
 
@@ -49,45 +48,45 @@ def split_round(book: Book, round_id: int, number: int, who: str, at_ms: int) ->
     return _move_to_new_round(book, AmendmentKind.SPLIT, round_id, numbers, player, who, at_ms)
 
 
-def join_rounds(book: Book, one: int, other: int, who: str, at_ms: int) -> None:
-    """Two rounds of a day were one: the balls of the other go into the first, in their order.
+def join_rounds(book: Book, first: int, second: int, who: str, at_ms: int) -> None:
+    """Join two rounds of a day: the balls of the second go into the first, in their order.
 
     Raises BookError unless player, drill, purpose and cues are the same.
     """
-    if one == other or _join_key(book.db, one) != _join_key(book.db, other):
+    if first == second or _join_key(book.db, first) != _join_key(book.db, second):
         raise BookError(
             "Only rounds of one day, player, drill, purpose and cues can be joined.",
             "Change the purpose or the drill of one first.",
         )
-    if _open_balls(book.db, one) and _open_balls(book.db, other):
+    if _open_balls(book.db, first) and _open_balls(book.db, second):
         raise BookError("Both rounds have a ball half rated.", "Take one of them first.")
-    with open_amendment(book, AmendmentKind.JOIN, (one, other), who, at_ms, other) as doing:
-        db = doing.db
-        spots = spots_by_ball(db, one) | spots_by_ball(db, other)
-        times = _joined_times(db, one, other)
-        for (row,) in db.execute("SELECT id FROM ball WHERE round_id = ?", [other]).fetchall():
-            doing.move(row, one)
+    with open_amendment(book, AmendmentKind.JOIN, (first, second), who, at_ms, second) as amendment:
+        db = amendment.db
+        spots = spots_by_ball(db, first) | spots_by_ball(db, second)
+        times = _joined_times(db, first, second)
+        for (row,) in db.execute("SELECT id FROM ball WHERE round_id = ?", [second]).fetchall():
+            amendment.move(row, first)
         for table, what in (("note", AmendedValue.NOTE), ("check_in", AmendedValue.CHECK_IN)):
-            rows = db.execute(f"SELECT id FROM {table} WHERE round_id = ?", [other]).fetchall()
+            rows = db.execute(f"SELECT id FROM {table} WHERE round_id = ?", [second]).fetchall()
             for (row,) in rows:
-                doing.change(what, row, one)
-        if times is not None and not _is_on_court(db, one):
-            doing.change(AmendedValue.ENDED, one, times[0])
-            doing.change(AmendedValue.PAUSED, one, times[1])
-        keep_spots(doing, one, spots)
-        db.execute("UPDATE bookmark SET round_id = ? WHERE round_id = ?", [one, other])
+                amendment.change(what, row, first)
+        if times is not None and not _is_on_court(db, first):
+            amendment.change(AmendedValue.ENDED, first, times[0])
+            amendment.change(AmendedValue.PAUSED, first, times[1])
+        keep_spots(amendment, first, spots)
+        db.execute("UPDATE bookmark SET round_id = ? WHERE round_id = ?", [first, second])
 
 
 def change_purpose(book: Book, round_id: int, purpose: Purpose, who: str, at_ms: int) -> None:
-    """The round was for something else."""
+    """Give the round another purpose."""
     if round_value(book.db, round_id, "purpose") == purpose:
         return
-    with open_amendment(book, AmendmentKind.PURPOSE, (round_id,), who, at_ms) as doing:
-        doing.change(AmendedValue.PURPOSE, round_id, str(purpose))
+    with open_amendment(book, AmendmentKind.PURPOSE, (round_id,), who, at_ms) as amendment:
+        amendment.change(AmendedValue.PURPOSE, round_id, str(purpose))
 
 
 def change_drill(book: Book, round_id: int, used: UsedDrill, who: str, at_ms: int) -> None:
-    """The round was another drill of the same stroke, with the same cues.
+    """Give the round another drill of the same stroke, with the same cues.
 
     Raises BookError for another stroke, or when a cue of the round is not in the drill's text.
     """
@@ -106,8 +105,8 @@ def change_drill(book: Book, round_id: int, used: UsedDrill, who: str, at_ms: in
     with book.writing() as db:
         drill = drill_id(db, book.ids, at_ms, used)
         if drill != round_value(db, round_id, "drill_id"):
-            with open_amendment(book, AmendmentKind.DRILL, (round_id,), who, at_ms) as doing:
-                doing.change(AmendedValue.DRILL, round_id, drill)
+            with open_amendment(book, AmendmentKind.DRILL, (round_id,), who, at_ms) as amendment:
+                amendment.change(AmendedValue.DRILL, round_id, drill)
 
 
 def _move_to_new_round(
@@ -129,7 +128,7 @@ def _move_to_new_round(
     last_ones = min(numbers) + len(balls) - 1 == count_taken(book.db, source)
     with book.writing() as db:
         twin = _new_round_like(book, db, source, player, (balls[0], min(numbers)), at_ms)
-        with open_amendment(book, kind, (source, twin), who, at_ms, twin) as doing:
+        with open_amendment(book, kind, (source, twin), who, at_ms, twin) as amendment:
             spots = spots_by_ball(db, source)
             if last_ones:
                 balls += [
@@ -140,11 +139,11 @@ def _move_to_new_round(
                     )
                 ]
             for row in balls:
-                doing.move(row, twin)
+                amendment.move(row, twin)
             if last_ones:
-                _share_times(doing, source, twin)
-            keep_spots(doing, source, spots)
-            keep_spots(doing, twin, spots)
+                _share_times(amendment, source, twin)
+            keep_spots(amendment, source, spots)
+            keep_spots(amendment, twin, spots)
     return twin
 
 
@@ -156,7 +155,7 @@ def _new_round_like(
     `first` is that ball's id and its number in the source.
     """
     ball, number = first
-    (begun,) = db.execute("SELECT taken_at FROM ball WHERE id = ?", [ball]).fetchone()
+    (began,) = db.execute("SELECT taken_at FROM ball WHERE id = ?", [ball]).fetchone()
     feeds = db.execute(f"SELECT {FEED_COLUMNS} FROM round WHERE id = ?", [source]).fetchone()
     day, place = db.execute("SELECT day_id, place FROM round WHERE id = ?", [source]).fetchone()
     # Those after it move up one, by way of places that no round has.
@@ -171,7 +170,7 @@ def _new_round_like(
     db.execute(
         f"INSERT INTO round (id, player_id, place, started_at, {', '.join(names)})"
         f" SELECT ?, ?, ?, ?, {', '.join(names)} FROM round WHERE id = ?",
-        [twin, player, place + 1, None if begun is None else begun - begun % 1000, source],
+        [twin, player, place + 1, None if began is None else began - began % 1000, source],
     )
     for name, value in feed_values(feeds_of(*feeds).begun_at(number)).items():
         db.execute(f"UPDATE round SET {name} = ? WHERE id = ?", [value, twin])
@@ -182,38 +181,38 @@ def _new_round_like(
     return twin
 
 
-def _share_times(doing: Amendment, source: int, twin: int) -> None:
+def _share_times(amendment: Amendment, source: int, twin: int) -> None:
     """The first round ends with its last ball, the second where the first had ended.
 
     The second is on court if the first was. Without the moments of balls (they came from a sheet)
     nobody knows when the second began, and the first keeps its times.
     """
-    ended = round_value(doing.db, source, "ended_at")
-    (last,) = doing.db.execute(
+    ended = round_value(amendment.db, source, "ended_at")
+    (last,) = amendment.db.execute(
         "SELECT max(taken_at) FROM ball WHERE round_id = ? AND taken", [source]
     ).fetchone()
-    if _is_on_court(doing.db, source):
-        end_pause(doing.db, doing.at_ms)
-        cut = doing.at_ms if last is None else last
-        doing.change(AmendedValue.ENDED, source, cut - cut % 1000)
-        doing.db.execute("UPDATE bookmark SET round_id = ?", [twin])
+    if _is_on_court(amendment.db, source):
+        end_pause(amendment.db, amendment.at_ms)
+        cut = amendment.at_ms if last is None else last
+        amendment.change(AmendedValue.ENDED, source, cut - cut % 1000)
+        amendment.db.execute("UPDATE bookmark SET round_id = ?", [twin])
     elif last is not None:
-        doing.change(AmendedValue.ENDED, source, last - last % 1000)
-        doing.change(AmendedValue.ENDED, twin, ended)
+        amendment.change(AmendedValue.ENDED, source, last - last % 1000)
+        amendment.change(AmendedValue.ENDED, twin, ended)
 
 
-def keep_spots(doing: Amendment, round_id: int, spots: dict[int, str]) -> None:
+def keep_spots(amendment: Amendment, round_id: int, spots: dict[int, str]) -> None:
     """Every ball keeps the spot it was fed to, and the order goes on from there."""
-    order = str(round_value(doing.db, round_id, "feed_order"))
+    order = str(round_value(amendment.db, round_id, "feed_order"))
     if len(set(order)) < 2:
         return
-    rows = doing.db.execute(
+    rows = amendment.db.execute(
         "SELECT id FROM ball WHERE round_id = ? AND number > 0 AND taken ORDER BY id", [round_id]
     ).fetchall()
     fed = "".join(spots[row] for (row,) in rows)
     if any(spot != order[at % len(order)] for at, spot in enumerate(fed)):
         done = len(fed) % len(order)
-        doing.change(AmendedValue.ORDER, round_id, fed + order[done:] + order[:done])
+        amendment.change(AmendedValue.ORDER, round_id, fed + order[done:] + order[:done])
 
 
 def spots_by_ball(db: sqlite3.Connection, round_id: int) -> dict[int, str]:
@@ -240,20 +239,20 @@ def round_value(db: sqlite3.Connection, round_id: int, column: str) -> Value:
     return value
 
 
-def _joined_times(db: sqlite3.Connection, one: int, other: int) -> tuple[int | None, int] | None:
+def _joined_times(db: sqlite3.Connection, first: int, second: int) -> tuple[int | None, int] | None:
     """End and pause (ms) of two rounds made one; the time between them is a pause.
 
     None when nobody noted when one of them began.
     """
-    (begun, ended, paused), (began, at_last, more) = (
+    (began, ended, paused), (second_began, at_last, more) = (
         db.execute(
             "SELECT started_at, ended_at, paused_ms FROM round WHERE id = ?", [round_id]
         ).fetchone()
-        for round_id in (one, other)
+        for round_id in (first, second)
     )
-    if begun is None or began is None:
+    if began is None or second_began is None:
         return None
-    between = 0 if ended is None else max(0, began - ended)
+    between = 0 if ended is None else max(0, second_began - ended)
     return at_last, paused + more + between
 
 

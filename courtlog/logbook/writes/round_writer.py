@@ -1,6 +1,6 @@
-"""The write door of a live clinic: each entry is one committed transaction and says what it made.
+"""Write a live clinic: each entry is one committed transaction and returns what it made.
 
-`at` is the moment of the key, milliseconds UTC; the door reads no clock.
+`at_ms` is the moment of the key, milliseconds UTC; nothing here reads a clock.
 """
 
 from __future__ import annotations
@@ -86,7 +86,7 @@ class RoundWriter:
             )
 
     def subtract_idle_time(self, round_id: int, pause: int) -> None:
-        """So many milliseconds were no time of the round."""
+        """Subtract idle time from the round, in milliseconds."""
         with self._book.writing() as db:
             db.execute("UPDATE round SET paused_ms = paused_ms + ? WHERE id = ?", [pause, round_id])
 
@@ -125,7 +125,7 @@ class RoundWriter:
                     self._write_step(db, round_id, made.reversed(), at_ms, "undo", last)
 
     def add_note(self, round_id: int, number: int | None, text: str, at_ms: int) -> int:
-        """A note on a ball of the round, or on the round itself; returns its id."""
+        """Add a note to a ball of the round, or to the round itself; returns its id."""
         with self._book.writing() as db:
             ball = None if number is None else self._ball(db, round_id, number, at_ms)
             return insert(
@@ -140,7 +140,7 @@ class RoundWriter:
             )
 
     def set_next_drill(self, clinic: int, player: int, drill: str | None) -> None:
-        """The drill (full name) of the player's next round, as a taken rung call says."""
+        """Set the drill (full name) of the player's next round, after a rung call was taken."""
         with self._book.writing() as db:
             db.execute(
                 "UPDATE roster SET next_drill = ? WHERE clinic_id = ? AND player_id = ?",
@@ -148,7 +148,7 @@ class RoundWriter:
             )
 
     def refill_basket(self, size: int | None = None) -> None:
-        """The balls are picked up: the basket is full again, at a new size if one is given."""
+        """Fill the basket again after pick-up, at a new size if one is given."""
         with self._book.writing() as db:
             db.execute(
                 "UPDATE bookmark SET basket_size = coalesce(?, basket_size),"
@@ -268,7 +268,7 @@ class RoundWriter:
         )
 
     def _check_unchanged(self, db: sqlite3.Connection, ball: int, step: Step) -> None:
-        """The ball stands as this window shows it, or nothing is written."""
+        """Refuse to write when the ball differs from what this window shows."""
         last = db.execute(
             "SELECT after FROM journal WHERE ball_id = ? AND kind <> 'move'"
             " ORDER BY id DESC LIMIT 1",

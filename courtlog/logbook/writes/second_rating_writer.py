@@ -1,4 +1,4 @@
-"""The write door of second ratings: each entry is one committed transaction."""
+"""Write second ratings: each entry is one committed transaction."""
 
 from __future__ import annotations
 
@@ -17,9 +17,9 @@ def rate_ball(
     grades: Mapping[int, int | None],
     at_ms: int,
 ) -> None:
-    """What a coach saw on a ball in this go, by row; None for not seen. A row rated before changes.
+    """Rate a ball in this sitting, by row; None means not seen. A row rated before is replaced.
 
-    Raises CourtlogError for a ball that is gone.
+    Raises CourtlogError for a ball that is no longer in the book.
     """
     rate_balls(book, coach, sitting, [(ball, grades)], at_ms)
 
@@ -31,7 +31,7 @@ def rate_balls(
     balls: Sequence[tuple[int, Mapping[int, int | None]]],
     at_ms: int,
 ) -> None:
-    """The same for several balls: all of them, or none."""
+    """Rate several balls: all of them, or none."""
     with book.writing() as db:
         who = coach_id(db, book.ids, at_ms, coach)
         for ball, grades in balls:
@@ -56,7 +56,7 @@ def rate_balls(
 def reopen_rows(
     book: Book, coach: str, sitting: int, ball: int, rows: Sequence[int], at_ms: int
 ) -> None:
-    """These rows of the ball are open again."""
+    """Take back the grades of these rows, so that they are open again."""
     with book.writing() as db:
         who = coach_id(db, book.ids, at_ms, coach)
         for row in rows:

@@ -27,78 +27,78 @@ _SHAPING = {
     AmendmentKind.DRILL,
     AmendmentKind.PURPOSE,
 }
-"""Amendments of whole rounds: one stands on the one before."""
+"""Amendments of whole rounds: a later one needs the earlier one."""
 
 
-def take_back_amendment(book: Book, amendment: int, who: str, at_ms: int) -> None:
+def take_back_amendment(book: Book, amendment_id: int, who: str, at_ms: int) -> None:
     """Take back an amendment: every value as it was before. Raises BookError when it has followers.
 
     An amendment that took another back can be taken back too.
     """
     with book.reading():
-        kind, one, other = _kind_and_rounds(book.db, amendment)
-        changes = _changes(book.db, amendment)
-        _check_free(book.db, amendment, kind, {one, other} - {None})
+        kind, first, second = _kind_and_rounds(book.db, amendment_id)
+        changes = _changes(book.db, amendment_id)
+        _check_free(book.db, amendment_id, kind, {first, second} - {None})
         for _, what, row, _, after in changes:
             if what not in _MAY_HAVE_MOVED_ON and current_value(book.db, what, row) != after:
                 raise BookError(_changed_since(what), "Take back the later step first.")
-        rounds = {one, *filter(None, [other])} | {
+        rounds = {first, *filter(None, [second])} | {
             _round_of(book.db, row) for _, what, row, _, _ in changes if what in _ON_BALLS
         }
-    first = (one, *sorted(rounds - {one}))
-    with open_amendment(book, kind, first, who, at_ms, other, amendment) as doing:
+    in_order = (first, *sorted(rounds - {first}))
+    with open_amendment(book, kind, in_order, who, at_ms, second, amendment_id) as amendment:
         for journal, what, row, before, after in reversed(changes):
-            if current_value(doing.db, what, row) != after:
+            if current_value(amendment.db, what, row) != after:
                 continue
             if what is AmendedValue.PLACE:
-                doing.move(row, int(before or 0))
+                amendment.move(row, int(before or 0))
             else:
-                doing.change(what, row, before, _undoable(doing.db, journal))
-        _leave_emptied(doing.db, one, other)
+                amendment.change(what, row, before, _undoable(amendment.db, journal))
+        _leave_emptied(amendment.db, first, second)
 
 
 _ON_BALLS = {AmendedValue.STATE, AmendedValue.STRUCK, AmendedValue.PLACE}
 
 
 def _kind_and_rounds(
-    db: sqlite3.Connection, amendment: int
+    db: sqlite3.Connection, amendment_id: int
 ) -> tuple[AmendmentKind, int, int | None]:
     row = db.execute(
-        "SELECT kind, round_id, other_id FROM amendment WHERE id = ?", [amendment]
+        "SELECT kind, round_id, other_id FROM amendment WHERE id = ?", [amendment_id]
     ).fetchone()
     if row is None:
         raise BookError("There is no such step.", "`courtlog history` lists them.")
-    kind, one, other = row
-    if db.execute("SELECT 1 FROM amendment WHERE undoes = ?", [amendment]).fetchone():
+    kind, first, second = row
+    if db.execute("SELECT 1 FROM amendment WHERE undoes = ?", [amendment_id]).fetchone():
         raise BookError("This step has been taken back already.")
-    return AmendmentKind(kind), one, other
+    return AmendmentKind(kind), first, second
 
 
 def _changes(
-    db: sqlite3.Connection, amendment: int
+    db: sqlite3.Connection, amendment_id: int
 ) -> list[tuple[int | None, AmendedValue, int, Value, Value]]:
     return [
         (journal, AmendedValue(what), row, json.loads(before), json.loads(after))
         for journal, what, row, before, after in db.execute(
             "SELECT journal_id, what, row_id, before, after FROM amended WHERE amendment_id = ?"
             " ORDER BY id",
-            [amendment],
+            [amendment_id],
         )
     ]
 
 
 def _check_free(
-    db: sqlite3.Connection, amendment: int, kind: AmendmentKind, rounds: set[int | None]
+    db: sqlite3.Connection, amendment_id: int, kind: AmendmentKind, rounds: set[int | None]
 ) -> None:
-    """No later amendment on whole rounds stands on this one."""
+    """Refuse when a later amendment of whole rounds needs this one."""
     if kind not in _SHAPING:
         return
     stand = standing_amendments(db)
-    for row, other_kind, one, other in db.execute(
-        "SELECT id, kind, round_id, other_id FROM amendment WHERE id > ?", [amendment]
+    for row, other_kind, first, second in db.execute(
+        "SELECT id, kind, round_id, other_id FROM amendment WHERE id > ?", [amendment_id]
     ):
         later = AmendmentKind(other_kind) in _SHAPING and row in stand
-        if later and rounds & ({one, other} - {None}):
+        if later and rounds & ({first, second} - {None}):
             raise BookError(
                 "A later step on the same round stands on this one.",
                 "Take back the later step first.",
@@ -131,11 +131,11 @@ def _undoable(db: sqlite3.Connection, journal: int | None) -> int | None:
     return None if row is None else int(row[0])
 
 
-def _leave_emptied(db: sqlite3.Connection, one: int, other: int | None) -> None:
-    """The court goes along when all balls of the round on court went to the other round."""
+def _leave_emptied(db: sqlite3.Connection, first: int, second: int | None) -> None:
+    """Move the court to the other round when all balls of the round on court went there."""
     db.execute(
         "UPDATE bookmark SET round_id = CASE round_id WHEN :one THEN :other ELSE :one END"
         " WHERE round_id IN (:one, :other) AND :other IS NOT NULL"
         " AND NOT EXISTS (SELECT 1 FROM ball WHERE ball.round_id = bookmark.round_id)",
-        {"one": one, "other": other},
+        {"one": first, "other": second},
     )
