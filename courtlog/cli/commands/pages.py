@@ -1,0 +1,106 @@
+"""What is printed of a clinic: `courtlog day|trend|player|takehome|heat`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from courtlog.cli import actions
+from courtlog.cli.commands.command_line import CommandLine
+from courtlog.cli.commands.options import (
+    AsJson,
+    AsPlain,
+    BookPath,
+    ClinicName,
+    On,
+    OnePlayer,
+    PlayerName,
+)
+from courtlog.cli.output import Form
+from courtlog.errors import CourtlogError
+
+pages_app = CommandLine()
+
+
+@pages_app.command()
+def day(
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+    player: OnePlayer = None,
+    as_json: AsJson = False,
+    as_plain: AsPlain = False,
+) -> None:
+    """Print the end of the day: what was made, by player and cue."""
+
+    actions.pages.print_day(book, clinic, date, player, Form.wished(as_json, as_plain))
+
+
+@pages_app.command()
+def trend(
+    player: PlayerName,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    as_json: AsJson = False,
+    as_plain: AsPlain = False,
+) -> None:
+    """Print one player's cues across the clinic's days."""
+
+    actions.pages.print_trend(book, clinic, player, Form.wished(as_json, as_plain))
+
+
+@pages_app.command()
+def player(
+    name: PlayerName,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    as_json: AsJson = False,
+    as_plain: AsPlain = False,
+) -> None:
+    """Print a player's answer: did it change, and how sure.
+
+    Only balls of the same kind are compared.
+    """
+
+    actions.pages.print_player(book, clinic, name, Form.wished(as_json, as_plain))
+
+
+@pages_app.command()
+def takehome(
+    name: PlayerName,
+    html: Annotated[
+        Path | None, typer.Option("--html", help="Write one HTML page to this new file.")
+    ] = None,
+    text: Annotated[bool, typer.Option("--text", help="Print it as text: the default.")] = False,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+) -> None:
+    """Print the sheet that a player takes home.
+
+    It says what is good and what changed, and plans four weeks with the yardstick.
+    """
+    if html is not None and text:
+        raise CourtlogError("The sheet is either text or HTML.", "Leave out --text or --html.")
+
+    actions.takehome.hand_over(book, clinic, name, html)
+
+
+@pages_app.command()
+def heat(
+    temperature: Annotated[
+        str, typer.Option("--temperature", help="Air in the shade: 31, 31C or 88F.")
+    ] = "",
+    humidity: Annotated[str, typer.Option("--humidity", help="Relative, 0 to 100.")] = "",
+    wbgt: Annotated[str, typer.Option("--wbgt", help="Measured on court: 29.5 or 85F.")] = "",
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+) -> None:
+    """Keep a heat reading and print what it says.
+
+    Without a reading it prints those of today.
+    """
+
+    actions.heat.keep_or_print(book, clinic, date, temperature, humidity, wbgt)

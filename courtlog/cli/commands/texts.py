@@ -1,0 +1,106 @@
+"""Drills and sheets, and the history: `courtlog drills|sheet|history`."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from courtlog.cli import actions
+from courtlog.cli.commands.command_line import CommandLine
+from courtlog.cli.commands.options import (
+    BookPath,
+    ClinicName,
+    On,
+    OnePlayer,
+)
+
+drills_app = CommandLine(help="The drill library: list, show, check.", no_args_is_help=True)
+sheet_app = CommandLine(help="Clinics as plain text: in and out.", no_args_is_help=True)
+history_app = CommandLine(invoke_without_command=True)
+
+
+@drills_app.command("list")
+def drills_list(
+    stroke: Annotated[str | None, typer.Argument(help="One stroke only.")] = None,
+) -> None:
+    """List the drills by stroke and rung."""
+
+    actions.drills.list_drills(stroke)
+
+
+@drills_app.command("show")
+def drills_show(
+    drill: Annotated[str, typer.Argument(help="A drill's full name, like forehand/hand-feed.")],
+) -> None:
+    """Show one drill: how to set it up, what to look at, what to say."""
+
+    actions.drills.show_drill(drill)
+
+
+@drills_app.command("check")
+def drills_check(
+    folder: Annotated[
+        Path | None, typer.Argument(help="A folder of drill files, if not your own.")
+    ] = None,
+) -> None:
+    """Check every drill file and report every mistake.
+
+    The exit code is 1 if there is one.
+    """
+
+    actions.drills.check_drills(folder)
+
+
+@sheet_app.command("in")
+def sheet_in(
+    file: Annotated[Path, typer.Argument(help="The sheet.", readable=False)],
+    book: BookPath = None,
+) -> None:
+    """Read a sheet into the book.
+
+    With a mistake in it nothing is read in.
+    """
+
+    actions.sheets.read_in(file, book)
+
+
+@sheet_app.command("out")
+def sheet_out(
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+    to: Annotated[
+        Path | None, typer.Option("--to", help="Write to this new file instead of the terminal.")
+    ] = None,
+) -> None:
+    """Write a clinic, or one date of it, as a sheet."""
+
+    actions.sheets.write_out(book, clinic, date, to)
+
+
+@history_app.callback()
+def history(
+    context: typer.Context,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+    player: OnePlayer = None,
+) -> None:
+    """Print every step ever stored, latest last, each with its number."""
+    if book is not None:
+        os.environ["COURTLOG_BOOK"] = str(book)  # for `back` after it
+    if context.invoked_subcommand is None:
+        actions.history.print_history(book, clinic, date, player)
+
+
+@history_app.command("back")
+def history_back(
+    number: Annotated[int, typer.Argument(help="The step's number in `courtlog history`.")],
+    book: BookPath = None,
+) -> None:
+    """Take back one step, if no later one stands on it."""
+
+    actions.history.take_back(book, number)
