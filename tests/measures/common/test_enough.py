@@ -124,6 +124,7 @@ def test_more_balls_never_weaken_an_answer(
         (-0.04, 0.26, W, "could be either so far"),
         (-0.51, 0.14, W, "too few balls to tell"),
         (-0.51, 0.14, N, "too few balls to tell"),
+        (-0.3, 0.3, N, "could be either"),  # as wide as may be
         (-0.41, 0.15, N, "could be either"),  # 11 of 20 against 14 of 20
         (0.0, 0.3, N, "could be either"),  # touching zero is not clearing it
         (0.5, 0.9, R, "too few balls to tell"),
