@@ -9,7 +9,6 @@ from courtlog.courtside.desk.ball_desk import BallDesk
 from courtlog.courtside.desk.care_desk import CareDesk
 from courtlog.courtside.desk.clinic_desk import ClinicDesk
 from courtlog.courtside.desk.court_state import Clock, CourtState
-from courtlog.courtside.desk.feeds_desk import FeedsDesk
 from courtlog.courtside.desk.idle_time import IdleTime
 from courtlog.courtside.desk.people_desk import PeopleDesk
 from courtlog.courtside.desk.rotation_desk import RotationDesk
@@ -21,6 +20,7 @@ from courtlog.settings import Settings
 
 if TYPE_CHECKING:
     from courtlog.courtside.desk.amend_desk import AmendDesk
+    from courtlog.courtside.desk.feeds_desk import FeedsDesk
 
 
 class Desk:
@@ -38,7 +38,6 @@ class Desk:
         self.clinic = ClinicDesk(self.state, idle, self.balls, self.rounds)
         self.care = CareDesk(self.state, self.rotation)
         self.people = PeopleDesk(self.state, self.rotation)
-        self.feeds = FeedsDesk(self.state, self.rounds)
 
     def amendments(self) -> AmendDesk:
         """The desk for putting right; loaded when it is first asked for, to start fast."""
@@ -46,6 +45,14 @@ class Desk:
         from courtlog.courtside.desk.amend_desk import AmendDesk
 
         return AmendDesk(self.state, self.rotation)
+
+    @property
+    def feeds(self) -> FeedsDesk:
+        """The desk of the feeds; loaded when it is first asked for, to start fast."""
+        # The first ball needs neither it nor its part of the logbook.
+        from courtlog.courtside.desk.feeds_desk import FeedsDesk
+
+        return FeedsDesk(self.state, self.rounds)
 
     @property
     def view(self) -> CourtView:

@@ -31,7 +31,7 @@ def balls(desk: Desk) -> dict[str, str]:
     return found
 
 
-def test_a_ball_is_rated_anew_by_the_pad_and_the_court_shows_it(tmp_path: Path) -> None:
+def test_a_ball_is_rated_again_by_the_pad_and_the_court_shows_it(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "222 000 111")
     text = on_court(desk, ["ctrl+a", "enter", "left", "o", "t"])
@@ -119,7 +119,7 @@ def test_with_no_ball_there_is_nothing_to_put_right(tmp_path: Path) -> None:
     assert "There is no ball in this clinic yet." in on_court(desk, ["ctrl+a"])
 
 
-def test_keys_typed_before_a_dialog_is_there_never_rate_a_ball_anew(tmp_path: Path) -> None:
+def test_keys_typed_before_a_dialog_is_there_never_rate_a_ball_again(tmp_path: Path) -> None:
     """Enter and Backspace, then what a sheet writes; all are on the way before the dialog is."""
     desk = desk_in(tmp_path)
     feed(desk, "222 000")
