@@ -9,7 +9,7 @@ import pytest
 
 from tests.cli.program import Home
 from tests.court import desk_in, feed, player
-from tests.logbook.exchange.test_gather import copied
+from tests.logbook.exchange.test_join_books import copied
 
 
 @pytest.fixture

@@ -13,6 +13,7 @@ from courtlog import drafts, private, times
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange import anonymise, export_filter
 from courtlog.logbook.exchange.package import DESCRIPTOR, describe, file_of
+from courtlog.logbook.exchange.parquet import write_parquet
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.schema import cells
 from courtlog.logbook.schema.tables import Column, Table, tables
@@ -59,8 +60,6 @@ def export(book: Book, folder: Path, wish: ExportOptions, at_ms: int) -> Export:
         with drafts.on_disk(scratch / DESCRIPTOR) as file:
             file.write(describe(choice.tables, created, wish.anonymous))
         if wish.parquet:
-            from courtlog.logbook.exchange.parquet import write_parquet
-
             for table in choice.tables:
                 write_parquet(scratch / f"{table.name}.parquet", table, choice.values(table))
         return Export(rows["ball"], sum(rows.values()), choice.minors)

@@ -24,7 +24,7 @@ from courtlog.logbook.schema.tables import Kind, Table, tables
 
 def find_mistakes(files: Sequence[PackageFile]) -> LibraryError:
     """Every wrong line of every file, found in a scratch book row by row."""
-    from courtlog.logbook.schema.database import Database
+    from courtlog.logbook.schema.database import Database  # slow to load: only for mistakes
     from courtlog.logbook.schema.migrations import migrations
 
     fresh = Database(memory=True)

@@ -27,7 +27,7 @@ def check_installed() -> None:
 
 def write_parquet(path: Path, table: Table, rows: sqlite3.Cursor) -> None:
     """The rows with the book's own types; moments are timestamps in UTC."""
-    import pyarrow as pa
+    import pyarrow as pa  # not installed everywhere, and slow to load: only when asked for
     from pyarrow import parquet
 
     kinds = {

@@ -271,8 +271,9 @@ def _schema(db: sqlite3.Connection) -> int:
 
 
 def _bring_up(db: sqlite3.Connection, now: int) -> None:
+    # A book of today needs neither, and they are slow to load.
     from courtlog.logbook.schema.database import Database
-    from courtlog.logbook.schema.migrations import migrations  # a book of today needs neither
+    from courtlog.logbook.schema.migrations import migrations
 
     kept = Database(db, execute_plugins=False)
     fresh = not migrations.applied(kept)

@@ -11,6 +11,7 @@ from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.logbook.file.book import Book
 
 if TYPE_CHECKING:
+    # Most books hold no second rating: then nothing of this is loaded at start.
     from courtlog.coaching.answers.rater_agreement import TwiceRatedCue
 
 
@@ -40,6 +41,7 @@ def doubts(book: Book, clinic_id: int, stroke: str) -> dict[str, Doubt]:
     """Cues of a stroke that are not seen the same way twice in this clinic; none costs nothing."""
     if book.db.execute("SELECT 1 FROM second_rating LIMIT 1").fetchone() is None:
         return {}
+    # Most books hold no second rating: then nothing of this is loaded at start.
     from courtlog.coaching.answers.rater_agreement import agreements, doubts_of
 
     return doubts_of(agreements(rated_twice(book, clinic_id, stroke)))
@@ -49,6 +51,7 @@ def rated_twice(
     book: Book, clinic_id: int | None, stroke: str | None = None
 ) -> list[TwiceRatedCue]:
     """Every cue of every ball that was rated twice, of one clinic or of all; in stroke order."""
+    # Most books hold no second rating: then nothing of this is loaded at start.
     from courtlog.coaching.answers.rater_agreement import TwiceRatedCue
 
     rows = book.db.execute(

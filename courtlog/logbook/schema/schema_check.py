@@ -122,8 +122,9 @@ def digest(rows: list[tuple[str, str, str, str | None]]) -> str:
 @cache
 def made_by_migrations(version: int) -> Schema:
     """The schema of a book of that version."""
+    # A book of today needs neither, and they are slow to load.
     from courtlog.logbook.schema.database import Database
-    from courtlog.logbook.schema.migrations import migrations  # a book of today needs neither
+    from courtlog.logbook.schema.migrations import migrations
 
     fresh = Database(memory=True, execute_plugins=False)
     try:

@@ -10,15 +10,14 @@ import sqlite3
 from collections.abc import Sequence
 from datetime import date
 
-from courtlog.coaching.game.drills import Feed, UsedDrill
+from courtlog.coaching.game.drills import UsedDrill
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.feed_order import FeedChoice, draw_feeds
 from courtlog.coaching.on_court.feeding import Step
-from courtlog.errors import BookError, ChangedElsewhereError
+from courtlog.errors import BookError
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.feed_rows import feed_values
-from courtlog.logbook.rows.journal import state_text
+from courtlog.logbook.rows.key_steps import ball_of, last_key, write_step
 from courtlog.logbook.rows.row_changes import (
     coach_id,
     day_id,
@@ -32,8 +31,6 @@ from courtlog.logbook.rows.row_changes import (
 
 BASKET = 60
 """Usable balls of a basket (common practice, no source: 60 to 80)."""
-
-_FROM_BASKET = ", ".join(f"'{feed}'" for feed in Feed if feed.from_basket)
 
 
 class RoundWriter:
@@ -109,7 +106,7 @@ class RoundWriter:
         with self._book.writing() as db:
             for made in (step, between):
                 if made is not None:
-                    self._write_step(db, round_id, made, at_ms, "key", None)
+                    write_step(db, self._book.ids, round_id, made, at_ms, "key", None)
 
     def take_back_key(
         self, round_id: int, step: Step, at_ms: int, rated: Step | None = None
@@ -121,13 +118,13 @@ class RoundWriter:
         with self._book.writing() as db:
             for made in (step, rated):
                 if made is not None:
-                    last = self._last_key(db, round_id, made.number)
-                    self._write_step(db, round_id, made.reversed(), at_ms, "undo", last)
+                    last = last_key(db, round_id, made.number)
+                    write_step(db, self._book.ids, round_id, made.reversed(), at_ms, "undo", last)
 
     def add_note(self, round_id: int, number: int | None, text: str, at_ms: int) -> int:
         """Add a note to a ball of the round, or to the round itself; returns its id."""
         with self._book.writing() as db:
-            ball = None if number is None else self._ball(db, round_id, number, at_ms)
+            ball = None if number is None else ball_of(db, self._book.ids, round_id, number, at_ms)
             return insert(
                 db,
                 self._book.ids,
@@ -211,101 +208,3 @@ class RoundWriter:
             )
         db.execute("UPDATE bookmark SET round_id = ?", [round_id])
         return round_id
-
-    def _last_key(self, db: sqlite3.Connection, round_id: int, number: int) -> int:
-        """The round's last key that stands, which must be one of that ball."""
-        last, of_ball = db.execute(
-            "SELECT max(journal.id), number FROM journal JOIN ball ON ball.id = journal.ball_id"
-            " WHERE ball.round_id = ? AND number > 0 AND kind = 'key'"
-            " AND NOT EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)",
-            [round_id],
-        ).fetchone()
-        if last is None:
-            raise BookError("There is no key to take back in this round.")
-        if of_ball != number:
-            raise _changed_elsewhere()
-        return int(last)
-
-    def _write_step(
-        self,
-        db: sqlite3.Connection,
-        round_id: int,
-        step: Step,
-        at_ms: int,
-        kind: str,
-        undoes: int | None,
-    ) -> None:
-        ball = self._ball(db, round_id, step.number, at_ms)
-        self._check_unchanged(db, ball, step)
-        if not step.was_open:
-            tallies.uncount_ball(db, ball)
-        after = step.after
-        db.execute(
-            "UPDATE ball SET taken = ?, tough = ?, clip_at = ?,"
-            " taken_at = CASE WHEN ? THEN NULL ELSE coalesce(taken_at, ?) END WHERE id = ?",
-            [not step.is_open, after.tough, after.clip, step.is_open, at_ms, ball],
-        )
-        for row, (old, new) in enumerate(zip(step.before.grades, after.grades, strict=True)):
-            if new is None and old is not None:
-                db.execute("DELETE FROM rating WHERE ball_id = ? AND row = ?", [ball, row])
-            elif new is not None and new is not old:
-                db.execute("INSERT OR REPLACE INTO rating VALUES (?, ?, ?)", [ball, row, int(new)])
-        if not step.is_open:
-            tallies.count_ball(db, ball)
-        if step.was_open is not step.is_open:
-            self._move_basket(db, round_id, -1 if step.took else 1)
-        insert(
-            db,
-            self._book.ids,
-            at_ms,
-            "journal",
-            ball_id=ball,
-            kind=kind,
-            before=state_text(step.before, step.was_open),
-            after=state_text(after, step.is_open),
-            undoes=undoes,
-            at=at_ms,
-        )
-
-    def _check_unchanged(self, db: sqlite3.Connection, ball: int, step: Step) -> None:
-        """Refuse to write when the ball differs from what this window shows."""
-        last = db.execute(
-            "SELECT after FROM journal WHERE ball_id = ? AND kind <> 'move'"
-            " ORDER BY id DESC LIMIT 1",
-            [ball],
-        ).fetchone()
-        if last is not None and last[0] != state_text(step.before, step.was_open):
-            raise _changed_elsewhere()
-        (others,) = db.execute(
-            "SELECT count(*) FROM ball WHERE round_id = (SELECT round_id FROM ball WHERE id = ?)"
-            " AND taken AND id <> ?",
-            [ball, ball],
-        ).fetchone()
-        if step.was_open and step.number != others + 1:
-            raise _changed_elsewhere()
-
-    def _ball(self, db: sqlite3.Connection, round_id: int, number: int, at_ms: int) -> int:
-        row = db.execute(
-            "SELECT id FROM ball WHERE round_id = ? AND number = ?", [round_id, number]
-        ).fetchone()
-        if row is not None:
-            return int(row[0])
-        return insert(
-            db, self._book.ids, at_ms, "ball", round_id=round_id, number=number, taken=0, tough=0
-        )
-
-    def _move_basket(self, db: sqlite3.Connection, round_id: int, by: int) -> None:
-        """One ball out of the basket, or back into it, on feeds that take from it."""
-        db.execute(
-            "UPDATE bookmark SET basket_left = max(0, min(basket_size, basket_left + ?))"
-            " WHERE (SELECT feed FROM drill_used JOIN round ON round.drill_id = drill_used.id"
-            f" WHERE round.id = ?) IN ({_FROM_BASKET})",
-            [by, round_id],
-        )
-
-
-def _changed_elsewhere() -> ChangedElsewhereError:
-    return ChangedElsewhereError(
-        "Another window has changed this ball; here is what the book holds.",
-        "Close one of the two.",
-    )

@@ -16,7 +16,7 @@ from courtlog.logbook.file.open_book import create_or_open, open_existing
 from courtlog.logbook.rows.ids import COUNT_BITS, LAST_COUNT, LAST_TAG, LATEST
 from tests.court import START, Clock, desk_in, feed
 from tests.logbook.exchange.books import content, empty_book
-from tests.logbook.exchange.test_gather import nobody_asks
+from tests.logbook.exchange.test_join_books import nobody_asks
 
 IN_2099 = 4_080_000_000_000
 WITHIN = (
