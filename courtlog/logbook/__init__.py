@@ -1,1 +1,1 @@
-"""The book: opening, migrations, one write door, look-ups. The only place that knows SQL."""
+"""The book: opening, migrations, writers, look-ups. The only place that knows SQL."""

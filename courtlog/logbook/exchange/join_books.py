@@ -50,18 +50,22 @@ class Gathered:
 
 
 def join_book(
-    book: Book, other: Path, ask: Ask, at_ms: int, may_remove: MayRemove = removals.refuse_removal
+    book: Book,
+    other_path: Path,
+    ask: Ask,
+    at_ms: int,
+    may_remove: MayRemove = removals.refuse_removal,
 ) -> Gathered:
     """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed.
 
     `may_remove` is asked before anybody goes whom the other book removed for good.
     """
-    given_files.check_ordinary(other, "book")
-    if other.exists() and other.samefile(book.path):
+    given_files.check_ordinary(other_path, "book")
+    if other_path.exists() and other_path.samefile(book.path):
         raise BookError("A book cannot be joined with itself.", "Name another book.")
     with drafts.scratch_near(book.path) as scratch:
         copy = scratch / "other.db"
-        _copy_checked(other, copy, at_ms)
+        _copy_checked(other_path, copy, at_ms)
         kept = backups.make_backup(book.path, at_ms)
         backup = None if kept is None else kept[0]
         with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
@@ -75,13 +79,15 @@ def join_book(
                         db, [(row, in_notes) for row, _, in_notes in erased]
                     )
                     texts = _erase(db, erased)
-                    removal = Removal(from_book=other, people=removed, texts=texts, backup=backup)
+                    removal = Removal(
+                        from_book=other_path, people=removed, texts=texts, backup=backup
+                    )
                     if (removed or texts) and not may_remove(removal):
                         raise CourtlogError("Nothing was joined, and nothing was changed.")
                     joined = _join(db, theirs, ask)
                     file_identity.rise_above_all(db, book.ids)
                     _check_links(db)
-                    _check_result(db, other)
+                    _check_result(db, other_path)
             finally:
                 book.db.execute("PRAGMA foreign_keys = ON")
                 book.db.execute("DETACH theirs")

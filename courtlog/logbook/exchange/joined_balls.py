@@ -55,7 +55,7 @@ def join_balls(db: sqlite3.Connection) -> JoinedCounts:
     ]
     db.execute(
         "INSERT INTO main.ball (id, round_id, number, taken, tough, clip_at, taken_at)"
-        # In a round of both books out of the way of other numbers until all are counted anew.
+        # In a round of both books out of the way of other numbers until all are counted again.
         " SELECT id, round_id, CASE WHEN round_id NOT IN (SELECT id FROM main.round) THEN number"
         " WHEN number < 0 THEN -id ELSE id END, taken, tough, clip_at, taken_at"
         " FROM ball_came CROSS JOIN theirs.ball USING (id)"

@@ -30,16 +30,16 @@ class Backup:
 
 
 def folder_of(book: Path) -> Path:
-    """Where the backups of a book lie."""
+    """The folder of a book's backups."""
     return book.absolute().parent / "backups"
 
 
 def make_backups(
     book: Path, second: str, at_ms: int, stopped: Callable[[], bool] = lambda: False
 ) -> list[str]:
-    """A backup beside the book, and in the second place too if one is named.
+    """Make a backup beside the book, and in the second place too if one is named.
 
-    Raises nothing: gives back one sentence for each thing that could not be done.
+    Raises nothing: returns one sentence for each thing that could not be done.
     """
     try:
         kept = make_backup(book, at_ms, stopped)
@@ -80,7 +80,7 @@ def make_backup(
 
 
 def copy_to_second_place(copy: Path, folder: Path) -> None:
-    """The same backup in a second folder, which must be there: a stick that is out is not made.
+    """Copy a backup into a second folder, which must exist: a memory stick may be out.
 
     Raises BookError when it is not there or cannot be written to.
     """
@@ -105,7 +105,7 @@ def copy_to_second_place(copy: Path, folder: Path) -> None:
 
 
 def write_backup(book: Path, file: Path) -> BookContents:
-    """A checked copy of the book as a new file of that name. Raises BookError."""
+    """Write a checked copy of the book as a new file of that name. Raises BookError."""
     taken = BookError(f"There is a file {file} already.", "Name a new one.")
     if file.exists():
         raise taken
@@ -142,7 +142,7 @@ def _prune(folder: Path, tag: int) -> None:
 
 @contextlib.contextmanager
 def _failures() -> Iterator[None]:
-    """A failure of the copy is one sentence; the book goes on without it."""
+    """Turn a failure of the copy into one sentence; the book itself is not harmed."""
     try:
         yield
     except (sqlite3.Error, OSError) as error:

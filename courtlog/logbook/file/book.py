@@ -24,7 +24,7 @@ _BY_WRONG_VALUES = (
     *(ValueError, TypeError, AttributeError, LookupError, AssertionError),
     *(ArithmeticError, RecursionError, MemoryError),
 )
-"""What a look-up may stumble over where a value is none that courtlog writes."""
+"""What a look-up may raise where a value is not one that courtlog writes."""
 
 
 SLOW = 0.008
@@ -127,24 +127,24 @@ class Book:
         return self.is_copy or (self.lock is not None and not self.lock.held)
 
     def stay_small(self) -> None:
-        """Half a megabyte of the file in memory, for a screen that is open for hours.
+        """Keep only half a megabyte of the file in memory, for a screen that is open for hours.
 
         The system keeps the file's pages too: no look-up was seen to take longer.
         """
         self.db.execute("PRAGMA cache_size = -500")
 
     def close(self) -> None:
-        """Close the file, and let go of it."""
+        """Close the file, and unlock it."""
         self.db.close()
         if self.lock is not None:
             self.lock.release()
 
     @contextlib.contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:
-        """One transaction; a failure of the disk becomes a BookError and nothing is kept of it.
+        """Run one transaction; when the disk fails, nothing of it is kept; raises BookError.
 
-        Inside another it is a part of that one. Raises HeldElsewhereError while another window
-        writes in the book.
+        Inside another transaction it is a part of that one. Raises HeldElsewhereError while another
+        window writes in the book.
         """
         if self.is_copy:
             raise not_writable(self.path)

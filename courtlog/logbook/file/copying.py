@@ -105,7 +105,7 @@ def copy_to(book: Path, draft: Path, stopped: Callable[[], bool] = lambda: False
             raise StopCopying
 
     with closing(open_read_only(book)) as source, closing(sqlite3.connect(draft)) as target:
-        # Within one reading transaction all steps copy one moment, and no key begins them anew.
+        # Within one reading transaction all steps copy one moment, and a key cannot restart them.
         for db in (source, target):
             db.execute(_CACHE)
         source.execute("BEGIN")
@@ -142,7 +142,7 @@ def put_under_free_name(draft: Path, folder: Path, kind: str, at_ms: int) -> Pat
 
 
 def moment_of(copy: Path) -> int:
-    """When it was made, from its name; a file of another name is as old as its folder says."""
+    """When the copy was made, by its name; by the file's own time where the name does not say."""
     try:
         stamp = datetime.strptime(copy.stem.rpartition("-")[2], _STAMP)  # noqa: DTZ007
     except ValueError:

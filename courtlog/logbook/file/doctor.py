@@ -89,7 +89,7 @@ def _unsound(db: sqlite3.Connection) -> list[Finding]:
 
 
 def mend(book: Book) -> None:
-    """Work out again from the balls what can be, in one transaction."""
+    """Work out from the balls again what can be, in one transaction."""
     with book.writing() as db:
         mend_in(db)
 

@@ -76,7 +76,9 @@ def create_or_open(path: Path, now: int, owner: LockOwner | None = None) -> Book
 
 
 def _make_new(path: Path, now: int) -> None:
-    """A new book, whole from the moment it has its name. Raises OSError and BookError."""
+    """Make a new book, which is whole from the moment it has its name. Raises OSError and
+    BookError.
+    """
     with drafts.file_in(path.parent) as draft:
         with _ready(path, lambda: sqlite3.connect(draft)) as db:
             _bring_up(db, now)
@@ -100,7 +102,7 @@ def open_existing(path: Path, now: int, owner: LockOwner | None = None) -> Book:
 def open_to_read(path: Path, now: int) -> Book:
     """The book for a command that writes nothing: where the disk is full, a copy in memory.
 
-    SQLite must write a little even to read; `trouble` says why it could not. Raises BookError.
+    SQLite must write a little even to read; `copy_reason` says why it could not. Raises BookError.
     """
     try:
         book = open_existing(path, now)
@@ -146,7 +148,7 @@ def _open(path: Path, now: int, owner: LockOwner | None = None) -> Book:
 
 
 def _check_log(path: Path, lock: WriterLock) -> None:
-    """What a program that died left in the log is read into the book only if it is of this book."""
+    """Refuse a log that a dead program left, if it belongs to another book."""
     already = lock.held
     if not lock.take(briefly=True):
         return  # somebody writes in it just now
@@ -164,7 +166,7 @@ def _check_log(path: Path, lock: WriterLock) -> None:
 
 
 def _marks(path: Path) -> list[tuple[str, int, int, int]]:
-    """What changes when anybody writes in the book or its log: then a copy of both fits nothing."""
+    """What changes when anybody writes in the book or its log."""
     found = []
     for part in (path, *beside(path)):
         with contextlib.suppress(FileNotFoundError):
@@ -201,7 +203,7 @@ def _to_read(path: Path, now: int, *to: str) -> Book:
 
 @contextlib.contextmanager
 def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[sqlite3.Connection]:
-    """A connection to what is a book of our time; closed again when opening it fails."""
+    """A connection to a book of a known version; closed again when opening it fails."""
     with contextlib.ExitStack() as undo:
         try:
             db = connect()

@@ -1,4 +1,4 @@
-"""Putting a backup in the book's place: checked before and after, and what it replaces is kept."""
+"""Restore a backup in the book's place: checked before and after, and what it replaces is kept."""
 
 from __future__ import annotations
 
@@ -188,10 +188,10 @@ def _held_alone(book: Path) -> Iterator[sqlite3.Connection | None]:
 
 @contextlib.contextmanager
 def _set_aside(book: Path, at_ms: int) -> Iterator[Path]:
-    """All that there is of the book, under a name of its own among the backups.
+    """Keep all that there is of the book among the backups, under a name of its own.
 
-    Nobody else reads or writes the book meanwhile. A damaged one is copied byte by byte, with what
-    lies beside it, before SQLite makes anything of that.
+    Nobody else reads or writes the book meanwhile. A damaged one is copied byte by byte, with the
+    files beside it, before SQLite changes any of them.
     """
     folder = backups.folder_of(book)
     private.make_folder(folder)

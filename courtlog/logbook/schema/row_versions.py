@@ -191,7 +191,7 @@ def store_histories(
         names = [*by_name[name].key, *version_columns(by_name[name])]
         if name == "round":
             names.append("place")
-            # Out of the way of other places until all are counted anew.
+            # Out of the way of other places until all are counted again.
             rows = [[*row, places.get(row[0], -row[0])] for row in rows]
         marks = ", ".join("?" * len(names))
         quoted = ", ".join(f'"{column}"' for column in names)

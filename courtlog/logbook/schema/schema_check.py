@@ -177,14 +177,14 @@ def _schema(rows: list[tuple[str, str, str, str | None]]) -> Schema:
     return found
 
 
-def _first_difference(found: Schema, wanted: Schema) -> str | None:
-    for (kind, name), sql in found.items():
+def _first_difference(schema: Schema, wanted: Schema) -> str | None:
+    for (kind, name), sql in schema.items():
         short = name if len(name) <= _LONGEST_NAME else f"{name[:_LONGEST_NAME]}…"
         if (kind, name) not in wanted:
             return f"it has {_a(kind)} {short!r} of its own"
         if sql != wanted[kind, name]:
             return f"the {kind} {name} is another"
-    for kind, name in wanted.keys() - found.keys():
+    for kind, name in wanted.keys() - schema.keys():
         return f"the {kind} {name} is missing"
     return None
 

@@ -111,7 +111,7 @@ class Amendment:
 
     def move(self, ball: int, target: int) -> None:
         """Put a ball, with its notes, into another round."""
-        # A number that no other ball of either round has, until both are numbered anew.
+        # A number that no other ball of either round has, until both are numbered again.
         self.db.execute(
             "UPDATE ball SET number = CASE WHEN number < 0 THEN -id ELSE id END WHERE id = ?",
             [ball],
@@ -126,12 +126,12 @@ def open_amendment(
     rounds: tuple[int, ...],
     who: str,
     at_ms: int,
-    other: int | None = None,
+    other_round: int | None = None,
     undoes: int | None = None,
 ) -> Iterator[Amendment]:
     """An amendment on these rounds in one transaction, with numbers and tallies right at its end.
 
-    `other` is the round beside the first one that a split, move or join made or emptied.
+    `other_round` is the round beside the first one that a split, move or join made or emptied.
     """
     with book.writing() as db:
         for round_id in rounds:
@@ -143,7 +143,7 @@ def open_amendment(
             "amendment",
             kind=str(kind),
             round_id=rounds[0],
-            other_id=other,
+            other_id=other_round,
             who=who,
             at=at_ms,
             undoes=undoes,
@@ -236,7 +236,7 @@ def standing_amendments(db: sqlite3.Connection) -> set[int]:
 
 
 def last_amendment(db: sqlite3.Connection) -> tuple[int, set[int]] | None:
-    """The last amendment that stands (what to take back first) and its rounds; None without one."""
+    """The amendment to take back first, and its rounds; None where none stands."""
     amendment = max(standing_amendments(db), default=None)
     if amendment is None:
         return None

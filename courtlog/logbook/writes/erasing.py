@@ -126,10 +126,10 @@ def names_of(db: sqlite3.Connection, player: int) -> set[str]:
 
 
 def be_alone(db: sqlite3.Connection) -> None:
-    """Fails while anybody else has the file open; from here on nothing that goes leaves a trace.
+    """Fails while anybody else has the file open; from here on nothing deleted leaves a trace.
 
     Without a write-ahead log the pages are written over where they lie, and the rollback journal
-    goes with the commit. VACUUM then writes every page anew.
+    goes with the commit. VACUUM then writes every page again.
     """
     db.execute("PRAGMA journal_mode = DELETE")
     db.execute("PRAGMA temp_store = MEMORY")

@@ -36,22 +36,22 @@ class PeopleWriter:
         self._book = book
 
     def add_players(
-        self, clinic: int, cards: Sequence[PlayerCard], at_ms: int, other: bool = False
+        self, clinic: int, cards: Sequence[PlayerCard], at_ms: int, another_person: bool = False
     ) -> None:
         """Add players at the end of the clinic's roster, all of them or none. Raises BookError.
 
         The book's only person of exactly that name brings the card of the earlier clinic; the new
-        words replace it. A name that is on this roster already is refused, unless `other` says that
-        this is another person.
+        words replace it. A name that is on this roster already is refused, unless `another_person`
+        says that somebody else has the same name.
         """
         with self._book.writing() as db:
             for card in cards:
-                if not other and self._is_here(db, clinic, card.name):
+                if not another_person and self._is_here(db, clinic, card.name):
                     raise BookError(
                         f"{card.name} is on the roster already.",
                         "Write a letter more of the name; nothing was written.",
                     )
-                self._add(db, clinic, card, at_ms, other)
+                self._add(db, clinic, card, at_ms, another_person)
 
     def edit_card(self, clinic: int, player: int, card: PlayerCard, at_ms: int) -> None:
         """Set everything that the card says. Raises BookError for another player's name.
@@ -108,9 +108,14 @@ class PeopleWriter:
             )
 
     def _add(
-        self, db: sqlite3.Connection, clinic: int, card: PlayerCard, at_ms: int, other: bool
+        self,
+        db: sqlite3.Connection,
+        clinic: int,
+        card: PlayerCard,
+        at_ms: int,
+        another_person: bool,
     ) -> None:
-        if other or self._is_here(db, clinic, card.name):
+        if another_person or self._is_here(db, clinic, card.name):
             player = insert(db, self._book.ids, at_ms, "player", name=card.name)
         else:
             player = player_id(db, self._book.ids, at_ms, card.name, card.hand)

@@ -43,7 +43,7 @@ class RotationWriter:
                     [day_id, player, station, at_ms],
                 )
 
-    def swap_in_queue(self, day_id: int, turn: int, one: int, other: int, at_ms: int) -> None:
+    def swap_in_queue(self, day_id: int, turn: int, first: int, second: int, at_ms: int) -> None:
         """Swap two players in the queue of this turn."""
         with self._book.writing() as db:
             insert(
@@ -53,8 +53,8 @@ class RotationWriter:
                 "queue_swap",
                 day_id=day_id,
                 turn=turn,
-                one_id=one,
-                other_id=other,
+                one_id=first,
+                other_id=second,
                 at=at_ms,
             )
 
