@@ -29,8 +29,7 @@ _FLAT = {
     "ready": re.compile(r"^(Rung: )?ready to move up"),
     "slip": re.compile(r"^(Rung: )?look again before moving up: (?P<cues>.*?) was ready"),
     "together": re.compile(r"They go together"),
-    "above the yardstick": re.compile(r"the first yardstick's share: since "),
-    "above the target": re.compile(r"above \d+%: since "),
+    "since a ball": re.compile(r"\bsince ball \d"),
 }
 """Sentences that claim one thing or nothing, with the direction of what they claim."""
 

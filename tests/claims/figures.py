@@ -73,19 +73,7 @@ KINDS = (
     Kind("review: down at some round", _directed("review", -1)),
     Kind("tough balls higher", _directed("tough", 1)),
     Kind("tough balls lower", _directed("tough", -1)),
-    Kind(
-        "curve above the yardstick, day 1", _directed("above the yardstick", 1, day=1), curve=True
-    ),
-    Kind(
-        "curve above the yardstick, last day",
-        _directed("above the yardstick", 1, day=len(DAYS)),
-        curve=True,
-    ),
-    Kind(
-        "curve above the target, last day",
-        _directed("above the target", 1, day=len(DAYS)),
-        curve=True,
-    ),
+    Kind("curve better since some ball", _directed("since a ball", 1), curve=True),
     Kind("slip told at some review", _said_at("slip", REVIEW)),
     Kind("slip told on some evening", _said_at("slip", DAY_PAGE)),
     Kind("rung ready at some review", _said_at("ready", REVIEW), of_cues=False),

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from courtlog.coaching.answers.cue_curve import TARGET
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.learning.mastery import MasteryTest
 from tests.claims.claims import Claim
 from tests.claims.clinics import DAYS, DrawnPlayer
-from tests.claims.worlds import World, log_odds
+from tests.claims.worlds import World
 
 NOT_THERE = MasteryTest().low
 """The share at which a player is not to be moved up."""
@@ -28,9 +27,6 @@ def holds(claim: Claim, player: DrawnPlayer, world: World) -> bool:
             return _weakest(player, claim) > NOT_THERE
         case "together":
             return False
-        case "above the target":
-            usual = player.usual[claim.said.cue]
-            return world.level(usual, claim.said.day, len(DAYS)) > log_odds(TARGET)
         case _:
             return claim.direction == _change(world, claim.said.day)
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from courtlog.coaching.answers.comparison import Comparison
-from courtlog.coaching.answers.cue_curve import TARGET, Curve
+from courtlog.coaching.answers.cue_curve import Curve
 from courtlog.coaching.answers.player_answer import CueAnswer, DaysTrend
 from courtlog.coaching.answers.statements import (
     comparison_words,
@@ -71,25 +71,20 @@ def trend_words(trend: DaysTrend) -> str:
     return f"{head}: {trend.verdict}, {points(trend.trend.slope)} a day{doubt_words(trend.doubt)}."
 
 
+def cue_curve_words(answer: CueAnswer) -> str:
+    """The words of a cue's curve; empty where none was asked for."""
+    return curve_words(answer.curve) if answer.curve_asked else ""
+
+
 def curve_words(curve: Curve | None) -> str:
-    """Where the player stands, and since which ball that is surely better than before."""
+    """Where the player stands on the last ball, and what the curve is made of."""
     if curve is None:
         return "skill curve: too few balls to tell (20 seen balls are needed)."
     low, middle, high = (round(100 * line[-1]) for line in (curve.low, curve.median, curve.high))
-    now = (
-        "skill curve over all drills, coached balls too:"
-        f" at ball {len(curve.median)} about {middle}% ({low} to {high})"
+    return (
+        f"skill curve over all drills, coached balls too: at ball {len(curve.median)}"
+        f" about {middle}% ({low} to {high}){doubt_words(curve.doubt)}."
     )
-    if not curve.named:
-        return f"{now}; 40 seen balls are needed to say since when."
-    parts = [f"above {round(100 * TARGET)}%: {_since(curve.since_target)}"]
-    if curve.yardstick is not None and 0 < curve.yardstick < 1:
-        share = round(100 * curve.yardstick)
-        parts.insert(
-            0, f"above {share}%, the first yardstick's share: {_since(curve.since_yardstick)}"
-        )
-    sure = "(95% sure on this curve, which mixes kinds of ball)"
-    return f"{now}; {'; '.join(parts)} {sure}{doubt_words(curve.doubt)}."
 
 
 def keystone_words(keystone: Keystone | None, names: Mapping[str, str]) -> str:
@@ -119,7 +114,3 @@ def keystone_words(keystone: Keystone | None, names: Mapping[str, str]) -> str:
         others = ", ".join(names[cue] for cue in keystone.tied if cue != best.cue)
         words += f" ({others} came as close; {names[best.cue]} is earlier in the stroke.)"
     return words
-
-
-def _since(ball: int | None) -> str:
-    return "not yet" if ball is None else f"since ball {ball}"

@@ -63,6 +63,8 @@ class CueAnswer:
     """Uncoached rounds day by day."""
     curve: Curve | None
     """The skill curve; None where it was not asked for, or balls are too few."""
+    curve_asked: bool = True
+    """Whether the curve was asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +112,8 @@ def cue_answer(
         overnight=overnight(watched, cue, dates),
         tough=tough_against_usual(watched, cue),
         trend=_trend(watched, cue, dates),
-        curve=curve_of(watched, cue, start.counts(cue)) if with_curve else None,
+        curve=curve_of(watched, cue) if with_curve else None,
+        curve_asked=with_curve,
     )
 
 

@@ -182,7 +182,7 @@ def work_out_curve(
 ) -> tuple[Asked, CurveAnswer]:
     """The curve of a cue, from a connection of its own; a trouble with the book as its sentence."""
     # numpy is loaded by the first curve, in this thread, and not with the screen.
-    from courtlog.coaching.answers import answer_words, cue_curve, quick_review
+    from courtlog.coaching.answers import answer_words, cue_curve
 
     stroke, cue = asked
     try:
@@ -194,9 +194,7 @@ def work_out_curve(
             book.close()
     except CourtlogError as error:
         return asked, CurveAnswer(None, str(error))
-    watched = past.with_cue(cue)
-    counts = quick_review.yardstick(watched).counts(cue)
-    curve = cue_curve.curve_of(watched, cue, counts)
+    curve = cue_curve.curve_of(past.with_cue(cue), cue)
     return asked, CurveAnswer(curve, answer_words.curve_words(curve))
 
 

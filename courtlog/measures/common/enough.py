@@ -30,7 +30,7 @@ class Question(Enum):
     LIKE_FOR_LIKE = "difference over the shared kinds of ball"
     TREND = "trend over days"
     GRADED = "graded comparison"
-    LEARNING_BALL = "learning ball"
+    SKILL_CURVE = "skill curve"
     ADVICE = "easier or harder"
     SLIP = "slip alarm"
     OVERNIGHT = "overnight hold"
@@ -63,7 +63,7 @@ MINIMUMS: dict[Question, tuple[Minimum, ...]] = {
     ),
     Question.TREND: (Minimum("days", 3, 3), Minimum("balls in all", 30, 60)),
     Question.GRADED: (Minimum("later balls", 8, 20), Minimum("earlier balls", 8, 20)),
-    Question.LEARNING_BALL: (Minimum("seen balls", 20, 40),),
+    Question.SKILL_CURVE: (Minimum("seen balls", 20, 20),),
     Question.ADVICE: (Minimum("seen balls", 20, 20),),
     Question.SLIP: (Minimum("balls since mastery", 10, 10),),
     Question.OVERNIGHT: (Minimum("morning balls", 10, 20), Minimum("evening balls", 10, 20)),

@@ -52,6 +52,7 @@ class SkillCurve:
         """First ball (from 1) from which the skill beats the reference surely to the end.
 
         None means "not yet", which is not "no": the rule is careful. Later balls can move it.
+        No page prints it: over mixed drills it is early far more often than `certainty` says.
         """
         unsure = np.flatnonzero(self.certainty_above(reference) < inside(certainty, "certainty"))
         first = int(unsure[-1]) + 1 if len(unsure) else 0

@@ -37,8 +37,6 @@ def _cue(cue: CueAnswer, name: str) -> CueChange:
             median=cue.curve.median,
             high=cue.curve.high,
             mornings=cue.curve.mornings,
-            since_yardstick=cue.curve.since_yardstick,
-            since_target=cue.curve.since_target,
         )
     return CueChange(
         cue=cue.cue,
@@ -55,7 +53,7 @@ def _cue(cue: CueAnswer, name: str) -> CueChange:
         more=tuple(answer_words.other_comparisons(cue)),
         trend=answer_words.trend_words(cue.trend),
         curve=curve,
-        curve_words=answer_words.curve_words(cue.curve),
+        curve_words=answer_words.cue_curve_words(cue),
     )
 
 

@@ -39,14 +39,12 @@ class ChangeFacts:
 
 @dataclass(frozen=True, kw_only=True)
 class CurveFacts:
-    """The skill curve ball by ball, 5, 50 and 95 %, and the balls since which it is surely up."""
+    """The skill curve ball by ball: its 5, 50 and 95 % points, and the balls that began a day."""
 
     low: tuple[float, ...]
     median: tuple[float, ...]
     high: tuple[float, ...]
     mornings: tuple[int, ...]
-    since_yardstick: int | None
-    since_target: int | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,9 +78,9 @@ class CueChange:
     trend: str
     """The sentence on uncoached rounds day by day."""
     curve: CurveFacts | None
-    """The skill curve; None with too few balls."""
+    """The skill curve; None with too few balls, or where it was not asked for."""
     curve_words: str
-    """The curve's sentence."""
+    """The curve's sentence; empty where no curve was asked for."""
 
 
 @dataclass(frozen=True, kw_only=True)

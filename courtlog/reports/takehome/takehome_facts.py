@@ -137,7 +137,7 @@ def _cue_line(cue: CueAnswer, name: str) -> CueLine:
         answer_words.learning_words(cue),
         practice,
         cue.curve,
-        answer_words.curve_words(cue.curve),
+        answer_words.cue_curve_words(cue),
     )
 
 

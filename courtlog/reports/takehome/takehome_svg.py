@@ -44,7 +44,7 @@ def days_chart(cues: Sequence[CueLine], days: int) -> str:
 
 
 def curve_chart(cue: CueLine, curve: Curve, number: int) -> str:
-    """The skill curve with its band, the yardstick's share dotted, and a tick for each morning."""
+    """The skill curve with its band, and a tick for each morning."""
     last = len(curve.median) - 1
     step = max(1, -(-last // MOST_POINTS))
     balls = [*range(0, last, step), last]
@@ -53,9 +53,6 @@ def curve_chart(cue: CueLine, curve: Curve, number: int) -> str:
     middle = [(_across(ball, last + 1), _up(curve.median[ball])) for ball in balls]
     parts = [f'<polygon points="{_points([*high, *reversed(low)])}" fill="#ddd"/>', *_percents()]
     parts += [*_line(high, "2 2", 0.8), *_line(low, "2 2", 0.8), *_line(middle, "", 2.2)]
-    if curve.yardstick is not None:
-        y = _up(curve.yardstick)
-        parts += _line([(LEFT, y), (RIGHT, y)], "1 4", 1.6)
     for ball in curve.mornings:
         x = _across(ball - 1, last + 1)
         parts += _line([(x, BOTTOM), (x, BOTTOM + 6)], "", 1.2)

@@ -51,7 +51,7 @@ RATING = (
 COUNTS = "Made of seen balls by day, all rounds together; under five balls no percentage."
 CURVES = (
     "Skill curves: the thick line is the likeliest chance of a made ball, the grey band holds it 9"
-    " times in 10, dots are the yardstick's share, ticks are mornings. All rounds together."
+    " times in 10, ticks are mornings. All rounds together: a rise can be an easier drill."
 )
 DOSES = "Balls or swings of each drill in one session"
 PEN = "Date ______________   Rated by ______________"

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from courtlog.coaching.answers.answer_words import curve_words
 from courtlog.coaching.answers.cue_curve import curve_of
-from courtlog.coaching.answers.quick_review import quick_review, yardstick
+from courtlog.coaching.answers.quick_review import quick_review
 from courtlog.coaching.game.speaking import Speak
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import history_lookups, lookups, second_rating_lookups
@@ -42,7 +42,7 @@ def pages(book: Book) -> dict[str, str]:
         "player": player_text(player_facts(book, clinic, "Ada")),
         "takehome": takehome_text(take_home(book, clinic, "Ada", LIBRARY)),
         "review": "\n".join(text for text, _ in review_lines(review, live, Speak.PLAN)),
-        "curve": curve_words(curve_of(past, "turn", yardstick(past).counts("turn"))),
+        "curve": curve_words(curve_of(past, "turn")),
     }
     return {name: " ".join(text.split()) for name, text in found.items()}
 

@@ -173,6 +173,16 @@ def test_what_is_printed_is_what_is_in_the_json(tmp_path: Path) -> None:
             assert " ".join(sentence.split()) in page
 
 
+def test_a_curve_that_was_not_drawn_has_no_words(tmp_path: Path) -> None:
+    book = book_of(tmp_path, sample("harbour-week.txt"))
+    facts = day_facts(book, lookups.clinics(book)[0], None, "Maren")
+    cues = [cue for change in facts.players[0].changes for cue in change.cues]
+    assert {(cue.curve is None, not cue.curve_words) for cue in cues} == {
+        (True, True),
+        (False, False),
+    }
+
+
 @pytest.mark.parametrize(
     ("sheet", "words"),
     [
