@@ -60,15 +60,18 @@ def practice_words(answer: CueAnswer) -> str:
 
 
 def trend_words(trend: DaysTrend) -> str:
-    """The trend of uncoached rounds over days, in points a day."""
+    """The trend of uncoached rounds over days, within drills, in points a day."""
     days = len(trend.days)
     balls = sum(counts.seen for _, counts in trend.days)
     if not days:
         return "uncoached rounds: none yet."
     head = f"uncoached rounds on {days} day{'' if days == 1 else 's'}, {balls} balls seen"
+    if trend.alike < balls and days > 1:
+        head += f", {trend.alike} of a kind seen on two days or more"
     if trend.trend is None or trend.verdict.words is Words.TOO_FEW:
         return f"{head}: {Words.TOO_FEW}."
-    return f"{head}: {trend.verdict}, {points(trend.trend.slope)} a day{doubt_words(trend.doubt)}."
+    slope = f"{points(trend.trend.slope)} a day on like balls"
+    return f"{head}: {trend.verdict}, {slope}{doubt_words(trend.doubt)}."
 
 
 def cue_curve_words(answer: CueAnswer) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from courtlog.coaching.answers.ball_history import Doubt, History
+from courtlog.coaching.answers.ball_history import BallKind, Doubt, History
 from courtlog.coaching.answers.comparison import (
     Comparison,
     compare,
@@ -19,7 +19,7 @@ from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import Question, Verdict, level, trend_verdict
 from courtlog.measures.shares.association import CueBall, Keystone, keystone
-from courtlog.measures.shares.trend import Trend, cochran_armitage
+from courtlog.measures.shares.trend import DayCounts, Trend, mantel
 
 EVENING_BALLS = 20
 """The last balls of an evening that a hold round is held against."""
@@ -29,9 +29,11 @@ UNCOACHED = (Purpose.YARDSTICK, Purpose.HOLD, Purpose.TRANSFER)
 
 @dataclass(frozen=True, slots=True)
 class DaysTrend:
-    """Uncoached made shares day by day: counts, the trend through them, and its words."""
+    """Uncoached made shares day by day: counts, the trend within kinds of ball, and its words."""
 
     days: tuple[tuple[int, Counts], ...]
+    alike: int
+    """Balls of a kind seen on two days or more; the others say nothing of a trend."""
     trend: Trend | None
     verdict: Verdict
     doubt: Doubt | None = None
@@ -168,11 +170,16 @@ def _trend(history: History, cue: str, dates: Sequence[date]) -> DaysTrend:
     uncoached = history.of(*UNCOACHED)
     days = [(_number(day, dates), uncoached.on(day).counts(cue)) for day in uncoached.days]
     days = [(number, counts) for number, counts in days if counts.seen]
-    made, seen = [c.made for _, c in days], [c.seen for _, c in days]
-    bears = level(Question.TREND, len(days), sum(seen))
-    trend = cochran_armitage(made, seen, [number for number, _ in days]) if days else None
+    kinds: dict[BallKind, list[DayCounts]] = {}
+    for day in uncoached.days:
+        for kind, (made, seen) in uncoached.on(day).by_kind(cue).items():
+            kinds.setdefault(kind, []).append((made, seen, _number(day, dates)))
+    alike = [counts for counts in kinds.values() if len(counts) > 1]
+    balls = sum(seen for counts in alike for _, seen, _ in counts)
+    bears = level(Question.TREND, len({day for c in alike for *_, day in c}), balls)
+    trend = mantel(alike)
     verdict = trend_verdict(trend, bears, planned=False)
-    return DaysTrend(tuple(days), trend, verdict, history.doubts.get(cue))
+    return DaysTrend(tuple(days), balls, trend, verdict, history.doubts.get(cue))
 
 
 def _keystone(history: History, cues: Sequence[str]) -> Keystone | None:

@@ -61,7 +61,7 @@ MINIMUMS: dict[Question, tuple[Minimum, ...]] = {
         Minimum("shared balls on the earlier day", 10, 30),
         Minimum("share of all balls that is shared", 0.5, 0.5),
     ),
-    Question.TREND: (Minimum("days", 3, 3), Minimum("balls in all", 30, 60)),
+    Question.TREND: (Minimum("days", 3, 3), Minimum("balls of a kind of two days", 30, 60)),
     Question.GRADED: (Minimum("later balls", 8, 20), Minimum("earlier balls", 8, 20)),
     Question.SKILL_CURVE: (Minimum("seen balls", 20, 20),),
     Question.ADVICE: (Minimum("seen balls", 20, 20),),

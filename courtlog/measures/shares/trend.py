@@ -1,11 +1,13 @@
 """The trend of the made share, day by day.
 
-A trend over practice rounds is one of performance, not of learning: use each day's first round.
+A trend over practice rounds is one of performance, not of learning: use uncoached rounds. Days on
+which other drills were played differ in drills, so pages print `mantel`, never the pooled
+`cochran_armitage`, which is its check.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -59,6 +61,34 @@ def cochran_armitage(
     share = all_made / all_seen
     z = rise / sqrt(share * (1 - share) * spread)
     return Trend(rise / spread, z, normal_two_sided(z), _exact(days, all_made, share))
+
+
+DayCounts = tuple[int, int, float]
+"""Made, seen, and the day's score."""
+
+
+def mantel(kinds: Iterable[Sequence[DayCounts]]) -> Trend | None:
+    """The linear trend within kinds of ball, summed over kinds; each kind is a list of days.
+
+    A kind seen on one day only, or all made, or all missed, says nothing. None when no kind says
+    anything. Source: Mantel N 1963, J Am Stat Assoc 58:690-700; with one kind it is the test of
+    Cochran and Armitage with N - 1 for N. `slope` is the common one by least squares.
+    """
+    rise = spread = variance = 0.0
+    for kind in kinds:
+        days = [(*made_of_seen(x, n), finite(t, "A score")) for x, n, t in kind]
+        seen, made = sum(n for _, n, _ in days), sum(x for x, _, _ in days)
+        if seen < 2:
+            continue
+        middle = sum(n * t for _, n, t in days) / seen
+        around = sum(n * (t - middle) ** 2 for _, n, t in days)
+        rise += sum(x * (t - middle) for x, _, t in days)
+        spread += around
+        variance += made * (seen - made) / (seen * (seen - 1)) * around
+    if not variance:
+        return None
+    z = rise / sqrt(variance)
+    return Trend(rise / spread, z, normal_two_sided(z), None)
 
 
 def _exact(days: Sequence[tuple[int, int, float]], all_made: int, share: float) -> float | None:

@@ -85,15 +85,17 @@ def test_cues_that_come_as_close_are_named() -> None:
             "uncoached rounds on 3 days, 61 balls seen: too few balls to tell.",
         ),
         (
-            *("20 20 21", 0.12, Verdict(Words.CLEARLY_UP, 1)),
-            "uncoached rounds on 3 days, 61 balls seen: clearly up, +12 points a day.",
+            *("20 20 21", 0.12, Verdict(Words.WORTH_A_LOOK, 1)),
+            "uncoached rounds on 3 days, 61 balls seen: worth a look: up, +12 points a day on like"
+            " balls.",
         ),
     ],
 )
 def test_a_trend_over_days(days: str, slope: float | None, verdict: Verdict, words: str) -> None:
     counts = tuple((day, Counts(0, 0, int(seen))) for day, seen in enumerate(days.split(), 1))
     trend = None if slope is None else Trend(slope, 2, 0.01, 0.01)
-    assert answer_words.trend_words(DaysTrend(counts, trend, verdict)) == words
+    balls = sum(each.seen for _, each in counts)
+    assert answer_words.trend_words(DaysTrend(counts, balls, trend, verdict)) == words
 
 
 CURVE = Curve(
