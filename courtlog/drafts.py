@@ -1,7 +1,7 @@
 """The one way to write a file: a draft beside it, on disk, then under its final name.
 
 A draft lies in a private folder of its own. The folder is removed however the writing ends, with
-SQLite's side files in it; leftovers.py sweeps those of dead programs. Failures are OSErrors.
+SQLite's side files in it; stale_drafts.py sweeps those of dead programs. Failures are OSErrors.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TextIO
 
-from courtlog import leftovers, private
+from courtlog import private, stale_drafts
 
 _BLOCK = 1 << 16
 
@@ -26,15 +26,15 @@ def folder_in(place: Path) -> Iterator[Path]:
 
     Sweeps what dead programs left in that place.
     """
-    leftovers.sweep(place)
-    draft = place.absolute() / leftovers.new_name()
-    leftovers.being_written.add(draft)
+    stale_drafts.sweep(place)
+    draft = place.absolute() / stale_drafts.new_name()
+    stale_drafts.being_written.add(draft)
     try:
         draft.mkdir(mode=private.FOLDER)
         yield draft
     finally:
-        leftovers.remove(draft)
-        leftovers.being_written.discard(draft)
+        stale_drafts.remove(draft)
+        stale_drafts.being_written.discard(draft)
 
 
 @contextlib.contextmanager
@@ -48,11 +48,11 @@ def folder_noted(place: Path, home: Path) -> Iterator[Path]:
             yield draft
             return
         with folder_in(home) as note:
-            leftovers.note_elsewhere(note, draft)
+            stale_drafts.note_elsewhere(note, draft)
             try:
                 yield draft
             finally:
-                leftovers.remove(draft)
+                stale_drafts.remove(draft)
 
 
 @contextlib.contextmanager

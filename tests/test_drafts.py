@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from courtlog import drafts, leftovers, processes
+from courtlog import drafts, processes, stale_drafts
 
 GONE = 2**22 + 1
 """A process number that no system gives (Linux: at most 4,194,304)."""
@@ -72,13 +72,13 @@ def test_what_dead_programs_left_is_swept_and_nothing_else(tmp_path: Path) -> No
     for path in (long_ago, older):
         os.utime(path, (0, 0))
     (tmp_path / "book-of-songs.new").touch()
-    assert {dead, ours, long_ago, older} <= {*leftovers.left_in(tmp_path)}
+    assert {dead, ours, long_ago, older} <= {*stale_drafts.left_in(tmp_path)}
     with drafts.folder_in(tmp_path):
         assert {*names(tmp_path)} >= {living.name, afar.name, "book-of-songs.new"}
         assert not any(path.exists() for path in (dead, ours, long_ago, older))
-        leftovers.sweep(tmp_path)
-        assert len(leftovers.left_in(tmp_path)) == 3, "our own was swept"
-    assert leftovers.left_in(tmp_path) == sorted([living, afar])
+        stale_drafts.sweep(tmp_path)
+        assert len(stale_drafts.left_in(tmp_path)) == 3, "our own was swept"
+    assert stale_drafts.left_in(tmp_path) == sorted([living, afar])
 
 
 def test_a_planted_link_is_removed_and_not_followed(tmp_path: Path) -> None:
@@ -87,7 +87,7 @@ def test_a_planted_link_is_removed_and_not_followed(tmp_path: Path) -> None:
     (mine / "letter").touch()
     link = tmp_path / f".courtlog-{processes.computer()}-{GONE}-0a1b2c3d.new"
     link.symlink_to(mine)
-    leftovers.sweep(tmp_path)
+    stale_drafts.sweep(tmp_path)
     assert names(tmp_path) == ["mine"]
     assert names(mine) == ["letter"]
 

@@ -28,7 +28,7 @@ from courtlog.courtside.screens.review import review_of
 from courtlog.courtside.screens.trend_player import work_out_curve
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
-from courtlog.logbook.reads import answers, history_lookups, lookups, trend_lookups
+from courtlog.logbook.reads import answer_lookups, history_lookups, lookups, trend_lookups
 from courtlog.logbook.writes.intake import add_record
 from tests.court import START, used
 
@@ -154,7 +154,10 @@ def one_player(folder: Path) -> list[str]:
         row("quick review (review_of)", review, f"target {REVIEW_TARGET:.0f} ms: {met}"),
         row("  of which the player's balls (history)", timed(history)),
         row("trend look-up (roster_trends)", timed(lambda: trends(book, clinic, today))),
-        row("player's answer (answers)", timed(lambda: answers.answers(book, clinic, player), 2)),
+        row(
+            "player's answer (answers)",
+            timed(lambda: answer_lookups.answers(book, clinic, player), 2),
+        ),
         row("skill curve of one cue, own connection", timed(curve, 3)),
     ]
     book.close()

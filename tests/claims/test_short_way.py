@@ -13,7 +13,7 @@ from courtlog.coaching.answers.ball_history import History
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.answers import stroke_histories
+from courtlog.logbook.reads.answer_lookups import stroke_histories
 from courtlog.reports.facts.change_models import (
     StrokeChange,
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import shutil
 from pathlib import Path
 
-from courtlog import leftovers
+from courtlog import stale_drafts
 from tests.cli.program import Home
 from tests.faults.calls import in_order
 from tests.faults.figures import Figure
@@ -48,7 +48,7 @@ def one_new_file(folder: Path, long: bool) -> Figure:
                 well = sum(ended.code == 0 for ended in ends)
                 assert well == 1, f"{well} say that they wrote it: {told}"
                 places = _folders(home.folder)
-                left = [str(draft) for place in places for draft in leftovers.left_in(place)]
+                left = [str(draft) for place in places for draft in stale_drafts.left_in(place)]
                 figure.left_behind += len(left)
                 assert not left, left
             shutil.rmtree(place)

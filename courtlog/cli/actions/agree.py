@@ -9,10 +9,10 @@ from courtlog import locations, times
 from courtlog import settings as settings_file
 from courtlog.cli import failures
 from courtlog.cli.actions.sheets import text_of
+from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
 from courtlog.cli.opening import has_terminal
 from courtlog.cli.output import Form, write
-from courtlog.cli.writing import book_beside
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Ball
 from courtlog.errors import CourtlogError, LibraryError, Problem

@@ -8,8 +8,8 @@ import typer
 
 from courtlog import finished_steps, given_files, locations, private, times
 from courtlog import settings as settings_file
+from courtlog.cli.book_to_write import book_alone, this_writer
 from courtlog.cli.common import existing_book, now
-from courtlog.cli.writing import book_alone, this_writer
 from courtlog.cli.zones import local_zone
 from courtlog.errors import BookError, CourtlogError, NewerBookError
 from courtlog.logbook.file import backups, copying, doctor, restoring, salvage

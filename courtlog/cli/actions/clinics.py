@@ -9,8 +9,8 @@ from pathlib import Path
 
 from courtlog import locations, times
 from courtlog import settings as settings_file
+from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
-from courtlog.cli.writing import book_beside
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.game.cards import one_line
 from courtlog.coaching.game.people import Clinic

@@ -7,11 +7,11 @@ from collections import Counter
 from collections.abc import Sequence
 from pathlib import Path
 
-from courtlog import drafts, finished_steps, leftovers, locations
+from courtlog import drafts, finished_steps, locations, stale_drafts
 from courtlog import settings as settings_file
+from courtlog.cli.book_to_write import book_alone
 from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
-from courtlog.cli.writing import book_alone
 from courtlog.coaching.game.people import Player
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file import backups
@@ -66,9 +66,9 @@ def erase_from_backups(book: Book, who: Player, in_notes: bool) -> tuple[int, li
     changed, unreadable = erase_copies.erase_from_copies(sorted(found), known, in_notes)
     if changed:
         finished_steps.note(f"{who.shown_name} is gone from {many(len(changed), 'backup')}")
-    left = [draft for folder in folders for draft in leftovers.left_in(folder)]
-    leftovers.sweep(drafts.scratch_place())  # of other programs too, that are dead
-    return len(changed), unreadable + [draft for draft in left if not leftovers.remove(draft)]
+    left = [draft for folder in folders for draft in stale_drafts.left_in(folder)]
+    stale_drafts.sweep(drafts.scratch_place())  # of other programs too, that are dead
+    return len(changed), unreadable + [draft for draft in left if not stale_drafts.remove(draft)]
 
 
 def owed_words(who: Player) -> list[str]:

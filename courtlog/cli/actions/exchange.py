@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from courtlog import finished_steps, locations
+from courtlog.cli.book_to_write import book_alone
 from courtlog.cli.common import chosen_clinic, existing_book, now
-from courtlog.cli.writing import book_alone
 from courtlog.logbook.exchange.export import ExportOptions, export
 from courtlog.logbook.exchange.import_folder import import_folder, import_new_book
 from courtlog.logbook.exchange.parquet import check_installed

@@ -7,9 +7,9 @@ from pathlib import Path
 
 from courtlog import finished_steps, given_files
 from courtlog.cli.actions.erase import erase_from_backups, owed_words, refuse_unread
+from courtlog.cli.book_to_write import book_alone
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.opening import has_terminal
-from courtlog.cli.writing import book_alone
 from courtlog.coaching.care.arm_care import BEFORE_COURT
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange import removals

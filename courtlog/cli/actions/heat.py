@@ -7,8 +7,8 @@ from datetime import date
 from pathlib import Path
 
 from courtlog import times
+from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
-from courtlog.cli.writing import book_beside
 from courtlog.coaching.care.heat_care import NO_LINES, heat_words, reading_of
 from courtlog.coaching.game.people import Clinic, Day
 from courtlog.errors import CourtlogError, UnknownNameError

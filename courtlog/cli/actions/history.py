@@ -6,8 +6,8 @@ from pathlib import Path
 
 from courtlog import locations
 from courtlog import settings as settings_file
+from courtlog.cli.book_to_write import book_alone
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
-from courtlog.cli.writing import book_alone
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes import past_steps
 from courtlog.plain_text import plain

@@ -10,9 +10,9 @@ from datetime import date
 from pathlib import Path
 
 from courtlog import times
+from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date
 from courtlog.cli.output import Form, write
-from courtlog.cli.writing import book_beside
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans import plan_edits
 from courtlog.coaching.plans.day_plan import PRACTICE_TURNS

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from courtlog import given_files
+from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
-from courtlog.cli.writing import book_beside
 from courtlog.coaching.game.cards import PlayerCard, card_of
 from courtlog.coaching.plans.clinic_plan import sentence
 from courtlog.errors import CourtlogError

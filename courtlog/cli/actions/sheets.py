@@ -6,8 +6,8 @@ import sys
 from pathlib import Path
 
 from courtlog import given_files
+from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date, write_new
-from courtlog.cli.writing import book_beside
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.coaching.game.drills import UsedDrill

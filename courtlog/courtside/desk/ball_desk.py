@@ -23,7 +23,7 @@ class BallDesk:
         self._state = state
         self._idle = idle
         self._rotation = rotation
-        self._door = RoundWriter(state.book)
+        self._writer = RoundWriter(state.book)
 
     def press(self, meaning: Meaning) -> None:
         """Carry out a feeding key: store it, then show it."""
@@ -42,7 +42,7 @@ class BallDesk:
             return
         idle = self._idle.subtract()
         step, *between = steps
-        self._door.store_key(live.id, step, state.clock(), *between)
+        self._writer.store_key(live.id, step, state.clock(), *between)
         had_balls = not state.view.basket.empty
         self._show(replace(live, feeding=after), step)
         if state.refused:
@@ -62,13 +62,13 @@ class BallDesk:
         if live is None:
             state.tell("There is nothing to take back.")
         elif live.ended_at is not None:
-            self._door.go_to_round(live.id)
+            self._writer.go_to_round(live.id)
             self._rotation.resettle(f"Back in {whose(live)} round.")
         elif not live.feeding.steps:
             self._go_back_a_round(live)
         else:
             before, steps = feeding.take_back_key(live.feeding)
-            self._door.take_back_key(live.id, steps[0], state.clock(), *steps[1:])
+            self._writer.take_back_key(live.id, steps[0], state.clock(), *steps[1:])
             step = steps[-1]
             self._show(replace(live, feeding=before), step.reversed())
             state.tell(f"Taken back: {step_words(live, step)}")
@@ -96,12 +96,12 @@ class BallDesk:
             return
         number, _ = live.feeding.in_hand
         on_ball = number if live.feeding.touched or number < live.feeding.number else None
-        self._door.add_note(live.id, on_ball, text, self._state.clock())
+        self._writer.add_note(live.id, on_ball, text, self._state.clock())
         self._state.tell(f"Noted on {'the round' if on_ball is None else f'ball {on_ball}'}.")
 
     def pick_up(self, size: int | None = None) -> None:
         """Fill the basket again, at a new size if one is given."""
-        self._door.refill_basket(size)
+        self._writer.refill_basket(size)
         self._state.read_basket()
         self._state.tell(f"Basket full: {self._state.view.basket.size} balls.")
 
@@ -110,11 +110,11 @@ class BallDesk:
         state = self._state
         at_ms, idle = state.clock(), ""
         if state.view.paused:
-            self._door.end_pause(at_ms)
+            self._writer.end_pause(at_ms)
             self._idle.restart()
         else:
             idle = self._idle.subtract()
-            self._door.pause(at_ms)
+            self._writer.pause(at_ms)
         state.view = replace(state.view, paused_at=None if state.view.paused else at_ms)
         state.read_rotation()
         words = "Paused; any feeding key goes on." if state.view.paused else "Going on."
@@ -132,7 +132,7 @@ class BallDesk:
         if before is None:
             self._state.tell("There is nothing more to take back in this round.")
             return
-        self._door.go_to_round(before)
+        self._writer.go_to_round(before)
         back = lookups.live_round(book, before)
         self._rotation.resettle(f"Back in {whose(back)} round, at ball {back.feeding.number}.")
 

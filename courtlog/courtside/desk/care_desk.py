@@ -13,7 +13,7 @@ from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import care_lookups
-from courtlog.logbook.rows.reds import age_group, check_ins_of
+from courtlog.logbook.rows.red_flags import age_group, check_ins_of
 from courtlog.logbook.writes.care_writer import CareWriter
 
 
@@ -23,7 +23,7 @@ class CareDesk:
     def __init__(self, state: CourtState, rotation: RotationDesk) -> None:
         self._state = state
         self._rotation = rotation
-        self._door = CareWriter(state.book)
+        self._writer = CareWriter(state.book)
 
     def held_back(self, player: Player) -> str:
         """Why a red takes this player off the feed today; empty when none does."""
@@ -39,7 +39,7 @@ class CareDesk:
     def check_in(self, player: Player, check_in: CheckIn) -> tuple[Caution, ...]:
         """Keep a check-in; returns the cautions it raises."""
         state = self._state
-        cautions = self._door.add_check_in(state.view.day.id, player.id, check_in, state.clock())
+        cautions = self._writer.add_check_in(state.view.day.id, player.id, check_in, state.clock())
         name, ask = player.shown_name, ""
         if check_in.pain and not age_group(state.book.db, player.id):
             ask = f" Is {name} a minor? Say so on the card: then pain in a joint is a red."
@@ -48,7 +48,7 @@ class CareDesk:
 
     def set_red(self, player: Player, reason: str) -> None:
         """Set a red by hand. Raises CourtlogError without a reason."""
-        self._door.set_red(self._state.view.day.id, player.id, reason, self._state.clock())
+        self._writer.set_red(self._state.view.day.id, player.id, reason, self._state.clock())
         self._state.resume(f"Red for {player.shown_name}: {reason.strip()}.")
 
     def reds(self) -> list[care_lookups.Red]:
@@ -58,7 +58,7 @@ class CareDesk:
 
     def add_clinician_word(self, red: care_lookups.Red, who: str, text: str) -> None:
         """Keep what a clinician said, beside a red that stays. Raises CourtlogError."""
-        self._door.add_clinician_word(red.id, who, text, self._state.clock())
+        self._writer.add_clinician_word(red.id, who, text, self._state.clock())
         self._state.resume("The clinician's word is in the book; the red stays beside it.")
 
     def keep_heat(self, temperature: str, humidity: str, wbgt: str) -> HeatReading:
@@ -67,7 +67,7 @@ class CareDesk:
             reading = reading_of(temperature, humidity, wbgt, self._state.clock())
         except ValueError as error:
             raise CourtlogError(str(error)) from error
-        self._door.add_heat_reading(self._state.view.day.id, reading)
+        self._writer.add_heat_reading(self._state.view.day.id, reading)
         self._state.resume("The reading is in the book.")
         return reading
 

@@ -80,8 +80,8 @@ class ClinicDesk:
         self._idle = idle
         self._balls = balls
         self._rounds = rounds
-        self._rounds_door = RoundWriter(state.book)
-        self._people_door = PeopleWriter(state.book)
+        self._rounds_writer = RoundWriter(state.book)
+        self._people_writer = PeopleWriter(state.book)
 
     def has_day(self) -> bool:
         """Whether the book has a day to resume."""
@@ -102,11 +102,11 @@ class ClinicDesk:
         days = lookups.days(book, clinics_there[-1].id)
         if days:
             last, at_ms = days[-1], self._state.clock()
-            self._rounds_door.open_day(last.clinic_id, last.date, last.court, last.coach, at_ms)
+            self._rounds_writer.open_day(last.clinic_id, last.date, last.court, last.coach, at_ms)
 
     def open_day(self, clinic: int, on: date, court: str, coach: str) -> None:
         """Open a day of that clinic, new or begun, with a full basket and no round on court."""
-        self._rounds_door.open_day(clinic, on, court, coach, self._state.clock())
+        self._rounds_writer.open_day(clinic, on, court, coach, self._state.clock())
         self._state.resume()
 
     def begin_day(self, on: date) -> None:
@@ -148,7 +148,7 @@ class ClinicDesk:
             clinic = questions.clinic or clinic_writer.begin_clinic(
                 state.book, Clinic(0, answers.clinic, answers.zone), FirstDay(), at_ms
             )
-            self._people_door.add_players(clinic.id, answers.players, at_ms)
+            self._people_writer.add_players(clinic.id, answers.players, at_ms)
             today = times.local_date(at_ms, clinic.place)
             self.open_day(clinic.id, today, answers.court, answers.coach)
             self._balls.pick_up(state.settings.basket)

@@ -18,7 +18,7 @@ class FeedsDesk:
     def __init__(self, state: CourtState, rounds: RoundDesk) -> None:
         self._state = state
         self._rounds = rounds
-        self._door = FeedsWriter(state.book)
+        self._writer = FeedsWriter(state.book)
 
     def live(self) -> LiveRound:
         """The open round on court. Raises CourtlogError when there is none."""
@@ -30,7 +30,7 @@ class FeedsDesk:
     def choose(self, choice: FeedChoice) -> None:
         """Feed this round as chosen if it has no ball yet; else begin a new one."""
         live = self.live()
-        if live.empty and self._door.redraw(live, choice):
+        if live.empty and self._writer.redraw(live, choice):
             self._state.resume()
         else:
             self._rounds.start(purpose=live.purpose, cues=live.cue_keys, feeds=choice)
@@ -47,7 +47,7 @@ class FeedsDesk:
             return
         number, feeds = live.feeding.number, live.feeding.feeds
         after, later = feeds.with_other_spot(number, len(spots))
-        self._door.replace_feeds(live.id, feeds, after)
+        self._writer.replace_feeds(live.id, feeds, after)
         words = f"Ball {number} goes to: {plain(spots[after.spot(number)])}."
         if later is not None:
             words += f" Ball {later} changes places with it."
@@ -61,7 +61,7 @@ class FeedsDesk:
         number, _ = live.feeding.in_hand
         if number == live.feeding.number and not live.feeding.touched:
             raise CourtlogError("There is no ball yet to have spoken after.")
-        wording = self._door.log_spoken(live.id, number, self._state.clock())
+        wording = self._writer.log_spoken(live.id, number, self._state.clock())
         if wording is None:
             words = f"Ball {number}: you did not speak after all."
         else:

@@ -17,7 +17,7 @@ class IdleTime:
 
     def __init__(self, state: CourtState) -> None:
         self._state = state
-        self._door = RoundWriter(state.book)
+        self._writer = RoundWriter(state.book)
         self._round = 0
         self._since = 0
 
@@ -38,7 +38,7 @@ class IdleTime:
             self._since = lookups.last_activity(state.book, live.id, LONGEST)
         idle = state.clock() - self._since
         if idle >= LONGEST:
-            self._door.subtract_idle_time(live.id, idle)
+            self._writer.subtract_idle_time(live.id, idle)
             state.read_rotation()
         self.restart()
         if idle < LONGEST:

@@ -22,7 +22,7 @@ class PeopleDesk:
     def __init__(self, state: CourtState, rotation: RotationDesk) -> None:
         self._state = state
         self._rotation = rotation
-        self._door = PeopleWriter(state.book)
+        self._writer = PeopleWriter(state.book)
 
     def entries(self) -> list[RosterLine]:
         """The roster with its cards."""
@@ -39,7 +39,7 @@ class PeopleDesk:
     def add(self, name: str, other: bool = False) -> None:
         """Add a player to the roster; `other`: another person of a name that is there."""
         card = _card_of({"name": name}, None)
-        self._door.add_players(self._state.view.clinic.id, [card], self._state.clock(), other)
+        self._writer.add_players(self._state.view.clinic.id, [card], self._state.clock(), other)
         self._state.resume()
         self._rotation.arrive_if_begun(self._state.view.roster[-1])
         self._state.tell(f"{card.name} is on the roster.")
@@ -51,12 +51,14 @@ class PeopleDesk:
     def save(self, entry: RosterLine, values: dict[str, str]) -> None:
         """Keep the card with these words in it. Raises CourtlogError with what is wrong."""
         card = _card_of(values, entry.card)
-        self._door.edit_card(self._state.view.clinic.id, entry.player.id, card, self._state.clock())
+        self._writer.edit_card(
+            self._state.view.clinic.id, entry.player.id, card, self._state.clock()
+        )
         self._state.resume(f"The card of {card.name} is kept.")
 
     def move(self, player: Player, by: int) -> None:
         """Move the player up (-1) or down (1) in the order."""
-        self._door.move_in_roster(self._state.view.clinic.id, player.id, by)
+        self._writer.move_in_roster(self._state.view.clinic.id, player.id, by)
         self._state.resume(self._state.view.message)
 
     def looks(self, player: Player) -> list[FocusInWords]:
@@ -70,12 +72,12 @@ class PeopleDesk:
         clinic = self._state.view.clinic.id
         before = people_lookups.focus(self._state.book, clinic, player.id, stroke)
         focus = Focus(stroke, before.strengths, cues, before.why)
-        self._door.keep_focus(clinic, player.id, focus, self._state.clock())
+        self._writer.keep_focus(clinic, player.id, focus, self._state.clock())
         return focus
 
     def keep_reasons(self, player: Player, focus: Focus) -> None:
         """Keep what is good already, and why these cues."""
-        self._door.keep_focus(self._state.view.clinic.id, player.id, focus, self._state.clock())
+        self._writer.keep_focus(self._state.view.clinic.id, player.id, focus, self._state.clock())
         self._state.tell(f"Kept for {player.shown_name}: what is good, and why these cues.")
 
 

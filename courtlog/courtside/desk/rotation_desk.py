@@ -22,7 +22,7 @@ class RotationDesk:
 
     def __init__(self, state: CourtState) -> None:
         self._state = state
-        self._door = RotationWriter(state.book)
+        self._writer = RotationWriter(state.book)
         self._rung = 0
         self._rested: int | None = None
 
@@ -45,7 +45,7 @@ class RotationDesk:
             if player not in known or known[player].station != station
         }
         if moved:
-            self._door.set_stations(self._state.view.day.id, moved, self._state.clock())
+            self._writer.set_stations(self._state.view.day.id, moved, self._state.clock())
             self._state.read_rotation()
 
     def attend(self, player: Player, presence: Presence) -> None:
@@ -56,7 +56,7 @@ class RotationDesk:
             balls = sum(turn.balls for turn in court.turns if turn.player == player.id)
             start = max(start, court.late_start() - balls)
         day, at_ms = self._state.view.day.id, self._state.clock()
-        self._door.set_presence(day, player.id, presence, start, at_ms)
+        self._writer.set_presence(day, player.id, presence, start, at_ms)
         self.settle()
         words = {
             Presence.HERE: "is here",
@@ -77,7 +77,7 @@ class RotationDesk:
         if first.id == second.id or not {first.id, second.id} <= able:
             raise CourtlogError("Two players who wait for the feed can change places.")
         day, at_ms = self._state.view.day.id, self._state.clock()
-        self._door.swap_in_queue(day, court.number, first.id, second.id, at_ms)
+        self._writer.swap_in_queue(day, court.number, first.id, second.id, at_ms)
         self.settle()
         self._state.tell(
             f"{first.shown_name} and {second.shown_name} have changed places for this turn."
@@ -95,7 +95,9 @@ class RotationDesk:
     def keep_solo(self, player: Player, reps: int) -> None:
         """Keep repetitions done alone, in the player's word."""
         station = self.solo_station(player)
-        self._door.add_solo(self._state.view.day.id, player.id, station, reps, self._state.clock())
+        self._writer.add_solo(
+            self._state.view.day.id, player.id, station, reps, self._state.clock()
+        )
         self._state.tell(f"{player.shown_name}: {reps} at {station}, in the player's word.")
 
     def set_plan(self, typed: Mapping[str, str]) -> None:

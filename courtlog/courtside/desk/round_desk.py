@@ -28,7 +28,7 @@ class RoundDesk:
         self._idle = idle
         self._rotation = rotation
         self._balls = balls
-        self._door = RoundWriter(state.book)
+        self._writer = RoundWriter(state.book)
 
     def start(
         self,
@@ -43,7 +43,7 @@ class RoundDesk:
         wish = Wish(player, drill, purpose, tuple(cues) if cues else None, feeds)
         coming = next_round.next_round(state, wish)
         before = self._idle.subtract() + self._balls.finish_open_ball()
-        self._door.start_round(
+        self._writer.start_round(
             coming.player.id,
             coming.used,
             coming.purpose,
@@ -84,7 +84,7 @@ class RoundDesk:
             return
         idle = self._idle.subtract()
         self._balls.finish_open_ball()
-        self._door.end_round(self._state.clock())
+        self._writer.end_round(self._state.clock())
         self._state.resume(f"{idle}Round over.")
         self._state.ring()
 
@@ -99,5 +99,5 @@ class RoundDesk:
             self._state.tell("This is the highest rung of the ladder.")
             return
         clinic = self._state.view.clinic.id
-        self._door.set_next_drill(clinic, live.player.id, f"{ladder.stroke}/{drill.key}")
+        self._writer.set_next_drill(clinic, live.player.id, f"{ladder.stroke}/{drill.key}")
         self._state.tell(f"{live.player.shown_name} goes up to {drill.name} next time.")

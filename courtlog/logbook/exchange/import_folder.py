@@ -24,8 +24,8 @@ from courtlog.logbook.exchange.package_files import (
     open_file,
 )
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.book_errors import translate_errors
 from courtlog.logbook.file.open_book import create_or_open
-from courtlog.logbook.file.refusals import translate_errors
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema.cells import add_functions

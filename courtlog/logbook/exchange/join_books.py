@@ -17,7 +17,7 @@ from pathlib import Path
 from courtlog import drafts, given_files
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange import matching, removals
-from courtlog.logbook.exchange.joined_balls import join_balls
+from courtlog.logbook.exchange.join_balls import join_balls
 from courtlog.logbook.exchange.matching import Ask
 from courtlog.logbook.exchange.removals import MayRemove, PersonToRemove, Removal
 from courtlog.logbook.file import backups, file_identity
@@ -27,7 +27,7 @@ from courtlog.logbook.rows import matched_ids, plain_rows, tallies
 from courtlog.logbook.rows.ids import COUNT_BITS
 from courtlog.logbook.rows.matched_ids import Matching
 from courtlog.logbook.rows.numbering import renumber_all
-from courtlog.logbook.rows.reds import flag_reds_everywhere
+from courtlog.logbook.rows.red_flags import flag_reds_everywhere
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema import row_versions, schema_check
 from courtlog.logbook.schema.row_versions import RowHistories, RowHistory, without_triggers
@@ -36,16 +36,21 @@ from courtlog.logbook.writes import erasing
 
 
 @dataclass(frozen=True, slots=True)
-class Gathered:
-    """What came in, the reds that follow from both books together, and who went.
-
-    A person goes whom another book had removed for good.
-    """
+class JoinResult:
+    """What a joining changed in this book."""
 
     balls: int
+    """Balls that were new here."""
+
     keys: int
+    """Lines of balls' journals that were new here."""
+
     reds: tuple[int, ...] = ()
+    """Ids of red flags that only both books together call for."""
+
     removed: tuple[PersonToRemove, ...] = ()
+    """People who were removed because the other book had removed them for good."""
+
     backup: Path | None = None
 
 
@@ -55,7 +60,7 @@ def join_book(
     ask: Ask,
     at_ms: int,
     may_remove: MayRemove = removals.refuse_removal,
-) -> Gathered:
+) -> JoinResult:
     """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed.
 
     `may_remove` is asked before anybody goes whom the other book removed for good.
@@ -69,20 +74,20 @@ def join_book(
         kept = backups.make_backup(book.path, at_ms)
         backup = None if kept is None else kept[0]
         with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
-            erased = _gone(book.db, theirs)
+            erased = _erased_in_either(book.db, theirs)
             _erase(theirs, erased)
             book.db.execute("ATTACH ? AS theirs", [str(copy)])
             book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
             try:
                 with book.writing() as db, without_triggers(db):
                     removed = removals.people_to_remove(
-                        db, [(row, in_notes) for row, _, in_notes in erased]
+                        db, [(person.player_id, person.in_notes) for person in erased]
                     )
-                    texts = _erase(db, erased)
+                    texts_changed = _erase(db, erased)
                     removal = Removal(
-                        from_book=other_path, people=removed, texts=texts, backup=backup
+                        from_book=other_path, people=removed, texts=texts_changed, backup=backup
                     )
-                    if (removed or texts) and not may_remove(removal):
+                    if (removed or texts_changed) and not may_remove(removal):
                         raise CourtlogError("Nothing was joined, and nothing was changed.")
                     joined = _join(db, theirs, ask)
                     file_identity.rise_above_all(db, book.ids)
@@ -91,14 +96,14 @@ def join_book(
             finally:
                 book.db.execute("PRAGMA foreign_keys = ON")
                 book.db.execute("DETACH theirs")
-    if removed or texts:
+    if removed or texts_changed:
         with book.reading():
             book.db.execute("VACUUM")  # what was deleted earlier may still lie on free pages
     return replace(joined, removed=removed, backup=backup)
 
 
 def _copy_checked(other: Path, copy: Path, at_ms: int) -> None:
-    """The other book as it stands, in today's schema, in a file of our own."""
+    """Copy the other book in today's schema to a file of our own. Raises BookError if unsound."""
     with closing(open_copy(other, copy, at_ms)) as book:
         with book.reading(), schema_check.within_bounds(book.db):
             sound = book.db.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",)
@@ -111,7 +116,7 @@ def _copy_checked(other: Path, copy: Path, at_ms: int) -> None:
 
 
 def _check_result(db: sqlite3.Connection, other: Path) -> None:
-    """Nothing is kept that a later command cannot read. Raises BookError."""
+    """Refuse a result that a later command could not read. Raises BookError."""
     fault = next(faults(db, tables(db)), None)
     if fault is not None:
         raise BookError(
@@ -126,63 +131,74 @@ def _check_links(db: sqlite3.Connection) -> None:
         raise sqlite3.IntegrityError(f"a row of {loose[0]} names a {loose[2]} that is not there")
 
 
-def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> Gathered:
+def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> JoinResult:
+    """Join the attached book's rows to this one's: in one transaction, which is the caller's."""
+    # 1. Read the versions of every row. Plain rows that nobody changed are copied as they are.
     every = row_versions.versioned_tables(db)
     by_name = {table.name: table for table in every}
     plain_rows.mark_contested(db, every)
     only = {table.name: plain_rows.contested(table) for table in plain_rows.plain_tables(every)}
     ours, theirs_rows = (row_versions.load_histories(db, book, only) for book in ("main", "theirs"))
+    # 2. A row is the versions that either book knows.
     matches = matched_ids.load_matching(db, theirs)
     histories = dict(ours)
     for key, history in theirs_rows.items():
-        known = histories.get(key)
-        histories[key] = (
-            history if known is None else known if known == history else known.joined_with(history)
-        )
+        ours_history = histories.get(key, history)
+        same = ours_history == history
+        histories[key] = history if same else ours_history.joined_with(history)
+    # 3. Ask which clinics and people are the same, and give each the id that is kept.
     for table, question in (("clinic", matching.ask_clinics), ("player", matching.ask_players)):
         question(histories, by_name, (_ids(ours, table), _ids(theirs_rows, table)), matches, ask)
     matching.unite_equals(histories, by_name, matches)
     histories = matching.with_kept_ids(histories, every, matches)
+    # 4. Bring back deleted rows that a living row needs.
     if not all(history.current for history in histories.values()):
         _revive(histories, every, {*_rounds_of_balls(db), *plain_rows.rounds_needed(db, every)})
+    # 5. Balls follow their journals; then the rows are written.
     joined = join_balls(db)
     row_versions.store_histories(db, every, ours, histories)
     plain_rows.copy_plain_rows(db, every)
     matched_ids.store_matching(db, matches)
+    # 6. Numbers, places and tallies are worked out again.
     _rename_local(db, matches)
-    _number(db)
+    _renumber_rounds_and_balls(db)
     tallies.recount(db)
-    return Gathered(joined.balls, joined.keys, tuple(flag_reds_everywhere(db)))
+    return JoinResult(joined.balls, joined.keys, tuple(flag_reds_everywhere(db)))
 
 
-_Gone = list[tuple[int, frozenset[str], bool]]
-"""Everybody whom either book removed for good: the names either knows, whether to go from notes."""
+@dataclass(frozen=True, slots=True)
+class _ErasedPerson:
+    """Somebody whom a book removed for good."""
+
+    player_id: int
+    names: frozenset[str]
+    """Every name that either book knows the person by."""
+    in_notes: bool
+    """Whether the names are taken out of notes about others too."""
 
 
-def _gone(*books: sqlite3.Connection) -> _Gone:
-    matches = {row for db in books for row in erasing.erased_ids(db)}
-    found: dict[int, tuple[int, frozenset[str], bool]] = {}
-    for row in map(abs, matches):
+def _erased_in_either(*books: sqlite3.Connection) -> list[_ErasedPerson]:
+    """Everybody whom any of the books removed for good, under each of their ids."""
+    erased_ids = {row for db in books for row in erasing.erased_ids(db)}
+    people: dict[int, _ErasedPerson] = {}
+    for row in map(abs, erased_ids):
         # Every id of the same person: one book may know an id that the other never did.
         ids = matched_ids.same_person(row, *books)
         names = frozenset(
             name for db in books for same_id in ids for name in erasing.names_of(db, same_id)
         )
-        in_notes = any(-same_id in matches for same_id in ids)
-        found |= {same_id: (same_id, names, in_notes) for same_id in ids}
-    return [found[row] for row in sorted(found)]
+        in_notes = any(-same_id in erased_ids for same_id in ids)
+        people |= {same_id: _ErasedPerson(same_id, names, in_notes) for same_id in ids}
+    return [people[row] for row in sorted(people)]
 
 
-def _erase(db: sqlite3.Connection, erased: _Gone) -> int:
-    """Remove from this book whom either book erased, with names that no text may hold.
-
-    Returns how many texts lost a name.
-    """
-    texts = 0
-    for player, names, in_notes in erased:
-        removed = erasing.erase_within(db, player, names, in_notes)
-        texts += removed.mentions if in_notes else 0
-    return texts
+def _erase(db: sqlite3.Connection, erased: Sequence[_ErasedPerson]) -> int:
+    """Remove these people, and their names from notes where asked; how many texts were changed."""
+    texts_changed = 0
+    for person in erased:
+        removed = erasing.erase_within(db, person.player_id, person.names, person.in_notes)
+        texts_changed += removed.mentions if person.in_notes else 0
+    return texts_changed
 
 
 def _ids(histories: RowHistories, table: str) -> set[int]:
@@ -199,13 +215,13 @@ def _rounds_of_balls(db: sqlite3.Connection) -> Iterator[int]:
 
 
 def _revive(histories: RowHistories, every: Sequence[Table], rounds: set[int]) -> None:
-    """A row that one book has forgotten comes back when a row of the other book needs it."""
+    """Bring back rows that one book deleted and a row of the other book needs."""
     needed: dict[str, set[int]] = {"round": set(rounds)}
     for table in reversed(every):
         for row in needed.get(table.name, ()):
             _bring_back(histories, (table.name, f"[{row}]"))
         if table.name == "round":
-            for name, key in [same_id for same_id in histories if same_id[0] == "round_cue"]:
+            for name, key in [entry for entry in histories if entry[0] == "round_cue"]:
                 if json.loads(key)[0] in needed["round"]:
                     _bring_back(histories, (name, key))
         names = row_versions.version_columns(table)
@@ -228,7 +244,7 @@ def _bring_back(histories: RowHistories, key: tuple[str, str]) -> None:
 
 
 def _rename_local(db: sqlite3.Connection, matches: Matching) -> None:
-    """What belongs to this laptop alone goes on under the ids that stand."""
+    """Give the rows that only this laptop has (bookmark, standing) the ids that are kept."""
     for table in tables(db):
         if table.name not in ("bookmark", "standing"):
             continue
@@ -242,20 +258,22 @@ def _rename_local(db: sqlite3.Connection, matches: Matching) -> None:
 
 
 _PLACES = (
-    "SELECT id, place AS had, row_number() OVER (PARTITION BY day_id"
-    f" ORDER BY id & {(1 << COUNT_BITS) - 1}, id) AS counted FROM round"
+    "SELECT id, place AS old_place, row_number() OVER (PARTITION BY day_id"
+    f" ORDER BY id & {(1 << COUNT_BITS) - 1}, id) AS new_place FROM round"
 )
 
 
-def _number(db: sqlite3.Connection) -> None:
-    """Rounds of a day by their clock, balls of a round by their ids, each from 1."""
+def _renumber_rounds_and_balls(db: sqlite3.Connection) -> None:
+    """Number the rounds of each day and the balls of each round, and put notes in their round."""
     db.execute(
         "UPDATE note SET round_id = ball.round_id FROM ball"
         " WHERE ball.id = ball_id AND note.round_id <> ball.round_id"
     )
-    db.execute(f"CREATE TEMP TABLE counted AS SELECT * FROM ({_PLACES}) WHERE had <> counted")
-    # First out of the way: no two may share a place for a moment.
-    db.execute("UPDATE round SET place = -id WHERE id IN (SELECT id FROM counted)")
-    db.execute("UPDATE round SET place = counted FROM counted WHERE round.id = counted.id")
-    db.execute("DROP TABLE counted")
+    db.execute(
+        f"CREATE TEMP TABLE renumbered AS SELECT * FROM ({_PLACES}) WHERE old_place <> new_place"
+    )
+    # Below 0 first, since no two rounds of a day may share a place even for a moment.
+    db.execute("UPDATE round SET place = -id WHERE id IN (SELECT id FROM renumbered)")
+    db.execute("UPDATE round SET place = new_place FROM renumbered WHERE round.id = renumbered.id")
+    db.execute("DROP TABLE renumbered")
     renumber_all(db)

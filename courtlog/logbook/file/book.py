@@ -11,7 +11,7 @@ from time import perf_counter
 
 from courtlog import times
 from courtlog.logbook.file import file_identity
-from courtlog.logbook.file.refusals import (
+from courtlog.logbook.file.book_errors import (
     as_book_error,
     moved,
     no_book,

@@ -17,7 +17,7 @@ from pathlib import Path
 from courtlog import drafts, given_files, times
 from courtlog.errors import NewerBookError, NotABookError
 from courtlog.logbook.file import read_only
-from courtlog.logbook.file.refusals import foreign_log, no_book, strange
+from courtlog.logbook.file.book_errors import foreign_log, no_book, strange
 from courtlog.logbook.schema import schema_check
 from courtlog.logbook.schema.schema_check import APPLICATION_ID, SCHEMA
 

@@ -12,10 +12,17 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
 
-from courtlog import __version__, drafts, given_files, leftovers, locations, private
+from courtlog import __version__, drafts, given_files, locations, private, stale_drafts
 from courtlog.errors import BookError, BookLockedError, NewerBookError
 from courtlog.logbook.file import backups, file_identity
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.book_errors import (
+    as_book_error,
+    foreign_log,
+    no_book,
+    strange,
+    unreadable,
+)
 from courtlog.logbook.file.read_only import (
     beside,
     copied,
@@ -23,13 +30,6 @@ from courtlog.logbook.file.read_only import (
     has_journal,
     is_full,
     may_write,
-)
-from courtlog.logbook.file.refusals import (
-    as_book_error,
-    foreign_log,
-    no_book,
-    strange,
-    unreadable,
 )
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from courtlog.logbook.rows.ids import new_tag
@@ -133,7 +133,7 @@ def _open(path: Path, now: int, owner: LockOwner | None = None) -> Book:
     if not may_write(path):
         return _to_read(path, now)
     for folder in (path.absolute().parent, backups.folder_of(path)):
-        leftovers.sweep(folder)
+        stale_drafts.sweep(folder)
     lock = None if owner is None else WriterLock(path, owner)
     try:
         if lock is not None:

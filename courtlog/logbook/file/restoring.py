@@ -15,9 +15,9 @@ from pathlib import Path
 from courtlog import drafts, given_files, private
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook.file import backups, copying, read_only
-from courtlog.logbook.file.refusals import translate_errors
+from courtlog.logbook.file.book_errors import translate_errors
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
-from courtlog.logbook.rows import edges
+from courtlog.logbook.rows import value_limits
 from courtlog.logbook.schema import schema_check
 from courtlog.plain_text import listed, many
 
@@ -101,7 +101,7 @@ def check(copy: Path) -> backups.Backup:
 def _check_rows(copy: Path) -> None:
     """Refuse a book with rows that no command could read. Raises NotABookError, sqlite3.Error."""
     with closing(copying.open_read_only(copy)) as db:
-        if count := edges.count_beyond(db):
+        if count := value_limits.count_beyond(db):
             raise NotABookError(
                 f"{many(count, 'row')} of {copy} hold{'s' * (count == 1)} an id, a time or a number"
                 " that no courtlog wrote.",

@@ -22,7 +22,7 @@ from courtlog.errors import NotABookError
 from courtlog.logbook.file import backups, copying, doctor, file_identity
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
-from courtlog.logbook.rows import edges
+from courtlog.logbook.rows import value_limits
 from courtlog.logbook.rows.ids import COUNT_BITS
 from courtlog.logbook.rows.journal import ball_state
 from courtlog.logbook.schema import schema_check
@@ -244,7 +244,7 @@ def _drop_beyond(db: sqlite3.Connection, own: Row) -> int:
     """
     dropped = 0
     for table in tables(db):
-        for condition, _ in edges.conditions(table):
+        for condition, _ in value_limits.conditions(table):
             dropped += db.execute(f"DELETE FROM {table.name} WHERE {condition}").rowcount
     if db.execute("SELECT 1 FROM book").fetchone() is None:
         db.execute("INSERT INTO book VALUES (?, ?, ?, ?, ?)", own)

@@ -18,7 +18,7 @@ from dataclasses import asdict, dataclass
 from datetime import datetime
 from pathlib import Path
 
-from courtlog import leftovers, private
+from courtlog import private, stale_drafts
 from courtlog.errors import BookLockedError, HeldElsewhereError
 from courtlog.processes import runs
 
@@ -135,11 +135,11 @@ class WriterLock:
         file, self._file, self.held = self._file, None, False
         if file is None:
             return
-        leftovers.remove(self.path)
+        stale_drafts.remove(self.path)
         with contextlib.suppress(OSError):
             os.close(file)
         if sys.platform == "win32":  # an open file cannot be removed there
-            leftovers.remove(self.path)
+            stale_drafts.remove(self.path)
 
     def check(self) -> None:
         """Raises HeldElsewhereError while another program writes in the book."""

@@ -12,7 +12,7 @@ from courtlog.coaching.care.arm_load import at_full_speed
 from courtlog.coaching.care.heat_care import HeatReading
 from courtlog.coaching.game.drills import Feed
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.rows.reds import check_ins_of, is_minor
+from courtlog.logbook.rows.red_flags import check_ins_of, is_minor
 from courtlog.measures.court_day.load import session_load
 
 

@@ -11,7 +11,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.day_plan import StrokeStanding, fewest_first, where_left
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
-from courtlog.logbook.reads.answers import StrokeHistory, stroke_histories
+from courtlog.logbook.reads.answer_lookups import StrokeHistory, stroke_histories
 from courtlog.logbook.reads.care_lookups import held_back_on
 from courtlog.logbook.reads.clinic_lookups import next_planned, planned
 

@@ -94,7 +94,7 @@ def _check_unchanged(db: sqlite3.Connection, ball: int, step: Step) -> None:
 
 
 def ball_of(db: sqlite3.Connection, ids: Ids, round_id: int, number: int, at_ms: int) -> int:
-    """The id of the round\'s ball of that number; a new ball where there is none yet."""
+    """The id of the round's ball of that number; a new ball where there is none yet."""
     row = db.execute(
         "SELECT id FROM ball WHERE round_id = ? AND number = ?", [round_id, number]
     ).fetchone()

@@ -28,16 +28,16 @@ def plain_tables(every: Sequence[Table]) -> list[Table]:
 
 def mark_contested(db: sqlite3.Connection, every: Sequence[Table]) -> None:
     """Note in the temporary table `contested` the keys of plain rows whose versions must decide."""
-    db.execute("CREATE TEMP TABLE discussed (tbl TEXT, key TEXT, PRIMARY KEY (tbl, key))")
+    db.execute("CREATE TEMP TABLE contested (tbl TEXT, key TEXT, PRIMARY KEY (tbl, key))")
     for table in plain_tables(every):
         for held in ("main.former", "main.conflict", "theirs.former", "theirs.conflict"):
             db.execute(
-                f"INSERT OR IGNORE INTO discussed SELECT tbl, key FROM {held} WHERE tbl = ?",
+                f"INSERT OR IGNORE INTO contested SELECT tbl, key FROM {held} WHERE tbl = ?",
                 [table.name],
             )
         ours, other = (row_versions.values_sql(table, row) for row in ("ours", "other"))
         db.execute(
-            "INSERT OR IGNORE INTO discussed"
+            "INSERT OR IGNORE INTO contested"
             f" SELECT '{table.name}', {row_versions.key_sql(table, 'ours')}"
             f" FROM main.{table.name} AS ours JOIN theirs.{table.name} AS other"
             f" USING ({', '.join(table.key)}) WHERE {ours} <> {other}"
@@ -48,7 +48,7 @@ def contested(table: Table) -> str:
     """The WHERE of a table's rows whose versions must decide."""
     return (
         f"{row_versions.key_sql(table, '')} IN"
-        f" (SELECT key FROM temp.discussed WHERE tbl = '{table.name}')"
+        f" (SELECT key FROM temp.contested WHERE tbl = '{table.name}')"
     )
 
 
@@ -61,7 +61,7 @@ def copy_plain_rows(db: sqlite3.Connection, every: Sequence[Table]) -> None:
             f" WHERE NOT {contested(table)}"
             f" AND NOT EXISTS (SELECT 1 FROM main.{table.name} AS here WHERE {same})"
         )
-    db.execute("DROP TABLE temp.discussed")
+    db.execute("DROP TABLE temp.contested")
 
 
 def rounds_needed(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[int]:

@@ -15,7 +15,7 @@ from courtlog import times
 from courtlog.coaching.game.clinic_record import signs_of
 from courtlog.coaching.game.drills import KEY, LONGEST_KEY, UsedDrill
 from courtlog.coaching.game.speaking import Speak
-from courtlog.logbook.rows import edges
+from courtlog.logbook.rows import value_limits
 from courtlog.logbook.rows.journal import ball_state, state_of
 from courtlog.logbook.schema import row_versions
 from courtlog.logbook.schema.tables import LATEST_MOMENT, Kind, Table, columns_of
@@ -135,7 +135,7 @@ def _roster(table: Table) -> Iterator[tuple[str, str]]:
 
 
 def _values(table: Table) -> Iterator[tuple[str, str]]:
-    yield from edges.conditions(table)
+    yield from value_limits.conditions(table)
     for column in table.columns:
         if column.kind is Kind.DATE:  # without "+0 days" SQLite passes a 31 February
             yield (

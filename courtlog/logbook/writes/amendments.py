@@ -18,7 +18,7 @@ from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows import tallies
-from courtlog.logbook.rows.forks import decide_forks
+from courtlog.logbook.rows.ball_conflicts import decide_forks
 from courtlog.logbook.rows.journal import ball_state, state_text
 from courtlog.logbook.rows.numbering import renumber
 from courtlog.logbook.rows.row_changes import insert

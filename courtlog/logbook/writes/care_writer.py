@@ -13,7 +13,7 @@ from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows.check_ins import insert_check_in
-from courtlog.logbook.rows.reds import check_ins_of, flag_reds, is_minor
+from courtlog.logbook.rows.red_flags import check_ins_of, flag_reds, is_minor
 from courtlog.logbook.rows.row_changes import insert
 
 

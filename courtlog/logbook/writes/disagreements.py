@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from courtlog.errors import BookError
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.rows.forks import FORKS, IS_DECIDED, decide_forks
+from courtlog.logbook.rows.ball_conflicts import FORKS, IS_DECIDED, decide_forks
 from courtlog.logbook.schema import row_versions
 from courtlog.logbook.schema.row_versions import Key
 

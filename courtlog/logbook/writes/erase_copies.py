@@ -11,10 +11,10 @@ from pathlib import Path
 from courtlog import drafts, given_files
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file import backups, copying
-from courtlog.logbook.file.refusals import strange
+from courtlog.logbook.file.book_errors import strange
 from courtlog.logbook.schema import schema_check
 from courtlog.logbook.schema.schema_check import APPLICATION_ID
-from courtlog.logbook.writes import erase_copies, erasing
+from courtlog.logbook.writes import erasing
 from courtlog.logbook.writes.erasing import PersonIdentity, be_alone, erase_person, identity_of_ids
 
 _KIND, _HEAD = 68, 72
@@ -91,7 +91,7 @@ def erase_owed(book: Path, second: str) -> list[Path]:
     for player in sorted(row for row in gone if row > 0):
         copies = [path for path in found if _holds(path, player)]
         whom = erasing.PersonIdentity(frozenset({player}), frozenset())
-        changed += erase_copies.erase_from_copies(copies, whom, -player in gone)[0]
+        changed += erase_from_copies(copies, whom, -player in gone)[0]
     return sorted(set(changed))
 
 

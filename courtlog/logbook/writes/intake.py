@@ -20,7 +20,7 @@ from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.check_ins import insert_check_in
 from courtlog.logbook.rows.feed_rows import order_text
 from courtlog.logbook.rows.ids import Ids
-from courtlog.logbook.rows.reds import flag_reds
+from courtlog.logbook.rows.red_flags import flag_reds
 from courtlog.logbook.rows.row_changes import (
     add_to_roster,
     coach_id,

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from courtlog.coaching.game.cards import Focus, PlayerCard
 from courtlog.errors import BookError
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.rows.reds import flag_reds_everywhere
+from courtlog.logbook.rows.red_flags import flag_reds_everywhere
 from courtlog.logbook.rows.row_changes import add_to_roster, insert, player_id
 from courtlog.names import folded_name
 

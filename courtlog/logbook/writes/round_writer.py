@@ -34,13 +34,13 @@ BASKET = 60
 
 
 class RoundWriter:
-    """Everything the court screen and the commands may write."""
+    """Writes days, rounds, keys, notes, the basket and pauses; each method is one transaction."""
 
     def __init__(self, book: Book) -> None:
         self._book = book
 
     def open_day(self, clinic: int, day: date, court: str, coach: str, at_ms: int) -> int:
-        """The clinic's day of that date and court, made new if need be, and a full basket."""
+        """Open the clinic's day of that date and court, new if need be, with a full basket."""
         with self._book.writing() as db:
             coach_row = coach_id(db, self._book.ids, at_ms, coach)
             row = day_id(db, self._book.ids, at_ms, clinic, day, court, coach_row)

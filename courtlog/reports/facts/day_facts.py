@@ -22,7 +22,7 @@ from courtlog.logbook.reads import (
     lookups,
     rotation_lookups,
 )
-from courtlog.logbook.reads.answers import answers
+from courtlog.logbook.reads.answer_lookups import answers
 from courtlog.logbook.reads.care_lookups import heat_on
 from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
 from courtlog.logbook.reads.player_progress import next_order

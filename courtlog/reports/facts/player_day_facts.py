@@ -14,13 +14,13 @@ from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.plans.day_plan import StrokeStanding, turns_of
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
-from courtlog.logbook.reads.answers import stroke_histories
+from courtlog.logbook.reads.answer_lookups import stroke_histories
 from courtlog.logbook.reads.care_lookups import held_back_on
 from courtlog.logbook.reads.clinic_lookups import next_planned, planned
 from courtlog.logbook.reads.day_lookups import BallNote, DayCounts, PlayedRound
 from courtlog.logbook.reads.player_progress import progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
-from courtlog.logbook.rows.reds import is_minor
+from courtlog.logbook.rows.red_flags import is_minor
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.arm_facts import arm_facts
 from courtlog.reports.facts.cue_facts import cue_facts

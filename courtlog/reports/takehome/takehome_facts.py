@@ -15,8 +15,8 @@ from courtlog.coaching.plans.homework import Homework
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups, people_lookups
-from courtlog.logbook.reads.answers import StrokeHistory, stroke_histories
-from courtlog.logbook.rows.reds import is_minor
+from courtlog.logbook.reads.answer_lookups import StrokeHistory, stroke_histories
+from courtlog.logbook.rows.red_flags import is_minor
 from courtlog.reports.layout.person_lines import strengths_words
 
 

@@ -17,7 +17,7 @@ from courtlog.errors import CourtlogError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.reads import care_lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
-from courtlog.logbook.rows.reds import flag_reds
+from courtlog.logbook.rows.red_flags import flag_reds
 from courtlog.logbook.schema.migrations import migrations
 from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.care_writer import CareWriter

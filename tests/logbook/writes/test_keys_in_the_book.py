@@ -178,7 +178,9 @@ def test_two_rounds_of_a_drill_keep_its_text_once_and_an_edit_keeps_both(tmp_pat
     desk.rounds.start(player=player(desk, "Tove"))
     assert desk.book.db.execute("SELECT count(*) FROM drill_used").fetchone() == (1,)
     edited = replace(live.drill, drill=replace(live.drill.drill, look="Something else."))
-    desk.rounds._door.start_round(live.player.id, edited, live.purpose, live.cue_keys, desk.clock())
+    desk.rounds._writer.start_round(
+        live.player.id, edited, live.purpose, live.cue_keys, desk.clock()
+    )
     assert desk.book.db.execute("SELECT count(*) FROM drill_used").fetchone() == (2,)
     assert lookups.live_round(desk.book, live.id).drill == live.drill
 

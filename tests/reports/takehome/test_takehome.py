@@ -17,7 +17,7 @@ from courtlog.library.drill_files import Library
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.answers import answers
+from courtlog.logbook.reads.answer_lookups import answers
 from courtlog.reports.takehome.takehome_facts import TakeHome, take_home
 from courtlog.reports.takehome.takehome_html import takehome_html
 from courtlog.reports.takehome.takehome_sheet import DATE, RATER, home_clinic, home_sheet

@@ -2,7 +2,7 @@
 
 Ids only rise in the life of a book, so the lines of one book keep their order. Where both books
 changed one ball, the line with the highest id decides. The other change shows as a fork: a line
-that does not begin where the line before it ended (forks.py).
+that does not begin where the line before it ended (ball_conflicts.py).
 """
 
 from __future__ import annotations
