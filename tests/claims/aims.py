@@ -40,7 +40,7 @@ AIMS = (
     Aim("yardstick clearly up", STILL, "clinic", 0.15),
     Aim("yardstick clearly up", ("change-20",), "cue", 0.60, found=True),
     Aim("yardstick clearly up", ("change-40",), "cue", 0.85, found=True),
-    Aim("yardstick down, clearly or as a hint", STILL, "cue", 0.05),
+    Aim("yardstick clearly down", STILL, "cue", 0.05),
     Aim("hold up", STILL, "cue", 0.05),
     Aim("hold down", STILL, "cue", 0.05),
     Aim("practice up", STILL, "cue", 0.05),

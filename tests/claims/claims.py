@@ -24,7 +24,7 @@ _KINDS = (
 )
 """How a sentence that may name a direction begins."""
 
-_DIRECTION = re.compile(r": (clearly|worth a look:|early hint:) (up|down|higher|lower)\b")
+_DIRECTION = re.compile(r": (clearly|worth a look:) (up|down|higher|lower)\b")
 _FLAT = {
     "ready": re.compile(r"^(Rung: )?ready to move up"),
     "slip": re.compile(r"^(Rung: )?look again before moving up: (?P<cues>.*?) was ready"),

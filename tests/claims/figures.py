@@ -59,8 +59,7 @@ def _said_at(kind: str, place: str) -> Callable[[Claim], bool]:
 
 KINDS = (
     Kind("yardstick clearly up", _directed("yardstick", 1, ("clearly",))),
-    Kind("yardstick up, clearly or as a hint", _directed("yardstick", 1)),
-    Kind("yardstick down, clearly or as a hint", _directed("yardstick", -1)),
+    Kind("yardstick clearly down", _directed("yardstick", -1, ("clearly",))),
     Kind("hold up", _directed("hold", 1)),
     Kind("hold down", _directed("hold", -1)),
     Kind("practice up", _directed("practice", 1)),

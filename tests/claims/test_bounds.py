@@ -13,7 +13,15 @@ from tests.claims.figures import figures, judged
 from tests.claims.worlds import WORLDS
 
 CLINICS = 3
-HELD = ("curve better since some ball", "trend up", "trend down")
+HELD = (
+    "yardstick clearly up",
+    "yardstick clearly down",
+    "hold up",
+    "hold down",
+    "curve better since some ball",
+    "trend up",
+    "trend down",
+)
 """Kinds of claim whose aims hold in every world that has one."""
 
 

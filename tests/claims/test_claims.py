@@ -54,7 +54,7 @@ def test_nothing_is_claimed_of_no_balls_nor_of_balls_nobody_saw() -> None:
         (
             PLAYER_PAGE,
             "turn",
-            "learning (uncoached morning round): 9 of 20: early hint: down, -3",
+            "learning (uncoached morning round): 9 of 20: worth a look: down, -3",
             [-1],
         ),
         (PLAYER_PAGE, "turn", "learning (uncoached yardstick): 9 of 20: could be either, +5", []),

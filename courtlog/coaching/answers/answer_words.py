@@ -98,7 +98,7 @@ def keystone_words(keystone: Keystone | None, names: Mapping[str, str]) -> str:
         return "Which cue goes with the others: too few balls to tell."
     best = next(cue for cue in keystone.ranked if cue.cue == keystone.suggested)
     assert best.score is not None
-    hint = "Early hint: on" if best.level is Level.WEAK else "On"
+    hint = "From few balls: on" if best.level is Level.WEAK else "On"
     spread = ""
     if best.low is not None and best.high is not None:
         spread = f" ({round(100 * best.low)} to {round(100 * best.high)})"

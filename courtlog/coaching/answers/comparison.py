@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import ceil
 
 from courtlog.coaching.answers.ball_history import BallKind, Doubt, History
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import (
     MINIMUMS,
     Level,
@@ -26,6 +26,9 @@ from courtlog.measures.shares.strata import (
 
 MOSTLY_ALIKE = MINIMUMS[Question.LIKE_FOR_LIKE][2].refuse
 """The least share of balls that must be of a kind seen both times."""
+
+YARDSTICK_SEEN = int(MINIMUMS[Question.YARDSTICK][0].refuse)
+"""Balls to be seen each time before two yardsticks are compared."""
 
 Kinds = Mapping[BallKind, tuple[int, int]]
 """Made and seen balls by kind of ball."""
@@ -60,8 +63,8 @@ class Comparison:
     """What the counts can bear."""
     verdict: Verdict
     """The words for a coach."""
-    missing: int
-    """Balls that the thinner side needs for the next better answer."""
+    needed: int
+    """Balls that had to be seen each time where they are too few for the yardstick; else 0."""
     over_time: bool = True
     """False where both sides are of the same days (tough balls against usual ones)."""
     doubt: Doubt | None = None
@@ -80,7 +83,7 @@ def compare(
     planned: bool = False,
     question: Question | None = None,
 ) -> Comparison:
-    """Later against earlier; `planned` only for what was chosen beforehand (yardstick, last hold).
+    """Later against earlier; `planned` only for what was chosen beforehand (the yardstick).
 
     Without a question, balls of mostly one kind are asked as two rounds, others as like for like.
     """
@@ -108,7 +111,7 @@ def compare(
         early_mix=on_the_early_mix(strata),
         level=bears,
         verdict=verdict(result, bears, planned=planned),
-        missing=_missing(question, bears, counts),
+        needed=_needed(question, counts),
     )
 
 
@@ -118,6 +121,36 @@ def compare_cue(
     """The same for one cue of two histories."""
     comparison = compare(late.by_kind(cue), early.by_kind(cue), labels, planned)
     return replace(comparison, doubt=late.doubts.get(cue))
+
+
+def against_yardstick(
+    late: History, start: History, cue: str, labels: tuple[str, str], *, planned: bool
+) -> Comparison:
+    """Later uncoached balls against the first yardstick; `planned` for a yardstick played again.
+
+    A yardstick plans no tough ball, so a mark set in one afterwards must not pick its balls.
+    """
+    comparison = compare(
+        _marks_ignored(late).by_kind(cue),
+        _marks_ignored(start).by_kind(cue),
+        labels,
+        planned,
+        Question.YARDSTICK,
+    )
+    return replace(comparison, doubt=late.doubts.get(cue))
+
+
+def _marks_ignored(history: History) -> History:
+    """The history with every ball of a yardstick a usual one."""
+    return replace(
+        history,
+        balls=tuple(
+            replace(ball, kind=ball.kind._replace(tough=False))
+            if ball.purpose is Purpose.YARDSTICK
+            else ball
+            for ball in history.balls
+        ),
+    )
 
 
 def tough_against_usual(history: History, cue: str) -> Comparison:
@@ -134,13 +167,7 @@ def _but_tough(kinds: Kinds) -> Kinds:
     return {kind._replace(tough=False): counts for kind, counts in kinds.items()}
 
 
-def _missing(question: Question, bears: Level, counts: list[float]) -> int:
-    if bears is Level.NORMAL:
+def _needed(question: Question, counts: list[float]) -> int:
+    if question is not Question.YARDSTICK or min(counts[:2]) >= YARDSTICK_SEEN:
         return 0
-    return max(
-        0,
-        *(
-            ceil((need.refuse if bears is Level.REFUSE else need.weak) - count)
-            for need, count in zip(MINIMUMS[question][:2], counts, strict=False)
-        ),
-    )
+    return YARDSTICK_SEEN

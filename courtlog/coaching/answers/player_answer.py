@@ -9,6 +9,7 @@ from datetime import date
 from courtlog.coaching.answers.ball_history import BallKind, Doubt, History
 from courtlog.coaching.answers.comparison import (
     Comparison,
+    against_yardstick,
     compare,
     compare_cue,
     tough_against_usual,
@@ -108,8 +109,8 @@ def cue_answer(
         all=watched.counts(cue),
         start=start.counts(cue),
         days=tuple(watched.on(day).counts(cue) for day in dates),
-        learning=_later(watched.of(Purpose.YARDSTICK), start, cue, dates),
-        hold=_later(watched.of(Purpose.HOLD), start, cue, dates),
+        learning=_later(watched, Purpose.YARDSTICK, start, cue, dates),
+        hold=_later(watched, Purpose.HOLD, start, cue, dates),
         practice=_practice(watched, cue, dates),
         overnight=overnight(watched, cue, dates),
         tough=tough_against_usual(watched, cue),
@@ -148,12 +149,23 @@ def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison |
     return replace(comparison, doubt=history.doubts.get(cue))
 
 
-def _later(rounds: History, start: History, cue: str, dates: Sequence[date]) -> Comparison | None:
-    """The latest of these uncoached rounds against the first yardstick; None on the same day."""
+def _later(
+    history: History, purpose: Purpose, start: History, cue: str, dates: Sequence[date]
+) -> Comparison | None:
+    """The latest rounds of a purpose against the first yardstick; None on the same day.
+
+    Only the yardstick played again was chosen beforehand.
+    """
+    rounds = history.of(purpose)
     if not rounds.balls or not start.balls or rounds.days[-1] <= start.days[0]:
         return None
-    return compare_cue(
-        rounds.on(rounds.days[-1]), start, cue, _on(rounds.days[-1], start.days[0], dates), True
+    last = rounds.days[-1]
+    return against_yardstick(
+        rounds.on(last),
+        start,
+        cue,
+        _on(last, start.days[0], dates),
+        planned=purpose is Purpose.YARDSTICK,
     )
 
 

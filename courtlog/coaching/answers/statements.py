@@ -11,7 +11,7 @@ from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.coaching.answers.comparison import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.answers.rung_call import RungCall
 from courtlog.coaching.game.speaking import Speak, Wording
-from courtlog.measures.common.enough import Level, Words
+from courtlog.measures.common.enough import PLAN_NEXT, Words
 from courtlog.plain_text import many
 
 NOTHING_ALIKE = "no ball of the same kind both times: nothing to compare"
@@ -125,9 +125,9 @@ def _needed(comparison: Comparison) -> str:
     if comparison.result is not None and comparison.result.share_used < MOSTLY_ALIKE:
         share = _percent(comparison.result.share_used)
         return f" (only {share} of the balls are of the same kind both times)"
-    if comparison.level is Level.NORMAL or not comparison.missing:
+    if not comparison.needed:
         return ""
-    return f" ({comparison.missing} more each time would tell more)"
+    return f" (under {comparison.needed} seen; plan {PLAN_NEXT} next time)"
 
 
 def _points(comparison: Comparison) -> str:

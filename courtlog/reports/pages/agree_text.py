@@ -63,7 +63,7 @@ def _cue(cue: CueAgreementFacts) -> Iterator[str]:
     if cue.level == "refuse":
         yield (
             f"{many(cue.balls, 'ball')} rated twice: {Words.TOO_FEW}"
-            f" ({_BALLS.refuse - cue.balls:.0f} more for an early hint)."
+            f" ({_BALLS.refuse - cue.balls:.0f} more for a first look)."
         )
         return
     assert cue.alike is not None
@@ -71,7 +71,7 @@ def _cue(cue: CueAgreementFacts) -> Iterator[str]:
     if cue.weighted is None or cue.ac1 is None:
         yield f"{head}: one and the same grade throughout, so more cannot be told."
         return
-    hint = f"{Words.EARLY_HINT.capitalize()}: agreement" if cue.level == "weak" else "Agreement"
+    hint = "From few balls: agreement" if cue.level == "weak" else "Agreement"
     value, ac1 = cue.weighted, cue.ac1
     yield (
         f"{head}. {hint} {value.value:.2f} ({value.low:.2f} to {value.high:.2f}),"

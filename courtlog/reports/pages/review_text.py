@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from rich.cells import set_cell_size
 
 from courtlog.coaching.answers import statements
+from courtlog.coaching.answers.comparison import YARDSTICK_SEEN
 from courtlog.coaching.answers.quick_review import QuickReview
 from courtlog.coaching.game.drills import Cue
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.live_round import LiveRound
-from courtlog.coaching.plans.proposal import MEASURED_BALLS
 from courtlog.plain_text import each_of, many, plain
 from courtlog.reports.layout.signs import spark
 
@@ -58,7 +58,7 @@ def _lines(review: QuickReview, live: LiveRound, speak: Speak) -> Iterator[Line]
 def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterator[Line]:
     if live.purpose.measured:
         seen = min(((cue.round.seen, names[cue.cue]) for cue in review.cues), default=(0, ""))
-        warning = statements.few_balls(seen[0], MEASURED_BALLS, seen[1])
+        warning = statements.few_balls(seen[0], YARDSTICK_SEEN, seen[1])
         if warning:
             yield warning, True
         return

@@ -31,7 +31,6 @@ READING = (
     " as not made; in brackets the range the balls leave open (95%). The coach who taught rated."
 )
 MEANINGS = {
-    Words.EARLY_HINT: "it may still be luck",
     Words.COULD_BE_EITHER: "better or worse, the balls do not say",
     Words.TOO_FEW: "nothing is said either way",
     Words.WORTH_A_LOOK: "one of many looks, it may be luck",

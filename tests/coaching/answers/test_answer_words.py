@@ -45,7 +45,7 @@ def test_one_cue_with_too_few_balls_is_enough_to_say_nothing() -> None:
 @pytest.mark.parametrize(
     ("score", "low", "high", "level", "words"),
     [
-        (0.2, None, None, W, "Early hint: on {} 20 points more often: could be either."),
+        (0.2, None, None, W, "From few balls: on {} 20 points more often: could be either."),
         (0.2, None, None, N, "On {} 20 points more often: could be either."),
         (0.2, -0.02, 0.4, N, "On {} 20 points more often (-2 to 40): could be either."),
         (0.2, 0.0, 0.4, N, "On {} 20 points more often (0 to 40): could be either."),

@@ -7,7 +7,11 @@ from statsmodels.stats.proportion import confint_proportions_2indep
 
 from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.ball_history import Doubt
-from courtlog.coaching.answers.comparison import compare_cue, tough_against_usual
+from courtlog.coaching.answers.comparison import (
+    against_yardstick,
+    compare_cue,
+    tough_against_usual,
+)
 from courtlog.coaching.answers.quick_review import yardstick
 from tests.past import one_cue, past
 
@@ -25,25 +29,30 @@ def told(late: str, early: str, planned: bool = True) -> str:
     )
     first, last = history.days
     return statements.comparison_words(
-        compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW, planned)
+        against_yardstick(
+            history.on(last), history.on(first), "turn", THEN_AND_NOW, planned=planned
+        )
     )
 
 
 @pytest.mark.parametrize(
     ("late", "early", "words"),
     [
-        ("3/4", "1/4", "too few balls to tell (4 more each time would tell more)"),
-        ("9/9", "1/7", "too few balls to tell (1 more each time would tell more)"),
-        ("8/9", "3/9", "early hint: up"),
-        ("13/19", "6/19", "early hint: up"),
-        ("10/19", "9/19", "could be either so far"),
+        ("3/4", "1/4", "too few balls to tell (under 16 seen; plan 40 next time)"),
+        ("40/40", "0/15", "too few balls to tell (under 16 seen; plan 40 next time)"),
+        ("15/16", "6/16", "clearly up"),
+        ("13/19", "6/19", "clearly up"),
+        ("11/19", "6/19", "could be either"),
+        ("10/19", "9/19", "could be either"),
         ("28/40", "14/40", "clearly up"),
         ("14/40", "28/40", "clearly down"),
         ("22/40", "20/40", "could be either"),
     ],
 )
-def test_the_wording_grows_with_the_balls(late: str, early: str, words: str) -> None:
-    """The interval is Newcombe's method 10, computed with statsmodels."""
+def test_a_yardstick_is_clear_when_its_interval_leaves_zero(
+    late: str, early: str, words: str
+) -> None:
+    """From 16 seen each time; the interval is Newcombe's method 10, computed with statsmodels."""
     (x1, n1), (x2, n2) = (map(int, side.split("/")) for side in (late, early))
     counts = f"{x1} of {n1} now, {x2} of {n2} then"
     if "too few" not in words:
@@ -51,6 +60,28 @@ def test_the_wording_grows_with_the_balls(late: str, early: str, words: str) -> 
         change = round(100 * (x1 / n1 - x2 / n2))
         words += f", {change:+d} points ({round(100 * low)} to {round(100 * high)})"
     assert told(late, early) == f"{counts}: {words}"
+
+
+def test_marks_set_in_a_yardstick_do_not_pick_its_balls() -> None:
+    """Misses marked tough afterwards made 10 of 20 look like 10 of 10."""
+    plain = past("1 yardstick 0*12 2*8", "5 yardstick 2*10 0*10", cues=("turn",))
+    marked = past("1 yardstick 0*12 2*7 2!", "5 yardstick 2*10 0!*10", cues=("turn",))
+    first, last = plain.days
+    one, two = (
+        against_yardstick(past_.on(last), past_.on(first), "turn", THEN_AND_NOW, planned=True)
+        for past_ in (plain, marked)
+    )
+    assert one == two
+    assert one.late.words() == "10 of 20 now"
+
+
+def test_tough_balls_planned_in_a_hold_are_of_another_kind_than_the_yardsticks() -> None:
+    history = past("1 yardstick 2*20", "2 hold 2*16 0!*4", cues=("turn",))
+    first, last = history.days
+    found = against_yardstick(
+        history.on(last), history.on(first), "turn", THEN_AND_NOW, planned=False
+    )
+    assert found.late.words() == "16 of 16 now"
 
 
 def test_what_was_not_chosen_beforehand_is_worth_a_look_at_most() -> None:

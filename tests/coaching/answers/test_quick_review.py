@@ -6,6 +6,7 @@ import pytest
 
 from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.ball_history import History
+from courtlog.coaching.answers.comparison import YARDSTICK_SEEN
 from courtlog.coaching.answers.quick_review import quick_review, spoken_balls
 from courtlog.coaching.answers.rung_call import on_this_rung, rung_call
 from courtlog.coaching.game.rounds import Purpose
@@ -158,13 +159,13 @@ def test_a_round_to_be_compared_is_planned_with_enough_balls() -> None:
 @pytest.mark.parametrize(
     ("seen", "words"),
     [
-        (20, ""),
-        (19, "turn was seen on 19 balls: a fair comparison needs 1 more, 20 in all."),
-        (1, "turn was seen on 1 ball: a fair comparison needs 19 more, 20 in all."),
+        (16, ""),
+        (15, "turn was seen on 15 balls: a fair comparison needs 1 more, 16 in all."),
+        (1, "turn was seen on 1 ball: a fair comparison needs 15 more, 16 in all."),
     ],
 )
 def test_too_few_balls_to_compare_are_counted(seen: int, words: str) -> None:
-    assert statements.few_balls(seen, MEASURED_BALLS, "turn") == words
+    assert statements.few_balls(seen, YARDSTICK_SEEN, "turn") == words
 
 
 def test_a_stay_on_a_rung_is_its_last_run_of_balls() -> None:

@@ -88,7 +88,7 @@ def test_a_review_before_the_first_ball_says_so(tmp_path: Path) -> None:
 def test_a_round_to_be_compared_counts_what_is_missing(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, settings=REVIEWED)
     text = on_court(desk, ["f2", *"yard", "enter", "space", "space", "2", "z"])
-    assert "was seen on 2 balls: a fair comparison needs 18 more, 20 in all." in text
+    assert "was seen on 2 balls: a fair comparison needs 14 more, 16 in all." in text
     assert "Work on" not in text, "an uncoached round is not coached afterwards either"
 
 

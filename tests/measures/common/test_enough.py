@@ -45,6 +45,10 @@ LEVELS = [
     (Question.RATE, (5,), W),
     (Question.RATE, (9,), W),
     (Question.RATE, (10,), N),
+    (Question.YARDSTICK, (15, 40, 1), R),
+    (Question.YARDSTICK, (40, 15, 1), R),
+    (Question.YARDSTICK, (16, 16, 0.49), R),
+    (Question.YARDSTICK, (16, 16, 0.5), N),
     (Question.TWO_ROUNDS, (7, 40), R),
     (Question.TWO_ROUNDS, (40, 7), R),
     (Question.TWO_ROUNDS, (8, 20), W),
@@ -117,10 +121,10 @@ def test_more_balls_never_weaken_an_answer(
         (0.16, 0.48, N, "clearly up"),
         (-0.48, -0.16, N, "clearly down"),
         (0.04, 0.58, N, "clearly up"),  # wide, but clear of zero
-        (0.17, 0.81, W, "early hint: up"),
-        (-0.81, -0.17, W, "early hint: down"),
+        (0.17, 0.81, W, "worth a look: up"),
+        (-0.81, -0.17, W, "worth a look: down"),
         (-0.04, 0.26, N, "could be either"),
-        (-0.04, 0.26, W, "could be either so far"),
+        (-0.04, 0.26, W, "could be either"),
         (-0.51, 0.14, W, "too few balls to tell"),
         (-0.51, 0.14, N, "too few balls to tell"),
         (-0.3, 0.3, N, "could be either"),  # as wide as may be
@@ -137,7 +141,7 @@ def test_only_the_comparison_chosen_beforehand_is_called_clear() -> None:
     up = Between(0.1, 0.4)
     assert verdict(up, N) == Verdict(Words.CLEARLY_UP, 1)
     assert str(verdict(up, N, planned=False)) == "worth a look: up"
-    assert str(verdict(up, W, planned=False)) == "early hint: up"
+    assert str(verdict(up, W, planned=False)) == "worth a look: up"
     assert verdict(Between(-0.1, 0.1), N, planned=False).words is Words.COULD_BE_EITHER
     assert str(trend_verdict(Slope(0.1, 0.01, None), N, planned=False)) == "worth a look: up"
     assert str(verdict_by_p(-0.1, 0.01, N, planned=False)) == "worth a look: down"
@@ -156,7 +160,7 @@ def test_no_result_is_too_few_balls() -> None:
         (0.1, 0.04, 0.06, N, "could be either"),  # the exact value goes before the other
         (0.1, 0.05, None, N, "could be either"),  # the line itself is not below it
         (0.1, 0.049, None, N, "clearly up"),
-        (0.1, 0.01, 0.01, W, "early hint: up"),
+        (0.1, 0.01, 0.01, W, "worth a look: up"),
         (0.1, 0.01, 0.01, R, "too few balls to tell"),
     ],
 )

@@ -126,7 +126,7 @@ def test_the_players_answer_is_the_one_that_pandas_and_statsmodels_give(tmp_path
         for cue in change.cues:
             mine = balls[(balls.player == player.name) & (balls.cue == cue.cue)]
             mine = mine[mine.drill.str.startswith("forehand/")]
-            rounds = mine[mine.purpose == "yardstick"]
+            rounds = mine[mine.purpose == "yardstick"].assign(tough=False)  # marks are ignored
             shared = strata(rounds[rounds.day == 5], rounds[rounds.day == 1])
             learning = cue.learning
             assert learning is not None
@@ -196,11 +196,11 @@ def test_a_curve_that_was_not_drawn_has_no_words(tmp_path: Path) -> None:
         ),
         (
             day(1, "yardstick 000*9") + day(2, "yardstick 222*9"),
-            ["9 of 9 on day 2, 0 of 9 on day 1: early hint: up, +100 points"],
+            ["9 of 9 on day 2, 0 of 9 on day 1: too few balls to tell (under 16"],
         ),
         (
             day(1, "yardstick 000*10 222*9") + day(2, "yardstick 222*10 000*9"),
-            ["10 of 19 on day 2, 9 of 19 on day 1: could be either so far"],
+            ["10 of 19 on day 2, 9 of 19 on day 1: could be either"],
         ),
         (
             day(1, "yardstick 000*40") + day(2, "yardstick 222*40"),
