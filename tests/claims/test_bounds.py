@@ -18,6 +18,8 @@ HELD = (
     "yardstick clearly down",
     "hold up",
     "hold down",
+    "review: up at some round",
+    "review: down at some round",
     "curve better since some ball",
     "trend up",
     "trend down",

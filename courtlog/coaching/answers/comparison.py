@@ -124,17 +124,18 @@ def compare_cue(
 
 
 def against_yardstick(
-    late: History, start: History, cue: str, labels: tuple[str, str], *, planned: bool
+    late: History, purpose: Purpose, start: History, cue: str, labels: tuple[str, str]
 ) -> Comparison:
-    """Later uncoached balls against the first yardstick; `planned` for a yardstick played again.
+    """Later rounds of an uncoached purpose against the first yardstick.
 
-    A yardstick plans no tough ball, so a mark set in one afterwards must not pick its balls.
+    Only the yardstick played again was chosen beforehand; rounds of other purposes have no say. A
+    yardstick plans no tough ball, so a mark set in one afterwards must not pick its balls.
     """
     comparison = compare(
-        _marks_ignored(late).by_kind(cue),
+        _marks_ignored(late.of(purpose)).by_kind(cue),
         _marks_ignored(start).by_kind(cue),
         labels,
-        planned,
+        purpose is Purpose.YARDSTICK,
         Question.YARDSTICK,
     )
     return replace(comparison, doubt=late.doubts.get(cue))

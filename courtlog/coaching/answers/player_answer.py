@@ -152,21 +152,12 @@ def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison |
 def _later(
     history: History, purpose: Purpose, start: History, cue: str, dates: Sequence[date]
 ) -> Comparison | None:
-    """The latest rounds of a purpose against the first yardstick; None on the same day.
-
-    Only the yardstick played again was chosen beforehand.
-    """
+    """The latest rounds of a purpose against the first yardstick; None on the same day."""
     rounds = history.of(purpose)
     if not rounds.balls or not start.balls or rounds.days[-1] <= start.days[0]:
         return None
     last = rounds.days[-1]
-    return against_yardstick(
-        rounds.on(last),
-        start,
-        cue,
-        _on(last, start.days[0], dates),
-        planned=purpose is Purpose.YARDSTICK,
-    )
+    return against_yardstick(rounds.on(last), purpose, start, cue, _on(last, start.days[0], dates))
 
 
 def _practice(history: History, cue: str, dates: Sequence[date]) -> Comparison | None:

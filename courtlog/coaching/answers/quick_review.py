@@ -7,7 +7,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching.answers.ball_history import History
-from courtlog.coaching.answers.comparison import Comparison, compare_cue, tough_against_usual
+from courtlog.coaching.answers.comparison import (
+    Comparison,
+    against_yardstick,
+    tough_against_usual,
+)
 from courtlog.coaching.answers.rung_call import RungCall, rung_call
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.rounds import Purpose
@@ -91,20 +95,29 @@ def spoken_balls(now: History, drill: str, balls: int) -> int:
 def _cue(
     history: History, played: History, now: History, dates: Sequence[date], cue: str
 ) -> CueReview:
-    start = yardstick(history)
-    against = None
-    if start.balls and now.balls and start.days[0] < now.days[0]:
-        label = f"on day {dates.index(start.days[0]) + 1}"
-        against = compare_cue(now, start, cue, ("today", label))
     return CueReview(
         cue,
         played.counts(cue),
         now.counts(cue),
         tuple(history.on(day).counts(cue) for day in dates),
         tuple(part.counts(cue) for part in now.with_cue(cue).rounds),
-        against,
+        _against_yardstick(history.with_cue(cue), now.with_cue(cue), dates, cue),
         tough_against_usual(now, cue),
     )
+
+
+def _against_yardstick(
+    history: History, now: History, dates: Sequence[date], cue: str
+) -> Comparison | None:
+    """Today's yardstick, else this morning's hold, against the first; None before its next day."""
+    start = yardstick(history)
+    if not start.balls or not now.balls or now.days[0] <= start.days[0]:
+        return None
+    label = f"on day {dates.index(start.days[0]) + 1}"
+    again = against_yardstick(now, Purpose.YARDSTICK, start, cue, ("today", label))
+    if again.result is not None:
+        return again
+    return against_yardstick(now, Purpose.HOLD, start, cue, ("this morning", label))
 
 
 def _strength(review: CueReview, order: Sequence[str]) -> tuple[float, int]:

@@ -86,13 +86,16 @@ def _phrase(live: LiveRound, key: str) -> str:
 
 
 def _against_yardstick(review: QuickReview, names: dict[str, str]) -> Iterator[Line]:
-    """Each cue against the yardstick, as far as today had any ball like it."""
+    """Each cue against the yardstick, as far as today had an uncoached ball like it."""
     against = [(names[c.cue], c.against_yardstick) for c in review.cues if c.against_yardstick]
     alike = [(name, comparison) for name, comparison in against if comparison.result is not None]
     for name, comparison in alike:
         yield f"yardstick, {name}: {statements.comparison_words(comparison)}", False
     if against and not alike:
-        yield "yardstick: no ball today was of its kind, so nothing is compared with it", False
+        yield (
+            "yardstick: no uncoached ball of its kind today, so nothing is compared",
+            False,
+        )
 
 
 def _tough(review: QuickReview, names: dict[str, str]) -> Iterator[Line]:

@@ -13,24 +13,25 @@ from courtlog.coaching.answers.comparison import (
     tough_against_usual,
 )
 from courtlog.coaching.answers.quick_review import yardstick
+from courtlog.coaching.game.rounds import Purpose
 from tests.past import one_cue, past
 
 THEN_AND_NOW = ("now", "then")
 
 
-def told(late: str, early: str, planned: bool = True) -> str:
+def told(late: str, early: str, purpose: str = "yardstick") -> str:
     """The statement on one cue of two rounds of one kind."""
     made_late, seen_late = map(int, late.split("/"))
     made_early, seen_early = map(int, early.split("/"))
     history = past(
         f"1 yardstick {one_cue(made_early, seen_early)}",
-        f"5 yardstick {one_cue(made_late, seen_late)}",
+        f"5 {purpose} {one_cue(made_late, seen_late)}",
         cues=("turn",),
     )
     first, last = history.days
     return statements.comparison_words(
         against_yardstick(
-            history.on(last), history.on(first), "turn", THEN_AND_NOW, planned=planned
+            history.on(last), Purpose(purpose), history.on(first), "turn", THEN_AND_NOW
         )
     )
 
@@ -68,7 +69,7 @@ def test_marks_set_in_a_yardstick_do_not_pick_its_balls() -> None:
     marked = past("1 yardstick 0*12 2*7 2!", "5 yardstick 2*10 0!*10", cues=("turn",))
     first, last = plain.days
     one, two = (
-        against_yardstick(past_.on(last), past_.on(first), "turn", THEN_AND_NOW, planned=True)
+        against_yardstick(past_.on(last), Purpose.YARDSTICK, past_.on(first), "turn", THEN_AND_NOW)
         for past_ in (plain, marked)
     )
     assert one == two
@@ -79,13 +80,13 @@ def test_tough_balls_planned_in_a_hold_are_of_another_kind_than_the_yardsticks()
     history = past("1 yardstick 2*20", "2 hold 2*16 0!*4", cues=("turn",))
     first, last = history.days
     found = against_yardstick(
-        history.on(last), history.on(first), "turn", THEN_AND_NOW, planned=False
+        history.on(last), Purpose.HOLD, history.on(first), "turn", THEN_AND_NOW
     )
     assert found.late.words() == "16 of 16 now"
 
 
-def test_what_was_not_chosen_beforehand_is_worth_a_look_at_most() -> None:
-    assert "worth a look: up, +35 points" in told("28/40", "14/40", planned=False)
+def test_a_morning_round_was_not_chosen_beforehand_and_is_worth_a_look_at_most() -> None:
+    assert "worth a look: up, +35 points" in told("28/40", "14/40", "hold")
 
 
 def test_a_harder_mix_does_not_hide_a_change() -> None:

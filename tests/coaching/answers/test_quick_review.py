@@ -7,7 +7,8 @@ import pytest
 from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.comparison import YARDSTICK_SEEN
-from courtlog.coaching.answers.quick_review import quick_review, spoken_balls
+from courtlog.coaching.answers.player_answer import stroke_answer
+from courtlog.coaching.answers.quick_review import QuickReview, quick_review, spoken_balls
 from courtlog.coaching.answers.rung_call import on_this_rung, rung_call
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.proposal import MEASURED_BALLS, planned_balls, propose
@@ -79,6 +80,49 @@ def test_the_strongest_cue_comes_first_and_the_weakest_is_worked_on() -> None:
     against = review.cues[1].against_yardstick
     assert against is not None
     assert against.early.label == "on day 1"
+
+
+AGAIN = ("1 yardstick 200*12 022*8", "5 yardstick 220*14 002*6")
+
+
+@pytest.mark.parametrize(
+    "unrelated",
+    [
+        ["5 practice 222*40"],
+        ["5 practice @forehand/live 000*60", "5 transfer @forehand/live 222*20"],
+        ["5 hold 000*20"],
+    ],
+)
+def test_other_rounds_do_not_change_what_is_said_of_the_yardstick(unrelated: list[str]) -> None:
+    dates = (day(1), day(5))
+    for cue in CUES:
+        said = [
+            replied(quick_review(past(*AGAIN, *more), 2 + len(more), day(5), dates, CUES, 9), cue)
+            for more in ([], unrelated)
+        ]
+        assert said[0] == said[1]
+
+
+def test_the_review_says_of_the_yardstick_what_the_players_page_says() -> None:
+    history, dates = past(*AGAIN), tuple(map(day, range(1, 6)))
+    review = quick_review(history, 2, day(5), dates, CUES, 9)
+    for answer in stroke_answer(history, dates, CUES, curves=False).cues:
+        assert answer.learning is not None
+        page = statements.comparison_words(answer.learning)
+        assert replied(review, answer.cue) == page.replace("on day 5", "today")
+
+
+def test_coached_balls_of_its_kind_are_not_compared_with_the_yardstick() -> None:
+    history = past("1 yardstick 000*20", "2 practice 222*20")
+    review = quick_review(history, 2, day(2), (day(1), day(2)), CUES, 9)
+    assert replied(review, "turn") == statements.NOTHING_ALIKE
+
+
+def replied(review: QuickReview, cue: str) -> str:
+    """What the review says of a cue against the yardstick."""
+    (found,) = [each.against_yardstick for each in review.cues if each.cue == cue]
+    assert found is not None
+    return statements.comparison_words(found)
 
 
 def test_once_the_rung_is_mastered_the_cue_made_least_today_is_worked_on() -> None:
