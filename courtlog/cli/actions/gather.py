@@ -32,10 +32,10 @@ def gather_books(
     decided: Sequence[int],
     yes: bool,
 ) -> None:
-    """Join every other book into this one, then say what came in and what stands against what.
+    """Join every other book into this one, then print what came in and where the books disagree.
 
-    `decided` are lines of the list in which what stands is right. With `yes` people go unasked
-    whom another book removed for good.
+    `decided` are numbers of disagreements in which the value shown is right. With `yes` people go
+    unasked whom another book removed for good.
     """
     if others and decided:
         raise CourtlogError("First join the books, then decide.", "`courtlog gather --show`")

@@ -28,7 +28,7 @@ LIMITS = (
 )
 
 BEFORE_COURT = f"{STOP} {DEFER} {LIMITS} courtlog records; you decide."
-"""The words to read before a player goes on court whom a red keeps off the feed."""
+"""The words to read before a player whom a red keeps off the feed goes on court all the same."""
 
 AMBER_ABOVE, RED_ABOVE = 2, 5
 """Pain 0-10 above which a caution is shown; see PAIN_MODEL."""
@@ -41,7 +41,7 @@ PLACES = (
     *("back", "knee", "hip", "ankle", "thigh", "calf"),
 )
 NO_JOINT = frozenset({"forearm", "upper arm", "thigh", "calf"})
-"""Places that are no joint. Any other place, also an unnamed one, is taken for a joint."""
+"""Places that are not joints. Any other place, named or not, counts as a joint."""
 
 
 class CautionLevel(StrEnum):

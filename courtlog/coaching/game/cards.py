@@ -43,7 +43,7 @@ class PlayerCard:
     age: str = ""
     """Minor or adult."""
     contact: str = ""
-    """Whom to call."""
+    """The person to call, and the number."""
 
     @property
     def minor(self) -> bool:

@@ -48,7 +48,7 @@ class SetUpAnswers:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetUpQuestions:
-    """What the first screen need not ask, and what stands in the lines of what it does ask."""
+    """What the first screen already knows, and the texts its lines begin with."""
 
     coach: str
     """The coach's name in its line."""

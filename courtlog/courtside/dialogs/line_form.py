@@ -99,7 +99,7 @@ class LineForm(Vertical):
         self.query_one(f"#{key}").focus()
 
     def finish(self) -> None:
-        """Post what stands in the lines, whatever line the coach is on."""
+        """Post the texts of all lines, whichever line the coach is on."""
         values = {line.key: self._value(line.key) for line in self._lines}
         self.post_message(
             self.Done(

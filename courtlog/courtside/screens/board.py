@@ -44,7 +44,7 @@ PRESENCE = {"l": Presence.LATE, "x": Presence.LEFT, "e": Presence.HERE}
 
 
 class BoardScreen(OwnDialog[Player | None]):
-    """Gives back the player whom Enter puts on court."""
+    """Returns the player to put on court (Enter)."""
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()

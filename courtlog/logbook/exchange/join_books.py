@@ -63,7 +63,7 @@ def join_book(
 ) -> JoinResult:
     """Take in all that the other book knows. Raises CourtlogError, and then nothing is changed.
 
-    `may_remove` is asked before anybody goes whom the other book removed for good.
+    `may_remove` is asked before people are removed because the other book removed them.
     """
     given_files.check_ordinary(other_path, "book")
     if other_path.exists() and other_path.samefile(book.path):

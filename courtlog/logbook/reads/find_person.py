@@ -27,7 +27,7 @@ class NamedPlayer:
 def players_named(book: Book, name: str, clinic_id: int | None = None) -> list[NamedPlayer]:
     """Everyone in the book, or in one clinic of it, who may be meant; each person once.
 
-    Matches as `lookups.fitting` does: a label counts in the clinic that shows it.
+    Matches as `lookups.players_fitting` does: a label counts in the clinic that shows it.
     """
     by_clinic = [
         NamedPlayer(player, clinic.name)

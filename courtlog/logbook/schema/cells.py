@@ -87,7 +87,7 @@ def read_sql(column: Column, place: int) -> str:
     match column.kind:
         case Kind.MOMENT:
             # Days up to the 28th are in every month; SQLite would roll a 31 June over into July.
-            # A text that is no time comes through as it stands, and a STRICT table refuses it.
+            # A text that is not a time is left as it is, and a STRICT table refuses it.
             fast = " OR ".join(f"{cell} GLOB '{pattern}'" for pattern in _SURELY_A_DAY)
             ours = f"coalesce(strftime('%s', {cell}) * 1000 + substr({cell}, 21, 3), {cell})"
             return (

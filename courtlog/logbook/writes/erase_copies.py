@@ -78,7 +78,7 @@ def _erase_from_draft(path: Path, who: PersonIdentity, in_notes: bool) -> bool:
 
 
 def erase_owed(book: Path, second: str) -> list[Path]:
-    """Remove from all backups whom the book has removed; returns those that changed."""
+    """Remove from all backups the people whom the book has removed; returns the changed backups."""
     try:
         with closing(copying.open_read_only(book)) as db:
             gone = erasing.erased_ids(db)

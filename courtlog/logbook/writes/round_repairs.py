@@ -158,7 +158,7 @@ def _new_round_like(
     (began,) = db.execute("SELECT taken_at FROM ball WHERE id = ?", [ball]).fetchone()
     feeds = db.execute(f"SELECT {FEED_COLUMNS} FROM round WHERE id = ?", [source]).fetchone()
     day, place = db.execute("SELECT day_id, place FROM round WHERE id = ?", [source]).fetchone()
-    # Those after it move up one, by way of places that no round has.
+    # Rounds after it move up one; negative places first, since no two may share one.
     db.execute("UPDATE round SET place = -(place + 1) WHERE day_id = ? AND place > ?", [day, place])
     db.execute("UPDATE round SET place = -place WHERE day_id = ? AND place < 0", [day])
     names = [

@@ -11,7 +11,7 @@ GRADES = 3
 
 
 def whole(value: int, name: str, at_least: int = 0) -> int:
-    """The value as an int; ValueError when it is no whole number or below `at_least`."""
+    """The value as an int; ValueError when it is not a whole number or below `at_least`."""
     try:
         number = index(value)
     except TypeError:

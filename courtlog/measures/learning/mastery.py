@@ -36,7 +36,7 @@ class TestLines:
 
 @dataclass(frozen=True, slots=True)
 class CardRow:
-    """After so many balls: makes that move up, and makes that mean not yet; None: not possible."""
+    """After this many balls: how many made move up, and how few mean not yet (None: neither)."""
 
     balls: int
     up: int | None

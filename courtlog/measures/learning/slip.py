@@ -70,7 +70,7 @@ def average_run(
 
 
 def alarm_chance(p_miss: float, balls: int, limit: int = USUAL_LIMIT) -> float:
-    """Chance of an alarm within so many balls, at a true share of misses; exact."""
+    """The exact chance of an alarm within this many balls, at a true share of misses."""
     miss, limit = inside(p_miss, "p_miss"), whole(limit, "limit", 1)
     no_alarm = [1.0] + [0.0] * (limit - 1)
     for _ in range(whole(balls, "balls")):

@@ -13,7 +13,7 @@ SIZES = (
 
 
 def size_class(characters: int) -> str:
-    """The size of type for a page of so many characters."""
+    """The size of type for a page with this many characters."""
     return next((name for most, name in SIZES if characters <= most), "crowded")
 
 
