@@ -1,4 +1,4 @@
-"""What the tests of one process work out once: style sheets, an empty book, the command line.
+"""What the tests of one process work out once: style sheets, an empty book, the loaded program.
 
 Each stands in for a function of the same result; its first answer is that function's own.
 """
@@ -6,6 +6,7 @@ Each stands in for a function of the same result; its first answer is that funct
 from __future__ import annotations
 
 import sqlite3
+import sys
 import uuid
 from collections.abc import Callable
 from functools import cache
@@ -17,6 +18,7 @@ from textual.css.stylesheet import Stylesheet
 
 from courtlog.logbook.file import open_book
 from courtlog.logbook.rows import ids
+from tests.doses import dose
 
 bring_up = open_book._bring_up
 """The book as the program makes it."""
@@ -27,6 +29,10 @@ def remember(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(Stylesheet, "_parse_rules", _rules_read_once())
     patch.setattr(open_book, "_bring_up", _copy_an_empty_book)
     patch.setattr(typer.main, "get_command", cache(typer.main.get_command))
+    if sys.platform == "linux" and dose(1, 0):  # the long version starts Python every time
+        from tests.terminal import console, starts  # other systems have no such terminal
+
+        patch.setattr(console, "start", starts.start_loaded)
 
 
 def _rules_read_once() -> Callable[..., list[RuleSet]]:

@@ -8,13 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from tests import remembered
+from tests import doses, remembered
 from tests.faults.figures import HEAD
 from tests.faults.list import FAULTS
 
 
 def main(arguments: list[str]) -> int:
     """Try every fault, and print a line for each as it is done."""
+    doses.take_the_whole("--long" in arguments)
     remembered.remember(pytest.MonkeyPatch())
     print(HEAD, flush=True)
     figures = []

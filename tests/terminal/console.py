@@ -10,8 +10,6 @@ import fcntl
 import os
 import select
 import struct
-import subprocess
-import sys
 import termios
 import time
 from collections.abc import Callable, Mapping, Sequence
@@ -20,10 +18,11 @@ from types import TracebackType
 
 import pyte
 
-import courtlog
+from tests.terminal import starts
+from tests.terminal.starts import PROGRAM, ROOT
 
-ROOT = Path(courtlog.__file__).resolve().parents[1]
-"""Where the program under test lies: the same code that the tests import."""
+start = starts.start_python
+"""How a program is started; tests put a quicker way in its place."""
 
 HANG = 60.0
 """Seconds without the awaited sight before a test gives up."""
@@ -54,7 +53,7 @@ def environment(home: Path, **more: str) -> dict[str, str]:
 
 def command(*words: str) -> list[str]:
     """A command of the program under test."""
-    return [sys.executable, "-m", "courtlog", *words]
+    return [*PROGRAM, *words]
 
 
 def court(book: Path) -> list[str]:
@@ -85,15 +84,7 @@ class Console:
         self._stream = pyte.ByteStream(self._screen)
         self._fd, inside = os.openpty()
         self._set_size(columns, lines)
-        self._process = subprocess.Popen(
-            list(argv),
-            stdin=inside,
-            stdout=inside,
-            stderr=inside,
-            env=dict(env),
-            start_new_session=True,
-            preexec_fn=_own_terminal if hang_up else None,
-        )
+        self._process = start(argv, env, inside, hang_up)
         os.close(inside)
         os.set_blocking(self._fd, False)
 
@@ -261,8 +252,3 @@ class Console:
             cut = escape if half_a_mark else len(data)
         self._held = data[cut:]
         return data[:cut]
-
-
-def _own_terminal() -> None:
-    """Make standard input the child's controlling terminal, so that it hears of a new size."""
-    fcntl.ioctl(0, termios.TIOCSCTTY, 0)
