@@ -10,45 +10,38 @@ from pathlib import Path
 import pytest
 
 from tests.cli.program import HARBOUR, Home
+from tests.faults.runs import FORKED, Ended, NotStartedError, Runs
 
 READS = ("day", "player Maren", "sheet out", "roster list", "history --player Tove", "doctor")
 WRITES = ("roster add Jorun", "erase Maren --yes", "backup", "doctor --mend")
 
 SCRIPT = """
-mount -t tmpfs -o size=3m none disk || exit 77
-cp kept/* disk/
-dd if=/dev/zero of=disk/fill bs=4k 2>/dev/null
-while IFS= read -r words; do
-    echo "@$words"
-    "$0" -m courtlog $words 2>&1 >said </dev/null
-    echo "=$?"
-done
-rm disk/fill
-echo "@left"
-ls disk
+mount -t tmpfs -o size=3m none "$1/disk" || exit 77
+cp "$1"/kept/* "$1/disk/"
+dd if=/dev/zero of="$1/disk/fill" bs=4k 2>/dev/null
+home="$1"
+shift
+"$@"
+rm "$home/disk/fill"
+ls "$home/disk" >"$home/left"
 """
-"""In a space of mounts of its own; standard output is what the commands said of trouble."""
+"""In a space of mounts of its own; `left` says what lies on the disk in the end."""
 
 
-def runs(home: Home, words: tuple[str, ...]) -> dict[str, list[str]]:
-    """What each command said on standard error, with its exit code; `left`: the files there."""
+def runs(home: Home, commands: tuple[str, ...]) -> dict[str, Ended]:
+    """How each command ended on the full disk."""
     unshare = shutil.which("unshare")
     if unshare is None:
         pytest.skip("no unshare here")
-    (home.folder / "disk").mkdir()
-    done = subprocess.run(
-        [unshare, "-rm", "sh", "-c", SCRIPT, sys.executable],
-        input="\n".join(words) + "\n",
-        env=home.environment(COURTLOG_BOOK=str(home.folder / "disk" / "book.db")),
-        cwd=home.folder,
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    if "@left" not in done.stdout:
+    for name in ("disk", "tmp"):
+        (home.folder / name).mkdir()
+    on_disk = [unshare, "-rm", "sh", "-c", SCRIPT, "sh", str(home.folder), *FORKED]
+    book = ("--book", str(home.folder / "disk" / "book.db"))
+    try:
+        with Runs(on_disk) as full:
+            return {words: full.run(home, (*book, *words.split())) for words in commands}
+    except NotStartedError:
         pytest.skip("nothing can be mounted here")
-    blocks = (block.splitlines() for block in done.stdout.split("@")[1:])
-    return {lines[0]: lines[1:] for lines in blocks}
 
 
 @pytest.mark.parametrize("log", [False, True], ids=["closed", "log left by a killed program"])
@@ -64,13 +57,14 @@ def test_pages_are_read_on_a_full_disk(home: Home, log: bool) -> None:
     said = runs(home, READS + WRITES)
     told = "The disk is full: the book is read from a copy in memory, and nothing can be stored."
     for words in READS:
-        assert said[words] == [told, "=0"], words
+        assert (said[words].err, said[words].code) == (f"{told}\n", 0), words
     for words in WRITES:
-        *sentences, code = said[words]
-        assert (code, "Traceback" in "".join(sentences)) == ("=1", False), words
-        assert "full" in "".join(sentences) or "No space" in "".join(sentences), sentences
-        assert "damaged" not in "".join(sentences), words
-    assert [name for name in said["left"] if name not in ("backups", "book.db")] in (
+        ended = said[words]
+        assert (ended.code, "Traceback" in ended.err) == (1, False), words
+        assert "full" in ended.err or "No space" in ended.err, ended
+        assert "damaged" not in ended.err, words
+    left = (home.folder / "left").read_text().split()
+    assert [name for name in left if name not in ("backups", "book.db")] in (
         [],
         ["book.db-wal"],
         ["book.db-shm", "book.db-wal"],

@@ -50,7 +50,7 @@ def at_once(folder: Path, long: bool) -> Figure:
         return figure
     dice = random.Random(11)
     parts = _parts(folder / "parts")
-    with Runs(library) as runs:
+    with Runs.under(library) as runs:
         for number in range(TRIALS_LONG if long else TRIALS):
             home = folder / f"trial-{number}" / "home"
             shutil.copytree(parts, home)

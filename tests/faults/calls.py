@@ -153,7 +153,7 @@ def _benches(
         return
     sample = sample_home(folder / "sample")
     dice = random.Random(f"{figure.fault} {long}")
-    with Runs(library) as runs:
+    with Runs.under(library) as runs:
         bench = Bench(runs, sample, folder)
         for command in COMMANDS if long else dice.sample(COMMANDS, DOSE):
             yield bench, bench.look(command), dice

@@ -34,7 +34,7 @@ def one_new_file(folder: Path, long: bool) -> Figure:
         figure.skipped = MISSING
         return figure
     sample = sample_home(folder / "sample")
-    with Runs(library) as runs:
+    with Runs.under(library) as runs:
         for words in PROMISED * (LONG_TIMES if long else TIMES):
             place = folder / "trial"
             place.mkdir()

@@ -28,20 +28,35 @@ class Ended:
     struck: str
 
 
-class Runs:
-    """Commands in children of a program under the failing library; leave the block to end it."""
+FORKED = (sys.executable, "-m", "tests.faults.forked")
 
-    def __init__(self, library: Path) -> None:
+
+class NotStartedError(Exception):
+    """The loaded program could not be started."""
+
+
+class Runs:
+    """Commands in children of a loaded program; leave the block to end it."""
+
+    def __init__(self, argv: Sequence[str] = FORKED, **env: str) -> None:
+        """Start the program, by other programs where `argv` names some."""
         kept = {name: os.environ[name] for name in ("PATH",) if name in os.environ}
         self._program = subprocess.Popen(
-            [sys.executable, "-m", "tests.faults.forked"],
+            argv,
             cwd=PROJECT,
-            env=kept | {"LD_PRELOAD": str(library), "OPENBLAS_NUM_THREADS": "1", "TZ": "UTC"},
+            env=kept | {"OPENBLAS_NUM_THREADS": "1", "TZ": "UTC"} | env,
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             text=True,
         )
-        assert self._answer() == "ready"
+        if self._answer() != "ready":
+            self.__exit__(None, None, None)
+            raise NotStartedError
+
+    @classmethod
+    def under(cls, library: Path) -> Runs:
+        """Commands whose calls of the system can be struck."""
+        return cls(LD_PRELOAD=str(library))
 
     def __enter__(self) -> Runs:
         return self

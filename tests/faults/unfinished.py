@@ -42,7 +42,7 @@ def unfinished_erase(folder: Path, long: bool) -> Figure:
     sample = sample_home(folder / "sample")
     # Newer balls than the backup has, so that a restore has something to lose.
     assert sample.run("sheet", "in", "sheet.txt").lines
-    with Runs(library) as runs:
+    with Runs.under(library) as runs:
         bench = Bench(runs, sample, folder)
         dice, moments = random.Random(17), _moments(bench)
         drawn = [dice.choice(moments[group]) for group in _WORST if group in moments]
