@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.program import HARBOUR, PROGRAM, Home, Said
+from tests.cli.program import HARBOUR, Home, Said
+from tests.faults.runs import FORKED, shared
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="permission bits are POSIX's")
 
@@ -34,7 +35,8 @@ def run(home: Home, *args: str | Path) -> Said:
     if setpriv is None:
         pytest.skip("root overrules permission bits, and setpriv is not here to take that away")
     bound = (setpriv, "--bounding-set=-dac_override,-dac_read_search")
-    return home.run(*args, program=(*bound, *PROGRAM))
+    ended = shared((*bound, *FORKED)).run(home, [str(arg) for arg in args])
+    return Said(ended.code, ended.out, ended.err)
 
 
 def refused(home: Home, *args: str | Path) -> str:

@@ -8,7 +8,6 @@ from __future__ import annotations
 import random
 import shutil
 import sqlite3
-import subprocess
 from collections.abc import Callable
 from contextlib import ExitStack, closing
 from dataclasses import dataclass
@@ -21,7 +20,7 @@ from tests.faults.library import MISSING, compiled
 from tests.faults.runs import Runs
 from tests.faults.traces import trouble
 from tests.terminal import books
-from tests.terminal.console import CTRL_Q, Console, command, court, environment
+from tests.terminal.console import CTRL_Q, Console, court, environment
 
 TRIALS, TRIALS_LONG = 2, 60
 AT_ONCE = 5
@@ -44,7 +43,7 @@ class Order:
 def at_once(folder: Path, long: bool) -> Figure:
     """Five commands drawn at random begin together."""
     figure = Figure("commands at once, to a new book and beside the court")
-    library = compiled(folder)
+    library = compiled()
     if library is None:
         figure.skipped = MISSING
         return figure
@@ -70,11 +69,11 @@ def _parts(folder: Path) -> Path:
     for number in range(AT_ONCE):
         text = SHEET.format(name=f"Sheet {number}")
         (folder / f"sheet-{number}.txt").write_text(text, encoding="utf-8")
-    env = environment(folder)
+    home = Home(folder)
     for name in ("Away", "Import"):
         (folder / "one.txt").write_text(SHEET.format(name=name), encoding="utf-8")
-        _well(command("--book", f"{name}.db", "sheet", "in", "one.txt"), env, folder)
-    _well(command("--book", "Import.db", "export", "whole"), env, folder)
+        assert home.run("--book", f"{name}.db", "sheet", "in", "one.txt").lines
+    assert home.run("--book", "Import.db", "export", "whole").lines
     shutil.copytree(folder / "whole", folder / "spoilt")
     with (folder / "spoilt" / "rating.csv").open("a", encoding="utf-8") as file:
         file.write("1,9,9\r\n")
@@ -140,7 +139,3 @@ def _all_at_once(
     figure.left_behind += len(left)
     assert not troubles, "\n".join(troubles)
     assert not left, left
-
-
-def _well(words: list[str], env: dict[str, str], folder: Path) -> None:
-    subprocess.run(words, env=env, cwd=folder, check=True, capture_output=True)

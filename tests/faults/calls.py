@@ -147,7 +147,7 @@ def _benches(
     folder: Path, figure: Figure, long: bool
 ) -> Iterator[tuple[Bench, Sample, random.Random]]:
     """Every command with what it does when all goes well; nothing where no library can be made."""
-    library = compiled(folder)
+    library = compiled()
     if library is None:
         figure.skipped = MISSING
         return

@@ -80,7 +80,7 @@ class Fault:
 def court_calls(folder: Path, long: bool) -> Figure:
     """A fault for one key, again and again; a court that left is opened again."""
     figure = Figure("one failing call in the running court")
-    library = compiled(folder)
+    library = compiled()
     if library is None:
         figure.skipped = MISSING
         return figure

@@ -51,7 +51,7 @@ HURRY = 20
 def slow_disk(folder: Path, long: bool) -> Figure:
     """Keys come faster than the disk is: each is shown in its order, and waits under a mark."""
     figure = Figure("a slow disk: each key in order, and a mark while it waits")
-    library = compiled(folder)
+    library = compiled()
     if library is None:
         figure.skipped = MISSING
         return figure
@@ -105,7 +105,7 @@ def _one_by_one(live: LiveRound, keys: Sequence[bytes]) -> list[LiveRound]:
 def failing_disk(folder: Path, long: bool) -> Figure:
     """Every key that writes, under every error of writing and syncing."""
     figure = Figure("write and sync errors, disk full (preloaded library)")
-    library = compiled(folder)
+    library = compiled()
     if library is None:
         figure.skipped = MISSING
         return figure

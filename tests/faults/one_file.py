@@ -29,7 +29,7 @@ AT_ONCE = 4
 def one_new_file(folder: Path, long: bool) -> Figure:
     """Each of the commands several times at once, again and again."""
     figure = Figure("one new file asked of several commands at once")
-    library = compiled(folder)
+    library = compiled()
     if library is None:
         figure.skipped = MISSING
         return figure

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import atexit
 import json
 import os
 import subprocess
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from types import TracebackType
 
@@ -54,9 +57,10 @@ class Runs:
             raise NotStartedError
 
     @classmethod
-    def under(cls, library: Path) -> Runs:
+    @contextmanager
+    def under(cls, library: Path) -> Iterator[Runs]:
         """Commands whose calls of the system can be struck."""
-        return cls(LD_PRELOAD=str(library))
+        yield shared(LD_PRELOAD=str(library))
 
     def __enter__(self) -> Runs:
         return self
@@ -98,6 +102,14 @@ class Runs:
     def _answer(self) -> str:
         assert self._program.stdout is not None
         return self._program.stdout.readline().strip()
+
+
+@cache
+def shared(argv: tuple[str, ...] = FORKED, **env: str) -> Runs:
+    """One loaded program for all who ask, until this process ends: the loading takes longest."""
+    runs = Runs(argv, **env)
+    atexit.register(runs.__exit__, None, None, None)
+    return runs
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,6 +6,7 @@ import shutil
 import sqlite3
 from contextlib import closing
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from courtlog.logbook.schema.database import Database
@@ -13,6 +14,7 @@ from courtlog.logbook.schema.migrations import migrations
 from courtlog.logbook.schema.schema_check import APPLICATION_ID
 from tests.cli.program import Home
 from tests.court import desk_in, feed
+from tests.faults.library import new_folder
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +126,13 @@ _ROSTER = "name,hand,age\nGreta,left,adult\nHugo,right,minor\n"
 
 def sample_home(folder: Path) -> Home:
     """A home with a book on court, its backups here and in a second place, and files to read."""
-    folder.mkdir()
+    shutil.copytree(_sample_home().folder, folder, copy_function=shutil.copy2)
+    return Home(folder)
+
+
+@cache
+def _sample_home() -> Home:
+    folder = new_folder()
     home = Home(folder)
     (folder / "stick").mkdir()
     (folder / "tmp").mkdir()

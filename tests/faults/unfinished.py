@@ -35,7 +35,7 @@ _WORST = [("pwrite", "book.db"), ("fsync", "book.db"), ("unlink", "book.db-journ
 def unfinished_erase(folder: Path, long: bool) -> Figure:
     """Killed at each call that writes, syncs or removes; then looked at, restored, read."""
     figure = Figure("an erase killed at each of its calls")
-    library = compiled(folder)
+    library = compiled()
     if library is None:
         figure.skipped = MISSING
         return figure
