@@ -23,8 +23,12 @@ HELD = (
     "curve better since some ball",
     "trend up",
     "trend down",
+    "rung ready at some review",
 )
 """Kinds of claim whose aims hold in every world that has one."""
+
+HELD_IN = {"slip told at some review": ("samples",)}
+"""Kinds whose aims hold in some worlds: with one drill all week slips are told far too often."""
 
 
 @pytest.mark.parametrize("world", ["samples", "one-drill"])
@@ -32,7 +36,7 @@ def test_no_claim_errs_more_often_than_its_aim_allows(world: str) -> None:
     lines = figures(list(judged(WORLDS[world], range(CLINICS))), CLINICS)
     missed = []
     for aim in AIMS:
-        if aim.kind in HELD and world in aim.worlds:
+        if world in aim.worlds and (aim.kind in HELD or world in HELD_IN.get(aim.kind, ())):
             line = next(x for x in lines if (x.kind.name, x.true) == (aim.kind, aim.found))
             share = {"cue": line.cues, "player": line.players, "clinic": line.clinics}[aim.unit]
             assert share is not None

@@ -13,6 +13,9 @@ from courtlog.measures.learning.slip import SlipWatch
 
 TEST = MasteryTest()
 
+UPS_IN_A_ROW = 2
+"""Times in a row the test must say "up" on a rung before a player moves up."""
+
 _WEAKEST_FIRST: tuple[Decision, ...] = ("not yet", "undecided", "keep feeding", "up")
 
 
@@ -34,6 +37,8 @@ class CueCall:
     """Misses in a row that would end it; None once it has ended."""
     slipping: bool
     """Whether the alarm after mastery rings."""
+    ups: int = 0
+    """How often the test has just said "up" in a row, too seldom so far."""
     doubt: Doubt | None = None
     """There when the cue is not seen the same way twice."""
 
@@ -53,7 +58,8 @@ class RungCall:
             key=lambda call: (
                 not call.slipping,
                 _WEAKEST_FIRST.index(call.decision),
-                call.made / call.seen,
+                call.ups,
+                call.made / call.seen if call.seen else 1.0,
             ),
         )
 
@@ -91,46 +97,47 @@ def on_this_rung(history: History, drill: str) -> History:
 
 
 def cue_call(history: History, cue: str) -> CueCall | None:
-    """One cue's test over these balls; a test that ended without "up" starts again."""
+    """One cue's test over these balls, begun again after each decision.
+
+    Only "up" twice in a row moves up: begun again and again, one "up" comes by luck too often.
+    """
     balls = _made_or_not(history, cue)
     if not balls:
         return None
-    made = seen = 0
+    made = seen = ups = made_before = seen_before = 0
     decision: Decision = "keep feeding"
     for number, ball in enumerate(balls, 1):
+        if decision != "keep feeding":
+            made = seen = 0
         made, seen = made + ball, seen + 1
         decision = TEST.decide(made, seen)
         if decision == "up":
-            fresh = len(_made_or_not(history.rounds[-1], cue))
-            return CueCall(
-                cue=cue,
-                decision="up",
-                made=made,
-                seen=seen,
-                makes_to_up=None,
-                misses_to_not_yet=None,
-                slipping=_slipping(balls[number:], fresh),
-            )
-        if decision != "keep feeding" and number < len(balls):
-            made = seen = 0
-    if decision != "keep feeding":
-        return CueCall(
-            cue=cue,
-            decision=decision,
-            made=made,
-            seen=seen,
-            makes_to_up=None,
-            misses_to_not_yet=None,
-            slipping=False,
-        )
+            ups += 1
+            if ups == UPS_IN_A_ROW:
+                fresh = len(_made_or_not(history.rounds[-1], cue))
+                return CueCall(
+                    cue=cue,
+                    decision="up",
+                    made=made_before + made,
+                    seen=seen_before + seen,
+                    makes_to_up=None,
+                    misses_to_not_yet=None,
+                    slipping=_slipping(balls[number:], fresh),
+                )
+            made_before, seen_before = made_before + made, seen_before + seen
+            made, seen, decision = 0, 0, "keep feeding"
+        elif decision != "keep feeding":
+            ups = made_before = seen_before = 0
+    going = decision == "keep feeding"
     return CueCall(
         cue=cue,
         decision=decision,
         made=made,
         seen=seen,
-        makes_to_up=_in_a_row(made, seen, 1),
-        misses_to_not_yet=_in_a_row(made, seen, 0),
+        makes_to_up=_in_a_row(made, seen, 1) if going else None,
+        misses_to_not_yet=_in_a_row(made, seen, 0) if going else None,
         slipping=False,
+        ups=ups,
     )
 
 

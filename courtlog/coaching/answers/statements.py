@@ -77,10 +77,13 @@ def rung_call_words(call: RungCall | None, names: Mapping[str, str]) -> str:
     doubt = doubt_words(cue.doubt)
     if cue.makes_to_up is None or cue.misses_to_not_yet is None:
         return f"{head} {cue.made} of the {cue.seen} balls that decided it){doubt}"
-    return (
-        f"{head} {cue.made} of {cue.seen} made; {cue.makes_to_up} more made in a row: up,"
-        f" {cue.misses_to_not_yet} more missed: not yet){doubt}"
-    )
+    parts = [
+        *(["ready once, twice are needed"] if cue.ups else []),
+        *([f"{cue.made} of {cue.seen} made"] if cue.seen else []),
+        f"{cue.makes_to_up} more made in a row: {'up' if cue.ups else 'ready once'},"
+        f" {cue.misses_to_not_yet} more missed: not yet",
+    ]
+    return f"{head} {'; '.join(parts)}){doubt}"
 
 
 def next_wording_plan(speak: int, of: int) -> str:

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from courtlog.measures.common.arguments import inside, whole
 
 PER_MISS, PER_MADE = 2, 1
-USUAL_LIMIT = 8
-"""One false alarm in about 250 balls at 80 % made; a fall to 60 % shows after 23 on average."""
+USUAL_LIMIT = 12
+"""One false alarm in about 1,650 balls at 80 % made; a fall to 60 % shows after 41 on average."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,7 +41,7 @@ def played(*rounds: tuple[int, Purpose, BallKind, str]) -> History:
 
 A_DAY = (
     (0, Purpose.YARDSTICK, FIXED, "0" * 20),
-    (0, Purpose.PRACTICE, HAND, "2" * 9),
+    (0, Purpose.PRACTICE, HAND, "2" * 10),
 )
 
 
@@ -114,7 +114,7 @@ def test_each_round_is_proposed_with_its_reason(
 
 def test_the_last_yardstick_is_planned_after_practice_without_a_ball_too() -> None:
     shadow = BallKind("forehand/shadow", 1, "shadow", tough=False)
-    history = played(A_DAY[0], (0, Purpose.PRACTICE, shadow, "2" * 9))
+    history = played(A_DAY[0], (0, Purpose.PRACTICE, shadow, "2" * 10))
     plan = planned(standing(1, history, left_on=shadow), day=4, last=True, turns=1)
     assert [f"{r.purpose} {r.drill}: {r.reason}" for r in plan.rounds] == [
         "hold forehand/shadow: what stayed overnight of last evening",

@@ -269,7 +269,7 @@ def test_alarm_chance_equals_every_sequence(p_miss: float, balls: int, limit: in
 
 
 def test_an_alarm_stands_until_it_is_acknowledged() -> None:
-    watch = SlipWatch()
+    watch = SlipWatch(8)
     for made in (False, True, False, False, True, False, False):
         watch = watch.after(made)
     assert (watch.total, watch.alarm) == (8, True)

@@ -243,7 +243,7 @@ def test_a_player_on_the_roster_without_a_ball_gets_a_page(tmp_path: Path) -> No
         (day(1, "choosing 222*9"), "yardstick on"),
         (day(1, "yardstick 222*20", "practice 222*9"), "hold on Day-one feed"),
         (
-            day(1, "yardstick 222*20", "practice 222*9"),
+            day(1, "yardstick 222*20", "practice 222*10"),
             "then practice one rung up from Day-one feed",
         ),
         (day(1, "practice 000*9"), "then practice on Day-one feed"),
@@ -261,10 +261,8 @@ def test_the_last_day_has_no_tomorrow(tmp_path: Path) -> None:
 
 
 def test_the_group_says_who_is_ready_and_who_begins(tmp_path: Path) -> None:
-    two = (
-        day(1, "practice 222*9") + day(1, "practice 000*12").replace("Ada", "Bea").split("\n", 1)[1]
-    )
-    book = book_of(tmp_path, HEAD + two)
+    bea = day(1, "practice 000*12").replace("Ada", "Bea").split("\n", 1)[1]
+    book = book_of(tmp_path, HEAD + day(1, "practice 222*10") + bea)
     page = " ".join(day_text(day_facts(book, lookups.clinics(book)[0], None, None)).split())
     assert "ready to move up a rung: Ada" in page
     assert "fewest balls first: Ada, Bea" in page
