@@ -22,7 +22,7 @@ from tests.faults.traces import trouble
 from tests.terminal import books
 from tests.terminal.console import CTRL_Q, Console, court, environment
 
-TRIALS, TRIALS_LONG = 2, 60
+TRIALS, TRIALS_LONG = 4, 60
 AT_ONCE = 5
 
 SHEET = """clinic {name}  zone UTC

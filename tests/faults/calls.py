@@ -23,7 +23,7 @@ from tests.faults.runs import Ended, Runs
 from tests.faults.table import COMMANDS, Command, sample_home, words_of
 from tests.faults.traces import SIDE_FILES, Trace, ratings, side_files, traces, trouble
 
-DOSE, LONG_DOSE = 6, 12
+DOSE, LONG_DOSE = 10, 12
 """Commands that are tried once; trials of every command in the long version."""
 
 DONE = "This is done:"
