@@ -89,8 +89,10 @@ def sizes(folder: Path, _long: bool) -> Figure:
     figure = Figure("window made 20 by 5 and large again, a key in between")
     path = folder / "book.db"
     books.prepare(path)
+    # A variable of Python's own: the court starts in a new Python, as a coach starts it.
+    env = environment(folder, PYTHONDONTWRITEBYTECODE="1")
     with (
-        Console(court(path), environment(folder), 80, 24, True) as console,
+        Console(court(path), env, 80, 24, True) as console,
         books.reading(path) as book,
     ):
         console.wait_until_none(lambda: sights.differences(console.lines, book))
