@@ -70,7 +70,7 @@ def test_nothing_is_cut(
 def test_another_size_keeps_the_round(tmp_path: Path, open_court: Opener) -> None:
     path = tmp_path / "book.db"
     books.prepare(path)
-    console = open_court(path, *LARGE)
+    console = open_court(path, *LARGE, PYTHONDONTWRITEBYTECODE="1")  # a new Python
     with books.reading(path) as book:
         console.wait_until_none(lambda: sights.differences(console.lines, book))
         press_and_see(console, book, b" ")
