@@ -5,10 +5,8 @@ All of the program is loaded already, so that a run costs some hundredths of a s
 
 from __future__ import annotations
 
-import importlib
 import io
 import os
-import pkgutil
 import resource
 import sys
 import tempfile
@@ -19,9 +17,9 @@ from contextlib import redirect_stdout
 from dataclasses import dataclass
 from pathlib import Path
 
-import courtlog
 from courtlog.cli.commands import app
 from courtlog.cli.start import main
+from tests import loaded_program
 
 SECONDS = 10
 """Of the processor: what else the machine does costs a command nothing."""
@@ -58,9 +56,7 @@ class Run:
 
 def load_everything() -> None:
     """Every module of the program, so that no child has to."""
-    for module in pkgutil.walk_packages(courtlog.__path__, "courtlog."):
-        if "__main__" not in module.name:
-            importlib.import_module(module.name)
+    loaded_program.load()
     with redirect_stdout(io.StringIO()):
         app.app(["version"], standalone_mode=False)
 

@@ -7,11 +7,9 @@ included; one that hangs is ended by its own alarm.
 
 from __future__ import annotations
 
-import importlib
 import io
 import json
 import os
-import pkgutil
 import signal
 import sys
 from typing import Any
@@ -20,6 +18,7 @@ import courtlog.cli
 import courtlog.library
 import courtlog.logbook
 import courtlog.reports
+from tests import loaded_program
 
 HANG = 11.0
 """Seconds after which a command has hung. SQLite waits ten for a lock that nobody lets go of."""
@@ -27,9 +26,7 @@ HANG = 11.0
 
 def load() -> None:
     """Load what any command may need, so that no call of the loading is struck."""
-    for room in (courtlog.cli, courtlog.library, courtlog.logbook, courtlog.reports):
-        for module in pkgutil.walk_packages(room.__path__, f"{room.__name__}."):
-            importlib.import_module(module.name)
+    loaded_program.load(courtlog.cli, courtlog.library, courtlog.logbook, courtlog.reports)
 
 
 def become(job: dict[str, Any]) -> None:

@@ -9,10 +9,8 @@ from __future__ import annotations
 
 import fcntl
 import gc
-import importlib
 import json
 import os
-import pkgutil
 import socket
 import sys
 import termios
@@ -22,14 +20,13 @@ from typing import Any
 
 import courtlog
 from courtlog.cli.entry import main
+from tests import loaded_program
 from tests.terminal.starts import LARGEST
 
 
 def load() -> None:
     """Load every module of the program; what is loaded is left in place by the first sweep."""
-    for module in pkgutil.walk_packages(courtlog.__path__, "courtlog."):
-        if "__main__" not in module.name:
-            importlib.import_module(module.name)
+    loaded_program.load()
     gc.collect()
     gc.freeze()
 

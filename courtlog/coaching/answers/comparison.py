@@ -131,41 +131,35 @@ def against_yardstick(
     Only the yardstick played again was chosen beforehand; rounds of other purposes have no say. A
     yardstick plans no tough ball, so a mark set in one afterwards must not pick its balls.
     """
+    again = purpose is Purpose.YARDSTICK
+    kinds = late.of(purpose).by_kind(cue)
     comparison = compare(
-        _marks_ignored(late.of(purpose)).by_kind(cue),
-        _marks_ignored(start).by_kind(cue),
+        _tough_ignored(kinds) if again else kinds,
+        _tough_ignored(start.by_kind(cue)),
         labels,
-        purpose is Purpose.YARDSTICK,
+        again,
         Question.YARDSTICK,
     )
     return replace(comparison, doubt=late.doubts.get(cue))
 
 
-def _marks_ignored(history: History) -> History:
-    """The history with every ball of a yardstick a usual one."""
-    return replace(
-        history,
-        balls=tuple(
-            replace(ball, kind=ball.kind._replace(tough=False))
-            if ball.purpose is Purpose.YARDSTICK
-            else ball
-            for ball in history.balls
-        ),
-    )
-
-
 def tough_against_usual(history: History, cue: str) -> Comparison:
     """Tough balls against usual ones of the same drills."""
     comparison = compare(
-        _but_tough(history.tough(True).by_kind(cue)),
-        _but_tough(history.tough(False).by_kind(cue)),
+        _tough_ignored(history.tough(True).by_kind(cue)),
+        _tough_ignored(history.tough(False).by_kind(cue)),
         ("on tough balls", "on usual ones"),
     )
     return replace(comparison, over_time=False, doubt=history.doubts.get(cue))
 
 
-def _but_tough(kinds: Kinds) -> Kinds:
-    return {kind._replace(tough=False): counts for kind, counts in kinds.items()}
+def _tough_ignored(kinds: Kinds) -> Kinds:
+    """The counts with every ball a usual one."""
+    usual: dict[BallKind, tuple[int, int]] = {}
+    for kind, (made, seen) in kinds.items():
+        before = usual.get(kind._replace(tough=False), (0, 0))
+        usual[kind._replace(tough=False)] = before[0] + made, before[1] + seen
+    return usual
 
 
 def _needed(question: Question, counts: list[float]) -> int:

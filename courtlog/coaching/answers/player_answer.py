@@ -171,14 +171,16 @@ def _practice(history: History, cue: str, dates: Sequence[date]) -> Comparison |
 
 def _trend(history: History, cue: str, dates: Sequence[date]) -> DaysTrend:
     uncoached = history.of(*UNCOACHED)
-    days = [(_number(day, dates), uncoached.on(day).counts(cue)) for day in uncoached.days]
-    days = [(number, counts) for number, counts in days if counts.seen]
+    days: list[tuple[int, Counts]] = []
     kinds: dict[BallKind, list[DayCounts]] = {}
     for day in uncoached.days:
-        for kind, (made, seen) in uncoached.on(day).by_kind(cue).items():
-            kinds.setdefault(kind, []).append((made, seen, _number(day, dates)))
-    alike = [counts for counts in kinds.values() if len(counts) > 1]
-    balls = sum(seen for counts in alike for _, seen, _ in counts)
+        balls_of_day, number = uncoached.on(day), _number(day, dates)
+        if (counts := balls_of_day.counts(cue)).seen:
+            days.append((number, counts))
+        for kind, (made, seen) in balls_of_day.by_kind(cue).items():
+            kinds.setdefault(kind, []).append((made, seen, number))
+    alike = [of_kind for of_kind in kinds.values() if len(of_kind) > 1]
+    balls = sum(seen for of_kind in alike for _, seen, _ in of_kind)
     bears = level(Question.TREND, len({day for c in alike for *_, day in c}), balls)
     trend = mantel(alike)
     verdict = trend_verdict(trend, bears, planned=False)

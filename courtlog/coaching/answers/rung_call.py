@@ -104,30 +104,32 @@ def cue_call(history: History, cue: str) -> CueCall | None:
     balls = _made_or_not(history, cue)
     if not balls:
         return None
-    made = seen = ups = made_before = seen_before = 0
+    ups = ups_began = end = 0
     decision: Decision = "keep feeding"
-    for number, ball in enumerate(balls, 1):
-        if decision != "keep feeding":
-            made = seen = 0
-        made, seen = made + ball, seen + 1
-        decision = TEST.decide(made, seen)
+    while end < len(balls):
+        began = end
+        decision, length = TEST.follow(balls[began:])
+        end = began + length
         if decision == "up":
+            ups_began = ups_began if ups else began
             ups += 1
             if ups == UPS_IN_A_ROW:
                 fresh = len(_made_or_not(history.rounds[-1], cue))
                 return CueCall(
                     cue=cue,
                     decision="up",
-                    made=made_before + made,
-                    seen=seen_before + seen,
+                    made=sum(balls[ups_began:end]),
+                    seen=end - ups_began,
                     makes_to_up=None,
                     misses_to_not_yet=None,
-                    slipping=_slipping(balls[number:], fresh),
+                    slipping=_slipping(balls[end:], fresh),
                 )
-            made_before, seen_before = made_before + made, seen_before + seen
-            made, seen, decision = 0, 0, "keep feeding"
+            began = end
         elif decision != "keep feeding":
-            ups = made_before = seen_before = 0
+            ups = 0
+    if decision == "up":
+        decision = "keep feeding"  # the next test has begun, with no ball yet
+    made, seen = sum(balls[began:]), len(balls) - began
     going = decision == "keep feeding"
     return CueCall(
         cue=cue,

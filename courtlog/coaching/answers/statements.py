@@ -47,7 +47,7 @@ def doubt_words(doubt: Doubt | None) -> str:
 
 
 def on_the_same_mix(comparison: Comparison) -> str:
-    """The plain sentence: `On the balls of day 1 she made 32 %; now, on that same mix, 65 %.`"""
+    """`On the same mix of balls: 32% made on day 1, 65% on day 5.`, or nothing."""
     mix = comparison.early_mix
     if mix is None or not comparison.bears_statement:
         return ""

@@ -63,8 +63,11 @@ class OwnScreen(Screen[T]):
             event.prevent_default()
 
     def take_key(self, event: Key) -> bool | None:
-        """Act on a key; False leaves it to what scrolls or is written in."""
-        raise NotImplementedError
+        """Act on a key; False leaves it to what scrolls or is written in. Else Escape leaves."""
+        if event.key != "escape":
+            return False
+        self.dismiss(None)
+        return True
 
     def carry_out(self, action: Callable[[], object]) -> bool:
         """Do what was asked for, or say on this screen why it cannot be; whether it was done."""

@@ -116,12 +116,6 @@ class TextQuestion(OwnDialog[str | None]):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         self.dismiss(event.value)
 
-    def take_key(self, event: Key) -> bool:
-        if event.key != "escape":
-            return False
-        self.dismiss(None)
-        return True
-
 
 class YesNoQuestion(OwnDialog[bool | None]):
     """A question with two answers: Enter and Escape; `key` is another one than Enter for yes."""

@@ -218,12 +218,6 @@ class ReasonsScreen(OwnDialog[Focus | None]):
                 )
             )
 
-    def take_key(self, event: Key) -> bool:
-        if event.key != "escape":
-            return False
-        self.dismiss(None)
-        return True
-
     def on_line_form_done(self, event: LineForm.Done) -> None:
         words = {"strengths": self._focus.strengths, "why": self._focus.why} | event.values
         self.dismiss(self._focus.saying(**words))

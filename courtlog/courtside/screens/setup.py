@@ -9,7 +9,6 @@ from dataclasses import replace
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
-from textual.events import Key
 from textual.widgets import Static
 
 from courtlog import times
@@ -57,12 +56,6 @@ class SetUpScreen(OwnScreen[SetUpAnswers | None]):
                 ),
             )
             yield LineForm(self._lines, self._caution)
-
-    def take_key(self, event: Key) -> bool:
-        if event.key != "escape":
-            return False
-        self.dismiss(None)
-        return True
 
     def on_line_form_done(self, event: LineForm.Done) -> None:
         typed = {line.key: line.value for line in self._lines} | event.values
