@@ -16,6 +16,7 @@ from textual.binding import BindingType
 from textual.events import Event, InputEvent
 from textual.message import Message
 from textual.screen import Screen
+from textual.timer import Timer
 
 from courtlog.courtside.app import terminal
 from courtlog.courtside.app.key_queue import KeyQueue
@@ -74,6 +75,16 @@ class OwnApp(App[None]):
             self.keys.add(event)
         else:
             await super().on_event(event)
+
+    def set_timer(self, *args: Any, **named: Any) -> Timer:
+        """Call something once, later, however late that is.
+
+        Textual leaves a call out whose moment has passed before its timer begins. On a busy laptop
+        the one for a new size of the window was, and every later size then waited for it.
+        """
+        timer = super().set_timer(*args, **named)
+        timer._skip = False
+        return timer
 
     def exit(self, *args: Any, **kwargs: Any) -> None:
         """Leave; what was typed behind the key that leaves is dropped."""

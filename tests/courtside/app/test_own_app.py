@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import asyncio
 import gc
+import itertools
 import weakref
 from pathlib import Path
 from unittest import mock
 
 import pytest
+from textual import _time
 from textual._styles_cache import StylesCache
 from textual.app import ComposeResult
 from textual.screen import ModalScreen
@@ -19,6 +21,7 @@ from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.app.own_app import OwnApp
 from courtlog.courtside.app.second_look_app import SecondLookApp
 from courtlog.courtside.screens.second_look import RatingSession
+from courtlog.courtside.surface.surface import Surface
 from courtlog.settings import Settings
 from tests.court import desk_in
 
@@ -44,6 +47,25 @@ def test_an_application_leaves_and_sweeps(
     asyncio.run(run())
     assert left == [app]
     assert swept.mock_calls == [mock.call.collect(), mock.call.freeze(), mock.call.enable()]
+
+
+def test_a_change_of_size_is_followed_however_late_its_timer_runs(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Textual leaves out a timer whose moment has passed before it begins, as on a busy laptop."""
+    app = CourtlogApp(desk_in(tmp_path), None, "UTC")
+    sizes = []
+
+    async def run() -> None:
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.pause()
+            monkeypatch.setattr(_time, "get_time", itertools.count().__next__)
+            for size in ((20, 5), (80, 24)):
+                await pilot.resize_terminal(*size)
+                sizes.append(tuple(app.screen.query_one(Surface).size))
+
+    asyncio.run(run())
+    assert sizes == [(20, 5), (80, 24)]
 
 
 class Page(ModalScreen[None]):
