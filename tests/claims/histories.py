@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from typing import Any, TypeVar
 
@@ -17,7 +17,8 @@ from courtlog.coaching.game.clinic_record import (
 )
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.rounds import Purpose
-from tests.claims.clinics import DAYS, DrawnPlayer, DrawnRound
+from courtlog.logbook.reads.history_lookups import first_watched
+from tests.claims.clinics import DAYS, FIVE, DrawnPlayer, DrawnRound
 
 STROKE = "forehand"
 ZONE = "Europe/Lisbon"
@@ -54,7 +55,7 @@ class CutOnce(History):
 
     def first(self, balls: int) -> History:
         """The history after that many balls; its earlier days are cut once for all of them."""
-        found = CutOnce(self.stroke, self.balls[:balls], self.doubts)
+        found = CutOnce(self.stroke, self.balls[:balls], self.doubts, self.main)
         today = found.balls[-1].day
         found._kept.update({day: self.on(day) for day in self.days if day < today})
         return found
@@ -78,7 +79,8 @@ def past_balls(played: DrawnRound) -> list[PastBall]:
 
 def history(rounds: Sequence[DrawnRound]) -> CutOnce:
     """The history after these rounds."""
-    return CutOnce(STROKE, tuple(ball for played in rounds for ball in past_balls(played)))
+    past = CutOnce(STROKE, tuple(ball for played in rounds for ball in past_balls(played)))
+    return replace(past, main=first_watched(past, FIVE))
 
 
 def record(name: str, players: Sequence[DrawnPlayer]) -> ClinicRecord:

@@ -39,7 +39,7 @@ def renumbered(past: History) -> History:
     ids = {ball.round_id: 0 for ball in past.balls}
     numbers = {round_id: number for number, round_id in enumerate(ids, 1)}
     balls = tuple(replace(ball, round_id=numbers[ball.round_id]) for ball in past.balls)
-    return History(past.stroke, balls, past.doubts)
+    return History(past.stroke, balls, past.doubts, past.main)
 
 
 def said_of(change: StrokeChange, curves: bool) -> list[tuple[str, str]]:
@@ -94,7 +94,7 @@ def test_what_is_kept_of_a_history_changes_no_sentence(monkeypatch: pytest.Monke
     short = list(sentences(player))
 
     def plain(past: History, balls: int) -> History:
-        return History(past.stroke, past.balls[:balls], past.doubts)
+        return replace(past, balls=past.balls[:balls])
 
     monkeypatch.setattr(CutOnce, "first", plain)
     assert list(sentences(player)) == short

@@ -53,6 +53,8 @@ class History:
     stroke: str
     balls: tuple[PastBall, ...]
     doubts: Mapping[str, Doubt] = field(default_factory=dict)
+    main: str | None = None
+    """The cue judged first, chosen without a look at the balls; None where no cue was watched."""
 
     def where(self, wanted: Callable[[PastBall], bool]) -> History:
         """Only the balls for which `wanted` says yes."""

@@ -7,14 +7,16 @@ from datetime import date
 
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.player_answer import StrokeAnswer, stroke_answer
-from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, history_lookups, lookups
 
 
 @dataclass(frozen=True, slots=True)
 class StrokeHistory:
-    """One stroke of a player: all balls, the cues watched after choosing, the dates so far."""
+    """One stroke of a player: all balls, the cues watched after choosing, the dates so far.
+
+    Which cue is judged first is the history's `main`.
+    """
 
     history: History
     cues: tuple[str, ...]
@@ -30,8 +32,7 @@ def stroke_histories(
     found = []
     for stroke in history_lookups.strokes_of(book, clinic_id, player_id):
         history = history_lookups.history(book, clinic_id, player_id, stroke, until)
-        taught = history.where(lambda ball: ball.purpose is not Purpose.CHOOSING)
-        watched = {cue for ball in (taught.balls or history.balls) for cue in ball.grades}
+        watched = {cue for ball in history_lookups.watched_balls(history) for cue in ball.grades}
         cues = tuple(key for on, key in order if on == stroke and key in watched)
         if history.balls:
             found.append(StrokeHistory(history, cues, tuple(dates)))

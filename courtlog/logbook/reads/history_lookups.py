@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from datetime import date
 
 from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import day_lookups
 from courtlog.logbook.reads.second_rating_lookups import doubts
 
 
@@ -41,7 +44,26 @@ def history(
     balls: list[PastBall] = []
     for round_id, on, purpose, *kind in rounds:
         balls += _balls(book, round_id, date.fromisoformat(on), Purpose(purpose), *kind)
-    return History(stroke, tuple(balls), doubts(book, clinic_id, stroke))
+    past = History(stroke, tuple(balls), doubts(book, clinic_id, stroke))
+    order = [cue for on, cue in day_lookups.cue_names(book) if on == stroke]
+    return replace(past, main=first_watched(past, order))
+
+
+def first_watched(history: History, order: Sequence[str]) -> str | None:
+    """The main cue where the coach named none: the first in stroke order of the first yardstick.
+
+    Before any yardstick it is the first of the cues watched after choosing, or of all.
+    """
+    yardsticks = history.of(Purpose.YARDSTICK)
+    first = yardsticks.on(yardsticks.days[0]) if yardsticks.balls else yardsticks
+    watched = {cue for ball in first.balls or watched_balls(history) for cue in ball.grades}
+    return next((cue for cue in order if cue in watched), None)
+
+
+def watched_balls(history: History) -> tuple[PastBall, ...]:
+    """The balls that say which cues matter: those after choosing, or all before any."""
+    taught = history.where(lambda ball: ball.purpose is not Purpose.CHOOSING)
+    return taught.balls or history.balls
 
 
 def _balls(
