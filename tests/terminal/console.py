@@ -1,6 +1,7 @@
 """A program on a real pseudo-terminal: keys in, and the screen a coach would see.
 
-Waiting is by what arrives; HANG only bounds a program that has stopped answering.
+Waiting is by what arrives, and for what no screen tells by looking again. HANG only bounds a
+program that has stopped answering.
 """
 
 from __future__ import annotations
@@ -26,6 +27,9 @@ start = starts.start_python
 
 HANG = 60.0
 """Seconds without the awaited sight before a test gives up."""
+
+LOOK_AGAIN = 0.05
+"""Seconds between two looks at what is awaited while nothing arrives."""
 
 FRAME_BEGINS, FRAME_ENDS = b"\x1b[?2026h", b"\x1b[?2026l"
 ASKS_FOR_FRAMES, HAS_FRAMES = b"\x1b[?2026$p", b"\x1b[?2026;2$y"
@@ -134,12 +138,19 @@ class Console:
                     keys = keys[os.write(self._fd, keys) :]
 
     def wait_for(self, sight: str | Callable[[], bool]) -> None:
-        """Read until the text, or the truth, is on the screen."""
+        """Read until the text is on the screen, or until this is so.
+
+        A key may change the book and nothing on the screen; then no output tells of it.
+        """
         deadline = time.monotonic() + HANG
+        answers = True
         while not (sight in self.text if isinstance(sight, str) else sight()):
-            if not self._await(deadline) or not self._read():
+            if not answers or time.monotonic() >= deadline:
                 what = repr(sight) if isinstance(sight, str) else "the awaited sight"
                 raise AssertionError(f"{what} never came; the screen is\n{self.text}")
+            look = deadline if isinstance(sight, str) else time.monotonic() + LOOK_AGAIN
+            if self._await(min(look, deadline)):
+                answers = self._read()
 
     def wait_until_none(self, differences: Callable[[], Sequence[str]]) -> None:
         """Read until nothing differs any more; a test that gives up says what still does."""

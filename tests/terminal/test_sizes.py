@@ -8,6 +8,7 @@ import pytest
 
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.commands.table import FOOT
+from tests.court import written
 from tests.terminal import books, sights
 from tests.terminal.conftest import Opener
 from tests.terminal.mixed import moment, press_and_see
@@ -86,3 +87,16 @@ def test_another_size_keeps_the_round(tmp_path: Path, open_court: Opener) -> Non
         console.wait_until_none(lambda: sights.differences(console.lines, book))
         press_and_see(console, book, b".")
         assert [ball.token() for ball in moment(book)[1].feeding.taken] == ["222", "102!"]
+
+
+def test_a_key_that_shows_nothing_is_kept(tmp_path: Path, open_court: Opener) -> None:
+    """On a tiny window that is drawn already, no output tells that the book has the ball."""
+    path = tmp_path / "book.db"
+    books.prepare(path)
+    console = open_court(path, 20, 5)
+    with books.reading(path) as book:
+        console.wait_for(" Harbour Week")
+        console.press(b" ")
+        console.wait_for(lambda: written(moment(book)[1].feeding) == "222")
+        console.resize(*SMALL)
+        console.wait_until_none(lambda: sights.differences(console.lines, book))
