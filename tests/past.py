@@ -10,6 +10,7 @@ from courtlog.coaching.game.rounds import Ball, Purpose
 FIRST = date(2026, 5, 11)
 CUES = ("turn", "spacing", "finish")
 DRILL = "forehand/racquet-feed"
+RUNGS = {"forehand/fence": 2, DRILL: 5, "forehand/live": 6}
 
 
 def day(number: int) -> date:
@@ -30,7 +31,7 @@ def past(*rounds: str, cues: tuple[str, ...] = CUES) -> History:
             written, _, times = token.partition("*")
             ball = Ball.from_token(written, len(cues))
             grades = dict(zip(cues, ball.grades, strict=True))
-            kind = BallKind(drill, 5, "racquet", ball.tough)
+            kind = BallKind(drill, RUNGS.get(drill, 5), "racquet", ball.tough)
             balls += [PastBall(day(int(on)), number, Purpose(purpose), kind, grades)] * int(
                 times or 1
             )

@@ -16,6 +16,7 @@ from courtlog.coaching.answers.rung_call import RungCall, rung_call
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import planned_to_speak, share_of
+from courtlog.measures.common.enough import Level, Question, level
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,19 +66,23 @@ def quick_review(
     return QuickReview(
         played.balls[-1].purpose if played.balls else Purpose.PRACTICE,
         tuple(reviews),
-        _work_on(reviews, call),
+        _work_on(reviews, cues),
         call,
         speak,
         balls,
     )
 
 
-def _work_on(reviews: Sequence[CueReview], call: RungCall | None) -> str | None:
-    """The cue that holds the rung back, else the one made least today; None when all is made."""
-    if call is not None and not call.ready:
-        return call.weakest.cue
+def _work_on(reviews: Sequence[CueReview], order: Sequence[str]) -> str | None:
+    """The cue made least today, on enough balls where one has them; None when all was made."""
     short = [review for review in reviews if review.today.made < review.today.seen]
-    return short[-1].cue if short else None
+    enough = [r for r in short if level(Question.RATE, r.today.seen) is not Level.REFUSE]
+    least = min(
+        enough or short,
+        key=lambda review: (review.today.share, order.index(review.cue)),
+        default=None,
+    )
+    return least.cue if least else None
 
 
 def yardstick(history: History) -> History:

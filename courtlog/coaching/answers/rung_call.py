@@ -1,4 +1,7 @@
-"""The rung call: Wald's sequential test on each cue, and the watch for slipping after it."""
+"""The rung call: Wald's sequential test on each cue, and the watch for slipping after it.
+
+It rests on practice balls of the drill in the whole clinic; uncoached balls are told beside it.
+"""
 
 from __future__ import annotations
 
@@ -6,15 +9,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from courtlog.coaching.answers.ball_history import Doubt, History
+from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import Level, Question, level
-from courtlog.measures.learning.mastery import Decision, MasteryTest
+from courtlog.measures.learning.mastery import UPS_IN_A_ROW, Decision, MasteryTest
 from courtlog.measures.learning.slip import SlipWatch
+from courtlog.measures.shares.proportions import newcombe
 
 TEST = MasteryTest()
 
-UPS_IN_A_ROW = 2
-"""Times in a row the test must say "up" on a rung before a player moves up."""
+CONTRADICTS = 10
+"""Uncoached balls of a cue, seen on one day, that may stand beside the call."""
+
+SLIP_CONFIDENCE = 0.995
+"""How sure the fall must be: the watch looks after every ball, and would find one by luck."""
+
+NONE_SEEN = Counts()
 
 _WEAKEST_FIRST: tuple[Decision, ...] = ("not yet", "undecided", "keep feeding", "up")
 
@@ -41,6 +52,18 @@ class CueCall:
     """How often the test has just said "up" in a row, too seldom so far."""
     doubt: Doubt | None = None
     """There when the cue is not seen the same way twice."""
+    uncoached: Counts = NONE_SEEN
+    """The latest uncoached balls on the drill, which the test leaves out."""
+
+    @property
+    def contradicted(self) -> bool:
+        """Whether the uncoached balls say the opposite of the decision."""
+        share = self.uncoached.share
+        if share is None or self.uncoached.seen < CONTRADICTS:
+            return False
+        if self.decision == "up":
+            return share <= TEST.low
+        return self.decision == "not yet" and share >= TEST.high
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,27 +96,55 @@ class RungCall:
         """Cues that were mastered and are now missed more."""
         return tuple(call for call in self.cues if call.slipping)
 
+    @property
+    def contradicted(self) -> CueCall | None:
+        """The cue whose uncoached balls say the opposite of the call, the most opposed one."""
+        cues = [self.weakest] if self.decision == "not yet" else self.cues
+        against = [call for call in cues if call.contradicted]
+        return min(against, key=lambda call: call.uncoached.share or 0.0, default=None)
+
 
 def rung_call(history: History, drill: str, cues: Sequence[str]) -> RungCall | None:
-    """The call after these balls, for the drill on court; a new rung starts a new test."""
-    stay = on_this_rung(history, drill)
+    """The call after these balls, for the drill on court; None where no cue was practised on it."""
+    balls = practice_on(history, drill, cues)
     calls = [
-        replace(call, doubt=history.doubts.get(cue))
+        replace(call, doubt=history.doubts.get(cue), uncoached=_uncoached(history, drill, cue))
         for cue in cues
-        if (call := cue_call(stay, cue)) is not None
+        if (call := cue_call(balls, cue)) is not None
     ]
-    if not calls:
-        return None
+    return _call_of(calls) if calls else None
+
+
+def practice_on(history: History, drill: str, cues: Sequence[str]) -> History:
+    """The practice balls on this drill; whoever was ready, went up and came back begins anew."""
+    practice = history.of(Purpose.PRACTICE)
+    rounds: list[History] = []
+    for played in practice.rounds:
+        kind = played.balls[0].kind
+        if kind.drill == drill:
+            rounds.append(played)
+        elif rounds and kind.rung > rounds[-1].balls[0].kind.rung and _ready(rounds, cues):
+            rounds = []
+    return replace(practice, balls=tuple(ball for played in rounds for ball in played.balls))
+
+
+def _ready(rounds: Sequence[History], cues: Sequence[str]) -> bool:
+    played = replace(rounds[-1], balls=tuple(ball for part in rounds for ball in part.balls))
+    calls = [call for cue in cues if (call := cue_call(played, cue)) is not None]
+    return bool(calls) and _call_of(calls).ready
+
+
+def _call_of(calls: Sequence[CueCall]) -> RungCall:
     decision = min((call.decision for call in calls), key=_WEAKEST_FIRST.index)
     return RungCall(decision, tuple(calls))
 
 
-def on_this_rung(history: History, drill: str) -> History:
-    """The balls since the player last came to this drill from another one of the stroke."""
-    start = len(history.balls)
-    while start and history.balls[start - 1].kind.drill == drill:
-        start -= 1
-    return replace(history, balls=history.balls[start:])
+def _uncoached(history: History, drill: str, cue: str) -> Counts:
+    """The cue's counts on the latest day with uncoached balls of the drill."""
+    balls = history.where(
+        lambda b: b.purpose.measured and b.kind.drill == drill and cue in b.grades
+    )
+    return balls.on(balls.days[-1]).counts(cue) if balls.balls else NONE_SEEN
 
 
 def cue_call(history: History, cue: str) -> CueCall | None:
@@ -122,7 +173,7 @@ def cue_call(history: History, cue: str) -> CueCall | None:
                     seen=end - ups_began,
                     makes_to_up=None,
                     misses_to_not_yet=None,
-                    slipping=_slipping(balls[end:], fresh),
+                    slipping=_slipping(balls, end, fresh),
                 )
             began = end
         elif decision != "keep feeding":
@@ -151,14 +202,24 @@ def _in_a_row(made: int, seen: int, each: int) -> int:
     return row
 
 
-def _slipping(since: Sequence[bool], fresh: int) -> bool:
-    """Whether the alarm rings in the last round; `fresh` are its balls. Earlier ones were told."""
-    watch = SlipWatch()
-    for left, ball in zip(range(len(since), 0, -1), since, strict=True):
-        watch = watch.after(ball)
-        if watch.alarm and left > fresh:
+def _slipping(balls: Sequence[bool], mastered: int, fresh: int) -> bool:
+    """Whether the alarm rings in the last round; `fresh` are its balls. Earlier ones were told.
+
+    Misses alone would ring in the end, as a player can be ready by luck. So the balls since the
+    watch last stood at zero must also be made less often than all before.
+    """
+    watch, since = SlipWatch(), mastered
+    for place, made in enumerate(balls[mastered:], mastered):
+        watch = watch.after(made)
+        if watch.alarm and len(balls) - place > fresh:
             watch = watch.acknowledged()
-    return watch.alarm and level(Question.SLIP, len(since)) is not Level.REFUSE
+        if not watch.total:
+            since = place + 1
+    if not watch.alarm or level(Question.SLIP, len(balls) - mastered) is Level.REFUSE:
+        return False
+    late, before = balls[since:], balls[:since]
+    fall = newcombe(sum(late), len(late), sum(before), len(before), SLIP_CONFIDENCE)
+    return fall is not None and fall.high < 0
 
 
 def _made_or_not(history: History, cue: str) -> list[bool]:

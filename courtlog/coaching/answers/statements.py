@@ -24,6 +24,9 @@ CALLS = {
 }
 
 
+SLIP_BY_LUCK = "by luck alone 1 cue in 10 a week"
+
+
 def comparison_words(comparison: Comparison) -> str:
     """`14 of 20 today, 6 of 20 on day 1: clearly up, +40 points (10 to 62)`."""
     if comparison.result is None:
@@ -65,25 +68,34 @@ def rung_sentence(call: RungCall | None, names: Mapping[str, str]) -> str:
 def rung_call_words(call: RungCall | None, names: Mapping[str, str]) -> str:
     """The rung call with the two numbers it needs, said of the cue that decides."""
     if call is None:
-        return "no cue was seen on it yet"
+        return "no cue was seen on it in practice yet"
     if call.slipping:
         slipping = ", ".join(names[cue.cue] for cue in call.slipping)
         return (
-            f"look again before moving up: {slipping} was ready, and is missed more in this"
-            f" round{doubt_words(call.slipping[0].doubt)}"
+            f"look again before moving up: {slipping} was ready, and is missed more now"
+            f" ({SLIP_BY_LUCK}){doubt_words(call.slipping[0].doubt)}"
         )
     cue = call.weakest
     head = f"{CALLS[call.decision]} ({names[cue.cue]}"
-    doubt = doubt_words(cue.doubt)
+    rest = doubt_words(cue.doubt) + _but_uncoached(call, names)
     if cue.makes_to_up is None or cue.misses_to_not_yet is None:
-        return f"{head} {cue.made} of the {cue.seen} balls that decided it){doubt}"
+        return f"{head} {cue.made} of the {cue.seen} balls that decided it){rest}"
     parts = [
         *(["ready once, twice are needed"] if cue.ups else []),
         *([f"{cue.made} of {cue.seen} made"] if cue.seen else []),
         f"{cue.makes_to_up} more made in a row: {'up' if cue.ups else 'ready once'},"
         f" {cue.misses_to_not_yet} more missed: not yet",
     ]
-    return f"{head} {'; '.join(parts)}){doubt}"
+    return f"{head} {'; '.join(parts)}){rest}"
+
+
+def _but_uncoached(call: RungCall, names: Mapping[str, str]) -> str:
+    """What uncoached balls on the drill say against the call, or nothing."""
+    against = call.contradicted
+    if against is None:
+        return ""
+    counts = against.uncoached
+    return f"; but without coaching {names[against.cue]} {counts.made} of {counts.seen}, last time"
 
 
 def next_wording_plan(speak: int, of: int) -> str:

@@ -49,11 +49,8 @@ class StrokeStanding:
 
     @property
     def call(self) -> RungCall | None:
-        """The rung call that practice starts from; None where no cue was seen on the rung."""
-        practice = self.history.of(Purpose.PRACTICE)
-        return rung_call(
-            practice if practice.balls else self.history, self.left_on.drill, self.cues
-        )
+        """The rung call that practice starts from; None where no cue was practised on the rung."""
+        return rung_call(self.history, self.left_on.drill, self.cues)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,12 @@ Decision = Literal["up", "not yet", "keep feeding", "undecided"]
 
 ROUNDING = 1e-9
 
+UPS_IN_A_ROW = 2
+"""Times in a row the test must say "up" on a rung before a player moves up.
+
+Begun again after each decision, one "up" comes to four of ten who make half of 60 balls.
+"""
+
 
 @dataclass(frozen=True, slots=True)
 class TestLines:
@@ -131,6 +137,38 @@ class MasteryTest:
                 else:
                     going[made] = chance
         return Operating(up, not_yet, sum(going.values()), balls)
+
+    def ready_by(self, p: float, balls: int, in_a_row: int = UPS_IN_A_ROW) -> tuple[float, ...]:
+        """Exact chance, after each ball, that the test has said "up" so often in a row.
+
+        The test begins again after every decision; `p` is the true share. By recursion on ups, seen
+        and made balls.
+        """
+        p = within(p, "p", 0, 1)
+        balls, in_a_row = whole(balls, "balls"), whole(in_a_row, "in_a_row", 1)
+        going, ready, by_ball = {(0, 0, 0): 1.0}, 0.0, list[float]()
+        for _ in range(balls):
+            after: dict[tuple[int, int, int], float] = {}
+            for (ups, seen, made), chance in going.items():
+                for one, share in ((1, p), (0, 1 - p)):
+                    state = self._after(ups, seen + 1, made + one)
+                    if state[0] == in_a_row:
+                        ready += chance * share
+                    else:
+                        after[state] = after.get(state, 0.0) + chance * share
+            going = after
+            by_ball.append(ready)
+        return tuple(by_ball)
+
+    def _after(self, ups: int, seen: int, made: int) -> tuple[int, int, int]:
+        """Ups in a row, and the counts of the running test, which a decision begins again."""
+        match self.decide(made, seen):
+            case "keep feeding":
+                return ups, seen, made
+            case "up":
+                return ups + 1, 0, 0
+            case _:
+                return 0, 0, 0
 
     def _row(self, balls: int, lines: TestLines) -> CardRow:
         up = ceil(lines.above + lines.slope * balls - ROUNDING)

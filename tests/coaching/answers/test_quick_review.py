@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
 import pytest
 
 from courtlog.coaching.answers import statements
@@ -10,105 +9,9 @@ from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.comparison import YARDSTICK_SEEN
 from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.answers.quick_review import QuickReview, quick_review, spoken_balls
-from courtlog.coaching.answers.rung_call import cue_call, on_this_rung, rung_call
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.proposal import MEASURED_BALLS, planned_balls, propose
 from tests.past import CUES, DRILL, day, past
-
-NAMES = {cue: cue for cue in CUES}
-
-
-def called(*rounds: str) -> str:
-    """The rung call of the drill on court, in words."""
-    return statements.rung_sentence(rung_call(past(*rounds), DRILL, CUES), NAMES)
-
-
-@pytest.mark.parametrize(
-    ("rounds", "words"),
-    [
-        (["1 practice ."], "Rung: no cue was seen on it yet."),
-        (
-            ["1 practice 222*10"],
-            "Rung: ready to move up (turn 10 of the 10 balls that decided it).",
-        ),
-        (
-            ["1 practice 222*5"],
-            "Rung: keep feeding (turn ready once, twice are needed; 5 more made in a row: up,"
-            " 3 more missed: not yet).",
-        ),
-        (
-            ["1 practice 222*7"],
-            "Rung: keep feeding (turn ready once, twice are needed; 2 of 2 made; 3 more made in a"
-            " row: up, 4 more missed: not yet).",
-        ),
-        (
-            ["1 practice 222*5 000*3 222*5"],  # a "not yet" between: once again
-            "Rung: keep feeding (turn ready once, twice are needed;",
-        ),
-        (["1 practice 220*3"], "Rung: not yet (finish 0 of the 3 balls that decided it)."),
-        (
-            ["1 practice 222*4"],
-            "Rung: keep feeding (turn 4 of 4 made; 1 more made in a row: ready once,"
-            " 5 more missed: not yet).",
-        ),
-        (["1 practice 222*4 022"], "Rung: keep feeding (turn 4 of 5 made"),
-        (
-            ["1 practice 111*3"],
-            "Rung: not yet (turn 0 of the 3 balls that decided it).",
-        ),  # near is not made
-        (["1 practice 22-*5 --2"], "Rung: keep feeding (finish 1 of 1 made"),  # not seen: skipped
-        (
-            ["1 practice 222*2", "1 practice @forehand/live 000*9", "1 practice 222*3"],
-            "Rung: keep feeding (turn 3 of 3 made",
-        ),  # a new rung starts a new test
-    ],
-)
-def test_the_rung_call_is_that_of_the_weakest_cue(rounds: list[str], words: str) -> None:
-    """Wald's test with its default plan: up at 5 of 5 at the earliest, twice; not yet at 0 of 3."""
-    assert called(*rounds).startswith(words)
-
-
-@pytest.mark.parametrize(
-    ("true", "balls", "least", "most"), [(0.5, 60, 0.0, 0.03), (0.8, 20, 0.5, 0.6)]
-)
-def test_moving_up_is_rare_by_luck_and_soon_when_earned(
-    true: float, balls: int, least: float, most: float
-) -> None:
-    """One cue on one rung, the test begun again and again; within three standard errors.
-
-    The shares were found by simulation of the rule alone: .03 of 60 balls; half by 19 balls.
-    """
-    players = 300
-    draws = np.random.default_rng(15).random((players, balls)) < true
-    histories = (
-        past(f"1 practice {' '.join('02'[made] for made in row)}", cues=CUES[:1])
-        for row in draws.tolist()
-    )
-    calls = [cue_call(history, "turn") for history in histories]
-    share = sum(call is not None and call.decision == "up" for call in calls) / players
-    slack = 3 * (most * (1 - most) / players) ** 0.5
-    assert least - slack <= share <= most + slack
-
-
-def test_after_not_yet_the_test_starts_anew() -> None:
-    assert called("1 practice 000*3 222*2").startswith("Rung: keep feeding (turn 2 of 2 made")
-
-
-def test_slipping_is_told_in_the_round_it_rings_and_not_before_ten_balls() -> None:
-    def slipping(*rounds: str) -> bool:
-        call = rung_call(past(*rounds), DRILL, CUES)
-        assert call is not None
-        return bool(call.slipping)
-
-    assert slipping("1 practice 222*10", "1 practice 222*4 000*6")
-    assert not slipping("1 practice 222*10", "1 practice 222*4 000*5")
-    assert not slipping("1 practice 222*10", "1 practice 222 000*6")
-    assert not slipping("1 practice 222*9", "1 practice 222*4 000*6"), "it was ready once only"
-    assert not slipping("1 practice 222*10", "1 practice 222*4 000*6", "1 practice 222*9")
-    assert called("1 practice 222*10", "1 practice 222*4 020*6") == (
-        "Rung: look again before moving up: turn, finish was ready, and is missed more in this"
-        " round."
-    )
 
 
 def test_the_strongest_cue_comes_first_and_the_weakest_is_worked_on() -> None:
@@ -168,13 +71,13 @@ def replied(review: QuickReview, cue: str) -> str:
 
 
 def test_once_the_rung_is_mastered_the_cue_made_least_today_is_worked_on() -> None:
-    history = past("1 transfer 222*17 122 112 111")
+    history = past("1 practice 222*17 122 112 111")
     review = quick_review(history, 1, day(1), (day(1),), CUES, 12)
     assert review.call is not None
     assert review.call.ready
     assert [cue.cue for cue in review.cues] == ["finish", "spacing", "turn"]
     assert review.work_on == "turn"
-    assert (review.purpose, review.speak_of) == (Purpose.TRANSFER, 12)
+    assert (review.purpose, review.speak_of) == (Purpose.PRACTICE, 12)
 
 
 def test_a_player_who_makes_everything_has_nothing_to_work_on() -> None:
@@ -252,9 +155,3 @@ def test_a_round_to_be_compared_is_planned_with_enough_balls() -> None:
 )
 def test_too_few_balls_to_compare_are_counted(seen: int, words: str) -> None:
     assert statements.few_balls(seen, YARDSTICK_SEEN, "turn") == words
-
-
-def test_a_stay_on_a_rung_is_its_last_run_of_balls() -> None:
-    history = past("1 practice 222*3", "1 practice @forehand/live 222", "2 practice 000*2")
-    assert len(on_this_rung(history, DRILL).balls) == 2
-    assert on_this_rung(history, "forehand/fence").balls == ()

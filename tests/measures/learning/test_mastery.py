@@ -128,6 +128,41 @@ def test_operating_with_a_cap_of_thirty(p: float, undecided: float) -> None:
     assert MasteryTest().operating(0.5).up == pytest.approx(0.083, abs=5e-4)
 
 
+# Two in a row of a test that is up at 5 of 5 at the earliest: never before the tenth ball.
+def test_up_twice_in_a_row_by_hand() -> None:
+    ready = MasteryTest().ready_by(0.8, 11)
+    assert ready[:9] == (0.0,) * 9
+    assert ready[9] == pytest.approx(0.8**10)
+    assert MasteryTest().ready_by(0.8, 5, in_a_row=1)[-1] == pytest.approx(0.8**5)
+
+
+@pytest.mark.parametrize(("p", "once", "twice"), [(0.5, 0.413, 0.033), (0.8, 0.999, 0.972)])
+def test_begun_again_and_again_the_test_errs_less_when_it_must_say_up_twice(
+    p: float, once: float, twice: float
+) -> None:
+    """By 60 balls; the exact chances against a walk through drawn balls, three standard errors."""
+    test, players = MasteryTest(), 600
+    for in_a_row, exact in ((1, once), (2, twice)):
+        assert test.ready_by(p, 60, in_a_row)[-1] == pytest.approx(exact, abs=5e-4)
+        draws = np.random.default_rng(in_a_row).random((players, 60)) < p
+        share = sum(walked(test, row.tolist(), in_a_row) for row in draws) / players
+        assert abs(share - exact) <= 3 * (exact * (1 - exact) / players) ** 0.5 + 0.005
+
+
+def walked(test: MasteryTest, balls: list[bool], in_a_row: int) -> bool:
+    """Whether the test, begun again after each decision, says "up" so often in a row."""
+    ups = 0
+    while balls:
+        decision, length = test.follow(balls)
+        if decision == "keep feeding":
+            return False
+        ups = ups + 1 if decision == "up" else 0
+        if ups == in_a_row:
+            return True
+        balls = balls[length:]
+    return False
+
+
 def by_hand(plan: MasteryTest, balls: tuple[int, ...]) -> tuple[str, int]:
     """Wald's rule as he states it: add up log-likelihoods until one of two bounds is met."""
     total = 0.0
