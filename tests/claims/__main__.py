@@ -28,7 +28,7 @@ def main() -> None:
     names = given.world or [*WORLDS, "raters"]
     for name in names:
         if name == "raters":
-            print("\n".join(rater_lines(20 * clinics)))
+            print("\n".join(rater_lines(10 * clinics)))
         else:
             found = list(judged(WORLDS[name], range(clinics)))
             print("\n".join(_table(name, figures(found, clinics), clinics)), flush=True)

@@ -56,5 +56,7 @@ AIMS = (
     Aim("slip told at some review", STILL, "cue", 0.09),
     Aim("rung ready at some review", STILL, "player", 0.10),
     Aim("they go together, last day", (*STILL, "easy-ball"), "player", 0.05),
+    Aim("they go together, last day", ("leads",), "player", 0.50, found=True),
+    Aim("they go together, last day", ("leads-easy-ball",), "player", 0.25, found=True),
 )
 """Over a whole week: a false "clearly" .03 a cue and .15 a clinic, other directions .05 a cue."""

@@ -28,7 +28,7 @@ _DIRECTION = re.compile(r": (clearly|worth a look:) (up|down|higher|lower)\b")
 _FLAT = {
     "ready": re.compile(r"^(Rung: )?ready to move up"),
     "slip": re.compile(r"^(Rung: )?look again before moving up: (?P<cues>.*?) was ready"),
-    "together": re.compile(r"They go together"),
+    "together": re.compile(r" go with (?P<cues>.*?) more than they go with each other"),
     "since a ball": re.compile(r"\bsince ball \d"),
 }
 """Sentences that claim one thing or nothing, with the direction of what they claim."""

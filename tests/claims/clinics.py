@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from courtlog.coaching.game.drills import UsedDrill
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
-from tests.claims.worlds import World
+from tests.claims.worlds import LEADER, World
 from tests.samples.drawing import (
     EASE,
     NEAR_WIDTH,
@@ -140,6 +140,7 @@ class _Week:
         tough = self.chance.random(count) < _tough_share(drill, purpose)
         odds = self._odds(day, drill, purpose, cues, tough)
         draws = self._draws(*odds.shape)
+        odds += self._lent(cues, odds, draws)
         grades = (draws < _shares(odds)).astype(int) + (draws < _shares(odds + NEAR_WIDTH))
         if self.world.excused and day > 1:
             missed = (grades == Grade.MISSED).any(axis=1)
@@ -166,6 +167,12 @@ class _Week:
         odds -= world.cold * np.clip(1 - balls_before / WARM_AFTER, 0, 1)[:, None]
         self.hit += count
         return odds
+
+    def _lent(self, cues: tuple[str, ...], odds: Chances, draws: Chances) -> Chances:
+        """What the leading cue lends the others where it was made, and takes where it was not."""
+        leads = np.array([cue == LEADER for cue in cues])
+        made = (draws < _shares(odds)) @ leads
+        return self.world.leads * np.outer(made - 0.5, ~leads) * leads.any()
 
     def _draws(self, balls: int, cues: int) -> Chances:
         """A draw for each ball and cue; in a streak it is that of the ball before."""

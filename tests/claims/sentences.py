@@ -60,6 +60,11 @@ def sentences(player: DrawnPlayer, curves: Sequence[int] = ()) -> Iterator[Said]
             yield from _evening(player, played, so_far, played.day in curves)
 
 
+def last_evening(player: DrawnPlayer) -> Iterator[Said]:
+    """What the pages of the last evening say of the player, without curves."""
+    yield from _evening(player, player.rounds[-1], history(player.rounds), curves=False)
+
+
 def _review(played: DrawnRound, so_far: History) -> Iterator[Said]:
     """The lines of the review on court; a line of one cue has its name before the first colon."""
     review = quick_review(

@@ -8,7 +8,7 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.learning.mastery import MasteryTest
 from tests.claims.claims import Claim
 from tests.claims.clinics import DAYS, DrawnPlayer
-from tests.claims.worlds import World
+from tests.claims.worlds import LEADER, World
 
 NOT_THERE = MasteryTest().low
 """The share at which a player is not to be moved up."""
@@ -18,7 +18,7 @@ def holds(claim: Claim, player: DrawnPlayer, world: World) -> bool:
     """Whether what was claimed is so.
 
     A direction is that of the skill from day to day: what coaching, warm-up, streaks or the eye add
-    is not skill. Cues go together only because a ball is easy for all of them, so that never holds.
+    is not skill. Others go with a cue where it leads; a ball that is easy for all of them ties all.
     """
     match claim.kind:
         case "tough" | "review tough":
@@ -26,7 +26,7 @@ def holds(claim: Claim, player: DrawnPlayer, world: World) -> bool:
         case "ready":
             return _weakest(player, claim) > NOT_THERE
         case "together":
-            return False
+            return world.leads > 0 and claim.said.cue == LEADER
         case _:
             return claim.direction == _change(world, claim.said.day)
 

@@ -11,6 +11,9 @@ from tests.samples.players import COACHED_LIFT
 TOUGH_COST = PLAYERS[0].tough
 """Log-odds that a tough ball takes from a sample player."""
 
+LEADER = "turn"
+"""The cue that carries the others along where one does."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class World:
@@ -21,6 +24,7 @@ class World:
     `repeats`: chance that a ball goes as the one before it would have. `cold`: taken from the first
     ball of a day, less and less until WARM_AFTER balls. `looser`: given to every rating by an eye
     that looks less closely each day. `shared`: spread of a ball's own ease, the same for all cues.
+    `leads`: what the other cues gain on balls where LEADER was made, over balls where it was not.
     `worst_of_five`: the coach picks the three cues of five that looked worst. `excused`: from day 2
     on, chance that a ball with a missed cue is marked tough afterwards. `change`: true share on the
     yardstick's drill on the first and on the last day; without it each cue has that of some sample
@@ -37,6 +41,7 @@ class World:
     cold: float = 0.0
     looser: float = 0.0
     shared: float = 0.0
+    leads: float = 0.0
     worst_of_five: bool = False
     excused: float = 0.0
     change: tuple[float, float] | None = None
@@ -80,6 +85,13 @@ WORLDS = {
             excused=0.4,
         ),
         World(name="easy-ball", what="as samples, a ball is easy or hard for all cues", shared=1.0),
+        World(name="leads", what="as samples, the turn carries the others along", leads=1.0),
+        World(
+            name="leads-easy-ball",
+            what="as easy-ball, the turn carries the others along",
+            shared=1.0,
+            leads=1.0,
+        ),
         World(
             name="half",
             what="nothing changes, every cue made on half of the usual balls, drills alike",

@@ -50,7 +50,7 @@ def test_a_file_comes_in_and_the_page_says_how_alike(own: Home) -> None:
     text = " ".join(" ".join(lines).split())
     assert max(map(cell_len, lines)) <= 78
     assert "Forehand · Ines, and then Bo" in text
-    assert "25 balls rated twice, 80% of them alike. From few balls: agreement" in text
+    assert "25 balls rated twice, 80% of them alike. From few balls: weighted kappa" in text
     assert "no drift seen, too few changes to tell" in text
     facts = json.loads(own.run("agree", "--json").out)
     for row, cue in enumerate(facts["cues"]):

@@ -16,8 +16,9 @@ from courtlog.coaching.answers.statements import (
     on_the_same_mix,
     points,
 )
-from courtlog.measures.common.enough import Level, Words
+from courtlog.measures.common.enough import Words
 from courtlog.measures.shares.association import Keystone
+from courtlog.plain_text import many
 
 LEARNING = "learning (uncoached yardstick)"
 HOLD = "learning (uncoached morning round)"
@@ -91,29 +92,16 @@ def curve_words(curve: Curve | None) -> str:
 
 
 def keystone_words(keystone: Keystone | None, names: Mapping[str, str]) -> str:
-    """The careful wording of the cue that the others go with; empty when nothing can be said."""
-    if keystone is None or not keystone.ranked:
+    """The counts of the cue that two others go with, and what they do not show; else nothing."""
+    if keystone is None or not keystone.clear:
         return ""
-    if keystone.suggested is None or any(cue.level is Level.REFUSE for cue in keystone.ranked):
-        return "Which cue goes with the others: too few balls to tell."
-    best = next(cue for cue in keystone.ranked if cue.cue == keystone.suggested)
-    assert best.score is not None
-    hint = "From few balls: on" if best.level is Level.WEAK else "On"
-    spread = ""
-    if best.low is not None and best.high is not None:
-        spread = f" ({round(100 * best.low)} to {round(100 * best.high)})"
-    change = round(100 * best.score)
-    words = (
-        f"{hint} balls of the same kind, when {names[best.cue]} was made the other cues were made"
-        f" {abs(change)} points {'more' if change >= 0 else 'less'} often{spread}"
+    cue = names[keystone.cue]
+    one, other = (names[key] for key in keystone.others)
+    return (
+        f"Of {cue}, {one} and {other}, one was unlike the other two on {keystone.one_odd} of"
+        f" {many(keystone.balls, 'ball')}. It was {cue} on {keystone.odd}, where an easy ball or a"
+        f" kind eye for all three gives about {round(keystone.odd_by_ease)}. So {one} and {other}"
+        f" go with {cue} more than they go with each other. A ball that suits {cue} most, or an eye"
+        f" that judges the others by {cue}, does this too. It does not show that fixing {cue} fixes"
+        " the others: try it for one basket and watch."
     )
-    if best.low is None or best.low <= 0:
-        return f"{words}: {Words.COULD_BE_EITHER}."
-    words += (
-        f". They go together. That does not show that fixing {names[best.cue]} fixes the others:"
-        " try it for one basket and watch."
-    )
-    if len(keystone.tied) > 1:
-        others = ", ".join(names[cue] for cue in keystone.tied if cue != best.cue)
-        words += f" ({others} came as close; {names[best.cue]} is earlier in the stroke.)"
-    return words

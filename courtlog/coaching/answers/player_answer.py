@@ -188,14 +188,16 @@ def _trend(history: History, cue: str, dates: Sequence[date]) -> DaysTrend:
 
 
 def _keystone(history: History, cues: Sequence[str]) -> Keystone | None:
-    """Which cue goes with the others, over practice balls; None with fewer than two cues."""
-    if len(cues) < 2:
-        return None
+    """The cue that two others go with, if any; of the balls the cues were picked by none count.
+
+    A cue that is rated differently each time is left out.
+    """
     balls = [
-        CueBall(ball.grades, ball.kind, ball.round_id, ball.day)
-        for ball in history.of(Purpose.PRACTICE).balls
+        CueBall(ball.grades, (ball.kind, ball.day, ball.purpose.coached))
+        for ball in history.balls
+        if ball.purpose is not Purpose.CHOOSING
     ]
-    return keystone(balls, cues) if balls else None
+    return keystone(balls, [cue for cue in cues if cue not in history.doubts])
 
 
 def _on(late: date, early: date, dates: Sequence[date]) -> tuple[str, str]:

@@ -13,7 +13,7 @@ from courtlog.measures.shares.agreement import (
     Drift,
     bears_verdicts,
     drift,
-    gwet_ac1,
+    gwet_ac,
     kappa,
     raw_agreement,
 )
@@ -75,9 +75,9 @@ class CueAgreement:
     alike: float | None
     """The share of balls rated alike."""
     weighted: Agreement | None
-    """Kappa with a near as half a step."""
-    sure: Agreement | None
-    """AC1, for a cue that nearly always has one grade."""
+    """Weighted kappa: a near is half a step."""
+    ac2: Agreement | None
+    """AC2, weighted the same, for a cue that nearly always has one grade."""
     sittings: tuple[Sitting, ...]
     """Each go of the second coach."""
 
@@ -88,8 +88,10 @@ class CueAgreement:
 
     @property
     def doubt(self) -> Doubt | None:
-        """The doubt where the cue is seen too differently to bear a verdict."""
-        if self.weighted is None or bears_verdicts(self.weighted.value):
+        """The doubt where the cue is seen too differently to bear a verdict: both are low."""
+        if self.weighted is None or self.ac2 is None:
+            return None
+        if bears_verdicts(self.weighted.value, self.ac2.value):
             return None
         return Doubt(self.weighted.value, self.balls)
 
@@ -129,7 +131,7 @@ def _agreement(
         level=bears,
         alike=raw_agreement(grades, repeated),
         weighted=kappa(grades, repeated, "linear") if enough else None,
-        sure=gwet_ac1(grades, repeated) if enough else None,
+        ac2=gwet_ac(grades, repeated, "linear") if enough else None,
         sittings=tuple(_sittings(group)),
     )
 

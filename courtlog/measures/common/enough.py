@@ -6,7 +6,6 @@ The only table of minimums and the only place where an interval becomes a verdic
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum, StrEnum
 from typing import Literal, Protocol
@@ -35,8 +34,7 @@ class Question(Enum):
     ADVICE = "easier or harder"
     SLIP = "slip alarm"
     OVERNIGHT = "overnight hold"
-    TOGETHER = "two cues going together"
-    KEYSTONE_RANGE = "range of a keystone score"
+    TOGETHER = "two cues that go with a third"
     RATERS = "agreement of two raters"
     MONOTONY = "monotony of a week"
     NEIGHBOURS = "how far neighbouring balls are tied together"
@@ -73,11 +71,7 @@ MINIMUMS: dict[Question, tuple[Minimum, ...]] = {
     Question.ADVICE: (Minimum("seen balls", 20, 20),),
     Question.SLIP: (Minimum("balls since mastery", 10, 10),),
     Question.OVERNIGHT: (Minimum("morning balls", 10, 20), Minimum("evening balls", 10, 20)),
-    Question.TOGETHER: (
-        Minimum("balls with both cues seen", 30, 60),
-        Minimum("fewest made or not made of either cue", 5, 10),
-    ),
-    Question.KEYSTONE_RANGE: (Minimum("baskets", 6, 6),),
+    Question.TOGETHER: (Minimum("balls on which one of three cues was the odd one out", 30, 30),),
     Question.RATERS: (Minimum("balls rated twice", 20, 50),),
     Question.MONOTONY: (Minimum("logged days of the seven", 5, 7),),
     Question.NEIGHBOURS: (Minimum("seen balls", 40, 40),),
@@ -196,12 +190,6 @@ def verdict_by_p(value: float, p: float, level: Level, *, planned: bool = True) 
     if level is Level.REFUSE:
         return Verdict(Words.TOO_FEW)
     return _worded(_side(value, value) if p < DOUBT else 0, level, planned)
-
-
-def weakest(levels: Sequence[Level]) -> Level:
-    """The level of an answer that rests on several: the least of them bears it."""
-    order = (Level.REFUSE, Level.WEAK, Level.NORMAL)
-    return min(levels, key=order.index)
 
 
 def _side(low: float, high: float) -> Literal[-1, 0, 1]:

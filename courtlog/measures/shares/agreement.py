@@ -18,8 +18,12 @@ KEYS = 3
 FEWEST_CHANGES = 6
 """Fewer changed balls cannot reach 0.05 in an exact test."""
 DOUBT = 0.05
-LEAST_KAPPA = 0.4
-"""Below this weighted kappa a cue is not seen the same way twice, and bears no verdict."""
+LEAST_KAPPA, LEAST_AC2 = 0.4, 0.9
+"""Below both of these a cue is not seen the same way twice, and bears no verdict.
+
+Kappa alone doubts a pair that sees 8 balls of 10 in a quarter of goes where 95% are made. AC2 alone
+is low for a good pair where half are made. `python -m tests.claims --world raters` has the table.
+"""
 
 _WORDS = ((0.8, "very good"), (0.6, "good"), (0.4, "moderate"), (0.2, "fair"))
 
@@ -102,13 +106,14 @@ def kappa(
     return _agreement(value, sqrt(max(variance, 0.0)), z, observed, n)
 
 
-def gwet_ac1(
+def gwet_ac(
     a: Sequence[int | None],
     b: Sequence[int | None],
+    weights: Weights | None = None,
     categories: int = KEYS,
     confidence: float = 0.95,
 ) -> Agreement | None:
-    """Gwet's AC1, for cues where one key holds most balls and kappa misleads.
+    """Gwet's AC1, or AC2 with weights: for cues where one key holds most balls and kappa misleads.
 
     `categories` counts the keys there are, not the keys used. None without a ball seen by both.
     Source: Gwet KL 2008, Br J Math Stat Psychol 61:29-48.
@@ -117,15 +122,17 @@ def gwet_ac1(
     both = _both_seen(a, b, categories)
     if not both:
         return None
-    n, fewer = len(both), categories - 1
+    n = len(both)
+    w = [[_weight(i, j, weights, categories) for j in keys] for i in keys]
     share = [sum((x == k) + (y == k) for x, y in both) / (2 * n) for k in keys]
-    observed = sum(x == y for x, y in both) / n
-    by_luck = sum(p * (1 - p) for p in share) / fewer
+    observed = sum(w[x][y] for x, y in both) / n
+    luck = sum(map(sum, w)) / (categories * (categories - 1))
+    by_luck = luck * sum(p * (1 - p) for p in share)
     value = (observed - by_luck) / (1 - by_luck)
     variance = 0.0
     for x, y in both:
-        luck_here = (2 - share[x] - share[y]) / (2 * fewer)
-        here = ((x == y) - by_luck) / (1 - by_luck)
+        luck_here = luck * (2 - share[x] - share[y]) / 2
+        here = (w[x][y] - by_luck) / (1 - by_luck)
         here -= 2 * (1 - value) * (luck_here - by_luck) / (1 - by_luck)
         variance += (here - value) ** 2
     se = sqrt(variance / (n * (n - 1))) if n > 1 else 0.0
@@ -160,9 +167,10 @@ def agreement_word(value: float) -> str:
     return next((word for least, word in _WORDS if number >= least), "poor")
 
 
-def bears_verdicts(weighted_kappa: float) -> bool:
-    """Whether a cue is seen alike often enough to bear verdicts; below 0.4, reword the cue."""
-    return finite(weighted_kappa, "weighted_kappa") >= LEAST_KAPPA
+def bears_verdicts(weighted_kappa: float, ac2: float) -> bool:
+    """Whether a cue is seen alike often enough to bear verdicts, by either of the two numbers."""
+    by_kappa = finite(weighted_kappa, "weighted_kappa") >= LEAST_KAPPA
+    return finite(ac2, "ac2") >= LEAST_AC2 or by_kappa
 
 
 def _both_seen(

@@ -1,231 +1,139 @@
-"""Which cues go together on the same balls, and which one to try first.
+"""The cue that two others go with, beyond what an easy ball or a kind eye for all three gives.
 
-An easy ball makes every cue and a hard one breaks every cue, so balls are compared within their
-kind. None of these numbers can tell which cue leads: only stroke order, or an experiment, can.
+An easy ball makes every cue and a kind eye grades every cue up, so that all pairs go together. Of
+balls with equally many cues made, both leave open which cues those were. None of this tells which
+cue leads: only stroke order, or an experiment, can.
 """
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Hashable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import reduce
+from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
 
-from courtlog.measures.common.arguments import grades_of, whole
-from courtlog.measures.common.enough import Level, Question, level, weakest
-from courtlog.measures.shares.strata import LikeForLike, Stratum, like_for_like
+from courtlog.measures.common.arguments import grades_of
+from courtlog.measures.common.enough import DOUBT, Level, Question, level
+
+Counts = NDArray[np.int64]
 
 MADE = 2
-SELDOM, OFTEN = 0.20, 0.80
-"""A cue made less or more often than this cannot show what follows from it."""
-TIE = 0.05
-RESAMPLES = 1000
-
-
-@dataclass(frozen=True, slots=True)
-class GoesWith:
-    """How much more often the second cue was made when the first was, on balls of one kind.
-
-    `difference` is None where no kind holds both. `balls` had both cues seen. `fewest` is the
-    smallest count of made or not made of either cue.
-    """
-
-    difference: LikeForLike | None
-    balls: int
-    fewest: int
-    level: Level
+COMPARED = 3
+"""Cues looked at together: with two, an easy ball cannot be told from a cue that leads."""
 
 
 @dataclass(frozen=True, slots=True)
 class CueBall:
-    """Grades of one ball by cue (0, 1, 2, None), its kind, and the basket and day it came from."""
+    """Grades of one ball by cue (0, 1, 2, None), and its kind: drill, day and all that it shares.
+
+    Within a kind each cue is taken to be as hard on every ball, but for what all cues share.
+    """
 
     grades: Mapping[str, int | None]
     kind: Hashable = None
-    basket: Hashable = None
-    day: Hashable = None
 
 
-@dataclass(frozen=True, slots=True)
-class KeyCue:
-    """One cue's keystone score: the mean difference it goes with in the other cues.
-
-    `low` and `high` are the 5th and 95th percentile over resampled baskets, None below six.
-    """
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Keystone:
+    """A cue, two others, and how seldom it was the odd one out: made alone, or missed alone."""
 
     cue: str
-    score: float | None
-    low: float | None
-    high: float | None
-    made_share: float | None
-    level: Level
+    """The cue that the others may go with."""
+    others: tuple[str, ...]
+    """The two others."""
+    balls: int
+    """Balls with all three seen."""
+    one_odd: int
+    """Balls on which one of the three was the odd one out."""
+    odd: int
+    """Balls on which this cue was."""
+    odd_by_ease: float
+    """On how many it would be if only a ball's ease tied them, the same for all three."""
+    p: float
+    """Chance of as few by luck then, times the number of cues it was picked from; at most 1."""
+
+    @property
+    def clear(self) -> bool:
+        """Whether the others go with it more than with each other, and luck hardly gives that."""
+        return level(Question.TOGETHER, self.one_odd) is not Level.REFUSE and self.p < DOUBT
 
 
-@dataclass(frozen=True, slots=True)
-class Keystone:
-    """Cues from the highest score down; the one to try first, and those it ties with."""
+def keystone(balls: Sequence[CueBall], cues: Sequence[str]) -> Keystone | None:
+    """The cue of any three that is the odd one out most clearly too seldom; None below three cues.
 
-    ranked: tuple[KeyCue, ...]
-    suggested: str | None
-    tied: tuple[str, ...] = field(default=())
-
-
-def paired_strata(
-    first: Sequence[int | None], second: Sequence[int | None], strata: Sequence[Hashable]
-) -> list[Stratum]:
-    """Second cue made and seen where the first was made ("late") and where not, by kind of ball."""
-    first_grades, second_grades = grades_of(first), grades_of(second)
-    if not len(first_grades) == len(second_grades) == len(strata):
-        raise ValueError("Both cues and the kinds of ball must be equally long.")
-    counts: dict[Hashable, list[int]] = {}
-    for a, b, kind in zip(first_grades, second_grades, strata, strict=True):
-        if a is not None and b is not None:
-            cells = counts.setdefault(kind, [0, 0, 0, 0])
-            side = 0 if a == MADE else 2
-            cells[side] += b == MADE
-            cells[side + 1] += 1
-    return [Stratum(*cells) for cells in counts.values()]
-
-
-def goes_with(
-    first: Sequence[int | None], second: Sequence[int | None], strata: Sequence[Hashable]
-) -> GoesWith:
-    """Two cues ball by ball (grades, None not seen) with each ball's kind.
-
-    Like-for-like with "first cue made" in place of the later day. Says that they go together, and
-    never that one brings the other.
+    Within a kind of ball, cues made and balls by number of cues made are held as they are. Every
+    way to share out the rest is then equally likely if ease alone ties the cues, whatever it is.
+    Sources: Rasch G 1960, Probabilistic Models for Some Intelligence and Attainment Tests; Tjur T
+    1982, Scand J Stat 9:23-30. Picked from several cues, so p is Bonferroni's.
     """
-    kinds = paired_strata(first, second, strata)
-    balls = sum(kind.seen_late + kind.seen_early for kind in kinds)
-    first_made = sum(kind.seen_late for kind in kinds)
-    second_made = sum(kind.made_late + kind.made_early for kind in kinds)
-    fewest = min(first_made, balls - first_made, second_made, balls - second_made)
-    bears = level(Question.TOGETHER, balls, fewest)
-    return GoesWith(like_for_like(kinds), balls, fewest, bears)
-
-
-def keystone(
-    balls: Sequence[CueBall], cue_order: Sequence[str], seed: int = 1, resamples: int = RESAMPLES
-) -> Keystone:
-    """Cues ranked by how much the other cues go with them; `cue_order` is the order in the stroke.
-
-    Only a cue made on 20 to 80 % of its balls is suggested. Of cues within 0.05 of the best, or
-    with overlapping intervals, it is the earliest in the stroke, since later parts cannot cause
-    earlier ones. The interval resamples whole baskets within their day, from a seed.
-    """
-    if len(set(cue_order)) != len(cue_order):
+    if len(set(cues)) != len(cues):
         raise ValueError("Each cue may be named once in the order of the stroke.")
-    whole(resamples, "resamples", 1)
-    counts, day_of = _counts_by_basket(balls, cue_order)
-    scores = _scores(counts.sum(axis=0)[None])[0]
-    low: list[float | None] = [None] * len(cue_order)
-    high = low
-    if level(Question.KEYSTONE_RANGE, len(day_of)) is not Level.REFUSE:
-        drawn = _scores(np.tensordot(_resampled(day_of, seed, resamples), counts, axes=1))
-        low, high = _percentiles(drawn)
-    cues = [
-        KeyCue(
-            cue,
-            None if np.isnan(scores[place]) else float(scores[place]),
-            low[place],
-            high[place],
-            _made_share(balls, cue),
-            _level_of(balls, cue, cue_order),
+    candidates = [
+        each for three in combinations(cues, COMPARED) for each in _of_three(balls, three)
+    ]
+    if not candidates:
+        return None
+    best = min(candidates, key=lambda each: each.p)
+    return replace(best, p=min(best.p * len(candidates), 1.0))
+
+
+def _of_three(balls: Sequence[CueBall], three: Sequence[str]) -> Iterator[Keystone]:
+    """Each of three cues beside the two others."""
+    seen, kinds = _odd_balls(balls, three)
+    one_odd = sum(int(kind.sum()) for kind in kinds)
+    if not one_odd:
+        return
+    chances = [_chances(*kind) for kind in kinds]
+    for row, cue in enumerate(three):
+        made_alone, missed_alone = (sum(int(kind[side, row]) for kind in kinds) for side in (0, 1))
+        balls_made_alone = reduce(np.convolve, [of_kind[row] for of_kind in chances])
+        mean = float(balls_made_alone @ np.arange(len(balls_made_alone)))
+        yield Keystone(
+            cue=cue,
+            others=tuple(other for other in three if other != cue),
+            balls=seen,
+            one_odd=one_odd,
+            odd=made_alone + missed_alone,
+            odd_by_ease=2 * mean - (made_alone - missed_alone),
+            p=float(balls_made_alone[: made_alone + 1].sum()),
         )
-        for place, cue in enumerate(cue_order)
-    ]
-    tied = _best(cues)
-    ranked = sorted(cues, key=lambda cue: -2.0 if cue.score is None else cue.score, reverse=True)
-    return Keystone(tuple(ranked), tied[0] if tied else None, tuple(tied))
 
 
-def _made_share(balls: Sequence[CueBall], cue: str) -> float | None:
-    seen = [ball.grades[cue] for ball in balls if ball.grades.get(cue) is not None]
-    return sum(grade == MADE for grade in seen) / len(seen) if seen else None
-
-
-def _level_of(balls: Sequence[CueBall], cue: str, cue_order: Sequence[str]) -> Level:
-    kinds = [ball.kind for ball in balls]
-    grades = {name: [ball.grades.get(name) for ball in balls] for name in cue_order}
-    others = [goes_with(grades[cue], grades[k], kinds).level for k in cue_order if k != cue]
-    return weakest(others) if others else Level.REFUSE
-
-
-def _best(cues: Sequence[KeyCue]) -> list[str]:
-    """The best of the cues that can be suggested and all that tie with it, in stroke order."""
-    fit = [
-        cue
-        for cue in cues
-        if cue.score is not None
-        and cue.made_share is not None
-        and SELDOM <= cue.made_share <= OFTEN
-    ]
-    if not fit:
-        return []
-    best = max(fit, key=lambda cue: cue.score or 0.0)
-    return [cue.cue for cue in fit if _ties(cue, best)]
-
-
-def _ties(cue: KeyCue, best: KeyCue) -> bool:
-    if (best.score or 0.0) - (cue.score or 0.0) <= TIE:
-        return True
-    return cue.high is not None and best.low is not None and cue.high >= best.low
-
-
-def _counts_by_basket(
-    balls: Sequence[CueBall], cue_order: Sequence[str]
-) -> tuple[NDArray[np.float64], list[Hashable]]:
-    """(basket, first cue, second cue, kind, cell) with cells as in Stratum, and baskets' days."""
-    baskets = {key: n for n, key in enumerate(dict.fromkeys((b.day, b.basket) for b in balls))}
-    kinds = {kind: n for n, kind in enumerate(dict.fromkeys(ball.kind for ball in balls))}
-    size = len(cue_order)
-    counts = np.zeros((len(baskets), size, size, max(len(kinds), 1), 4))
+def _odd_balls(balls: Sequence[CueBall], three: Sequence[str]) -> tuple[int, list[Counts]]:
+    """Balls with all three seen; by kind (made alone or missed alone, cue) on how many it was."""
+    seen = 0
+    kinds: dict[Hashable, Counts] = {}
     for ball in balls:
-        grades = grades_of([ball.grades.get(cue) for cue in cue_order])
-        here = counts[baskets[ball.day, ball.basket], :, :, kinds[ball.kind]]
-        for j, first in enumerate(grades):
-            for k, second in enumerate(grades):
-                if j != k and first is not None and second is not None:
-                    side = 0 if first == MADE else 2
-                    here[j, k, side] += second == MADE
-                    here[j, k, side + 1] += 1
-    return counts, [day for day, _ in baskets]
+        grades = grades_of([ball.grades.get(cue) for cue in three])
+        if None in grades:
+            continue
+        seen += 1
+        made = [grade == MADE for grade in grades]
+        if 0 < sum(made) < COMPARED:
+            alone = sum(made) == 1
+            counts = kinds.setdefault(ball.kind, np.zeros((2, COMPARED), dtype=np.int64))
+            counts[0 if alone else 1, made.index(alone)] += 1
+    return seen, list(kinds.values())
 
 
-def _scores(counts: NDArray[np.float64]) -> NDArray[np.float64]:
-    """Score of each cue (draw, cue), NaN where none of the others can be compared."""
-    x1, n1, x2, n2 = np.moveaxis(counts, -1, 0)
-    total = n1 + n2
-    part = np.where((n1 > 0) & (n2 > 0), 1.0 / np.where(total > 0, total, 1.0), 0.0)
-    weight = (n1 * n2 * part).sum(axis=-1)
-    risen = ((n2 * x1 - n1 * x2) * part).sum(axis=-1)
-    known = weight > 0
-    difference = np.where(known, risen / np.where(known, weight, 1.0), 0.0)
-    others = known.sum(axis=-1)
-    mean = difference.sum(axis=-1) / np.where(others > 0, others, 1)
-    scores: NDArray[np.float64] = np.where(others > 0, mean, np.nan)
-    return scores
+def _chances(made_alone: Counts, missed_alone: Counts) -> NDArray[np.float64]:
+    """(cue, number): the chance that a cue was made alone on that many balls of one kind.
 
-
-def _resampled(day_of: Sequence[Hashable], seed: int, resamples: int) -> NDArray[np.float64]:
-    """How often each basket was drawn (draw, basket), with replacement within its day."""
-    draw = np.random.default_rng(seed)
-    times = np.zeros((resamples, len(day_of)))
-    for day in dict.fromkeys(day_of):
-        here = [place for place, other in enumerate(day_of) if other == day]
-        even = [1 / len(here)] * len(here)
-        times[:, here] = draw.multinomial(len(here), even, size=resamples)
-    return times
-
-
-def _percentiles(
-    drawn: NDArray[np.float64],
-) -> tuple[list[float | None], list[float | None]]:
-    low: list[float | None] = []
-    high: list[float | None] = []
-    for column in drawn.T:
-        known = column[~np.isnan(column)]
-        low.append(float(np.percentile(known, 5)) if len(known) else None)
-        high.append(float(np.percentile(known, 95)) if len(known) else None)
-    return low, high
+    What a cue was made alone more often than missed alone stays as it is, as do the balls.
+    """
+    balls = int(made_alone.sum())
+    numbers = np.arange(balls + 1)
+    first, second = np.meshgrid(numbers, numbers, indexing="ij")
+    alone = np.stack([first, second, balls - first - second])
+    missed = alone - (made_alone - missed_alone)[:, None, None]
+    possible = (alone >= 0).all(axis=0) & (missed >= 0).all(axis=0)
+    alone, missed = alone[:, possible], missed[:, possible]
+    most = max(int(alone.max()), int(missed.max()))
+    log_factorial = np.concatenate([[0.0], np.cumsum(np.log(np.arange(1, most + 1)))])
+    log_ways = -(log_factorial[alone] + log_factorial[missed]).sum(axis=0)
+    ways = np.exp(log_ways - log_ways.max())
+    ways /= ways.sum()
+    return np.stack([np.bincount(of_cue, ways, balls + 1) for of_cue in alone])

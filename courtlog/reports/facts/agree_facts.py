@@ -68,11 +68,11 @@ class CueAgreementFacts:
     alike: float | None
     """The share of balls rated alike."""
     weighted: ShareFacts | None
-    """Kappa with a near as half a step."""
-    ac1: ShareFacts | None
-    """AC1, for a cue that nearly always has one grade."""
+    """Weighted kappa: a near is half a step."""
+    ac2: ShareFacts | None
+    """AC2, weighted the same, for a cue that nearly always has one grade."""
     in_doubt: bool
-    """Whether no verdict may stand on the cue."""
+    """Whether no verdict may stand on the cue, because kappa and AC2 are both low."""
     sittings: tuple[SittingFacts, ...]
     """Each go of the second coach."""
 
@@ -110,7 +110,7 @@ def _cue(agreement: CueAgreement, name: str, title: str) -> CueAgreementFacts:
         level=agreement.level.value,
         alike=agreement.alike,
         weighted=_share(agreement.weighted),
-        ac1=_share(agreement.sure),
+        ac2=_share(agreement.ac2),
         in_doubt=agreement.doubt is not None,
         sittings=tuple(map(_sitting, agreement.sittings)),
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from courtlog import times
 from courtlog.measures.common.enough import MINIMUMS, Question, Words
-from courtlog.measures.shares.agreement import LEAST_KAPPA, agreement_word
+from courtlog.measures.shares.agreement import LEAST_AC2, LEAST_KAPPA, agreement_word
 from courtlog.plain_text import many, plain
 from courtlog.reports.facts.agree_facts import AgreeFacts, CueAgreementFacts, SittingFacts
 from courtlog.reports.layout.page import WIDTH, lines_of
@@ -19,12 +19,14 @@ NOTHING = (
 )
 READING = (
     "Agreement is beyond luck: 1 is full, 0 is what luck gives; near is half a step. In brackets"
-    " the range the balls leave open (95%). Where nearly all balls have one grade, the first number"
-    " falls though both saw the same; the second (AC1) does not."
+    " the range the balls leave open (95%). Where nearly all balls have one grade, weighted kappa"
+    " falls though both saw the same; AC2 does not. It stays high there even if both only guess, so"
+    " rate rounds with misses too."
 )
 MEANING = (
-    f"Below {LEAST_KAPPA} a cue is not seen the same way twice, and no verdict on it stands. Reword"
-    " the cue so that one look decides it, rate from one place, and rate again."
+    f"A cue is doubted only with kappa below {LEAST_KAPPA} and AC2 below {LEAST_AC2}: not seen the"
+    " same way twice, no verdict on it stands. Then reword the cue so that one look decides it,"
+    " rate from one place, and rate again."
 )
 
 
@@ -68,17 +70,22 @@ def _cue(cue: CueAgreementFacts) -> Iterator[str]:
         return
     assert cue.alike is not None
     head = f"{many(cue.balls, 'ball')} rated twice, {round(100 * cue.alike)}% of them alike"
-    if cue.weighted is None or cue.ac1 is None:
+    if cue.weighted is None or cue.ac2 is None:
         yield f"{head}: one and the same grade throughout, so more cannot be told."
         return
-    hint = "From few balls: agreement" if cue.level == "weak" else "Agreement"
-    value, ac1 = cue.weighted, cue.ac1
+    hint = "From few balls: weighted kappa" if cue.level == "weak" else "Weighted kappa"
+    kappa, ac2 = cue.weighted, cue.ac2
     yield (
-        f"{head}. {hint} {value.value:.2f} ({value.low:.2f} to {value.high:.2f}),"
-        f" {agreement_word(value.value)}; AC1 {ac1.value:.2f} ({ac1.low:.2f} to {ac1.high:.2f})."
+        f"{head}. {hint} {kappa.value:.2f} ({kappa.low:.2f} to {kappa.high:.2f}),"
+        f" {agreement_word(kappa.value)}; AC2 {ac2.value:.2f} ({ac2.low:.2f} to {ac2.high:.2f})."
     )
     if cue.in_doubt:
-        yield f"Below {LEAST_KAPPA}: not seen the same way twice, no verdict on it stands."
+        yield (
+            f"Kappa below {LEAST_KAPPA} and AC2 below {LEAST_AC2}: not seen the same way twice, no"
+            " verdict on it stands."
+        )
+    elif kappa.value < LEAST_KAPPA:
+        yield f"Kappa below {LEAST_KAPPA}, AC2 not below {LEAST_AC2}: not doubted."
     for sitting in cue.sittings:
         yield _moved(cue, sitting)
 

@@ -62,17 +62,17 @@ def only(rated: list[TwiceRatedCue]) -> CueAgreement:
 
 
 def test_a_worked_example() -> None:
-    """Linear 0.6387 (0.0844), AC1 0.550090 (0.098114): statsmodels, irrCAC. Alike: 35 of 50."""
+    """Linear 0.6387 (0.0844), AC2 0.640180 (0.081451): statsmodels, irrCAC. Alike: 35 of 50."""
     found = only(twice(pairs(COURT)))  # type: ignore[arg-type]
     assert found.balls == 50
     assert found.level is Level.NORMAL
     assert found.alike == pytest.approx(0.7)
     assert found.weighted is not None
-    assert found.sure is not None
+    assert found.ac2 is not None
     assert found.weighted.value == pytest.approx(0.6387, abs=6e-5)
     assert found.weighted.se == pytest.approx(0.0844, abs=6e-5)
-    assert found.sure.value == pytest.approx(0.550090, abs=1e-6)
-    assert found.sure.se == pytest.approx(0.098114, abs=1e-6)
+    assert found.ac2.value == pytest.approx(0.640180, abs=1e-6)
+    assert found.ac2.se == pytest.approx(0.081451, abs=1e-6)
     assert found.doubt is None
 
 
@@ -87,7 +87,17 @@ def test_the_weighted_agreement_is_that_of_scikit_learn(rated: list[tuple[int, i
     assert found.weighted is not None
     wanted = cohen_kappa_score(one, two, labels=[0, 1, 2], weights="linear")
     assert found.weighted.value == pytest.approx(wanted, abs=1e-9)
-    assert (found.doubt is not None) is (found.weighted.value < 0.4)
+    assert found.ac2 is not None
+    both_low = found.weighted.value < 0.4 and found.ac2.value < 0.9
+    assert (found.doubt is not None) is both_low
+
+
+def test_a_cue_nearly_always_made_is_not_doubted_for_its_low_kappa() -> None:
+    """Gwet's paradox: 18 of 20 balls alike, and weighted kappa below zero."""
+    found = only(twice([*[(2, 2)] * 18, (2, 1), (1, 2)]))
+    assert found.weighted is not None
+    assert found.weighted.value < 0
+    assert found.doubt is None
 
 
 def test_what_one_of_them_did_not_see_counts_for_nothing() -> None:
@@ -101,7 +111,7 @@ def test_few_balls_bear_nothing(balls: int, level: str) -> None:
     found = only(twice([(0, 2), (2, 0)] * 25)[:balls])
     assert found.level.value == level
     assert (found.weighted is None) is (level == "refuse")
-    assert (found.sure is None) is (level == "refuse")
+    assert (found.ac2 is None) is (level == "refuse")
     assert (found.doubt is None) is (level == "refuse")
 
 

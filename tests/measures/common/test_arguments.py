@@ -17,7 +17,6 @@ from courtlog.measures.court_day import heat_index, load, schedule
 from courtlog.measures.learning import curve, mastery, slip
 from courtlog.measures.shares import (
     agreement,
-    association,
     evening_morning,
     neighbours,
     proportions,
@@ -147,16 +146,15 @@ SHEET: list[tuple[Callable[..., object], dict[str, Any], dict[str, Bounds]]] = [
         {"categories": whole(2), "confidence": INSIDE},
     ),
     (
-        agreement.gwet_ac1,
-        {"a": [1], "b": [1], "categories": 3, "confidence": 0.9},
+        agreement.gwet_ac,
+        {"a": [1], "b": [1], "weights": None, "categories": 3, "confidence": 0.9},
         {"categories": whole(2), "confidence": INSIDE},
     ),
     (agreement.agreement_word, {"value": 0.5}, {"value": FINITE.named("kappa")}),
-    (agreement.bears_verdicts, {"weighted_kappa": 0.5}, {"weighted_kappa": FINITE}),
     (
-        association.keystone,
-        {"balls": [], "cue_order": ("turn",), "seed": 1, "resamples": 10},
-        {"resamples": whole(1)},
+        agreement.bears_verdicts,
+        {"weighted_kappa": 0.5, "ac2": 0.5},
+        {"weighted_kappa": FINITE, "ac2": FINITE},
     ),
     (evening_morning.tired_evening, {"effort": 5}, {"effort": share(0, 10)}),
     (

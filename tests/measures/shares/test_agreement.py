@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import product
 
 import numpy as np
 import pytest
@@ -17,7 +18,7 @@ from courtlog.measures.shares.agreement import (
     agreement_word,
     bears_verdicts,
     drift,
-    gwet_ac1,
+    gwet_ac,
     kappa,
     raw_agreement,
 )
@@ -78,28 +79,39 @@ def test_known_kappas(
     assert limits is None or (found.low, found.high) == pytest.approx(limits, abs=tolerance)
 
 
+# AC1 and AC2, computed with irrCAC.
 @pytest.mark.parametrize(
-    ("ratings", "keys", "value", "se", "to"),
+    ("ratings", "keys", "weights", "value", "se", "to"),
     [
-        (SKIN, 4, 0.351073, 0.070731, 1e-6),
-        (TWO, 2, 0.714, 0.0686, 5e-4),
-        (PARADOX, 2, 0.940776, 0.023057, 1e-6),
-        (RADIOLOGY, 4, 0.5292, None, 5e-5),
-        (COURT, 3, 0.550090, 0.098114, 1e-6),
+        (SKIN, 4, None, 0.35107326, 0.07073098, 1e-8),
+        (SKIN, 4, "linear", 0.55294397, 0.05316799, 1e-8),
+        (SKIN, 4, "quadratic", 0.71786865, 0.04495947, 1e-8),
+        (TWO, 2, None, 0.714, 0.0686, 5e-4),
+        (PARADOX, 2, None, 0.94077634, 0.02305696, 1e-8),
+        (PARADOX, 2, "linear", 0.94077634, 0.02305696, 1e-8),
+        (RADIOLOGY, 4, None, 0.52919806, 0.06788211, 1e-8),
+        (RADIOLOGY, 4, "linear", 0.71881233, 0.04326859, 1e-8),
+        (RADIOLOGY, 4, "quadratic", 0.85017186, 0.02912104, 1e-8),
+        (COURT, 3, None, 0.55008998, 0.09811445, 1e-8),
+        (COURT, 3, "linear", 0.64017991, 0.08145066, 1e-8),
+        (COURT, 3, "quadratic", 0.73021583, 0.07341674, 1e-8),
     ],
 )
-def test_known_ac1(ratings: Ratings, keys: int, value: float, se: float | None, to: float) -> None:
-    found = gwet_ac1(*ratings, keys)
+def test_known_ac1_and_ac2(
+    ratings: Ratings, keys: int, weights: Weights | None, value: float, se: float | None, to: float
+) -> None:
+    found = gwet_ac(*ratings, weights, keys)
     assert found is not None
     assert found.value == pytest.approx(value, abs=to)
     assert se is None or found.se == pytest.approx(se, abs=to)
 
 
+WEIGHTS: tuple[Weights | None, ...] = (None, "linear", "quadratic")
 PAIRS = st.lists(st.tuples(st.integers(0, 2), st.integers(0, 2)), min_size=2, max_size=60)
 
 
 @steady
-@given(PAIRS, st.sampled_from([None, "linear", "quadratic"]))
+@given(PAIRS, st.sampled_from(WEIGHTS))
 def test_kappa_agrees_with_statsmodels_and_sklearn(
     pairs: list[tuple[int, int]], weights: Weights | None
 ) -> None:
@@ -126,9 +138,10 @@ def test_agreement_is_the_same_either_way_and_blind_to_unseen_balls(
     pairs: list[tuple[int, int]],
 ) -> None:
     a, b = (list(side) for side in zip(*pairs, strict=True))
-    for measure in (kappa, gwet_ac1):
-        here = measure(a, b)
-        turned, more = measure(b, a), measure([*a, None, 2], [*b, 1, None])
+    for measure, weights in product((kappa, gwet_ac), WEIGHTS):
+        here = measure(a, b, weights)
+        turned = measure(b, a, weights)
+        more = measure([*a, None, 2], [*b, 1, None], weights)
         assert here == more
         if here is not None:
             assert turned is not None
@@ -141,11 +154,11 @@ def test_nothing_to_agree_on() -> None:
     assert kappa([2, 2], [2, 2]) is None
     assert raw_agreement([2, 2], [2, 2]) == 1
     assert raw_agreement([2, None], [None, 2]) is None
-    assert gwet_ac1([None], [2]) is None
-    perfect = gwet_ac1([2, 2], [2, 2])
+    assert gwet_ac([None], [2]) is None
+    perfect = gwet_ac([2, 2], [2, 2])
     assert perfect is not None
     assert perfect.value == 1
-    one = gwet_ac1([2], [2])
+    one = gwet_ac([2], [2])
     assert one is not None
     assert (one.value, one.se, one.balls) == (1, 0, 1), "one ball has no spread"
 
@@ -186,7 +199,11 @@ def test_drift_agrees_with_statsmodels(stricter: int, looser: int) -> None:
 def test_words() -> None:
     words = [agreement_word(value) for value in (-0.1, 0.1, 0.2, 0.4, 0.6, 0.8, 1.0)]
     assert words == ["poor", "poor", "fair", "moderate", "good", "very good", "very good"]
-    assert [bears_verdicts(value) for value in (0.39, 0.4)] == [False, True]
+
+
+def test_a_cue_is_doubted_only_when_both_numbers_are_low() -> None:
+    pairs = [(0.39, 0.89), (0.4, 0.89), (0.39, 0.9), (0.4, 0.9), (-1, 1), (1, -1)]
+    assert [bears_verdicts(*pair) for pair in pairs] == [False, *[True] * 5]
 
 
 @pytest.mark.parametrize(
@@ -197,11 +214,12 @@ def test_words() -> None:
         lambda: kappa([-1], [1]),
         lambda: kappa([1], [1], "cubic"),  # type: ignore[arg-type]
         lambda: kappa([1], [1], None, 1),
-        lambda: gwet_ac1([3], [3]),
-        lambda: gwet_ac1([0], [0], 1),
+        lambda: gwet_ac([3], [3]),
+        lambda: gwet_ac([0], [0], None, 1),
         lambda: drift([4], [1]),
         lambda: agreement_word(float("nan")),
-        lambda: bears_verdicts(float("nan")),
+        lambda: bears_verdicts(float("nan"), 0.9),
+        lambda: bears_verdicts(0.4, float("nan")),
     ],
 )
 def test_bad_arguments_end_in_one_sentence(call: Callable[[], object]) -> None:

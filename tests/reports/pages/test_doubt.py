@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from courtlog.coaching.answers.answer_words import curve_words
 from courtlog.coaching.answers.cue_curve import curve_of
 from courtlog.coaching.answers.quick_review import quick_review
@@ -11,7 +13,9 @@ from courtlog.coaching.game.speaking import Speak
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import history_lookups, lookups, second_rating_lookups
 from courtlog.logbook.writes import second_rating_writer
+from courtlog.reports.facts.agree_facts import agree_facts
 from courtlog.reports.facts.day_facts import day_facts, player_facts
+from courtlog.reports.pages.agree_text import agree_text
 from courtlog.reports.pages.day_text import day_text
 from courtlog.reports.pages.player_text import player_text
 from courtlog.reports.pages.review_text import review_lines
@@ -49,15 +53,23 @@ def pages(book: Book) -> dict[str, str]:
 
 def rate_again(book: Book, differently: bool, balls: int = 30) -> None:
     """The turn of the first balls rated once more, all the other way round or all the same."""
+    first = [grade for _, grade in turns(book)[:balls]]
+    rate_as(book, [2 - grade if differently else grade for grade in first])
+
+
+def turns(book: Book) -> list[tuple[int, int]]:
+    """The balls to rate again, and the first grades of their turn."""
     clinic = lookups.clinics(book)[0]
     book.db.execute("UPDATE ball SET taken_at = id / 1000")
     book.db.commit()
-    looks = second_rating_lookups.balls_to_rate(book, clinic.id)[:balls]
     first = dict(book.db.execute("SELECT ball_id, grade FROM rating WHERE row = 0"))
-    again = [
-        (look.ball_id, {0: 2 - first[look.ball_id] if differently else first[look.ball_id]})
-        for look in looks
-    ]
+    looks = second_rating_lookups.balls_to_rate(book, clinic.id)
+    return [(look.ball_id, first[look.ball_id]) for look in looks]
+
+
+def rate_as(book: Book, grades: list[int]) -> None:
+    """The turn of the first balls rated once more, with these grades."""
+    again = [(ball, {0: grade}) for (ball, _), grade in zip(turns(book), grades, strict=False)]
     second_rating_writer.rate_balls(book, "Bo", 1, again, 1_778_571_000_000)
 
 
@@ -82,3 +94,32 @@ def test_a_cue_seen_alike_or_rated_too_rarely_says_nothing(tmp_path: Path) -> No
         rate_again(book, differently, balls)
         assert pages(book) == before
         book.close()
+
+
+LOW = "Kappa below 0.4 and AC2 below 0.9: not seen the same way twice"
+ONE_GRADE = "Kappa below 0.4, AC2 not below 0.9: not doubted."
+
+
+@pytest.mark.parametrize(
+    ("first", "again", "said"),
+    [
+        ("222*10 022*10", [0, 2] * 10, LOW),
+        ("122 222*19", [2] * 19 + [1], ONE_GRADE),
+        ("222*10 022*10", [2] * 10 + [0] * 10, ""),
+    ],
+)
+def test_the_page_of_agreement_says_which_number_doubts_a_cue(
+    tmp_path: Path, first: str, again: list[int], said: str
+) -> None:
+    book = book_of(tmp_path, HEAD + day(1, f"yardstick {first}") + day(2, f"yardstick {first}"))
+    rate_as(book, again)
+    facts = agree_facts(book, lookups.clinics(book)[0])
+    (turn,) = (cue for cue in facts.cues if cue.balls)
+    text = " ".join(agree_text(facts).split())
+    assert turn.weighted is not None
+    assert turn.ac2 is not None
+    assert [line for line in (LOW, ONE_GRADE) if line in text] == [line for line in (said,) if line]
+    assert turn.in_doubt is (said == LOW) is any(REMARK in text for text in pages(book).values())
+    assert f"kappa {turn.weighted.value:.2f} (" in text
+    assert f"AC2 {turn.ac2.value:.2f} (" in text
+    book.close()
