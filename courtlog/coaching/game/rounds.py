@@ -45,7 +45,7 @@ _PURPOSES = {
     Purpose.CHOOSING: "pick the cues",
     Purpose.YARDSTICK: "day one and last day",
     Purpose.PRACTICE: "the coach speaks",
-    Purpose.HOLD: "what stayed overnight",
+    Purpose.HOLD: "what stays overnight",
     Purpose.TRANSFER: "one rung up, or live",
 }
 

@@ -1,15 +1,15 @@
 """The plan for a day: what each player's balls ask for, in blocks in which everyone comes once.
 
 Each player's rounds are those the court would propose, one after the other. Uncoached ones come
-first, at the same place for all. The order is the same in every block, so that
-everyone waits alike.
+first, at the same place for all. The day ends with a few more for the next morning to be held
+against. The order is the same in every block, so that everyone waits alike.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from itertools import zip_longest
 
 from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
@@ -19,7 +19,7 @@ from courtlog.coaching.game.drills import Drill, Feed, Ladder
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound
-from courtlog.coaching.plans.proposal import planned_balls, propose
+from courtlog.coaching.plans.proposal import EVENING_BALLS, planned_balls, propose
 from courtlog.measures.common.enough import Words
 
 PRACTICE_TURNS = 2
@@ -55,12 +55,25 @@ class StrokeStanding:
 
 @dataclass(frozen=True, slots=True)
 class PlannedTurn:
-    """One round asked for: why, on which drill (`up`: one rung above it), and the reason."""
+    """One round asked for: why, on which drill (`up`: one rung above it), and the reason.
+
+    `balls` is None where drill and purpose say how many.
+    """
 
     purpose: Purpose
     drill: str
     reason: str
     up: bool = False
+    balls: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DayTurns:
+    """What a player's day asks for: uncoached rounds, the first practice round, the evening's."""
+
+    uncoached: tuple[PlannedTurn, ...]
+    practice: PlannedTurn
+    evening: PlannedTurn | None
 
 
 def where_left(history: History) -> BallKind | None:
@@ -69,8 +82,8 @@ def where_left(history: History) -> BallKind | None:
     return balls[-1].kind if balls else None
 
 
-def turns_of(standing: StrokeStanding, on: date, last_day: bool) -> tuple[PlannedTurn, ...]:
-    """The player's uncoached rounds of the day in order, and the first practice round."""
+def turns_of(standing: StrokeStanding, on: date, last_day: bool) -> DayTurns:
+    """The player's rounds of the day."""
     history, turns = standing.history, list[PlannedTurn]()
     while True:
         feed = Feed(history.balls[-1].kind.feed if history.balls else standing.left_on.feed)
@@ -78,7 +91,9 @@ def turns_of(standing: StrokeStanding, on: date, last_day: bool) -> tuple[Planne
         if proposal.drill is None:
             proposal = proposal.on(feed)  # a drill it names was measured by before
         if proposal.purpose is Purpose.PRACTICE:
-            return (*turns, _practice(standing))
+            practice = _practice(standing)
+            evening = None if last_day else _evening(standing, history, on, practice)
+            return DayTurns(tuple(turns), practice, evening)
         drill = proposal.drill or standing.left_on.drill
         turns.append(PlannedTurn(proposal.purpose, drill, proposal.reason))
         history = _as_if_played(history, on, turns[-1], standing.left_on)
@@ -87,8 +102,26 @@ def turns_of(standing: StrokeStanding, on: date, last_day: bool) -> tuple[Planne
 def _as_if_played(history: History, on: date, turn: PlannedTurn, kind: BallKind) -> History:
     """The history with one ball of that turn, so that the next proposal can follow it."""
     kinds = (ball.kind for ball in reversed(history.balls) if ball.kind.drill == turn.drill)
-    ball = PastBall(on, -1, turn.purpose, next(kinds, kind), {})
-    return replace(history, balls=(*history.balls, ball))
+    played = next(kinds, kind)._replace(drill=turn.drill)
+    return replace(history, balls=(*history.balls, PastBall(on, -1, turn.purpose, played, {})))
+
+
+def _evening(
+    standing: StrokeStanding, history: History, on: date, practice: PlannedTurn
+) -> PlannedTurn | None:
+    """The uncoached end of the day, on the drill that the next morning is held on."""
+    played = _as_if_played(history, on, practice, standing.left_on)
+    morning = propose(played, on + timedelta(days=1), last_day=False)
+    if morning.purpose is not Purpose.HOLD or morning.drill is None:
+        return None
+    follows_practice = not played.of(Purpose.YARDSTICK).balls
+    return PlannedTurn(
+        Purpose.HOLD,
+        morning.drill,
+        "to compare with the next morning",
+        up=practice.up and follows_practice,
+        balls=EVENING_BALLS,
+    )
 
 
 def _practice(standing: StrokeStanding) -> PlannedTurn:
@@ -140,7 +173,8 @@ def plan_day(
 ) -> DayPlan:
     """The plan of a date: fewest balls so far first, then as given; the same order in each block.
 
-    Everyone gets the same number of rounds: fewer uncoached ones mean more practice.
+    Everyone gets the same number of rounds: fewer uncoached ones mean more practice. The evening's
+    come last, so that a ball limit takes them first.
     """
     on_feed = {standing.player: standing for standing in standings if not standing.held_back}
     fed = [
@@ -148,11 +182,14 @@ def plan_day(
         for player in fewest_first({player: before.balls for player, before in on_feed.items()})
     ]
     turns_each = [turns_of(standing, on, last_day) for standing in fed]
-    blocks = max(map(len, turns_each), default=0) + practice_turns - 1
+    blocks = max((len(turns.uncoached) for turns in turns_each), default=0) + practice_turns
     columns, over = [], []
     for standing, turns in zip(fed, turns_each, strict=True):
-        more = (replace(turns[-1], reason="practice goes on"),) * (blocks - len(turns))
-        rounds = [_round(standing.player, turn, ladders) for turn in (*turns, *more)[:blocks]]
+        practices = blocks - len(turns.uncoached)
+        more = (replace(turns.practice, reason="practice goes on"),) * (practices - 1)
+        evening = (turns.evening,) if turns.evening else ()
+        asked = (*turns.uncoached, turns.practice, *more, *evening)
+        rounds = [_round(standing.player, turn, ladders) for turn in asked]
         within = list(_within(rounds, standing.limit, ladders))
         if standing.limit is not None and len(within) < len(rounds):
             over.append(OverLimit(standing.player, standing.limit, len(rounds) - len(within)))
@@ -186,12 +223,13 @@ def _round(player: Player, turn: PlannedTurn, ladders: Mapping[str, Ladder]) -> 
     ladder_drill = find_drill(ladders, name)
     if ladder_drill is not None and turn.up:
         above = ladder_drill[0].beside(ladder_drill[1], 1)
-        if above is None:
+        if above is None and turn.purpose is Purpose.PRACTICE:
             reason = f"{reason}, and this is the highest rung"
-        else:
+        if above is not None:
             ladder_drill = ladder_drill[0], above
             name = f"{ladder_drill[0].stroke}/{above.key}"
-    balls = planned_balls(turn.purpose, ladder_drill[1].balls if ladder_drill else USUAL_BALLS)
+    usual = ladder_drill[1].balls if ladder_drill else USUAL_BALLS
+    balls = planned_balls(turn.purpose, usual) if turn.balls is None else turn.balls
     return PlannedRound(player, name, turn.purpose, balls, reason)
 
 

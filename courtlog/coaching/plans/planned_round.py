@@ -33,6 +33,13 @@ class PlannedRound:
         return (*self.task, self.balls)
 
 
+def evening_holds(day: Sequence[Purpose]) -> list[int]:
+    """Places (from 0) of the evening's holds among a player's rounds of a day: after practice."""
+    practised = (Purpose.PRACTICE, Purpose.TRANSFER)
+    first = next((place for place, purpose in enumerate(day) if purpose in practised), len(day))
+    return [place for place in range(first, len(day)) if day[place] is Purpose.HOLD]
+
+
 def in_blocks(rounds: Sequence[PlannedRound]) -> list[list[PlannedRound]]:
     """The rounds in runs in which everyone comes once at most; a player's return begins a run."""
     blocks: list[list[PlannedRound]] = []

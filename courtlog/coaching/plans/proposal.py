@@ -1,6 +1,7 @@
 """What the next round should be: choose, then yardstick, practice; hold in the morning; yardstick.
 
-It is only a proposal: the coach overrules it with one key.
+Holds are fed on the yardstick's drill, so that on the last day both may be counted together. It is
+only a proposal: the coach overrules it with one key.
 """
 
 from __future__ import annotations
@@ -14,6 +15,12 @@ from courtlog.coaching.game.rounds import Purpose
 
 MEASURED_BALLS = 20
 """Balls of a round that is to be compared: the least for a fair before and after."""
+
+EVENING_BALLS = 10
+"""Uncoached balls at the end of a day, for the next morning's to be held against."""
+
+OVERNIGHT, ON_THE_YARDSTICK = "what stayed overnight", "on the yardstick's drill"
+"""Why a morning begins with a hold, and why on that drill."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +43,7 @@ def propose(history: History, today: date, last_day: bool) -> Proposal:
     before = history.where(lambda ball: ball.day < today)
     now = history.on(today)
     if now.of(Purpose.PRACTICE, Purpose.TRANSFER).balls:
-        return Proposal(Purpose.PRACTICE, None, "practice goes on")
+        return Proposal(Purpose.PRACTICE, _left_on(history), "practice goes on")
     if not history.balls:
         return Proposal(Purpose.CHOOSING, None, "first day: watch, then pick two or three cues")
     if not Feed(history.balls[-1].kind.feed).has_ball and not before.balls:
@@ -46,22 +53,33 @@ def propose(history: History, today: date, last_day: bool) -> Proposal:
             Purpose.YARDSTICK, None, "fresh balls on the chosen cues, before they are taught"
         )
     if before.balls:
-        return _later_day(before, now, last_day)
+        return _later_day(history, today, last_day)
     return Proposal(Purpose.PRACTICE, None, "the yardstick is taken")
 
 
-def _later_day(before: History, now: History, last_day: bool) -> Proposal:
+def _later_day(history: History, today: date, last_day: bool) -> Proposal:
+    before, now = history.where(lambda ball: ball.day < today), history.on(today)
     evening = before.of(Purpose.PRACTICE, Purpose.TRANSFER)
-    if not now.of(Purpose.HOLD).balls and evening.balls:
-        return Proposal(
-            Purpose.HOLD, evening.balls[-1].kind.drill, "what stayed overnight of last evening"
-        )
     yardstick = before.of(Purpose.YARDSTICK)
+    if not now.of(Purpose.HOLD).balls and evening.balls:
+        if not yardstick.balls:
+            return Proposal(Purpose.HOLD, evening.balls[-1].kind.drill, OVERNIGHT)
+        return Proposal(
+            Purpose.HOLD, yardstick.balls[0].kind.drill, f"{OVERNIGHT}, {ON_THE_YARDSTICK}"
+        )
     if last_day and yardstick.balls and not now.of(Purpose.YARDSTICK).balls:
         return Proposal(
             Purpose.YARDSTICK, yardstick.balls[0].kind.drill, "the same yardstick as on day one"
         )
-    return Proposal(Purpose.PRACTICE, None, "the uncoached rounds are done")
+    return Proposal(Purpose.PRACTICE, _left_on(history), "the uncoached rounds are done")
+
+
+def _left_on(history: History) -> str | None:
+    """The drill practice was left on, after a round on the yardstick's; None: the one on court."""
+    practice, last = history.of(Purpose.PRACTICE).balls, history.balls[-1]
+    if not practice or last.purpose not in (Purpose.HOLD, Purpose.YARDSTICK):
+        return None
+    return practice[-1].kind.drill if practice[-1].kind.drill != last.kind.drill else None
 
 
 def planned_balls(purpose: Purpose, usual: int) -> int:

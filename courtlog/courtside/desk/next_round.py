@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
 from courtlog.coaching.game.people import Player
@@ -51,6 +51,8 @@ def next_round(state: CourtState, wish: Wish) -> NextRound:
         return planned
     used, kept = _drill(state, player, wish)
     proposal = _proposal(state, player, used.stroke)
+    if proposal.purpose is Purpose.PRACTICE and _drill_is_chosen(state, player, wish):
+        proposal = replace(proposal, drill=None)
     if wish.purpose is not None:
         proposal = Proposal(wish.purpose, None, "as you said")
     elif proposal.drill not in (None, used.name):
@@ -148,6 +150,12 @@ def _drill(
     if live is not None:
         return live.drill, None
     raise CourtlogError("No drill is chosen.", "Choose one first.")
+
+
+def _drill_is_chosen(state: CourtState, player: Player, wish: Wish) -> bool:
+    """Whether the coach named the next drill, now or by taking a rung call."""
+    put_down = lookups.next_drill(state.book, state.view.clinic.id, player.id)
+    return wish.drill is not None or put_down in state.library.names()
 
 
 def _last_drill(state: CourtState, player: Player) -> tuple[UsedDrill, tuple[str, ...]] | None:

@@ -9,7 +9,7 @@ from datetime import date
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
-from courtlog.coaching.plans.planned_round import PlannedRound
+from courtlog.coaching.plans.planned_round import PlannedRound, evening_holds
 from courtlog.coaching.plans.rotation import TurnOrder
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
@@ -69,15 +69,24 @@ def planned(book: Book, clinic_id: int, on: date) -> tuple[PlannedRound, ...]:
 
 
 def left_to_play(book: Book, clinic_id: int, on: date, player_id: int) -> tuple[PlannedRound, ...]:
-    """The player's planned rounds of a date, less as many as were played with a ball that day."""
-    (played,) = book.db.execute(
-        "SELECT count(DISTINCT round.id) FROM day JOIN round ON round.day_id = day.id"
-        " JOIN ball ON ball.round_id = round.id AND taken"
-        " WHERE clinic_id = ? AND date = ? AND player_id = ?",
+    """The player's planned rounds of a date, less as many as were played with a ball that day.
+
+    An evening's hold waits until it was played: more practice than planned does not use it up.
+    """
+    rows = book.db.execute(
+        "SELECT purpose FROM day JOIN round ON round.day_id = day.id"
+        " WHERE clinic_id = ? AND date = ? AND player_id = ?"
+        " AND EXISTS (SELECT 1 FROM ball WHERE round_id = round.id AND taken)"
+        " ORDER BY round.place",
         [clinic_id, on.isoformat(), player_id],
-    ).fetchone()
+    )
+    played = [Purpose(purpose) for (purpose,) in rows]
     theirs = [round_ for round_ in planned(book, clinic_id, on) if round_.player.id == player_id]
-    return tuple(theirs[played:])
+    left = theirs[len(played) :]
+    if not left and not evening_holds(played):
+        evenings = evening_holds([round_.purpose for round_ in theirs])
+        left = [theirs[place] for place in evenings[-1:]]
+    return tuple(left)
 
 
 def next_planned(book: Book, clinic_id: int, after: date) -> date | None:

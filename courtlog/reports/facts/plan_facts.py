@@ -22,7 +22,7 @@ from courtlog.coaching.plans.day_plan import (
 )
 from courtlog.coaching.plans.plan_edits import Plan, differences
 from courtlog.coaching.plans.plan_effort import Effort, FedRound, effort
-from courtlog.coaching.plans.planned_round import PlannedRound, in_blocks
+from courtlog.coaching.plans.planned_round import PlannedRound, evening_holds, in_blocks
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
@@ -207,18 +207,32 @@ def _effort(total: Effort, basket: int) -> EffortFacts:
 
 def _reasons(both: Plans, lines: _Lines) -> Sequence[PlayerReason]:
     """The reasons, player by player in the order of play, without repeats."""
-    known = {round_.task: round_.reason for round_ in reversed(both.proposal.rounds)}
+    proposed = _tasks(both.proposal.rounds)
+    known = {
+        task: round_.reason
+        for task, round_ in reversed(list(zip(proposed, both.proposal.rounds, strict=True)))
+    }
     standings = {standing.player.id: standing for standing in both.standings}
     by_player: dict[str, list[str]] = {}
-    for round_ in both.rounds:
-        why = known.get(round_.task, "as you said")
-        if round_.purpose is Purpose.PRACTICE and round_.task in known:
+    for task, round_ in zip(_tasks(both.rounds), both.rounds, strict=True):
+        why = known.get(task, "as you said")
+        if round_.purpose is Purpose.PRACTICE and task in known:
             why = _called(standings[round_.player.id], lines.cues) or why
         by_player.setdefault(round_.player.shown_name, []).append(f"{round_.purpose}: {why}")
     return [
         PlayerReason(player=name, rounds=tuple(dict.fromkeys(reasons)))
         for name, reasons in by_player.items()
     ]
+
+
+def _tasks(rounds: Plan) -> list[tuple[tuple[int, str, Purpose], bool]]:
+    """Each round's task, and whether it is an evening's hold."""
+    evenings = set()
+    for player in {round_.player.id for round_ in rounds}:
+        places = [place for place, round_ in enumerate(rounds) if round_.player.id == player]
+        theirs = evening_holds([rounds[place].purpose for place in places])
+        evenings |= {places[index] for index in theirs}
+    return [(round_.task, place in evenings) for place, round_ in enumerate(rounds)]
 
 
 def _called(standing: StrokeStanding, cues: dict[tuple[str, str], str]) -> str:

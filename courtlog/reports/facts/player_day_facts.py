@@ -11,7 +11,7 @@ from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.grades import DIGITS, LOOKS
 from courtlog.coaching.game.people import Clinic, Player
-from courtlog.coaching.plans.day_plan import StrokeStanding, turns_of
+from courtlog.coaching.plans.day_plan import PlannedTurn, StrokeStanding, turns_of
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
 from courtlog.logbook.reads.answer_lookups import stroke_histories
@@ -122,13 +122,21 @@ def _tomorrow(standing: StrokeStanding, ahead: Outlook) -> str:
         theirs = [round_ for round_ in kept if round_.player.id == standing.player.id]
         rounds = [f"{r.purpose} on {drills.get(r.drill, r.drill)}" for r in theirs]
         return f"as you planned it: {', then '.join(rounds) or 'no round'}."
-    *uncoached, practice = turns_of(standing, next_day, ahead.next_is_last)
-    words = [f"{turn.purpose} on {drills[turn.drill]} ({turn.reason})" for turn in uncoached]
-    last = f"{'one rung up from' if practice.up else 'on'} "
-    last += drills.get(practice.drill, practice.drill)
-    if not words:
-        return f"practice {last} ({practice.reason})."
-    return f"{'; '.join(words)}; then practice {last}."
+    turns = turns_of(standing, next_day, ahead.next_is_last)
+    words = [_turn_words(turn, drills) for turn in turns.uncoached]
+    practice = f"practice {_where(turns.practice, drills)}"
+    words.append(f"then {practice}" if words else f"{practice} ({turns.practice.reason})")
+    if turns.evening is not None:
+        words.append(f"last {_turn_words(turns.evening, drills)}")
+    return f"{'; '.join(words)}."
+
+
+def _turn_words(turn: PlannedTurn, drills: dict[str, str]) -> str:
+    return f"{turn.purpose} {_where(turn, drills)} ({turn.reason})"
+
+
+def _where(turn: PlannedTurn, drills: dict[str, str]) -> str:
+    return f"{'one rung up from' if turn.up else 'on'} {drills.get(turn.drill, turn.drill)}"
 
 
 def _round_facts(played: PlayedRound) -> RoundFacts:

@@ -98,6 +98,76 @@ def test_a_drill_put_down_waits_while_the_morning_is_held(tmp_path: Path) -> Non
     assert on(desk)[1:3] == ("forehand/racquet-feed", Purpose.PRACTICE)
 
 
+def second_day(folder: Path, rung_call: bool = False) -> Desk:
+    """Maren's second morning, after a yardstick and practice on another drill."""
+    desk = desk_in(folder, ("Maren",), FIXED)
+    desk.rounds.start(purpose=Purpose.YARDSTICK)
+    feed(desk, "_ _")
+    desk.rounds.start(drill=desk.state.library.drill(HAND))
+    feed(desk, "222 000")
+    if rung_call:
+        desk.rounds.take_rung_call()
+    desk.clinic.begin_day(DAY + timedelta(days=1))
+    return desk
+
+
+def test_the_evenings_hold_is_planned_on_the_yardsticks_drill_and_is_uncoached(
+    tmp_path: Path,
+) -> None:
+    desk = second_day(tmp_path)
+    on_court(desk, ["ctrl+p", "k"])
+    assert kept(desk) == [
+        "Maren hold day-one-feed 20",
+        "Maren practice hand-feed 10",
+        "Maren practice hand-feed 10",
+        "Maren hold day-one-feed 10",
+    ]
+    words = ""
+    for drill, purpose, balls in (
+        (FIXED, Purpose.HOLD, 20),
+        (HAND, Purpose.PRACTICE, 10),
+        (HAND, Purpose.PRACTICE, 10),
+        (FIXED, Purpose.HOLD, 10),
+    ):
+        desk.rounds.start(player=player(desk, "Maren"))
+        assert on(desk) == ("Maren", drill, purpose, balls)
+        words = on_court(desk, ["space"])
+    assert "UNCOACHED" in words
+    assert "of 10" in words
+    desk.rounds.start(player=player(desk, "Maren"))
+    assert on(desk) == ("Maren", HAND, Purpose.PRACTICE, 10), "practice goes on where it was left"
+
+
+def test_without_a_kept_plan_the_court_asks_for_no_round_in_the_evening(tmp_path: Path) -> None:
+    desk = second_day(tmp_path)
+    rounds = []
+    for _ in range(4):
+        desk.rounds.start(player=player(desk, "Maren"))
+        rounds.append(on(desk)[1:3])
+        feed(desk, "_")
+    assert rounds == [(FIXED, Purpose.HOLD), *[(HAND, Purpose.PRACTICE)] * 3]
+
+
+def test_the_rung_call_taken_in_the_morning_goes_before_the_drill_practice_was_left_on(
+    tmp_path: Path,
+) -> None:
+    desk = second_day(tmp_path, rung_call=True)
+    desk.rounds.start(player=player(desk, "Maren"))
+    feed(desk, "_")
+    desk.rounds.start(player=player(desk, "Maren"))
+    assert on(desk)[1:3] == ("forehand/racquet-feed", Purpose.PRACTICE)
+
+
+def test_a_drill_chosen_by_the_coach_goes_before_the_drill_practice_was_left_on(
+    tmp_path: Path,
+) -> None:
+    desk = second_day(tmp_path)
+    desk.rounds.start(player=player(desk, "Maren"))
+    feed(desk, "_")
+    desk.rounds.start(drill=desk.state.library.drill(LIVE))
+    assert on(desk)[1:3] == (LIVE, Purpose.PRACTICE)
+
+
 def kept(desk: Desk, days: int = 0) -> list[str]:
     """What the book keeps for the day on court, or so many days later: `Maren hold live 20`."""
     rounds = planned(desk.book, desk.view.clinic.id, desk.view.day.date + timedelta(days=days))

@@ -52,6 +52,22 @@ def test_a_round_with_a_ball_is_one_planned_round_less(tmp_path: Path) -> None:
     assert left_to_play(desk.book, clinic, DAY, player(desk, "Tove").id) == ()
 
 
+def test_the_evenings_hold_waits_however_often_practice_went_on(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    maren, clinic = player(desk, "Maren"), desk.view.clinic.id
+    rounds = tuple(
+        PlannedRound(maren, HAND, purpose, balls)
+        for purpose, balls in ((Purpose.HOLD, 20), (Purpose.PRACTICE, 10), (Purpose.HOLD, 10))
+    )
+    keep_plan(desk.book, clinic, DAY, (), rounds, START)
+    left = []
+    for purpose in (Purpose.HOLD, Purpose.PRACTICE, Purpose.PRACTICE, Purpose.HOLD):
+        desk.rounds.start(player=maren, purpose=purpose)
+        feed(desk, "222")
+        left.append(left_to_play(desk.book, clinic, DAY, maren.id))
+    assert left == [rounds[1:], rounds[2:], rounds[2:], ()]
+
+
 def test_the_next_plan_is_not_looked_for_behind_a_day_that_was_played(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     clinic, on = desk.view.clinic.id, DAY + timedelta(days=4)

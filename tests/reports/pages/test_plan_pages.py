@@ -96,7 +96,7 @@ def test_a_red_and_a_ball_limit_are_told_and_kept(tmp_path: Path) -> None:
     (said,) = [player.tomorrow for player in day.players if player.player == "Maren"]
     assert said.startswith("not on the feed (red on Tue 12 May, no clinician's word yet: swelling")
     assert "Maren is not on the feed (red on Tue 12 May" in words(plan)
-    assert "Tove may hit 25 balls a day: 2 rounds beyond that left out." in words(plan)
+    assert "Tove may hit 25 balls a day: 3 rounds beyond that left out." in words(plan)
     over = (
         PlannedRound(maren, "forehand/hand-feed", Purpose.HOLD, 20),
         PlannedRound(tove, "forehand/hand-feed", Purpose.HOLD, 30),
