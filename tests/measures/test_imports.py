@@ -18,6 +18,7 @@ PLAIN = [
     "learning.slip",
     "shares.agreement",
     "shares.neighbours",
+    "shares.power",
     "shares.proportions",
     "shares.evening_morning",
     "shares.strata",

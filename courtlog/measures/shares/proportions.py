@@ -1,8 +1,8 @@
 """The interval of one share, and of the difference of two.
 
 Counts are of seen balls; a ball not seen belongs to no count. Zero seen balls give None, never 0 %.
-No page prints `newcombe` and `unseen_bounds` yet. `newcombe` is what `strata.mover` comes to for a
-single kind of ball: each is the check of the other.
+No page prints `unseen_bounds` yet. `newcombe` is what `strata.mover` comes to for a single kind of
+ball: each is the check of the other.
 """
 
 from __future__ import annotations
