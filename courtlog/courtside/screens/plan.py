@@ -43,6 +43,7 @@ from courtlog.reports.facts.plan_models import (
     PlanFacts,
 )
 from courtlog.reports.layout.page import lines_of
+from courtlog.reports.pages.plan_reach_text import reach_lines
 from courtlog.reports.pages.plan_text import (
     PLAN_HEAD,
     differs,
@@ -259,10 +260,13 @@ class PlanScreen(OwnDialog[None]):
         return rows or [("No round is planned: a adds one.", "")], chosen
 
     def _tail(self) -> Iterator[Line]:
-        """The message, why the chosen player's rounds are so, and what the plan takes."""
+        """The message, what a chosen yardstick can tell, why the rounds are so, what they take."""
         yield plain(self._message), "bold"
         if self._both.rounds:
-            name = self._both.rounds[self._index].player.shown_name
+            chosen = self._both.rounds[self._index]
+            if chosen.purpose is Purpose.YARDSTICK:
+                yield from ((line, "") for line in reach_lines(self._facts.reach))
+            name = chosen.player.shown_name
             own = [reason for reason in self._facts.reasons if reason.player == name]
             words = [*map(reason_words, own), *effort_words(self._facts)]
         else:

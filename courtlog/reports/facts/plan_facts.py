@@ -23,6 +23,7 @@ from courtlog.coaching.plans.day_plan import (
 from courtlog.coaching.plans.plan_edits import Plan, differences
 from courtlog.coaching.plans.plan_effort import Effort, FedRound, effort
 from courtlog.coaching.plans.planned_round import PlannedRound, evening_holds, in_blocks
+from courtlog.coaching.plans.yardstick_reach import yardstick_reach
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
@@ -38,6 +39,7 @@ from courtlog.reports.facts.plan_models import (
     PlanLine,
     PlayerReason,
 )
+from courtlog.reports.facts.reach_facts import reach_facts
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +57,7 @@ class Plans:
 
     on: date
     number: int
+    last_day: bool
     kept: Plan
     proposal: DayPlan
     standings: tuple[StrokeStanding, ...]
@@ -87,7 +90,8 @@ def plans(
     number = sum(1 for day in lookups.dates(book, clinic.id) if day < on) + 1
     last_day = clinic.planned_days is not None and number >= clinic.planned_days
     proposal = plan_day(stroke_standings, on, last_day, library.ladders, request.practice_turns)
-    return Plans(on, number, planned(book, clinic.id, on), proposal, stroke_standings)
+    kept = planned(book, clinic.id, on)
+    return Plans(on, number, last_day, kept, proposal, stroke_standings)
 
 
 def plan_facts(
@@ -117,6 +121,9 @@ def facts_of(
         blocks=lines.blocks(both.rounds),
         effort=_effort(effort(map(lines.feeding, both.rounds), basket), basket),
         hours=hours,
+        reach=reach_facts(
+            yardstick_reach(both.rounds, both.standings, both.last_day, library.ladders)
+        ),
         reasons=tuple(_reasons(both, lines)),
         limits=tuple(_limits(both, library)),
         held_back=tuple(

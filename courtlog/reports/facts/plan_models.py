@@ -80,6 +80,43 @@ class HeldBack:
 
 
 @dataclass(frozen=True, kw_only=True)
+class RiseFacts:
+    """A true rise, as made balls of so many, and the chance that it is called clear."""
+
+    before: int
+    after: int
+    out_of: int
+    chance: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReachLine:
+    """Balls of the first yardstick and of the last day, `of_hold` of these a hold's.
+
+    `advised` is True for balls that are not planned but would tell more.
+    """
+
+    first: int
+    last: int
+    of_hold: int
+    advised: bool
+    rises: tuple[RiseFacts, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReachFacts:
+    """What the planned yardsticks can tell of a main cue; `again` once the first was played.
+
+    `too_few` are players with under `least` seen in the first one.
+    """
+
+    again: bool
+    lines: tuple[ReachLine, ...]
+    least: int
+    too_few: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class PlanFacts:
     """The plan of one date, kept or proposed."""
 
@@ -101,6 +138,8 @@ class PlanFacts:
     """Balls, baskets and minutes."""
     hours: float | None
     """The length of the day that was asked about."""
+    reach: ReachFacts | None
+    """What the planned yardsticks will be able to tell; None without one to compare."""
     reasons: tuple[PlayerReason, ...]
     """Why each player's rounds are as they are."""
     limits: tuple[LimitFacts, ...]

@@ -127,7 +127,7 @@ def _tomorrow(standing: StrokeStanding, ahead: Outlook) -> str:
     practice = f"practice {_where(turns.practice, drills)}"
     words.append(f"then {practice}" if words else f"{practice} ({turns.practice.reason})")
     if turns.evening is not None:
-        words.append(f"last {_turn_words(turns.evening, drills)}")
+        words.append(f"at the end {_turn_words(turns.evening, drills)}")
     return f"{'; '.join(words)}."
 
 

@@ -14,6 +14,7 @@ from courtlog.reports.facts.plan_models import (
     PlayerReason,
 )
 from courtlog.reports.layout.page import WIDTH, block, cell, lines_of
+from courtlog.reports.pages.plan_reach_text import reach_lines
 
 PACE = "by the usual pace of each feed (common practice, no source), without changing over"
 
@@ -46,6 +47,7 @@ def _plan(facts: PlanFacts) -> Iterator[str]:
         yield from lines_of(f"Order: {_names(facts.order)}{why}.")
         yield from _blocks(facts)
         yield from block("in all", list(effort_words(facts)))
+        yield from block("can tell", list(reach_lines(facts.reach)))
         yield from block("why", list(_reasons(facts.reasons)))
     else:
         yield "No round is planned."
@@ -131,6 +133,11 @@ def notes(facts: PlanFacts) -> Iterator[str]:
         )
     for limit in facts.limits:
         yield _limit(limit)
+    if facts.reach is not None and facts.reach.too_few:
+        yield (
+            f"Under {facts.reach.least} balls of the main cue were seen in the first yardstick of"
+            f" {_names(facts.reach.too_few)}: this one cannot tell what changed."
+        )
     if facts.no_drill:
         yield (
             f"No drill is known yet for {', '.join(map(plain, facts.no_drill))}: choose a"

@@ -168,6 +168,18 @@ def test_a_drill_chosen_by_the_coach_goes_before_the_drill_practice_was_left_on(
     assert on(desk)[1:3] == (LIVE, Purpose.PRACTICE)
 
 
+def test_a_chosen_yardstick_says_what_its_balls_can_tell(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, drill=HAND)
+    assert "is found:" not in on_court(desk, ["ctrl+p"])
+    words = on_court(desk, ["ctrl+p", "down", "down", "down"])
+    assert "A rise of the main cue, in 20, is found:" in words
+    assert "plan 40: 40 now, 60 then with the hold" in words
+    assert "40 find half of the smaller too." in words
+    words = on_court(desk, ["ctrl+p", "down", "down", "down", "b", *"40", "enter"])
+    words = on_court(desk, ["ctrl+p", "down", "down", "down"])
+    assert "20 now, 20 on the last day" in words, "as most of them are"
+
+
 def kept(desk: Desk, days: int = 0) -> list[str]:
     """What the book keeps for the day on court, or so many days later: `Maren hold live 20`."""
     rounds = planned(desk.book, desk.view.clinic.id, desk.view.day.date + timedelta(days=days))
