@@ -17,6 +17,7 @@ from courtlog.coaching.answers.statements import (
     points,
 )
 from courtlog.measures.common.enough import Words
+from courtlog.measures.common.hundredths import hundredths
 from courtlog.measures.shares.association import Keystone
 from courtlog.plain_text import many
 
@@ -84,7 +85,7 @@ def curve_words(curve: Curve | None) -> str:
     """Where the player stands on the last ball, and what the curve is made of."""
     if curve is None:
         return "skill curve: too few balls to tell (20 seen balls are needed)."
-    low, middle, high = (round(100 * line[-1]) for line in (curve.low, curve.median, curve.high))
+    low, middle, high = (hundredths(line[-1]) for line in (curve.low, curve.median, curve.high))
     return (
         f"skill curve over all drills, coached balls too: at ball {len(curve.median)}"
         f" about {middle}% ({low} to {high}){doubt_words(curve.doubt)}."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from courtlog.coaching.answers.ball_history import BallKind, Doubt, History
@@ -23,6 +23,7 @@ from courtlog.measures.shares.strata import (
     like_for_like,
     on_the_early_mix,
 )
+from courtlog.measures.shares.strata_tests import UNEQUAL, same_in_all
 
 MOSTLY_ALIKE = MINIMUMS[Question.LIKE_FOR_LIKE][2].refuse
 """The least share of balls that must be of a kind seen both times."""
@@ -67,6 +68,8 @@ class Comparison:
     """Balls that had to be seen each time where they are too few for the yardstick; else 0."""
     over_time: bool = True
     """False where both sides are of the same days (tough balls against usual ones)."""
+    unequal_by: str = ""
+    """By what the change is not the same: "drill" or "kind of ball"; empty where none shows."""
     doubt: Doubt | None = None
     """There when the cue is not seen the same way twice."""
 
@@ -112,6 +115,7 @@ def compare(
         level=bears,
         verdict=verdict(result, bears, planned=planned),
         needed=_needed(question, counts),
+        unequal_by=_unequal_by(late, early, strata),
     )
 
 
@@ -160,6 +164,15 @@ def _tough_ignored(kinds: Kinds) -> Kinds:
         before = usual.get(kind._replace(tough=False), (0, 0))
         usual[kind._replace(tough=False)] = before[0] + made, before[1] + seen
     return usual
+
+
+def _unequal_by(late: Kinds, early: Kinds, strata: Sequence[Stratum]) -> str:
+    """What the change differs by, where the test over kinds says that it does."""
+    same = same_in_all(strata)
+    if same is None or same.p >= UNEQUAL:
+        return ""
+    both = late.keys() & early.keys()
+    return "drill" if len({kind.drill for kind in both}) == len(both) else "kind of ball"
 
 
 def _needed(question: Question, counts: list[float]) -> int:

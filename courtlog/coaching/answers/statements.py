@@ -12,9 +12,10 @@ from courtlog.coaching.answers.comparison import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.answers.rung_call import RungCall
 from courtlog.coaching.game.speaking import Speak, Wording
 from courtlog.measures.common.enough import PLAN_NEXT, Words
+from courtlog.measures.common.hundredths import hundredths
 from courtlog.plain_text import many
 
-NOTHING_ALIKE = "no ball of the same kind both times: nothing to compare"
+NOTHING_ALIKE = f"no ball of the same kind both times: {Words.NOTHING_ALIKE}"
 
 CALLS = {
     "up": "ready to move up",
@@ -148,14 +149,15 @@ def _needed(comparison: Comparison) -> str:
 def _points(comparison: Comparison) -> str:
     result = comparison.result
     assert result is not None
-    low, high = round(100 * result.low), round(100 * result.high)
+    low, high = hundredths(result.low), hundredths(result.high)
     mix = " on the same mix" if result.strata_used > 1 else ""
-    return f"{points(result.value)}{mix} ({low} to {high})"
+    unequal = f", not the same in every {comparison.unequal_by}" if comparison.unequal_by else ""
+    return f"{points(result.value)}{mix} ({low} to {high}){unequal}"
 
 
 def points(change: float) -> str:
     """A change of a share in points: `+12 points`, `0 points`."""
-    whole = round(100 * change)
+    whole = hundredths(change)
     return f"{whole:+d} points" if whole else "0 points"
 
 
@@ -169,4 +171,4 @@ def _part(comparison: Comparison) -> str:
 
 
 def _percent(share: float) -> str:
-    return f"{round(100 * share)}%"
+    return f"{hundredths(share)}%"

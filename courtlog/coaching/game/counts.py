@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 
 from courtlog.coaching.game.grades import Grade
 from courtlog.measures.common.enough import Level, Question, level
+from courtlog.measures.common.hundredths import hundredths
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +62,7 @@ class Counts:
         """`70%`, or nothing where the balls are too few to bear a percentage."""
         if self.share is None or level(Question.RATE, self.seen) is Level.REFUSE:
             return ""
-        return f"{round(100 * self.share)}%"
+        return f"{hundredths(Fraction(self.made, self.seen))}%"
 
     def words(self) -> str:
         """`14 of 20 (70%)`, `3 of 4`, or `none`."""

@@ -20,6 +20,7 @@ from courtlog.coaching.game.drills import Cue, Drill, Feed, Ladder, Station
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.coaching.plans.proposal import planned_balls
 from courtlog.measures.common.enough import Level, Question, level
+from courtlog.measures.common.hundredths import hundredths
 from courtlog.measures.shares.proportions import wilson
 from courtlog.plain_text import many
 
@@ -199,7 +200,7 @@ def with_interval(counts: Counts) -> str:
     percent, interval = counts.percent_words(), wilson(counts.made, counts.seen)
     if not percent or interval is None:
         return counts.words()
-    low, high = round(100 * interval.low), round(100 * interval.high)
+    low, high = hundredths(interval.low), hundredths(interval.high)
     return f"{counts.of_words()} ({percent}, {low} to {high})"
 
 

@@ -29,7 +29,6 @@ class Question(Enum):
     TWO_ROUNDS = "difference of two rounds"
     LIKE_FOR_LIKE = "difference over the shared kinds of ball"
     TREND = "trend over days"
-    GRADED = "graded comparison"
     SKILL_CURVE = "skill curve"
     ADVICE = "easier or harder"
     SLIP = "slip alarm"
@@ -66,7 +65,6 @@ MINIMUMS: dict[Question, tuple[Minimum, ...]] = {
         Minimum("share of all balls that is shared", 0.5, 0.5),
     ),
     Question.TREND: (Minimum("days", 3, 3), Minimum("balls of a kind of two days", 30, 60)),
-    Question.GRADED: (Minimum("later balls", 8, 20), Minimum("earlier balls", 8, 20)),
     Question.SKILL_CURVE: (Minimum("seen balls", 20, 20),),
     Question.ADVICE: (Minimum("seen balls", 20, 20),),
     Question.SLIP: (Minimum("balls since mastery", 10, 10),),
@@ -105,6 +103,7 @@ def _not_negative(count: float) -> float:
 class Words(StrEnum):
     """The words of verdicts, as a coach reads them."""
 
+    NOTHING_ALIKE = "nothing to compare"
     TOO_FEW = "too few balls to tell"
     CLEARLY_UP = "clearly up"
     CLEARLY_DOWN = "clearly down"
@@ -164,12 +163,14 @@ DOUBT = 0.05
 
 
 def verdict(result: Ranged | None, level: Level, *, planned: bool = True) -> Verdict:
-    """The words for a difference.
+    """The words for a difference; None is that of balls that have no kind in common.
 
     `planned` is False for every comparison that was not chosen beforehand; it is at most worth a
     look. Three cues, six players and four days give about four "clear" changes by luck alone.
     """
-    if result is None or level is Level.REFUSE:
+    if result is None:
+        return Verdict(Words.NOTHING_ALIKE)
+    if level is Level.REFUSE:
         return Verdict(Words.TOO_FEW)
     direction = _side(result.low, result.high)
     if direction == 0 and result.high - result.low > TOO_WIDE:

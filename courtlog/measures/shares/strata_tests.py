@@ -1,34 +1,16 @@
-"""Tests over kinds of ball: no change in any, and whether the change is the same in all.
-
-No page prints them yet; they are checked against a general library.
-"""
+"""Whether a change is the same in all kinds of ball, and the odds ratio they have in common."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import exp, inf, log, sqrt
+from math import inf, sqrt
 
-from courtlog.measures.common.chances import chi_square_tail, normal_quantile, normal_two_sided
+from courtlog.measures.common.chances import chi_square_tail
 from courtlog.measures.shares.strata import Stratum, shared
 
-
-@dataclass(frozen=True, slots=True)
-class OddsRatio:
-    """Common odds ratio; without limits when it is 0 or infinite."""
-
-    value: float
-    low: float | None
-    high: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class CommonTest:
-    """Chi-square of one degree of freedom, without and with the correction by one half."""
-
-    statistic: float
-    p: float
-    corrected: float
+UNEQUAL = 0.10
+"""Below this p-value a change is told to differ; the test finds little in few balls."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,55 +23,26 @@ class Homogeneity:
     breslow_day: float
 
 
-def odds_ratio(strata: Sequence[Stratum], confidence: float = 0.95) -> OddsRatio | None:
+def odds_ratio(strata: Sequence[Stratum]) -> float | None:
     """Mantel-Haenszel odds ratio; None when it is undefined (everything made, or missed).
 
-    Sources: Mantel N and Haenszel W 1959, JNCI 22:719-748; variance of Robins J, Breslow N and
-    Greenland S 1986, Biometrics 42:311-323.
+    Source: Mantel N and Haenszel W 1959, JNCI 22:719-748.
     """
-    z = normal_quantile(confidence)
-    r = s = pr = ps_qr = qs = 0.0
+    rise = fall = 0.0
     for stratum in shared(strata):
-        a, c = stratum.made_late, stratum.made_early
-        b, d = stratum.seen_late - a, stratum.seen_early - c
-        n = a + b + c + d
-        r_here, s_here = a * d / n, b * c / n
-        p_here, q_here = (a + d) / n, (b + c) / n
-        r += r_here
-        s += s_here
-        pr += p_here * r_here
-        ps_qr += p_here * s_here + q_here * r_here
-        qs += q_here * s_here
-    if not r and not s:
-        return None
-    if not r or not s:
-        return OddsRatio(inf if r else 0.0, None, None)
-    half = z * sqrt(pr / (2 * r * r) + ps_qr / (2 * r * s) + qs / (2 * s * s))
-    middle = log(r / s)
-    return OddsRatio(r / s, exp(middle - half), exp(middle + half))
-
-
-def common_test(strata: Sequence[Stratum]) -> CommonTest | None:
-    """Cochran-Mantel-Haenszel test of no change in any kind; None when nothing can vary."""
-    off = variance = 0.0
-    for stratum in shared(strata):
-        n1, n2 = stratum.seen_late, stratum.seen_early
-        n, made = n1 + n2, stratum.made_late + stratum.made_early
-        off += stratum.made_late - n1 * made / n
-        variance += n1 * n2 * made * (n - made) / (n * n * (n - 1))
-    if not variance:
-        return None
-    statistic = off * off / variance
-    corrected = max(abs(off) - 0.5, 0.0) ** 2 / variance
-    return CommonTest(statistic, normal_two_sided(sqrt(statistic)), corrected)
+        n = stratum.seen_late + stratum.seen_early
+        rise += stratum.made_late * (stratum.seen_early - stratum.made_early) / n
+        fall += stratum.made_early * (stratum.seen_late - stratum.made_late) / n
+    if not fall:
+        return inf if rise else None
+    return rise / fall
 
 
 def same_in_all(strata: Sequence[Stratum]) -> Homogeneity | None:
     """Breslow-Day test with Tarone's correction; None with fewer than two kinds that can vary.
 
-    Worth a word only below p = 0.10: the change is not the same in every drill. Sources: Breslow NE
-    and Day NE 1980, Statistical Methods in Cancer Research 1; Tarone RE 1985, Biometrika 72:91-95
-    (both from memory).
+    Sources: Breslow NE and Day NE 1980, Statistical Methods in Cancer Research 1; Tarone RE 1985,
+    Biometrika 72:91-95 (both from memory).
     """
     common = odds_ratio(strata)
     varied = [
@@ -97,13 +50,13 @@ def same_in_all(strata: Sequence[Stratum]) -> Homogeneity | None:
         for stratum in shared(strata)
         if 0 < stratum.made_late + stratum.made_early < stratum.seen_late + stratum.seen_early
     ]
-    if common is None or common.value in (0.0, inf) or len(varied) < 2:
+    if common in (None, 0.0, inf) or len(varied) < 2:
         return None
     breslow_day = off = variance = 0.0
     for stratum in varied:
         n1, n2 = stratum.seen_late, stratum.seen_early
         made = stratum.made_late + stratum.made_early
-        expected = _expected_made(n1, n2, made, common.value)
+        expected = _expected_made(n1, n2, made, common)
         spread = 1 / (
             1 / expected + 1 / (n1 - expected) + 1 / (made - expected) + 1 / (n2 - made + expected)
         )

@@ -73,6 +73,7 @@ def _change(comparison: Comparison | None) -> ChangeFacts | None:
         high=result.high if result else None,
         method=result.method if result else None,
         share_used=result.share_used if result else None,
+        unequal_by=comparison.unequal_by,
         verdict=str(comparison.verdict),
         sentence=comparison_words(comparison),
     )

@@ -31,6 +31,8 @@ class ChangeFacts:
     """How the interval was made."""
     share_used: float | None
     """The shared balls' part of all balls."""
+    unequal_by: str
+    """By what the change is not the same: drill or kind of ball; empty where none shows."""
     verdict: str
     """The verdict in words."""
     sentence: str

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from courtlog import times
 from courtlog.measures.common.enough import MINIMUMS, Question, Words
+from courtlog.measures.common.hundredths import hundredths
 from courtlog.measures.shares.agreement import LEAST_AC2, LEAST_KAPPA, agreement_word
 from courtlog.plain_text import many, plain
 from courtlog.reports.facts.agree_facts import AgreeFacts, CueAgreementFacts, SittingFacts
@@ -69,7 +70,7 @@ def _cue(cue: CueAgreementFacts) -> Iterator[str]:
         )
         return
     assert cue.alike is not None
-    head = f"{many(cue.balls, 'ball')} rated twice, {round(100 * cue.alike)}% of them alike"
+    head = f"{many(cue.balls, 'ball')} rated twice, {hundredths(cue.alike)}% of them alike"
     if cue.weighted is None or cue.ac2 is None:
         yield f"{head}: one and the same grade throughout, so more cannot be told."
         return

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from statsmodels.stats.proportion import confint_proportions_2indep
 
 from courtlog.coaching.answers import statements
@@ -12,8 +14,11 @@ from courtlog.coaching.answers.comparison import (
     compare_cue,
     tough_against_usual,
 )
+from courtlog.coaching.answers.player_answer import cue_answer
 from courtlog.coaching.answers.quick_review import yardstick
 from courtlog.coaching.game.rounds import Purpose
+from courtlog.measures.common.enough import Words
+from tests.measures.steady import steady
 from tests.past import one_cue, past
 
 THEN_AND_NOW = ("now", "then")
@@ -124,6 +129,63 @@ def test_two_kinds_of_ball_are_a_mix_and_one_is_none() -> None:
         first, last = history.days
         found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
         assert ("on the same mix" in statements.comparison_words(found)) is mixed
+
+
+@pytest.mark.parametrize(
+    ("late", "words"),
+    [
+        ({"a": "18/20", "b": "9/20"}, ", not the same in every drill"),
+        ({"a": "14/20", "b": "13/20"}, ""),
+        ({"a": "20/20", "b": "20/20"}, ""),
+    ],
+)
+def test_a_change_that_drills_do_not_share_is_said_to_differ(
+    late: dict[str, str], words: str
+) -> None:
+    """From 10 of 20 each. Tarone's p, computed with statsmodels: .021, .81, and none."""
+    lines = ["1 practice @forehand/a 2*10 0*10", "1 practice @forehand/b 2*10 0*10"]
+    for drill, counts in late.items():
+        made, seen = map(int, counts.split("/"))
+        lines.append(f"2 practice @forehand/{drill} {one_cue(made, seen)}")
+    history = past(*lines, cues=("turn",))
+    first, last = history.days
+    found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
+    assert statements.comparison_words(found).endswith(f"){words}")
+
+
+def test_a_change_that_tough_balls_do_not_share_is_no_matter_of_drills() -> None:
+    rounds = "1 practice 2*10 0*10 2!*10 0!*10", "2 practice 2*19 0 2!*7 0!*13"
+    history = past(*rounds, cues=("turn",))
+    first, last = history.days
+    found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
+    assert found.unequal_by == "kind of ball"
+    assert statements.comparison_words(found).endswith("), not the same in every kind of ball")
+
+
+ROUNDS = st.tuples(
+    st.integers(1, 3),
+    st.sampled_from(["yardstick", "practice", "hold", "transfer"]),
+    st.sampled_from("ab"),
+    st.lists(st.sampled_from(["2*9", "0*9", "2*20", "0*20", "2!*5", "0!*5", ".*3"]), min_size=1),
+)
+
+
+@steady
+@given(st.lists(ROUNDS, max_size=6))
+def test_the_verdict_alone_says_what_its_sentence_says(
+    rounds: list[tuple[int, str, str, list[str]]],
+) -> None:
+    history = past(
+        *(f"{on} {why} @forehand/{d} {' '.join(balls)}" for on, why, d, balls in sorted(rounds)),
+        cues=("turn",),
+    )
+    if not rounds:
+        return
+    cue = cue_answer(history, history.days, "turn", with_curve=False)
+    for found in (cue.learning, cue.hold, cue.practice, cue.overnight, cue.tough):
+        if found is not None:
+            assert found.verdict.words in statements.comparison_words(found)
+            assert (found.result is None) is (found.verdict.words is Words.NOTHING_ALIKE)
 
 
 def test_a_cue_in_doubt_bears_no_verdict_by_itself() -> None:

@@ -17,12 +17,10 @@ from courtlog.measures.court_day import heat_index, load, schedule
 from courtlog.measures.learning import curve, mastery, slip
 from courtlog.measures.shares import (
     agreement,
-    evening_morning,
     neighbours,
     power,
     proportions,
     strata,
-    strata_tests,
 )
 from tests.measures.steady import ONE_SENTENCE
 
@@ -168,7 +166,6 @@ SHEET: list[tuple[Callable[..., object], dict[str, Any], dict[str, Bounds]]] = [
         {"weighted_kappa": 0.5, "ac2": 0.5},
         {"weighted_kappa": FINITE, "ac2": FINITE},
     ),
-    (evening_morning.tired_evening, {"effort": 5}, {"effort": share(0, 10)}),
     (
         neighbours.worth_about,
         {"balls": 10, "correlation": 0.2},
@@ -211,7 +208,6 @@ SHEET: list[tuple[Callable[..., object], dict[str, Any], dict[str, Bounds]]] = [
         {"strata": STRATA, "weights": [1.0], "confidence": 0.9},
         {"confidence": INSIDE},
     ),
-    (strata_tests.odds_ratio, {"strata": STRATA, "confidence": 0.9}, {"confidence": INSIDE}),
 ]
 BY_ITS_CALLERS = {
     *("normal_two_sided", "chi_square_tail", "verdict_by_p", "wilson_limits"),

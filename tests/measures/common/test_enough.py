@@ -61,9 +61,6 @@ LEVELS = [
     (Question.TREND, (3, 29), R),
     (Question.TREND, (3, 59), W),
     (Question.TREND, (3, 60), N),
-    (Question.GRADED, (8, 7), R),
-    (Question.GRADED, (8, 19), W),
-    (Question.GRADED, (20, 20), N),
     (Question.SKILL_CURVE, (19,), R),
     (Question.SKILL_CURVE, (20,), N),
     (Question.ADVICE, (19,), R),
@@ -143,8 +140,9 @@ def test_only_the_comparison_chosen_beforehand_is_called_clear() -> None:
     assert verdict_by_p(-0.1, 0.01, R) == Verdict(Words.TOO_FEW)
 
 
-def test_no_result_is_too_few_balls() -> None:
-    assert verdict(None, N) == trend_verdict(None, N) == Verdict(Words.TOO_FEW)
+def test_without_a_result_nothing_was_alike_or_the_days_are_too_few() -> None:
+    assert trend_verdict(None, N) == Verdict(Words.TOO_FEW)
+    assert verdict(None, N) == verdict(None, R) == Verdict(Words.NOTHING_ALIKE)
 
 
 @pytest.mark.parametrize(

@@ -1,13 +1,12 @@
-"""Evenings that were hard, and the first balls of a morning, which are counted apart."""
+"""The first balls of a morning, which are counted apart."""
 
 from __future__ import annotations
 
 import pytest
 
 from courtlog.measures.common.enough import Question, level, verdict
-from courtlog.measures.shares.evening_morning import WARM_UP_BALLS, tired_evening
+from courtlog.measures.shares.evening_morning import WARM_UP_BALLS
 from courtlog.measures.shares.proportions import newcombe
-from tests.measures.steady import ONE_SENTENCE
 
 
 # The interval was computed with statsmodels (Newcombe's method 10).
@@ -18,12 +17,3 @@ def test_a_slow_start_is_counted_apart() -> None:
         (-0.4667, -0.7112, 0.0257), abs=5e-5
     )
     assert str(verdict(found, level(Question.TWO_ROUNDS, 5, 15))) == "too few balls to tell"
-
-
-def test_a_tired_evening() -> None:
-    assert [tired_evening(effort) for effort in (6, 7, 10)] == [False, True, True]
-
-
-def test_no_such_effort() -> None:
-    with pytest.raises(ValueError, match=ONE_SENTENCE):
-        tired_evening(11)

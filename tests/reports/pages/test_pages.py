@@ -183,6 +183,24 @@ def test_a_curve_that_was_not_drawn_has_no_words(tmp_path: Path) -> None:
     }
 
 
+def test_too_few_balls_for_a_curve_is_said_only_where_they_are_too_few(tmp_path: Path) -> None:
+    book = book_of(tmp_path, sample("harbour-week.txt"))
+    clinic = lookups.clinics(book)[0]
+    worded = 0
+    for on in lookups.dates(book, clinic.id):
+        for player in day_facts(book, clinic, on, None).players:
+            seen = {
+                (cue.stroke, cue.cue): sum(day.counts.seen for day in cue.days)
+                for cue in player.cues
+            }
+            for change in player.changes:
+                for cue in change.cues:
+                    worded += bool(cue.curve_words)
+                    if "too few balls" in cue.curve_words:
+                        assert seen[change.stroke, cue.cue] < 20
+    assert worded
+
+
 @pytest.mark.parametrize(
     ("sheet", "words"),
     [
