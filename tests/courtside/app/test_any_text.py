@@ -26,7 +26,11 @@ TEXTS = {
     "escapes": "\x1b[2J\x1b[31m\x9b1m\x07" * 1_000,
     "formula": "=1+1\t\r\n@cmd" * 900,
 }
-TEXTS["all of it"] = "".join(text[:1200] for text in TEXTS.values())
+_HIDDEN_FIRST = sorted(TEXTS.values(), key=str.isprintable)
+TEXTS["all of it"] = "".join(text[:3] for text in _HIDDEN_FIRST) + "".join(
+    text[:300] for text in TEXTS.values()
+)
+"""Every kind within the cells of one short line, and then as much of each as fills a screen."""
 
 CONTROLS = {*map(chr, range(0x20)), *map(chr, range(0x7F, 0xA0)), "\u202e", "\u200b"} - {"\n"}
 
