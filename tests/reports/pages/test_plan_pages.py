@@ -9,8 +9,9 @@ from pathlib import Path
 
 from courtlog import locations
 from courtlog.cli.actions.sheets import put_in
-from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans.plan_edits import dropped
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.file.book import Book
@@ -18,9 +19,7 @@ from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes.clinic_writer import keep_plan
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.reports.facts.models import DayFacts
-from courtlog.reports.facts.plan_facts import (
-    plan_facts,
-)
+from courtlog.reports.facts.plan_facts import plan_facts, plans
 from courtlog.reports.facts.plan_models import (
     PlanFacts,
 )
@@ -78,6 +77,32 @@ def test_the_days_page_says_what_was_planned(tmp_path: Path) -> None:
     assert said["Tove"] == "as you planned it: transfer on Hand feed from 3 m."
     assert said["Maren"] == "as you planned it: no round."
     assert "The proposal for" in words(plan)
+
+
+def test_a_mornings_hold_and_an_evenings_have_their_own_reasons_in_a_kept_plan_too(
+    tmp_path: Path,
+) -> None:
+    book, clinic = harbour(tmp_path)
+    on = SECOND + timedelta(days=1)
+    proposal = plans(book, clinic, on, LIBRARY).proposal.rounds
+
+    def holds(player: Player) -> list[str]:
+        reasons = plan_facts(book, clinic, on, LIBRARY).reasons
+        (theirs,) = [reason.rounds for reason in reasons if reason.player == player.shown_name]
+        return [words for words in theirs if words.startswith("hold")]
+
+    morning = "hold: what stayed overnight, on the yardstick's drill"
+    evening = "hold: to compare with the next morning"
+    first, last = proposal[0].player, proposal[-1].player
+    assert holds(first) == [morning, evening]
+    keep_plan(book, clinic.id, on, (), proposal, START)
+    assert holds(first) == [morning, evening]
+    struck = dropped(dropped(proposal, len(proposal)), 1)
+    keep_plan(book, clinic.id, on, plans(book, clinic, on, LIBRARY).kept, struck, START)
+    assert holds(first) == [evening]
+    assert holds(last) == [morning]
+    page = words(plan_facts(book, clinic, on, LIBRARY))
+    assert f"for {last.shown_name}: also hold on Day-one feed, kept unchanged (10)" in page
 
 
 def test_a_red_and_a_ball_limit_are_told_and_kept(tmp_path: Path) -> None:
