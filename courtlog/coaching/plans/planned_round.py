@@ -35,8 +35,7 @@ class PlannedRound:
 
 def evening_holds(day: Sequence[Purpose]) -> list[int]:
     """Places (from 0) of the evening's holds among a player's rounds of a day: after practice."""
-    practised = (Purpose.PRACTICE, Purpose.TRANSFER)
-    first = next((place for place, purpose in enumerate(day) if purpose in practised), len(day))
+    first = day.index(Purpose.PRACTICE) if Purpose.PRACTICE in day else len(day)
     return [place for place in range(first, len(day)) if day[place] is Purpose.HOLD]
 
 

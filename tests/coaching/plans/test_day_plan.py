@@ -187,7 +187,8 @@ def test_practice_goes_on_where_it_was_left_after_a_round_on_the_yardsticks_dril
     [
         ("hold practice practice hold", [3]),
         ("hold hold practice", []),
-        ("hold transfer hold hold", [2, 3]),
+        ("hold practice hold transfer hold", [2, 4]),
+        ("transfer hold practice", []),
         ("choosing yardstick hold", []),
         ("", []),
     ],
