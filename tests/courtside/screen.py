@@ -44,6 +44,11 @@ def on_court(
     return asyncio.run(run())
 
 
+def flat(text: str) -> str:
+    """The words of a box, whatever line they stand on."""
+    return " ".join(text.replace("│", " ").split())
+
+
 def line_with(text: str, words: str) -> str:
     """The one line that holds these words."""
     (line,) = [line for line in text.splitlines() if words in line]

@@ -177,7 +177,8 @@ def _is_limit(value: str) -> bool:
 class Focus:
     """What the coach saw of a player on a stroke: what is good, the chosen cues, and why these.
 
-    `at_ms` is when the strengths were written, milliseconds UTC.
+    `at_ms` is when the strengths were written, milliseconds UTC; `main` is the cue judged first,
+    empty where the coach named none.
     """
 
     stroke: str
@@ -185,6 +186,7 @@ class Focus:
     cues: tuple[str, ...] = ()
     why: str = ""
     at_ms: int = 0
+    main: str = ""
 
     def saying(self, strengths: str, why: str) -> Focus:
         """The same focus with these words."""

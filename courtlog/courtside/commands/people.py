@@ -5,7 +5,7 @@ from __future__ import annotations
 from courtlog.coaching.game.drills import MOST_CUES
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
-from courtlog.courtside.dialogs.questions import Choice, TickList
+from courtlog.courtside.dialogs.cue_list import CueList, PickedCues
 
 
 class People(Command):
@@ -20,7 +20,7 @@ class People(Command):
 
 
 class ChooseCues(Command):
-    """Choose the cues in view and say why; a round that has balls is followed by a new one."""
+    """Pick the cues in view, the main one first, and say why; after balls a new round begins."""
 
     keys, shown, label, in_foot = ("f3",), "F3", "cues", False
 
@@ -28,18 +28,17 @@ class ChooseCues(Command):
         live = court.state.view.live
         if live is None:
             return
-        choices = [Choice(cue.key, f"{cue.name} ({cue.part})") for cue in live.drill.cues]
         people = court.desk.people
         stroke, player = live.drill.stroke, live.player
 
-        def chosen(keys: tuple[str, ...]) -> None:
-            focus = people.keep_cues(player, stroke, keys)
-            court.desk.rounds.start(cues=keys)
+        def chosen(picked: PickedCues) -> None:
+            focus = people.keep_cues(player, stroke, picked.cues, picked.main)
+            court.desk.rounds.start(cues=picked.cues)
             title = f"{player.shown_name}, {live.drill.title}"
             court.ask(
                 screens.people.ReasonsScreen(focus, title),
                 lambda reasons: people.keep_reasons(player, reasons),
             )
 
-        title = "Cues: Space ticks, Enter takes"
-        court.ask(TickList(title, choices, live.cue_keys, MOST_CUES), chosen)
+        main = people.main_cue(player, stroke)
+        court.ask(CueList(live.drill.cues, live.cue_keys, main, MOST_CUES), chosen)

@@ -10,7 +10,8 @@ from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.errors import CourtlogError
-from courtlog.logbook.reads import people_lookups
+from courtlog.logbook.reads import history_lookups, people_lookups
+from courtlog.logbook.reads.main_cue_lookups import MainCue, is_settled, named_main
 from courtlog.logbook.reads.people_lookups import FocusInWords, RosterLine
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.names import folded_name
@@ -67,11 +68,25 @@ class PeopleDesk:
             self._state.book, self._state.view.clinic.id, player.id
         )
 
-    def keep_cues(self, player: Player, stroke: str, cues: tuple[str, ...]) -> Focus:
-        """Keep the chosen cues of a stroke, with the words that were kept for earlier ones."""
+    def main_cue(self, player: Player, stroke: str) -> MainCue:
+        """The main cue of a stroke: the one named; once it is settled, the one judged first."""
+        where = (self._state.book, self._state.view.clinic.id, player.id, stroke)
+        if is_settled(*where):
+            return MainCue(history_lookups.history(*where).main or "", True)
+        return MainCue(named_main(*where) or "")
+
+    def keep_cues(
+        self, player: Player, stroke: str, cues: tuple[str, ...], main: str = ""
+    ) -> Focus:
+        """Keep the chosen cues of a stroke, with the words that were kept for earlier ones.
+
+        Once the main cue is settled, no other is named.
+        """
         clinic = self._state.view.clinic.id
         before = people_lookups.focus(self._state.book, clinic, player.id, stroke)
-        focus = Focus(stroke, before.strengths, cues, before.why)
+        if self.main_cue(player, stroke).is_settled:
+            main = before.main
+        focus = Focus(stroke, before.strengths, cues, before.why, main=main)
         self._writer.keep_focus(clinic, player.id, focus, self._state.clock())
         return focus
 

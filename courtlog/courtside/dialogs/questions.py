@@ -146,62 +146,6 @@ class YesNoQuestion(OwnDialog[bool | None]):
         return True
 
 
-class TickList(OwnDialog[tuple[T, ...] | None]):
-    """Choose several, in the order of the list: Space ticks, Enter takes, Escape leaves."""
-
-    def __init__(
-        self, title: str, choices: Sequence[Choice[T]], ticked: Sequence[T], most: int
-    ) -> None:
-        super().__init__()
-        self._title = title
-        self._choices = list(choices)
-        self._ticked = set(ticked)
-        self._most = most
-
-    def compose(self) -> ComposeResult:
-        with Vertical(classes="box"):
-            yield Static(Content(self._title))
-            yield OptionList(*map(self._option, self._choices), compact=True)
-            yield Static("", id="caution")
-
-    def take_key(self, event: Key) -> bool:
-        if event.key == "escape":
-            self.dismiss(None)
-        elif event.key == "space":
-            self._toggle()
-        elif event.key == "enter":
-            if self._ticked:
-                self.dismiss(tuple(c.value for c in self._choices if c.value in self._ticked))
-        else:
-            return False
-        return True
-
-    def _toggle(self) -> None:
-        options = self.query_one(OptionList)
-        index = options.highlighted
-        if index is None:
-            return
-        choice = self._choices[index]
-        value = choice.value
-        if value not in self._ticked and len(self._ticked) >= self._most:
-            self._warn(f"At most {self._most}: take one out first.")
-            return
-        self._ticked ^= {value}
-        options.replace_option_prompt_at_index(index, self._option(choice).prompt)
-        self._warn(
-            "Four is a lot to see on every ball; three or fewer are rated more surely."
-            if len(self._ticked) > 3
-            else ""
-        )
-
-    def _option(self, choice: Choice[T]) -> Option:
-        mark = "[x]" if choice.value in self._ticked else "[ ]"
-        return Option(Content(f"{mark} {plain(choice.words)}"))
-
-    def _warn(self, words: str) -> None:
-        self.query_one("#caution", Static).update(Content(words))
-
-
 def drill_choices(ladders: Sequence[Ladder]) -> list[Choice[tuple[Ladder, Drill]]]:
     """Every drill of these ladders, by stroke and rung."""
     return [

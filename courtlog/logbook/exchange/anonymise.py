@@ -27,6 +27,7 @@ _STAYS = {
     "journal": {"kind", "before", "after"},
     "check_in": {"moment"},
     "focus": {"stroke"},
+    "main_cue": {"stroke", "cue"},
     "attendance": {"state"},
     "said": {"wording"},
     "planned_round": {"drill", "purpose"},

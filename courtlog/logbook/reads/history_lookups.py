@@ -10,7 +10,7 @@ from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import day_lookups
+from courtlog.logbook.reads import day_lookups, main_cue_lookups
 from courtlog.logbook.reads.second_rating_lookups import doubts
 
 
@@ -45,8 +45,11 @@ def history(
     for round_id, on, purpose, *kind in rounds:
         balls += _balls(book, round_id, date.fromisoformat(on), Purpose(purpose), *kind)
     past = History(stroke, tuple(balls), doubts(book, clinic_id, stroke))
-    order = [cue for on, cue in day_lookups.cue_names(book) if on == stroke]
-    return replace(past, main=first_watched(past, order))
+    main = main_cue_lookups.named_main(book, clinic_id, player_id, stroke)
+    if main is None:
+        order = [cue for on, cue in day_lookups.cue_names(book) if on == stroke]
+        main = first_watched(past, order)
+    return replace(past, main=main)
 
 
 def first_watched(history: History, order: Sequence[str]) -> str | None:

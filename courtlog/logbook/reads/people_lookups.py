@@ -9,7 +9,7 @@ from courtlog import times
 from courtlog.coaching.game.cards import Focus, PlayerCard
 from courtlog.coaching.game.people import Player
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.reads import day_lookups, lookups, main_cue_lookups
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,14 @@ def focuses(book: Book, clinic_id: int, player_id: int) -> list[Focus]:
         [clinic_id, player_id],
     )
     return [
-        Focus(stroke, strengths, tuple(cues.split()), why, at)
+        Focus(
+            stroke,
+            strengths,
+            tuple(cues.split()),
+            why,
+            at,
+            main_cue_lookups.named_main(book, clinic_id, player_id, stroke) or "",
+        )
         for stroke, strengths, cues, why, at in rows
     ]
 
@@ -74,6 +81,8 @@ class FocusInWords:
     cues: tuple[str, ...]
     why: str
     on: date
+    main: str
+    """The name of the cue judged first; empty where the coach named none."""
 
 
 def focuses_in_words(book: Book, clinic_id: int, player_id: int) -> list[FocusInWords]:
@@ -88,6 +97,7 @@ def focuses_in_words(book: Book, clinic_id: int, player_id: int) -> list[FocusIn
             tuple(names.get((one.stroke, cue), cue) for cue in one.cues),
             one.why,
             times.local_date(one.at_ms, place),
+            names.get((one.stroke, one.main), one.main),
         )
         for one in focuses(book, clinic_id, player_id)
     ]

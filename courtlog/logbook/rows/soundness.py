@@ -194,6 +194,7 @@ _WORDS: Mapping[str, Mapping[str, Callable[[str], object]]] = {
     "round_cue": {"cue": _key},
     "check_in": {"signs": signs_of},
     "focus": {"stroke": _key},
+    "main_cue": {"stroke": _key, "cue": _key},
     "planned_round": {"drill": _drill_name},
 }
 

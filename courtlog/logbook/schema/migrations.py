@@ -416,6 +416,24 @@ DROP INDEX journal_undoes;
 CREATE INDEX journal_undoes ON journal (undoes) WHERE undoes IS NOT NULL;
 """
 
+_MAIN_CUE = """
+-- Each time the coach named the main one of a stroke's chosen cues. Nothing here is ever changed;
+-- which name counts is in main_cue_lookups.py.
+CREATE TABLE main_cue (
+    id INTEGER PRIMARY KEY,
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    stroke TEXT NOT NULL,
+    cue TEXT NOT NULL CHECK (cue <> ''),
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX main_cue_player ON main_cue (clinic_id, player_id);
+CREATE TRIGGER main_cue_changed BEFORE UPDATE ON main_cue
+    BEGIN SELECT RAISE(ABORT, 'a main cue stays as it was named'); END;
+CREATE TRIGGER main_cue_gone BEFORE DELETE ON main_cue
+    BEGIN SELECT RAISE(ABORT, 'a main cue stays as it was named'); END;
+"""
+
 
 @migrations()
 def m001_first_book(db: Database) -> None:
@@ -429,3 +447,10 @@ def m002_run_the_clinic(db: Database) -> None:
     db.executescript(_RUNNING)
     views.create(db.conn)
     row_versions.create_triggers(db.conn)
+
+
+@migrations()
+def m003_main_cue(db: Database) -> None:
+    """The main one of the chosen cues, each time it was named."""
+    db.executescript(_MAIN_CUE)
+    row_versions.create_triggers(db.conn, {"main_cue"})

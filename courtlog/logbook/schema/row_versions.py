@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Set
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
@@ -95,9 +95,11 @@ def version_columns(table: Table) -> tuple[str, ...]:
     )
 
 
-def create_triggers(db: sqlite3.Connection) -> None:
-    """Create the triggers that keep former versions."""
+def create_triggers(db: sqlite3.Connection, only: Set[str] | None = None) -> None:
+    """Create the triggers that keep former versions, of all tables or only of these."""
     for table in versioned_tables(db):
+        if only is not None and table.name not in only:
+            continue
         for event, when in (
             ("UPDATE", f"WHEN {values_sql(table, 'OLD')} IS NOT {values_sql(table, 'NEW')}"),
             ("DELETE", ""),

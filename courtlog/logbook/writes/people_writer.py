@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from courtlog.coaching.game.cards import Focus, PlayerCard
 from courtlog.errors import BookError
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads.main_cue_lookups import SETTLED, is_settled, named_main
 from courtlog.logbook.rows.red_flags import flag_reds_everywhere
 from courtlog.logbook.rows.row_changes import add_to_roster, insert, player_id
 from courtlog.names import folded_name
@@ -89,8 +90,13 @@ class PeopleWriter:
                 )
 
     def keep_focus(self, clinic: int, player: int, focus: Focus, at_ms: int) -> None:
-        """Keep what the coach saw on a stroke; the moment is that of the strengths."""
+        """Keep what the coach saw on a stroke; the moment is that of the strengths.
+
+        A new main cue is kept beside the earlier ones. Raises BookError where it is none of the
+        cues, or where the main cue is settled; then nothing is kept.
+        """
         with self._book.writing() as db:
+            self._name_main_cue(db, clinic, player, focus, at_ms)
             db.execute(
                 "INSERT INTO focus VALUES (?, ?, ?, ?, ?, ?, ?)"
                 " ON CONFLICT (clinic_id, player_id, stroke) DO UPDATE SET"
@@ -106,6 +112,28 @@ class PeopleWriter:
                     at_ms,
                 ],
             )
+
+    def _name_main_cue(
+        self, db: sqlite3.Connection, clinic: int, player: int, focus: Focus, at_ms: int
+    ) -> None:
+        where = (self._book, clinic, player, focus.stroke)
+        if focus.main in ("", named_main(*where)):
+            return
+        if focus.main not in focus.cues:
+            raise BookError("The main cue is one of the picked cues.", "Pick it too.")
+        if is_settled(*where):
+            raise BookError(SETTLED, "The other cues can still be changed.")
+        insert(
+            db,
+            self._book.ids,
+            at_ms,
+            "main_cue",
+            clinic_id=clinic,
+            player_id=player,
+            stroke=focus.stroke,
+            cue=focus.main,
+            at=at_ms,
+        )
 
     def _add(
         self,

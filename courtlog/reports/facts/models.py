@@ -129,13 +129,17 @@ class HeatFacts:
 
 @dataclass(frozen=True, kw_only=True)
 class LookFacts:
-    """What the coach saw on a stroke: what is good already, the chosen cues, and why these."""
+    """What the coach saw on a stroke: what is good already, the chosen cues, and why these.
+
+    `main` is the name of the cue judged first; empty where the coach named none.
+    """
 
     stroke: str
     title: str
     strengths: str
     cues: tuple[str, ...]
     why: str
+    main: str
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -85,6 +85,7 @@ def player_day(
                 strengths=look.strengths,
                 cues=look.cues,
                 why=look.why,
+                main=look.main,
             )
             for look in people_lookups.focuses_in_words(ahead.book, ahead.clinic.id, player.id)
             if look.on <= ahead.today

@@ -11,7 +11,7 @@ from courtlog.plain_text import plain
 
 
 class FirstLook(Protocol):
-    """What is good already, the chosen cues by name, and why these."""
+    """What is good already, the chosen cues by name, why these, and the main one's name."""
 
     @property
     def strengths(self) -> str: ...
@@ -19,14 +19,21 @@ class FirstLook(Protocol):
     def cues(self) -> Sequence[str]: ...
     @property
     def why(self) -> str: ...
+    @property
+    def main(self) -> str: ...
 
 
 def look_words(seen: FirstLook) -> str:
-    """`good already: calm head / cues: turn, spacing because the arm crowds`; what there is."""
+    """`good already: calm head / cues: turn, spacing because the arm crowds / main: turn`.
+
+    What was not said is left out.
+    """
     parts = [f"good already: {plain(seen.strengths)}"] if seen.strengths else []
     if seen.cues:
         why = f" because {plain(seen.why)}" if seen.why else ""
         parts.append(f"cues: {', '.join(map(plain, seen.cues))}{why}")
+    if seen.main:
+        parts.append(f"main: {plain(seen.main)}")
     return " / ".join(parts)
 
 

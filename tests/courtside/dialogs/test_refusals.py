@@ -22,13 +22,13 @@ from courtlog.courtside.desk import court_state
 from courtlog.courtside.desk.clinic_desk import SetUpQuestions
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.view import ClinicNow
+from courtlog.courtside.dialogs.cue_list import CueList
 from courtlog.courtside.dialogs.form import Form, TextField
 from courtlog.courtside.dialogs.own_screen import OwnDialog, OwnScreen
 from courtlog.courtside.dialogs.questions import (
     Choice,
     PickList,
     TextQuestion,
-    TickList,
     YesNoQuestion,
 )
 from courtlog.courtside.screens.amend import AmendScreen
@@ -47,9 +47,10 @@ from courtlog.courtside.screens.teach import TeachScreen
 from courtlog.courtside.screens.trend_player import PlayerTrendScreen
 from courtlog.courtside.screens.trends import TrendsScreen
 from courtlog.errors import CourtlogError
+from courtlog.logbook.reads.main_cue_lookups import MainCue
 from courtlog.logbook.reads.trend_lookups import roster_trends
 from courtlog.settings import Settings
-from tests.court import DAY, desk_in, feed
+from tests.court import DAY, desk_in, feed, used
 from tests.courtside.screen import shown
 
 
@@ -88,6 +89,7 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     BoardScreen: BoardScreen,
     CardScreen: lambda desk: CardScreen(desk.people, desk.people.entries()[0]),
     CourtScreen: lambda desk: CourtScreen(desk, lambda settings: None),
+    CueList: lambda desk: CueList(used("forehand/hand-feed").cues, ["turn"], MainCue(), 2),
     FeedsScreen: _feeds,
     Form: lambda desk: Form("Heat now", [TextField("wbgt", "WBGT")]),
     HelpScreen: lambda desk: HelpScreen(desk.view, [(COMMANDS[0].shown, COMMANDS[0].help())]),
@@ -103,7 +105,6 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     SetUpScreen: _set_up,
     TeachScreen: lambda desk: TeachScreen(frozenset()),
     TextQuestion: lambda desk: TextQuestion("Note"),
-    TickList: lambda desk: TickList("Cues", CHOICES, ["a"], 2),
     TrendsScreen: lambda desk: TrendsScreen(desk.book, desk.view),
     YesNoQuestion: lambda desk: YesNoQuestion("Really?", "yes", "no"),
 }

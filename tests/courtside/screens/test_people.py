@@ -29,7 +29,7 @@ from courtlog.reports.takehome.takehome_html import takehome_html
 from courtlog.reports.takehome.takehome_text import takehome_text
 from courtlog.settings import Settings
 from tests.court import DAY, LIBRARY, START, Clock, again, desk_in, feed, open_book, player, written
-from tests.courtside.screen import line_with, on_court, shown
+from tests.courtside.screen import flat, line_with, on_court, shown
 
 SIX = "Maren, Tove left, Ruben, Anouk, Ilse, Pilou"
 SET_UP = [
@@ -52,11 +52,6 @@ def typed(parts: list[str]) -> list[str]:
 
 def empty_desk(folder: Path) -> Desk:
     return Desk(open_book(folder), lambda: LIBRARY, Settings(review=False), Clock())
-
-
-def flat(text: str) -> str:
-    """The words of a box, whatever line they stand on."""
-    return " ".join(text.replace("│", " ").split())
 
 
 def cards(desk: Desk) -> list[PlayerCard]:

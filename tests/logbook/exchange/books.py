@@ -71,6 +71,10 @@ def full_book(folder: Path) -> Book:
                 [clinic, person, START],
             )
             db.execute(
+                "INSERT INTO main_cue VALUES (?, ?, ?, 'forehand', 'turn', ?)",
+                [id_, clinic, person, START],
+            )
+            db.execute(
                 "INSERT OR REPLACE INTO attendance (day_id, player_id, state, head_start, at)"
                 " VALUES (?, ?, 'late', 2.5, ?)",
                 [*day_and_person, START],
@@ -125,12 +129,12 @@ def full_book(folder: Path) -> Book:
     return desk.book
 
 
-def book_of_the_first_shape(book: Book, path: Path) -> Path:
-    """A file as the first courtlog wrote it, with what of the book it had room for."""
+def book_of_version(book: Book, path: Path, version: int) -> Path:
+    """A file as an earlier courtlog wrote it, with what of the book it had room for."""
     with closing(Database(sqlite3.connect(path), execute_plugins=False)) as old:
-        migrations.apply(old, stop_before="m002_run_the_clinic")
+        migrations.apply(old, stop_before=[m.name for m in migrations.pending(old)][version:])
         old.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-        old.execute("PRAGMA user_version = 1")
+        old.execute(f"PRAGMA user_version = {version}")
         names = set(old.table_names()) & {table.name for table in tables(book.db)}
         for name in sorted(names | {"tally"}):
             columns = list(old.table(name).columns_dict)

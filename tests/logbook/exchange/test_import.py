@@ -127,6 +127,22 @@ def test_a_part_of_a_book_comes_in_too(tmp_path: Path) -> None:
     looked_at(again)
 
 
+def test_an_export_from_before_the_main_cue_comes_in_as_it_did(
+    tmp_path: Path, folder: Path
+) -> None:
+    with copied(folder) as out:
+        (out / "main_cue.csv").unlink()
+        descriptor = json.loads((out / "datapackage.json").read_text())
+        descriptor["resources"] = [r for r in descriptor["resources"] if r["name"] != "main_cue"]
+        (out / "datapackage.json").write_text(json.dumps(descriptor))
+        today, older = empty_book(tmp_path, "today"), empty_book(tmp_path, "older")
+        import_folder(today, folder)
+        import_folder(older, out)
+    assert content(today.db).pop("main_cue") != []
+    assert content(older.db) == content(today.db) | {"main_cue": []}
+    looked_at(older)
+
+
 def test_what_was_put_right_and_who_is_who_come_in_without_names_too(tmp_path: Path) -> None:
     book = full_book(tmp_path / "b")
     (row,) = book.db.execute("SELECT min(id) FROM round").fetchone()
@@ -166,6 +182,8 @@ def test_what_a_spreadsheet_does_to_times_and_the_first_bytes_is_understood(
     ("file", "old", "new", "sentence"),
     [
         ("heat.csv", "2026-05-12T", "2026-05-32T", r"heat.csv:2: at is no time"),
+        ("main_cue.csv", "forehand,turn", "forehand,t n", r"main_cue.csv:2: 't n' is no key of a"),
+        ("main_cue.csv", "forehand,turn", "forehand,", r"main_cue.csv:2: .*cue <> ''"),
         ("heat.csv", "2026-05-12T", "2026-02-31T", r"heat.csv:2: at is no time"),
         ("heat.csv", "2026-05-12T", "1912-05-12T", r"heat.csv:2: at is not a time from 1970"),
         ("heat.csv", "31.5", "hot", r"heat.csv:2: celsius is no number"),

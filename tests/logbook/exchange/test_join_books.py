@@ -39,7 +39,7 @@ from courtlog.logbook.writes.disagreements import decide, disagreements
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from tests.court import LIBRARY, START, again, desk_in, feed, player, used
 from tests.doses import dose
-from tests.logbook.exchange.books import Rows, book_of_the_first_shape, content, counts, full_book
+from tests.logbook.exchange.books import Rows, book_of_version, content, counts, full_book
 from tests.measures.steady import steady
 
 DRILL = "forehand/racquet-feed"
@@ -354,8 +354,9 @@ def test_what_is_no_sound_book_is_refused(tmp_path: Path) -> None:
         join_book(one.book, other.book.path, yes, START)
 
 
-def test_a_book_of_the_first_shape_joins_as_it_would_after_it_was_brought_up(
-    tmp_path: Path,
+@pytest.mark.parametrize("version", range(1, SCHEMA))
+def test_a_book_of_an_earlier_shape_joins_as_it_would_after_it_was_brought_up(
+    tmp_path: Path, version: int
 ) -> None:
     one = desk_in(tmp_path / "one", ("Maren", "Anouk"))
     feed(one, "222 000")
@@ -368,13 +369,14 @@ def test_a_book_of_the_first_shape_joins_as_it_would_after_it_was_brought_up(
             " VALUES (1, ?, ?, 'arrival', 6, 'elbow', '', ?)",
             [was.view.day.id, player(was, "Tove").id, START],
         )
-    old = book_of_the_first_shape(was.book, tmp_path / "old.db")
+    old = book_of_version(was.book, tmp_path / "old.db", version)
     before = old.read_bytes()
     there = joined(tmp_path, "there", one.book.path, old)
     assert old.read_bytes() == before
     assert sorted(path.name for path in tmp_path.glob("old*")) == ["old.db"]
     assert len(there["ball"]) == 2 + len(was.book.db.execute("SELECT 1 FROM ball").fetchall())
-    assert [row[4] for row in there["red_flag"]] == ["pain 6, more than 5"]
+    place = "" if version == 1 else "elbow "
+    assert [row[4] for row in there["red_flag"]] == [f"pain {place}6, more than 5"]
     assert there["conflict"] == []
     create_or_open(old, START).close()
     assert old.read_bytes() != before, "brought up now"

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import BookError, NewerBookError, NotABookError
-from courtlog.logbook.file import backups
+from courtlog.logbook.file import backups, doctor
 from courtlog.logbook.file.open_book import create_or_open, open_existing
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows.ids import COUNT_BITS, Ids, new_tag
@@ -17,6 +17,7 @@ from courtlog.logbook.schema.database import Database
 from courtlog.logbook.schema.migrations import migrations
 from courtlog.logbook.schema.schema_check import APPLICATION_ID, SCHEMA
 from tests.court import START, desk_in, feed
+from tests.logbook.exchange.books import book_of_version, content, full_book
 
 pytestmark = pytest.mark.usefixtures("books_from_scratch")
 
@@ -127,6 +128,17 @@ def test_ids_of_two_books_never_meet_and_go_up_with_the_clock() -> None:
     assert Ids(1, first[-1]).next(0) > first[-1]
     assert max(new_tag() for _ in range(1000)) < 2**23
     assert Ids(2**23 - 1).next(2**42).bit_length() == 63, "fits SQLite's signed 64 bits"
+
+
+def test_a_book_from_before_the_main_cue_keeps_all_it_holds(tmp_path: Path) -> None:
+    today = full_book(tmp_path / "today")
+    before = content(today.db)
+    path = book_of_version(today, tmp_path / "book.db", 2)
+    book = open_existing(path, START)
+    assert content(book.db) == before | {"main_cue": []}
+    (kept,) = backups.backup_paths(backups.folder_of(path))
+    assert backups.read_backup(kept).contents.schema == 2
+    assert doctor.findings(book) == []
 
 
 def test_a_book_of_the_first_shape_is_brought_up_with_all_it_holds(tmp_path: Path) -> None:

@@ -16,7 +16,7 @@ from courtlog.logbook.file import writer_lock
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.file.writer_lock import UNKNOWN, LockOwner, WriterLock
 from tests.court import START
-from tests.logbook.exchange.books import book_of_the_first_shape, full_book
+from tests.logbook.exchange.books import book_of_version, full_book
 
 INES = LockOwner("Ines", "court-laptop", 812, START)
 TOVE = LockOwner("Tove", "court-laptop", 813, START)
@@ -137,7 +137,7 @@ def test_a_book_that_is_held_is_read_and_not_written(tmp_path: Path) -> None:
 
 
 def test_a_book_is_not_brought_up_under_the_hands_of_another(tmp_path: Path) -> None:
-    path = book_of_the_first_shape(full_book(tmp_path / "today"), tmp_path / "book.db")
+    path = book_of_version(full_book(tmp_path / "today"), tmp_path / "book.db", 1)
     first = WriterLock(path, INES)
     assert first.take()
     with pytest.raises(HeldElsewhereError):

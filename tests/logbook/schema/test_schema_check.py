@@ -12,16 +12,19 @@ from courtlog.logbook.file.open_book import create_or_open, open_existing
 from courtlog.logbook.schema import schema_check
 from courtlog.logbook.schema.schema_check import DIGESTS, SCHEMA
 from tests.court import START
-from tests.logbook.exchange.books import book_of_the_first_shape, full_book
+from tests.logbook.exchange.books import book_of_version, full_book
 
 
 @pytest.fixture
 def of_each_version(tmp_path: Path) -> dict[int, Path]:
     """A closed book of every version there was."""
     book = full_book(tmp_path / "today")
-    old = book_of_the_first_shape(book, tmp_path / "old.db")
+    older = {
+        version: book_of_version(book, tmp_path / f"{version}.db", version)
+        for version in range(1, SCHEMA)
+    }
     book.close()
-    return {1: old, SCHEMA: book.path}
+    return {**older, SCHEMA: book.path}
 
 
 def test_the_short_names_are_those_of_what_the_migrations_make(

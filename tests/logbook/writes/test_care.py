@@ -199,7 +199,7 @@ def test_a_book_from_before_gets_its_reds(tmp_path: Path) -> None:
     from courtlog.logbook.schema.database import Database
 
     db = Database(tmp_path / "old.db")
-    first, second = list(migrations.pending(db))
+    first, second, *_ = migrations.pending(db)
     first.fn(db)
     db.executescript(
         "INSERT INTO clinic VALUES (1, 'Harbour Week', 'UTC', NULL);"

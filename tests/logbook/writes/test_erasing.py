@@ -42,6 +42,7 @@ INSERT INTO check_in SELECT 3, {day}, {who}, max(id), NULL, 6, '{2}', NULL, NULL
 INSERT INTO check_in VALUES (4, {day}, {other}, NULL, NULL, 6, 'arm', NULL, NULL, '', 1, '');
 INSERT INTO focus (clinic_id, player_id, stroke, strengths, why, at)
     VALUES ({clinic}, {who}, 'forehand', '{3}', '{3}', 1);
+INSERT INTO main_cue VALUES (13, {clinic}, {who}, 'forehand', 'turn', 1);
 INSERT OR REPLACE INTO attendance (day_id, player_id, state, at) VALUES ({day}, {who}, 'here', 1);
 INSERT OR REPLACE INTO standing (day_id, player_id, station, since)
     VALUES ({day}, {who}, 'fence', 1);
@@ -129,8 +130,8 @@ def test_every_table_that_hangs_on_a_player_is_found(desk: Desk) -> None:
     found = hanging(desk.book.db, person(desk.book).id)
     assert {
         "player", "roster", "round", "round_cue", "ball", "rating", "journal", "note", "check_in",
-        "tally", "focus", "attendance", "standing", "queue_swap", "solo", "said", "red_flag",
-        "clinician_word", "planned_round", "second_rating",
+        "tally", "focus", "main_cue", "attendance", "standing", "queue_swap", "solo", "said",
+        "red_flag", "clinician_word", "planned_round", "second_rating",
     } <= {table for table, rows in found.items() if rows}  # fmt: skip
 
 
@@ -316,6 +317,7 @@ FIXED = {
     "check_in": "moment",
     "tally": "stroke cue purpose",
     "focus": "stroke cues",
+    "main_cue": "stroke cue",
     "attendance": "state",
     "standing": "station before",
     "solo": "station",

@@ -97,7 +97,7 @@ def _only_tove(n: Named) -> list[PlannedRound]:
 
 NOW = START + 90_000_000
 CARD = PlayerCard(name="Tove", hand="left", goal="another", limit=40)
-FOCUS = Focus("forehand", "hits hard", ("turn", "finish"), "why")
+FOCUS = Focus("forehand", "hits hard", ("turn", "finish"), "why", main="finish")
 
 # What is done, and the words of what it names.
 SHEET: list[tuple[str, str, Callable[[Named], object]]] = [

@@ -1,0 +1,116 @@
+"""Picking cues: the first one is the main one, m names another, the yardstick settles it."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.courtside.desk.desk import Desk
+from courtlog.logbook.reads import people_lookups
+from courtlog.reports.facts.day_facts import day_facts
+from courtlog.reports.pages.day_text import day_text
+from tests.court import DAY, LIBRARY, again, desk_in, feed, player
+from tests.courtside.screen import flat, line_with, on_court
+
+
+def at(cue: str) -> list[str]:
+    """The keys that lead to a cue of the forehand in the list."""
+    cues = [each.key for each in LIBRARY.ladder("forehand").cues]
+    return ["home", *["down"] * cues.index(cue)]
+
+
+TURN, SPACING, CONTACT, FINISH, SPLIT_STEP = map(
+    at, ("turn", "spacing", "contact", "finish", "split-step")
+)
+
+NOTHING_TICKED = [*TURN, "space", *SPACING, "space", *FINISH, "space"]
+"""The three cues in view are ticked when the list opens; this takes all three out."""
+
+
+def kept(desk: Desk) -> tuple[tuple[str, ...], str]:
+    """The picked cues and the main one, as the book has them."""
+    focus = people_lookups.focus(
+        desk.book, desk.view.clinic.id, player(desk, "Maren").id, "forehand"
+    )
+    return focus.cues, focus.main
+
+
+@pytest.mark.parametrize(
+    ("keys", "cues", "main"),
+    [
+        ([], "turn spacing finish", "turn"),
+        ([*FINISH, "m"], "turn spacing finish", "finish"),
+        ([*FINISH, "m", *SPACING, "m"], "turn spacing finish", "spacing"),
+        ([*CONTACT, "m"], "turn spacing contact finish", "contact"),
+        ([*TURN, "space"], "spacing finish", "spacing"),
+        ([*FINISH, "m", "space"], "turn spacing", "turn"),
+        ([*NOTHING_TICKED, *FINISH, "space", *TURN, "space"], "turn finish", "finish"),
+        ([*NOTHING_TICKED, *FINISH, "space", *TURN, "m"], "turn finish", "turn"),
+    ],
+)
+def test_the_first_one_picked_is_the_main_cue_or_the_one_that_m_names(
+    tmp_path: Path, keys: list[str], cues: str, main: str
+) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["f3", *keys, "enter", "escape"])
+    assert kept(desk) == (tuple(cues.split()), main)
+    live = again(desk).view.live
+    assert live is not None
+    assert live.cue_keys == tuple(cues.split()), "rows of the pad keep the order of the stroke"
+
+
+def test_the_main_cue_is_told_by_a_letter_and_a_word(tmp_path: Path) -> None:
+    text = on_court(desk_in(tmp_path), ["f3", *FINISH, "m"])
+    assert "Space ticks, m names the main one, Enter takes" in text
+    assert "[M] finish (finish), the main cue" in line_with(text, "finish (")
+    assert [line_with(text, f"{cue} (").count("main") for cue in ("turn", "spacing")] == [0, 0]
+    assert "[x] turn (" in text
+
+
+def test_the_list_opens_with_the_main_cue_that_was_named(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["f3", *FINISH, "m", "enter", "escape"])
+    assert "[M] finish (" in on_court(again(desk), ["f3"])
+    on_court(again(desk), ["f3", "enter", "escape"])
+    assert kept(again(desk)) == (("turn", "spacing", "finish"), "finish")
+
+
+def test_no_more_are_named_than_can_be_ticked(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    text = on_court(desk, ["f3", *CONTACT, "space", *SPLIT_STEP, "m"])
+    assert "At most 4: take one out first." in text
+    assert "[M] turn (" in text
+
+
+@pytest.mark.parametrize("named", [[], ["f3", *FINISH, "m", "enter", "escape"]])
+def test_once_the_yardstick_has_begun_the_main_cue_stays(tmp_path: Path, named: list[str]) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, named)
+    desk = again(desk)
+    main = "finish" if named else "turn"
+    desk.rounds.start(purpose=Purpose.YARDSTICK)
+    feed(desk, "_")
+    text = on_court(again(desk), ["f3", *SPACING, "m"])
+    assert "The main cue stays" in text
+    assert f"[M] {main} (" in text
+    place = FINISH if named else TURN
+    text = on_court(again(desk), ["f3", *place, "space"])
+    assert "The main cue is left out" in text
+    assert f"[ ] {main} (" in line_with(text, "the main cue")
+    on_court(again(desk), ["f3", *place, "space", "enter", "escape"])
+    cues, kept_main = kept(again(desk))
+    assert main not in cues
+    assert kept_main == (main if named else ""), "no other is named for the coach"
+
+
+def test_the_page_of_the_day_and_the_card_name_the_main_cue(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_")
+    card = on_court(desk, ["f3", *FINISH, "m", "enter", "escape", "f9", "enter"])
+    words = "cues: turn, spacing, finish / main: finish"
+    assert words in flat(card)
+    facts = day_facts(desk.book, desk.view.clinic, DAY, None)
+    assert words in flat(day_text(facts))
+    assert [look.main for look in facts.players[0].looks] == ["finish"]
