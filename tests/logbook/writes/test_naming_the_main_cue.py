@@ -137,6 +137,26 @@ def test_what_another_laptop_named_after_the_first_ball_does_not_count(tmp_path:
     assert main(together) == "finish"
 
 
+def test_each_stroke_has_a_main_cue_of_its_own(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    yardstick(desk, "_")
+    clinic, maren = desk.view.clinic.id, player(desk, "Maren").id
+    serve = Focus("serve", cues=("toss", "reach"), main="reach")
+    PeopleWriter(desk.book).keep_focus(clinic, maren, serve, desk.clock())
+    assert people_lookups.focus(desk.book, clinic, maren, "serve").main == "reach"
+    assert main(desk) == "turn", "the yardstick was one of the forehand"
+
+
+def test_cues_picked_after_the_yardstick_keep_the_main_one_whatever_is_asked_for(
+    tmp_path: Path,
+) -> None:
+    desk = desk_in(tmp_path)
+    name(desk, "finish")
+    yardstick(desk, "_")
+    focus = desk.people.keep_cues(player(desk, "Maren"), "forehand", ("turn", "spacing"), "turn")
+    assert (focus.main, said(desk), named(desk)) == ("finish", "finish", ["finish"])
+
+
 @pytest.mark.parametrize("change", ["UPDATE main_cue SET cue = 'turn'", "DELETE FROM main_cue"])
 def test_a_name_once_given_stays_in_the_book(tmp_path: Path, change: str) -> None:
     desk = desk_in(tmp_path)
