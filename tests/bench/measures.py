@@ -113,7 +113,7 @@ def ratios() -> None:
         (
             "odds ratio, 12 kinds (statsmodels)",
             lambda: odds_ratio(kinds),
-            lambda: StratifiedTable(tables).oddsratio_pooled_confint(),
+            lambda: StratifiedTable(tables).oddsratio_pooled,
         ),
         (
             "same in all, 12 kinds (statsmodels)",

@@ -15,6 +15,7 @@ from courtlog.coaching.answers.comparison import (
     tough_against_usual,
 )
 from courtlog.coaching.answers.cue_curve import Curve, curve_of
+from courtlog.coaching.answers.drill_mix import drill_mix, other_drills
 from courtlog.coaching.answers.quick_review import yardstick
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.rounds import Purpose
@@ -51,7 +52,9 @@ class CueAnswer:
     start: Counts
     """Counts of the first yardstick."""
     days: tuple[Counts, ...]
-    """Counts by date."""
+    """Counts by date, all drills together."""
+    other_drills: tuple[bool, ...]
+    """For each date whether its drills are others than the first one's."""
     learning: Comparison | None
     """The latest yardstick against the first one."""
     hold: Comparison | None
@@ -109,6 +112,7 @@ def cue_answer(
         all=watched.counts(cue),
         start=start.counts(cue),
         days=tuple(watched.on(day).counts(cue) for day in dates),
+        other_drills=other_drills([drill_mix(watched.on(day), cue) for day in dates]),
         learning=_later(watched, Purpose.YARDSTICK, start, cue, dates),
         hold=_later(watched, Purpose.HOLD, start, cue, dates),
         practice=_practice(watched, cue, dates),

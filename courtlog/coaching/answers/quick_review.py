@@ -21,7 +21,10 @@ from courtlog.measures.common.enough import Level, Question, level
 
 @dataclass(frozen=True, slots=True)
 class CueReview:
-    """One cue: this round, today, the days, today's rounds, the yardstick, tough against usual."""
+    """One cue: this round, today, the yardstick, tough against usual.
+
+    `days` and today's `rounds` are of the round's own drill, so that like stands beside like.
+    """
 
     cue: str
     round: Counts
@@ -58,9 +61,9 @@ def quick_review(
     """
     played = history.where(lambda ball: ball.round_id == round_id)
     now = history.on(today)
+    drill = played.balls[-1].kind.drill if played.balls else ""
     reviews = [_cue(history, played, now, dates, cue) for cue in cues]
     reviews.sort(key=lambda review: _strength(review, cues))
-    drill = played.balls[-1].kind.drill if played.balls else ""
     call = rung_call(history, drill, cues)
     speak = spoken_balls(now, drill, balls)
     return QuickReview(
@@ -100,12 +103,14 @@ def spoken_balls(now: History, drill: str, balls: int) -> int:
 def _cue(
     history: History, played: History, now: History, dates: Sequence[date], cue: str
 ) -> CueReview:
+    drills = {ball.kind.drill for ball in played.balls}
+    alike = history.where(lambda ball: ball.kind.drill in drills)
     return CueReview(
         cue,
         played.counts(cue),
         now.counts(cue),
-        tuple(history.on(day).counts(cue) for day in dates),
-        tuple(part.counts(cue) for part in now.with_cue(cue).rounds),
+        tuple(alike.on(day).counts(cue) for day in dates),
+        tuple(part.counts(cue) for part in alike.on(dates[-1]).with_cue(cue).rounds),
         _against_yardstick(history.with_cue(cue), now.with_cue(cue), dates, cue),
         tough_against_usual(now, cue),
     )

@@ -196,12 +196,16 @@ def going_well(answer: StrokeAnswer, names: dict[str, str]) -> tuple[str, ...]:
 
 
 def with_interval(counts: Counts) -> str:
-    """`69 of 86 (80%, 70 to 87)`: the share and its 95 % interval, where the balls bear one."""
+    """`69 of 86 (80%, 70 to 87)`: the share and its 95 % interval, where the balls bear one.
+
+    Where many were not seen: `69 of 86 (80%, 70 to 87; 30 of 116 not seen: 69 to 99 made)`.
+    """
     percent, interval = counts.percent_words(), wilson(counts.made, counts.seen)
-    if not percent or interval is None:
-        return counts.words()
-    low, high = hundredths(interval.low), hundredths(interval.high)
-    return f"{counts.of_words()} ({percent}, {low} to {high})"
+    parts = []
+    if percent and interval is not None:
+        parts.append(f"{percent}, {hundredths(interval.low)} to {hundredths(interval.high)}")
+    parts += filter(None, [counts.not_seen_words()])
+    return f"{counts.of_words()} ({'; '.join(parts)})" if parts else counts.of_words()
 
 
 def ups_first(cues: Sequence[CueAnswer]) -> list[CueAnswer]:

@@ -161,10 +161,10 @@ def _care(book: Book, clinic: Clinic, day: Day) -> CareView:
 def cue_trends(
     book: Book, clinic: Clinic, day: Day, live: LiveRound | None
 ) -> tuple[tuple[Counts, ...], ...]:
-    """For each cue in view, its counts on each date of the clinic, oldest first."""
+    """For each cue in view, its counts on the drill on court on each date, oldest first."""
     if live is None:
         return ()
     rows = day_lookups.counts_by_day(book, clinic.id, live.player.id, live.drill.stroke)
     dates = lookups.dates(book, clinic.id, day.date)
-    counts = {(row.cue, row.date): row.counts for row in rows}
+    counts = {(row.cue, row.date): row.by_drill.get(live.drill.name, Counts()) for row in rows}
     return tuple(tuple(counts.get((cue, on), Counts()) for on in dates) for cue in live.cue_keys)

@@ -18,6 +18,7 @@ from textual.events import Key
 from textual.widgets import Static
 from textual.worker import Worker, WorkerState
 
+from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.courtside.desk.view import ClinicNow
 from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.surface.lettering import fit, fit_short, foot
@@ -38,6 +39,7 @@ from courtlog.logbook.reads.trend_lookups import CueTrend, PlayerTrend, StrokeTr
 from courtlog.plain_text import many, plain
 from courtlog.reports.layout.cell_charts import BAND, MIDDLE, SCALE, curve_chart
 from courtlog.reports.layout.charts import LINES
+from courtlog.reports.layout.signs import OTHER_DRILLS
 
 if TYPE_CHECKING:
     from courtlog.coaching.answers.cue_curve import Curve
@@ -205,7 +207,8 @@ def page(view: StrokeView, answer: CurveAnswer, width: int, height: int) -> Cont
     head = f"Skill curve of {plain(view.cues[view.chosen].name)}, ball by ball"
     head += f" in {plain(view.clinic)}" + f" ({MIDDLE} middle, {BAND} 5 to 95%)" * bool(drawn)
     counts = counts_lines(view, width)
-    rows = height - len(counts) - len(words) - 1
+    note = _other_drills(view, width)
+    rows = height - len(counts) - len(note) - len(words) - 1
     shares, curve_rows = [], []
     if width >= LEAST_WIDTH:
         wide, tall = width - LABEL + SCALE, _fair(rows - rows // 2)
@@ -216,6 +219,7 @@ def page(view: StrokeView, answer: CurveAnswer, width: int, height: int) -> Cont
         [
             *map(Content, shares),
             *(Content.styled(line, "bold" if bold else "") for line, bold in counts),
+            *note,
             Content.styled(fit_short(head, width), "bold"),
             *map(Content, curve_rows),
             *words,
@@ -230,7 +234,7 @@ def counts_lines(view: StrokeView, width: int) -> list[tuple[str, bool]]:
     """
     columns = max(width - LABEL, 0)
     for in_full in (True, False):
-        table = [[_cell(slot, cue, in_full) for slot in view.slots] for cue in view.cues]
+        table = [_row(view.slots, cue, in_full) for cue in view.cues]
         under = (_under_dates(row, middles(view.slots, columns)) for row in table)
         fitting = [line for line in under if line is not None and len(line) <= columns]
         if len(fitting) == len(table):
@@ -247,11 +251,26 @@ def _fair(rows: int) -> int:
     return min(max(rows, LEAST_ROWS), MOST_ROWS)
 
 
-def _cell(slot: Slot, cue: CueTrend, in_full: bool) -> str:
+def _row(slots: Sequence[Slot], cue: CueTrend, in_full: bool) -> list[str]:
+    """The cells of a cue; dates of other drills than its first one are marked."""
+    places = [slot for slot in slots if not isinstance(slot, str)]
+    others = dict(zip(places, cue.other_drills(places), strict=True))
+    return [_cell(slot, cue, in_full, not isinstance(slot, str) and others[slot]) for slot in slots]
+
+
+def _other_drills(view: StrokeView, width: int) -> list[Content]:
+    """The sentence below counts of which some are marked."""
+    places = [slot for slot in view.slots if not isinstance(slot, str)]
+    if not any(any(cue.other_drills(places)) for cue in view.cues):
+        return []
+    return list(Content(other_drills_words(OTHER_DRILLS, ())).wrap(width))
+
+
+def _cell(slot: Slot, cue: CueTrend, in_full: bool, other: bool) -> str:
     if isinstance(slot, str):
         return BETWEEN
     counts = cue.along([slot])[0]
-    return counts.words() if in_full else counts.of_words()
+    return (counts.words() if in_full else counts.of_words()) + OTHER_DRILLS * other
 
 
 def _under_dates(cells: Sequence[str], middles: Sequence[int]) -> str | None:

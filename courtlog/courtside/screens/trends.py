@@ -21,14 +21,15 @@ from courtlog.courtside.surface.trend_lines import CLINIC_MARK, detail, list_lin
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.trend_lookups import PlayerTrend, roster_trends
 from courtlog.plain_text import plain
-from courtlog.reports.layout.signs import NOTHING, bar
+from courtlog.reports.layout.signs import NOTHING, OTHER_DRILLS, bar
 
 if TYPE_CHECKING:
     from courtlog.courtside.screens.trend_player import PlayerTrendScreen
 
 LEGEND = (
     f"{bar(0)} few, {bar(1)} most made of balls seen, {NOTHING} none seen,"
-    f" {CLINIC_MARK} next clinic, * not today"
+    f" {CLINIC_MARK} next clinic,\n * not today, {OTHER_DRILLS} days of other drills: a lower bar"
+    " need not be lower skill"
 )
 FOOT = (("↑ ↓", "player"), ("Enter", "days and skill curve"), ("Esc", "back to the court"))
 

@@ -11,7 +11,7 @@ from courtlog import times
 from courtlog.courtside.surface.lettering import cells, fit, fit_short
 from courtlog.logbook.reads.trend_lookups import CueTrend, PlayerTrend, TrendDate, axis
 from courtlog.plain_text import plain
-from courtlog.reports.layout.signs import spark
+from courtlog.reports.layout.signs import OTHER_DRILLS, spark
 
 CLINIC_MARK = "|"
 """Stands in a sparkline where another clinic begins."""
@@ -35,10 +35,11 @@ def shared_axis(trends: Sequence[PlayerTrend]) -> tuple[TrendDate, ...]:
 
 
 def trend_spark(cue: CueTrend, places: Sequence[TrendDate]) -> str:
-    """The sparkline of a cue along the axis, with a mark where another clinic begins."""
+    """The sparkline of a cue along the axis, marked where clinics begin and drills are others."""
     clinics = dict.fromkeys(place.clinic_id for place in places)
     parts = ([place for place in places if place.clinic_id == clinic] for clinic in clinics)
-    return CLINIC_MARK.join(spark(cue.along(part)) for part in parts)
+    days = CLINIC_MARK.join(spark(cue.along(part)) for part in parts)
+    return days + OTHER_DRILLS * any(cue.other_drills(places))
 
 
 def list_lines(

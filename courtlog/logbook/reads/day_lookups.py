@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 
+from courtlog.coaching.answers.drill_mix import DrillMix
 from courtlog.coaching.game.clinic_record import (
     BallRecord,
     CheckIn,
@@ -13,7 +15,7 @@ from courtlog.coaching.game.clinic_record import (
     RosterEntry,
     RoundRecord,
 )
-from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.counts import Counts, total
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.book import Book
@@ -25,13 +27,19 @@ _RoundRow = tuple[int, int, str, int | None, int | None, int]
 
 @dataclass(frozen=True, slots=True)
 class DayCounts:
-    """Counts of one player on one cue on one date."""
+    """Counts of one player on one cue on one date, all drills together and each by its name."""
 
     player_id: int
     stroke: str
     cue: str
     date: date
     counts: Counts
+    by_drill: Mapping[str, Counts]
+
+    @property
+    def drills(self) -> DrillMix:
+        """The seen balls of each drill."""
+        return {drill: counts.seen for drill, counts in self.by_drill.items()}
 
 
 def counts_by_day(
@@ -39,18 +47,23 @@ def counts_by_day(
 ) -> list[DayCounts]:
     """Counts by player, stroke, cue and date of a clinic, all drills and purposes together."""
     rows = book.db.execute(
-        "SELECT player_id, stroke, cue, date, sum(missed), sum(near), sum(made), sum(unseen)"
-        " FROM tally JOIN day ON day.id = day_id"
+        "SELECT player_id, tally.stroke, cue, date, name,"
+        " sum(missed), sum(near), sum(made), sum(unseen)"
+        " FROM tally JOIN day ON day.id = day_id JOIN drill_used ON drill_used.id = drill_id"
         " WHERE clinic_id = :clinic"
         " AND player_id IN (SELECT player_id FROM roster WHERE clinic_id = :clinic"
         "   AND (:player IS NULL OR player_id = :player))"
-        " AND (:stroke IS NULL OR stroke = :stroke)"
-        " GROUP BY 1, 2, 3, 4 HAVING sum(missed + near + made + unseen) > 0 ORDER BY 1, 2, 3, 4",
+        " AND (:stroke IS NULL OR tally.stroke = :stroke)"
+        " GROUP BY 1, 2, 3, 4, 5 HAVING sum(missed + near + made + unseen) > 0"
+        " ORDER BY 1, 2, 3, 4, 5",
         {"clinic": clinic_id, "player": player_id, "stroke": stroke},
     )
+    by_day: dict[tuple[int, str, str, str], dict[str, Counts]] = {}
+    for who, of, cue, on, drill, *counts in rows:
+        by_day.setdefault((who, of, cue, on), {})[drill] = Counts(*counts)
     return [
-        DayCounts(player, on_stroke, cue, date.fromisoformat(on), Counts(*counts))
-        for player, on_stroke, cue, on, *counts in rows
+        DayCounts(who, of, cue, date.fromisoformat(on), total(drills.values()), drills)
+        for (who, of, cue, on), drills in by_day.items()
     ]
 
 

@@ -8,7 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
+from itertools import groupby
+from typing import Any
 
+from courtlog.coaching.answers.drill_mix import DrillMix, other_drills
 from courtlog.coaching.game.counts import Counts, total
 from courtlog.coaching.game.people import Player
 from courtlog.logbook.file.book import Book
@@ -28,7 +31,8 @@ class TrendDate:
 class TrendCounts:
     """Counts of one player on one cue of one stroke on one date of one clinic.
 
-    `taught` tells whether any of them is of a round after the cues were chosen.
+    `taught` tells whether any of them is of a round after the cues were chosen; `drills` has the
+    seen balls of each drill.
     """
 
     player_id: int
@@ -37,6 +41,7 @@ class TrendCounts:
     on: TrendDate
     taught: bool
     counts: Counts
+    drills: DrillMix
 
 
 def trend_counts(
@@ -44,32 +49,38 @@ def trend_counts(
 ) -> list[TrendCounts]:
     """Counts of the clinic's roster (or one player of it) in all clinics, by date, up to a date."""
     rows = book.db.execute(
-        "SELECT player_id, stroke, cue, clinic.id, clinic.name, date,"
+        "SELECT player_id, tally.stroke, cue, clinic.id, clinic.name, date, drill_used.name,"
         " max(purpose <> 'choosing'), sum(missed), sum(near), sum(made), sum(unseen)"
         " FROM tally JOIN day ON day.id = day_id JOIN clinic ON clinic.id = day.clinic_id"
+        " JOIN drill_used ON drill_used.id = drill_id"
         " WHERE player_id IN (SELECT player_id FROM roster WHERE roster.clinic_id = :clinic"
         "   AND (:player IS NULL OR player_id = :player))"
         " AND (:until IS NULL OR date <= :until)"
-        " GROUP BY player_id, stroke, cue, clinic.id, date"
+        " GROUP BY player_id, tally.stroke, cue, clinic.id, date, drill_used.name"
         " HAVING sum(missed + near + made + unseen) > 0"
-        " ORDER BY date, clinic.id, player_id, stroke, cue",
+        " ORDER BY date, clinic.id, player_id, tally.stroke, cue, drill_used.name",
         {
             "clinic": clinic_id,
             "player": player_id,
             "until": until.isoformat() if until else None,
         },
     )
-    return [
-        TrendCounts(
-            player,
-            stroke,
-            cue,
-            TrendDate(clinic, name, date.fromisoformat(on)),
-            bool(taught),
-            Counts(*counts),
-        )
-        for player, stroke, cue, clinic, name, on, taught, *counts in rows
-    ]
+    return [_of_all_drills(list(of_day)) for _, of_day in groupby(rows, key=lambda row: row[:6])]
+
+
+def _of_all_drills(rows: list[tuple[Any, ...]]) -> TrendCounts:
+    """The rows of one day, a drill each, as one."""
+    player, stroke, cue, clinic, name, on = rows[0][:6]
+    by_drill = {row[6]: Counts(*row[8:]) for row in rows}
+    return TrendCounts(
+        player,
+        stroke,
+        cue,
+        TrendDate(clinic, name, date.fromisoformat(on)),
+        any(row[7] for row in rows),
+        total(by_drill.values()),
+        {drill: counts.seen for drill, counts in by_drill.items()},
+    )
 
 
 def axis(places: Iterable[TrendDate]) -> tuple[TrendDate, ...]:
@@ -83,16 +94,24 @@ def axis(places: Iterable[TrendDate]) -> tuple[TrendDate, ...]:
 
 @dataclass(frozen=True, slots=True)
 class CueTrend:
-    """One cue over the dates on which it was watched; `taught` unless it was only to choose."""
+    """One cue over the dates on which it was watched; `taught` unless it was only to choose.
+
+    `drills` has the seen balls of each drill by date.
+    """
 
     key: str
     name: str
     taught: bool
     days: dict[TrendDate, Counts]
+    drills: dict[TrendDate, DrillMix]
 
     def along(self, places: Sequence[TrendDate]) -> tuple[Counts, ...]:
         """Counts on each of these dates; zero counts where it was not watched."""
         return tuple(self.days.get(place, Counts()) for place in places)
+
+    def other_drills(self, places: Sequence[TrendDate]) -> tuple[bool, ...]:
+        """For each of these dates whether it has other drills than the first one with a ball."""
+        return other_drills([self.drills.get(place, {}) for place in places])
 
     @property
     def latest(self) -> tuple[TrendDate, Counts] | None:
@@ -147,8 +166,10 @@ def roster_trends(book: Book, clinic_id: int, until: date | None = None) -> list
 def _strokes(rows: list[TrendCounts], names: dict[tuple[str, str], str]) -> tuple[StrokeTrend, ...]:
     order = list(names)
     found: dict[tuple[str, str], dict[TrendDate, Counts]] = {}
+    drills: dict[tuple[str, str], dict[TrendDate, DrillMix]] = {}
     for row in rows:
         found.setdefault((row.stroke, row.cue), {})[row.on] = row.counts
+        drills.setdefault((row.stroke, row.cue), {})[row.on] = row.drills
     taught = {(row.stroke, row.cue) for row in rows if row.taught}
     known = sorted(found, key=lambda key: order.index(key) if key in names else len(order))
     strokes = [
@@ -156,9 +177,9 @@ def _strokes(rows: list[TrendCounts], names: dict[tuple[str, str], str]) -> tupl
             stroke,
             axis(row.on for row in rows if row.stroke == stroke),
             tuple(
-                CueTrend(cue, names.get((on, cue), cue), (on, cue) in taught, found[on, cue])
-                for on, cue in known
-                if on == stroke
+                CueTrend(key[1], names.get(key, key[1]), key in taught, found[key], drills[key])
+                for key in known
+                if key[0] == stroke
             ),
         )
         for stroke in dict.fromkeys(stroke for stroke, _ in known)

@@ -1,8 +1,7 @@
 """The interval of one share, and of the difference of two.
 
 Counts are of seen balls; a ball not seen belongs to no count. Zero seen balls give None, never 0 %.
-No page prints `unseen_bounds` yet. `newcombe` is what `strata.mover` comes to for a single kind of
-ball: each is the check of the other.
+`newcombe` is what `strata.mover` comes to for one kind of ball: each is the check of the other.
 """
 
 from __future__ import annotations
@@ -36,8 +35,10 @@ class Difference:
 
 @dataclass(frozen=True, slots=True)
 class UnseenBounds:
-    """Where the share would lie had every unseen ball been missed (low) or made (high)."""
+    """Balls made had every unseen one been missed (least) or made (most), and their shares."""
 
+    least: int
+    most: int
     low: float
     high: float
     worth_printing: bool
@@ -70,7 +71,8 @@ def unseen_bounds(made: int, not_made: int, unseen: int) -> UnseenBounds | None:
     if not balls:
         return None
     share = unseen / balls
-    return UnseenBounds(made / balls, (made + unseen) / balls, share > UNSEEN_WORTH_PRINTING)
+    most = made + unseen
+    return UnseenBounds(made, most, made / balls, most / balls, share > UNSEEN_WORTH_PRINTING)
 
 
 def newcombe(

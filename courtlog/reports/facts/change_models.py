@@ -61,8 +61,12 @@ class CueChange:
     """Balls made in the whole clinic."""
     seen: int
     """Balls seen in the whole clinic."""
+    unseen: int
+    """Balls of the whole clinic on which the cue was watched and not seen."""
     share: str
     """The share in words."""
+    not_seen: str
+    """The sentence on balls not seen where they leave the share open; else empty."""
     learning: ChangeFacts | None
     """The latest yardstick against the first one."""
     hold: ChangeFacts | None

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 
+from courtlog.coaching.answers.drill_mix import other_drills
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic
 from courtlog.logbook.file.book import Book
@@ -21,10 +22,10 @@ def cue_facts(
     dates: list[date],
 ) -> tuple[CueFacts, ...]:
     """Cues in stroke order, each over all these dates; dates without a ball have zero counts."""
-    by_cue: dict[tuple[str, str], dict[date, Counts]] = defaultdict(dict)
+    by_cue: dict[tuple[str, str], dict[date, DayCounts]] = defaultdict(dict)
     for row in rows:
         if row.date in dates:
-            by_cue[row.stroke, row.cue][row.date] = row.counts
+            by_cue[row.stroke, row.cue][row.date] = row
     order = list(names)
     known = sorted(by_cue, key=lambda key: order.index(key) if key in names else len(order))
     return tuple(
@@ -33,20 +34,28 @@ def cue_facts(
             title=titles.get(stroke, stroke),
             cue=cue,
             name=names.get((stroke, cue), cue),
-            days=tuple(_cue_day(on, by_cue[stroke, cue].get(on, Counts())) for on in dates),
+            days=_cue_days(by_cue[stroke, cue], dates),
         )
         for stroke, cue in known
     )
 
 
-def _cue_day(on: date, counts: Counts) -> CueDay:
-    return CueDay(
-        date=on,
-        missed=counts.missed,
-        near=counts.near,
-        made=counts.made,
-        unseen=counts.unseen,
-        share=counts.share,
+def _cue_days(rows: Mapping[date, DayCounts], dates: Sequence[date]) -> tuple[CueDay, ...]:
+    counts = [rows[on].counts if on in rows else Counts() for on in dates]
+    drills = [rows[on].drills if on in rows else {} for on in dates]
+    return tuple(
+        CueDay(
+            date=on,
+            missed=day.missed,
+            near=day.near,
+            made=day.made,
+            unseen=day.unseen,
+            share=day.share,
+            drills=dict(mix),
+            other_drills=other,
+            not_seen=day.not_seen_words(),
+        )
+        for on, day, mix, other in zip(dates, counts, drills, other_drills(drills), strict=True)
     )
 
 

@@ -11,14 +11,26 @@ from courtlog.reports.facts.change_models import StrokeChange
 
 @dataclass(frozen=True, kw_only=True)
 class CueDay:
-    """One cue on one date: balls missed, near, made and not seen, and the share made of seen."""
+    """One cue on one date, all drills together."""
 
     date: date
+    """The date."""
     missed: int
+    """Balls missed."""
     near: int
+    """Balls that came near."""
     made: int
+    """Balls made."""
     unseen: int
+    """Balls on which the cue was watched and not seen."""
     share: float | None
+    """Made of seen, 0 to 1; None without a seen ball."""
+    drills: dict[str, int]
+    """Seen balls by drill."""
+    other_drills: bool
+    """Whether they are of other drills, or another mix of them, than the first day's."""
+    not_seen: str
+    """The sentence on balls not seen where they leave the share open; else empty."""
 
     @property
     def counts(self) -> Counts:
@@ -42,12 +54,16 @@ class CueFacts:
         return self.days[-1].counts
 
     @property
-    def before(self) -> tuple[int, Counts] | None:
-        """The last earlier day with a ball seen: its number from 1 and counts; None if none."""
-        for index in range(len(self.days) - 2, -1, -1):
-            if self.days[index].counts.seen:
-                return index + 1, self.days[index].counts
-        return None
+    def before(self) -> int | None:
+        """The number, from 1, of the last earlier day with a ball seen; None if none."""
+        return next(
+            (n for n in range(len(self.days) - 1, 0, -1) if self.days[n - 1].counts.seen), None
+        )
+
+    @property
+    def first(self) -> int | None:
+        """The number, from 1, of the first day with a ball seen; None if none."""
+        return next((n for n, day in enumerate(self.days, 1) if day.counts.seen), None)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -10,6 +10,8 @@ from courtlog.coaching.game.grades import LOOKS
 
 BARS = "▁▂▃▄▅▆▇█"
 NOTHING = "·"
+OTHER_DRILLS = "~"
+"""After a day, or a row of days, of other drills than the first."""
 
 
 def bar(share: float | None) -> str:

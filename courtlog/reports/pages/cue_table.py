@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from courtlog import times
+from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.plain_text import many, plain
-from courtlog.reports.facts.models import CueFacts, TrendFacts
+from courtlog.reports.facts.models import CueDay, CueFacts, TrendFacts
 from courtlog.reports.layout.charts import key_to, share_chart
 from courtlog.reports.layout.page import WIDTH, cell, lines_of
-from courtlog.reports.layout.signs import spark
+from courtlog.reports.layout.signs import OTHER_DRILLS, spark
 
-SPARK_DAYS = 9
+SPARK_DAYS = 8
 """Days of a sparkline that fit beside the counts."""
 
 MOST_LABELS = 10
@@ -24,20 +25,51 @@ CHART_DAYS = 2
 def cue_table(stroke: str, cues: Sequence[CueFacts], number: int) -> Iterator[str]:
     """One line a cue: made today, not seen, made on the day before, the days."""
     yield f"  {plain(stroke)}"
-    yield (f"  {'':15}{'made today':<17}{'not seen':<10}{'made before':<25}{_day_range(number)}")
+    yield (f"  {'':15}{'made today':<17}{'not seen':<9}{'made before':<26}{_day_range(number)}")
     for cue in cues:
+        shown = cue.days[-SPARK_DAYS:]
+        days = f"{spark(day.counts for day in shown)}{_mark(any(d.other_drills for d in shown))}"
         yield (
-            f"  {cell(plain(cue.name), 15)}{cue.today.words():<17}{cue.today.unseen or '':<10}"
-            f"{_before(cue):<25}{spark(day.counts for day in cue.days[-SPARK_DAYS:])}"
+            f"  {cell(plain(cue.name), 15)}{_words(cue.days[-1]):<17}{cue.today.unseen or '':<9}"
+            f"{_before(cue):<26}{days}"
         )
+        yield from _not_seen(cue)
+    yield from other_drills_note(cues)
+
+
+def _not_seen(cue: CueFacts) -> Iterator[str]:
+    """The line below a cue of which too many balls were not seen, today or on the day before."""
+    parts = []
+    if cue.days[-1].not_seen:
+        parts.append(f"today {cue.days[-1].not_seen}")
+    if cue.before is not None and cue.days[cue.before - 1].not_seen:
+        parts.append(f"day {cue.before} {cue.days[cue.before - 1].not_seen}")
+    if parts:
+        yield from lines_of("; ".join(parts), " " * 17)
+
+
+def other_drills_note(cues: Sequence[CueFacts]) -> Iterator[str]:
+    """The sentence below days of which some are marked; nothing where none is."""
+    marked = [cue for cue in cues if any(day.other_drills for day in cue.days)]
+    if marked:
+        first = [cue.first for cue in marked if cue.first is not None]
+        yield from lines_of(other_drills_words(OTHER_DRILLS, first), "  ")
+
+
+def _mark(other_drills: bool) -> str:
+    return OTHER_DRILLS * other_drills
+
+
+def _words(day: CueDay) -> str:
+    """`14 of 20 (70%)`, marked where the drills were others."""
+    return f"{day.counts.words()}{_mark(day.other_drills)}"
 
 
 def _before(cue: CueFacts) -> str:
-    """`55 of 93 (59%) on day 4`, or `none`."""
+    """`55 of 93 (59%)~ on day 4`, or `none`."""
     if cue.before is None:
         return "none"
-    number, counts = cue.before
-    return f"{counts.words()} on day {number}"
+    return f"{_words(cue.days[cue.before - 1])} on day {cue.before}"
 
 
 def _day_range(number: int) -> str:
@@ -56,7 +88,8 @@ def days_chart(cues: Sequence[CueFacts], number: int) -> Iterator[str]:
     shares = {plain(cue.name): [day.share for day in cue.days] for cue in drawn}
     yield ""
     word = "day " if number <= MOST_LABELS else ""
-    days = [f"{word}{n + 1}" for n in range(number)]
+    marks = [_mark(any(cue.days[n].other_drills for cue in drawn)) for n in range(number)]
+    days = [f"{word}{n}{mark}" for n, mark in enumerate(marks, 1)]
     for line in share_chart(shares, days, WIDTH - 2).split("\n"):
         yield f"  {line}"
     yield f"  made of seen: {key_to(list(shares))}"
@@ -78,10 +111,14 @@ def _trend(facts: TrendFacts) -> Iterator[str]:
         yield ""
         yield f"  {plain(stroke)}"
         for cue in cues:
-            yield f"  {cell(plain(cue.name), 15)}{spark(day.counts for day in cue.days)}"
+            days = spark(day.counts for day in cue.days)
+            mark = _mark(any(day.other_drills for day in cue.days))
+            yield f"  {cell(plain(cue.name), 15)}{days}{mark}"
             for number, day in enumerate(cue.days, 1):
-                yield f"    day {number}  {times.date_words(day.date):<12}{day.counts.words()}"
+                seen = f"; {day.not_seen}" if day.not_seen else ""
+                yield f"    day {number}  {times.date_words(day.date):<12}{_words(day)}{seen}"
         yield from days_chart(cues, len(facts.dates))
+        yield from other_drills_note(cues)
     yield ""
     yield "All drills and purposes together, near counted as not made: a record of"
     yield "practice, not of learning."

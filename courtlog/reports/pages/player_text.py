@@ -58,6 +58,7 @@ def _cue(cue: CueChange) -> Iterator[str]:
     label, first, *rest = f"{plain(cue.name)} · made {cue.share}", *sentences
     yield ""
     yield f"  {label}"
+    yield from lines_of(cue.not_seen, "    ")
     yield from lines_of(first, "    ")
     for sentence in rest:
         yield from lines_of(sentence, "    ")

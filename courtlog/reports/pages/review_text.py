@@ -40,7 +40,7 @@ def _lines(review: QuickReview, live: LiveRound, speak: Speak) -> Iterator[Line]
         alike = [names[cue.cue] for cue in review.cues if cue.today.words() == best.today.words()]
         yield f"Made most today: {each_of(alike, best.today.words())}.", True
     yield "", False
-    yield f"{'':14}{'this round':<17}{'today':<18}{'days':<9}today's rounds", False
+    yield f"{'':14}{'this round':<17}{'today':<18}{'days':<9}rounds (this drill)", False
     for cue in review.cues:
         yield (
             f"{set_cell_size(names[cue.cue], 14)}{cue.round.words():<17}{cue.today.words():<18}"

@@ -18,18 +18,27 @@ from courtlog.logbook.reads import day_lookups, lookups, people_lookups
 from courtlog.logbook.reads.answer_lookups import StrokeHistory, stroke_histories
 from courtlog.logbook.rows.red_flags import is_minor
 from courtlog.reports.layout.person_lines import strengths_words
+from courtlog.reports.layout.signs import OTHER_DRILLS
 
 
 @dataclass(frozen=True, slots=True)
 class CueLine:
-    """One cue: counts by date, what changed in words (practice only where it can be told)."""
+    """One cue: counts by date, what changed in words (practice only where it can be told).
+
+    `other_drills` says of each date whether its drills are others than the first one's.
+    """
 
     name: str
     days: tuple[Counts, ...]
+    other_drills: tuple[bool, ...]
     learned: str
     practice: str
     curve: Curve | None
     curve_words: str
+
+    def day_words(self, index: int) -> str:
+        """`14 of 20 (70%)` of that date (0-based), marked where its drills are others."""
+        return self.days[index].words() + OTHER_DRILLS * self.other_drills[index]
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +143,7 @@ def _cue_line(cue: CueAnswer, name: str) -> CueLine:
     return CueLine(
         name,
         cue.days,
+        cue.other_drills,
         answer_words.learning_words(cue),
         practice,
         cue.curve,
@@ -147,7 +157,7 @@ def _other(past: StrokeHistory, names: dict[tuple[str, str], str], library: Libr
     ladder = library.ladders.get(stroke)
     answer = stroke_answer(past.history, past.dates, past.cues, curves=False)
     named = [(names.get((stroke, cue.cue), cue.cue), cue) for cue in answer.cues]
-    counts = ", ".join(f"{name} {cue.all.words()}" for name, cue in named)
+    counts = ", ".join(f"{name} {_in_full(cue.all)}" for name, cue in named)
     lines = [
         f"{name}: {answer_words.learning_words(cue)}"
         for name, cue in named
@@ -155,6 +165,12 @@ def _other(past: StrokeHistory, names: dict[tuple[str, str], str], library: Libr
     ]
     words = " ".join(lines) or "No change is claimed."
     return f"{ladder.title if ladder else stroke}: made {counts}, all days together. {words}"
+
+
+def _in_full(counts: Counts) -> str:
+    """`14 of 20 (70%)`, with the balls not seen where they leave the share open."""
+    not_seen = counts.not_seen_words()
+    return f"{counts.words()}, {not_seen}" if not_seen else counts.words()
 
 
 def _pain(book: Book, clinic: Clinic, player_id: int, dates: tuple[date, ...]) -> Pain | None:

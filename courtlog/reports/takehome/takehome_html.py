@@ -85,13 +85,14 @@ def _counts(facts: TakeHome) -> str:
     head = "".join(f'<th scope="col">{_said(cue.name)}</th>' for cue in facts.cues)
     rows = "".join(
         f'<tr><th scope="row">{day + 1}</th>'
-        + "".join(f"<td>{_said(cue.days[day].words())}</td>" for cue in facts.cues)
+        + "".join(f"<td>{_said(cue.day_words(day))}</td>" for cue in facts.cues)
         + "</tr>"
         for day in days
     )
+    not_seen = "".join(f'<p class="small">{_said(line)}</p>' for line in said.not_seen(facts, days))
     return (
-        f"<table><caption>{_said(said.COUNTS)}</caption>"
-        f"<thead><tr>{_short('day')}{head}</tr></thead><tbody>{rows}</tbody></table>"
+        f"<table><caption>{_said(said.counts_words(facts))}</caption>"
+        f"<thead><tr>{_short('day')}{head}</tr></thead><tbody>{rows}</tbody></table>{not_seen}"
     )
 
 

@@ -9,8 +9,8 @@ from collections.abc import Iterator, Sequence
 from html import escape
 
 from courtlog.coaching.answers.cue_curve import Curve
-from courtlog.coaching.game.counts import Counts
 from courtlog.plain_text import plain
+from courtlog.reports.layout.signs import OTHER_DRILLS
 from courtlog.reports.takehome.takehome_facts import CueLine
 
 WIDE, HIGH = 340, 170
@@ -26,8 +26,8 @@ NAME_ROOM = 16
 def days_chart(cues: Sequence[CueLine], days: int) -> str:
     """Made of seen by day, a shape and dash a cue; a day with too few balls has no point."""
     drawn = list(enumerate(cues[: len(DASHES)]))
-    described = "; ".join(f"{plain(cue.name)}: {_days_words(cue.days)}" for _, cue in drawn)
-    parts = [*_percents(), *_day_labels(days)]
+    described = "; ".join(f"{plain(cue.name)}: {_days_words(cue)}" for _, cue in drawn)
+    parts = [*_percents(), *_day_labels(drawn, days)]
     for index, cue in drawn:
         points = [
             (_across(day, days), _up(counts.share))
@@ -77,15 +77,17 @@ def _percents() -> Iterator[str]:
         yield _text(LEFT - 4, y + 4, f"{percent}%", "end")
 
 
-def _day_labels(days: int) -> Iterator[str]:
+def _day_labels(drawn: Sequence[tuple[int, CueLine]], days: int) -> Iterator[str]:
+    """The number of each day, marked where the drills of a cue are others than its first ones."""
     step = -(-days // MOST_LABELS)
     word = "day " if days <= MOST_LABELS // 2 else ""
     for day in range(0, days, step):
-        yield _text(_across(day, days), BOTTOM + 15, f"{word}{day + 1}", "middle")
+        mark = OTHER_DRILLS * any(cue.other_drills[day] for _, cue in drawn)
+        yield _text(_across(day, days), BOTTOM + 15, f"{word}{day + 1}{mark}", "middle")
 
 
-def _days_words(days: Sequence[Counts]) -> str:
-    return ", ".join(f"day {number} {counts.words()}" for number, counts in enumerate(days, 1))
+def _days_words(cue: CueLine) -> str:
+    return ", ".join(f"day {day + 1} {cue.day_words(day)}" for day in range(len(cue.days)))
 
 
 def _across(index: int, of: int) -> float:

@@ -6,11 +6,13 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from courtlog import times
+from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.coaching.game.drills import Cue, Feed
 from courtlog.coaching.plans.homework import HomeDrill, Homework, HomeYardstick, who_feeds
 from courtlog.measures.common.enough import Words
 from courtlog.plain_text import many, plain
 from courtlog.reports.layout import person_lines as minors
+from courtlog.reports.layout.signs import OTHER_DRILLS
 from courtlog.reports.takehome.takehome_facts import TakeHome
 
 LITTLE_PAIN = 2
@@ -59,6 +61,25 @@ TYPING = (
     "Fill in date, rater and every ___ (like 212); `courtlog sheet in` reads these lines when"
     " they are typed in."
 )
+
+
+def counts_words(facts: TakeHome) -> str:
+    """What the table of counts shows, and what its marks say."""
+    first = [
+        next(number for number, day in enumerate(cue.days, 1) if day.seen)
+        for cue in facts.cues
+        if any(cue.other_drills)
+    ]
+    return f"{COUNTS} {other_drills_words(OTHER_DRILLS, first)}" if first else COUNTS
+
+
+def not_seen(facts: TakeHome, days: Sequence[int]) -> Iterator[str]:
+    """A line for each cue of which too many balls of these days (0-based) were not seen."""
+    for cue in facts.cues:
+        words = [(day + 1, cue.days[day].not_seen_words()) for day in days]
+        told = "; ".join(f"day {number} {text}" for number, text in words if text)
+        if told:
+            yield f"{cue.name}: {told}."
 
 
 def headline(facts: TakeHome) -> str:

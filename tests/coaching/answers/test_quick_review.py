@@ -27,6 +27,21 @@ def test_the_strongest_cue_comes_first_and_the_weakest_is_worked_on() -> None:
     assert against.early.label == "on day 1"
 
 
+def test_the_days_and_rounds_beside_each_other_are_of_one_drill() -> None:
+    """A harder drill between would look like a fall."""
+    history = past(
+        "1 practice 222*9",
+        "1 practice @forehand/live 000*9",
+        "2 practice @forehand/live 000*5",
+        "2 practice 222*4",
+        "2 practice 222*3",
+    )
+    turn = quick_review(history, 5, day(2), (day(1), day(2)), CUES, 10).cues[0]
+    assert [counts.of_words() for counts in turn.days] == ["9 of 9", "7 of 7"]
+    assert [counts.of_words() for counts in turn.rounds] == ["4 of 4", "3 of 3"]
+    assert turn.today.of_words() == "7 of 12", "the day's own count is of all its balls"
+
+
 AGAIN = ("1 yardstick 200*12 022*8", "5 yardstick 220*14 002*6")
 
 

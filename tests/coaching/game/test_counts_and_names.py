@@ -29,6 +29,19 @@ def test_a_share_carries_its_counts(counts: Counts, words: str) -> None:
     assert counts.words() == words
 
 
+@pytest.mark.parametrize(
+    ("counts", "words"),
+    [
+        (Counts(missed=4, made=12, unseen=4), ""),
+        (Counts(missed=3, made=12, unseen=5), "5 of 20 not seen: 12 to 17 made"),
+        (Counts(unseen=3), "3 of 3 not seen: 0 to 3 made"),
+        (Counts(), ""),
+    ],
+)
+def test_more_than_a_fifth_not_seen_is_told_in_counts(counts: Counts, words: str) -> None:
+    assert counts.not_seen_words() == words
+
+
 def test_not_seen_is_never_missed() -> None:
     counts = Counts.of([Grade.MADE, None, None, Grade.MISSED])
     assert (counts.seen, counts.unseen, counts.share) == (2, 2, 0.5)

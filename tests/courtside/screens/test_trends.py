@@ -255,9 +255,11 @@ def test_points_stand_where_their_shares_are() -> None:
     """Eleven rows, so that a row is ten points; two cues on one spot are a star."""
     places = [TrendDate(1, "Spring", MARCH), TrendDate(2, "Harbour", DAY)]
     cues = [
-        CueTrend("turn", "turn", True, {places[0]: Counts(8, 0, 2), places[1]: Counts(made=5)}),
-        CueTrend("spacing", "spacing", True, {places[0]: Counts(8, 0, 2), places[1]: Counts(5)}),
-        CueTrend("finish", "finish", True, {places[1]: Counts(unseen=4)}),
+        CueTrend("turn", "turn", True, {places[0]: Counts(8, 0, 2), places[1]: Counts(made=5)}, {}),
+        CueTrend(
+            "spacing", "spacing", True, {places[0]: Counts(8, 0, 2), places[1]: Counts(5)}, {}
+        ),
+        CueTrend("finish", "finish", True, {places[1]: Counts(unseen=4)}, {}),
     ]
     slots = trend_charts.axis_slots(places)
     lines = trend_charts.shares_chart(cues, slots, 55, 13)
@@ -275,7 +277,7 @@ def test_points_stand_where_their_shares_are() -> None:
 
 def test_many_days_keep_the_last_ones_with_their_names() -> None:
     places = [TrendDate(1, "Spring", MARCH + timedelta(days)) for days in range(30)]
-    cue = CueTrend("turn", "turn", True, {place: Counts(made=20, missed=5) for place in places})
+    cue = CueTrend("turn", "turn", True, {place: Counts(made=20, missed=5) for place in places}, {})
     view = trend_player.StrokeView(trend_charts.axis_slots(places), (cue,), 0, "Spring")
     (header, _), (line, chosen) = trend_player.counts_lines(view, 78)
     assert header.split()[-2:] == ["8", "Apr"]

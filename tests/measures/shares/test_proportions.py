@@ -138,6 +138,7 @@ def test_unseen_balls_give_bounds_and_change_no_share() -> None:
     bounds = unseen_bounds(12, 4, 4)  # by hand
     assert bounds is not None
     assert (bounds.low, bounds.high, bounds.worth_printing) == (0.6, 0.8, False)
+    assert (bounds.least, bounds.most) == (12, 16)
     many = unseen_bounds(12, 4, 5)
     assert many is not None
     assert many.worth_printing

@@ -21,6 +21,9 @@ from courtlog.reports.facts.day_facts import day_facts, player_facts
 from courtlog.reports.pages.cue_table import trend_text
 from courtlog.reports.pages.day_text import day_text
 from courtlog.reports.pages.player_text import player_text
+from courtlog.reports.takehome.takehome_facts import take_home
+from courtlog.reports.takehome.takehome_html import takehome_html
+from courtlog.reports.takehome.takehome_text import takehome_text
 from courtlog.values import jsonable
 from tests.court import LIBRARY, START, open_book
 
@@ -171,6 +174,37 @@ def test_what_is_printed_is_what_is_in_the_json(tmp_path: Path) -> None:
     for cue in data["changes"][0]["cues"]:
         for sentence in (cue["learned"], *cue["more"], cue["trend"], cue["curve_words"]):
             assert " ".join(sentence.split()) in page
+
+
+def test_many_balls_not_seen_are_told_wherever_the_share_stands(tmp_path: Path) -> None:
+    """A third of the first day's balls and a quarter of the second's; a fifth of the third's."""
+    sheet = HEAD + day(1, "practice 2*10 0*4 .*7") + day(2, "practice 2*12 0*3 .*5")
+    sheet = sheet.replace("day-one-feed", "day-one-feed  cues turn")
+    book = book_of(tmp_path, sheet)
+    clinic = lookups.clinics(book)[0]
+    first, second = "7 of 21 not seen: 10 to 17 made", "5 of 20 not seen: 12 to 17 made"
+    whole = "12 of 41 not seen: 22 to 34 made"
+    printed = " ".join(day_text(day_facts(book, clinic, None, None)).split())
+    assert f"today {second}; day 1 {first}" in printed
+    trend = trend_facts(book, clinic, "Ada")
+    assert [cue_day["not_seen"] for cue_day in jsonable(trend)["cues"][0]["days"]] == [
+        first,
+        second,
+    ]
+    assert all(words in trend_text(trend) for words in (first, second))
+    facts = player_facts(book, clinic, "Ada")
+    assert whole in player_text(facts)
+    assert jsonable(facts)["changes"][0]["cues"][0]["not_seen"] == whole
+    home = take_home(book, clinic, "Ada", LIBRARY)
+    assert f"day 1 {first}; day 2 {second}." in takehome_html(home)
+    assert second in " ".join(takehome_text(home).split())
+
+
+def test_few_balls_not_seen_are_not_told(tmp_path: Path) -> None:
+    book = book_of(tmp_path, HEAD + day(1, "practice 222*10 0-0 --0"))
+    clinic = lookups.clinics(book)[0]
+    assert "not seen:" not in day_text(day_facts(book, clinic, None, None))
+    assert "not seen:" not in player_text(player_facts(book, clinic, "Ada"))
 
 
 def test_a_curve_that_was_not_drawn_has_no_words(tmp_path: Path) -> None:
