@@ -14,7 +14,7 @@ from courtlog.courtside.desk.court_state import cue_trends
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.trend_player import WORKING, StrokeView, page
 from courtlog.courtside.surface.trend_charts import axis_slots
-from courtlog.courtside.surface.trend_lines import detail, list_lines, shared_axis
+from courtlog.courtside.surface.trend_lines import any_other_drills, detail, list_lines, shared_axis
 from courtlog.logbook.reads.trend_lookups import roster_trends
 from courtlog.reports.facts.cue_facts import trend_facts
 from courtlog.reports.facts.day_facts import day_facts
@@ -69,6 +69,7 @@ def test_days_of_other_drills_are_marked_wherever_they_are_shown(tmp_path: Path,
     stroke = next(trend for trend in trends if trend.player.name == "Maren").strokes[0]
     row = list_lines(trends, axis, DAY, 140)[0], str(detail(trends[0], axis, DAY, 100))
     screen = str(page(StrokeView(axis_slots(stroke.dates), stroke.cues, 0, "x"), WORKING, 90, 40))
+    assert any_other_drills(trends) is bool(marked)
     home = takehome_html(take_home(desk.book, clinic, "Maren", LIBRARY))
     printed = (day_text(day_facts(desk.book, clinic, None, "Maren")), trend_text(facts))
     for text in (*printed, screen, home):

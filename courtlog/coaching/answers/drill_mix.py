@@ -10,6 +10,8 @@ from collections.abc import Collection, Mapping, Sequence
 
 from courtlog.coaching.answers.ball_history import History
 
+_NEED_NOT = "a lower share need not be lower skill"
+
 DrillMix = Mapping[str, int]
 """Seen balls by drill."""
 
@@ -46,7 +48,9 @@ def other_drills(days: Sequence[DrillMix]) -> tuple[bool, ...]:
 def other_drills_words(mark: str, first_days: Collection[int]) -> str:
     """The one sentence below marked days; `first_days` are the numbers they are held against."""
     first = f"day {min(first_days)}" if len(set(first_days)) == 1 else "the first day"
-    return (
-        f"{mark} other drills than on {first}, or than each other:"
-        " a lower share need not be lower skill."
-    )
+    return f"{mark} other drills than on {first}, or than each other: {_NEED_NOT}."
+
+
+def other_drills_in_short(mark: str) -> str:
+    """The same on one line of a screen, below rows of days."""
+    return f"{mark} other drills than on the first day: {_NEED_NOT}"

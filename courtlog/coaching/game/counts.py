@@ -9,7 +9,6 @@ from fractions import Fraction
 from courtlog.coaching.game.grades import Grade
 from courtlog.measures.common.enough import Level, Question, level
 from courtlog.measures.common.hundredths import hundredths
-from courtlog.measures.shares.proportions import unseen_bounds
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,14 +63,6 @@ class Counts:
         if self.share is None or level(Question.RATE, self.seen) is Level.REFUSE:
             return ""
         return f"{hundredths(Fraction(self.made, self.seen))}%"
-
-    def not_seen_words(self) -> str:
-        """`5 of 20 not seen: 12 to 17 made`, where that many leave the share open; else nothing."""
-        bounds = unseen_bounds(self.made, self.missed + self.near, self.unseen)
-        if bounds is None or not bounds.worth_printing:
-            return ""
-        balls = self.seen + self.unseen
-        return f"{self.unseen} of {balls} not seen: {bounds.least} to {bounds.most} made"
 
     def words(self) -> str:
         """`14 of 20 (70%)`, `3 of 4`, or `none`."""

@@ -13,6 +13,7 @@ from statistics import median
 
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.comparison import Comparison
+from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
 from courtlog.coaching.answers.quick_review import yardstick
 from courtlog.coaching.game.counts import Counts
@@ -204,7 +205,7 @@ def with_interval(counts: Counts) -> str:
     parts = []
     if percent and interval is not None:
         parts.append(f"{percent}, {hundredths(interval.low)} to {hundredths(interval.high)}")
-    parts += filter(None, [counts.not_seen_words()])
+    parts += filter(None, [not_seen_words(counts)])
     return f"{counts.of_words()} ({'; '.join(parts)})" if parts else counts.of_words()
 
 

@@ -14,10 +14,17 @@ from textual.visual import VisualType
 from textual.widget import Widget
 from textual.widgets import Static
 
+from courtlog.coaching.answers.drill_mix import other_drills_in_short
 from courtlog.courtside.desk.view import ClinicNow, CourtView
 from courtlog.courtside.dialogs.own_screen import OwnScreen, next_index
 from courtlog.courtside.surface.lettering import foot
-from courtlog.courtside.surface.trend_lines import CLINIC_MARK, detail, list_lines, shared_axis
+from courtlog.courtside.surface.trend_lines import (
+    CLINIC_MARK,
+    any_other_drills,
+    detail,
+    list_lines,
+    shared_axis,
+)
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.trend_lookups import PlayerTrend, roster_trends
 from courtlog.plain_text import plain
@@ -28,8 +35,7 @@ if TYPE_CHECKING:
 
 LEGEND = (
     f"{bar(0)} few, {bar(1)} most made of balls seen, {NOTHING} none seen,"
-    f" {CLINIC_MARK} next clinic,\n * not today, {OTHER_DRILLS} days of other drills: a lower bar"
-    " need not be lower skill"
+    f" {CLINIC_MARK} next clinic, * not today"
 )
 FOOT = (("↑ ↓", "player"), ("Enter", "days and skill curve"), ("Esc", "back to the court"))
 
@@ -94,6 +100,8 @@ class TrendsScreen(OwnScreen[None]):
         yield TrendList(self._trends, self._now.today)
         yield TrendDetail(self._trends, self._now.today)
         yield Static(Content(LEGEND), id="trend-legend")
+        if any_other_drills(self._trends):
+            yield Static(Content(other_drills_in_short(OTHER_DRILLS)), id="trend-other-drills")
         yield Static(foot(FOOT), id="trend-foot")
 
     def on_mount(self) -> None:

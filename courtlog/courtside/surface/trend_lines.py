@@ -34,6 +34,13 @@ def shared_axis(trends: Sequence[PlayerTrend]) -> tuple[TrendDate, ...]:
     return axis(on for trend in trends for stroke in trend.strokes for on in stroke.dates)
 
 
+def any_other_drills(trends: Sequence[PlayerTrend]) -> bool:
+    """Whether a sparkline of these players is marked for days of other drills."""
+    places = shared_axis(trends)
+    shown = (cue for trend in trends for cue in _shown_cues(trend, CUES))
+    return any(any(cue.other_drills(places)) for cue in shown)
+
+
 def trend_spark(cue: CueTrend, places: Sequence[TrendDate]) -> str:
     """The sparkline of a cue along the axis, marked where clinics begin and drills are others."""
     clinics = dict.fromkeys(place.clinic_id for place in places)

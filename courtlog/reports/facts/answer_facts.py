@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from courtlog.coaching.answers import answer_words
 from courtlog.coaching.answers.comparison import Comparison
+from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
 from courtlog.coaching.answers.statements import comparison_words
 from courtlog.reports.facts.change_models import (
@@ -45,7 +46,7 @@ def _cue(cue: CueAnswer, name: str) -> CueChange:
         seen=cue.all.seen,
         unseen=cue.all.unseen,
         share=cue.all.words(),
-        not_seen=cue.all.not_seen_words(),
+        not_seen=not_seen_words(cue.all),
         learning=_change(cue.learning),
         hold=_change(cue.hold),
         practice=_change(cue.practice),

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 
 from courtlog.coaching.answers.drill_mix import other_drills
+from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic
 from courtlog.logbook.file.book import Book
@@ -53,7 +54,7 @@ def _cue_days(rows: Mapping[date, DayCounts], dates: Sequence[date]) -> tuple[Cu
             share=day.share,
             drills=dict(mix),
             other_drills=other,
-            not_seen=day.not_seen_words(),
+            not_seen=not_seen_words(day),
         )
         for on, day, mix, other in zip(dates, counts, drills, other_drills(drills), strict=True)
     )

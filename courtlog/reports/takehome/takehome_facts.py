@@ -7,6 +7,7 @@ from datetime import date
 
 from courtlog.coaching.answers import answer_words
 from courtlog.coaching.answers.cue_curve import Curve
+from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, stroke_answer
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic
@@ -169,7 +170,7 @@ def _other(past: StrokeHistory, names: dict[tuple[str, str], str], library: Libr
 
 def _in_full(counts: Counts) -> str:
     """`14 of 20 (70%)`, with the balls not seen where they leave the share open."""
-    not_seen = counts.not_seen_words()
+    not_seen = not_seen_words(counts)
     return f"{counts.words()}, {not_seen}" if not_seen else counts.words()
 
 

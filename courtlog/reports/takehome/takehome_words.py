@@ -7,6 +7,7 @@ from datetime import date
 
 from courtlog import times
 from courtlog.coaching.answers.drill_mix import other_drills_words
+from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.game.drills import Cue, Feed
 from courtlog.coaching.plans.homework import HomeDrill, Homework, HomeYardstick, who_feeds
 from courtlog.measures.common.enough import Words
@@ -76,7 +77,7 @@ def counts_words(facts: TakeHome) -> str:
 def not_seen(facts: TakeHome, days: Sequence[int]) -> Iterator[str]:
     """A line for each cue of which too many balls of these days (0-based) were not seen."""
     for cue in facts.cues:
-        words = [(day + 1, cue.days[day].not_seen_words()) for day in days]
+        words = [(day + 1, not_seen_words(cue.days[day])) for day in days]
         told = "; ".join(f"day {number} {text}" for number, text in words if text)
         if told:
             yield f"{cue.name}: {told}."

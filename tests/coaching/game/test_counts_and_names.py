@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.game.clinic_record import CheckIn, CheckInMoment
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.drills import Order
@@ -39,7 +40,7 @@ def test_a_share_carries_its_counts(counts: Counts, words: str) -> None:
     ],
 )
 def test_more_than_a_fifth_not_seen_is_told_in_counts(counts: Counts, words: str) -> None:
-    assert counts.not_seen_words() == words
+    assert not_seen_words(counts) == words
 
 
 def test_not_seen_is_never_missed() -> None:
