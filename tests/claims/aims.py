@@ -28,7 +28,17 @@ class Aim:
         return value >= self.share - slack if self.found else value <= self.share + slack
 
 
-STILL = ("alike", "samples", "one-drill", "warm-up", "worst-of-five", "excused", "half")
+STILL = (
+    "alike",
+    "samples",
+    "one-drill",
+    "warm-up",
+    "worst-of-five",
+    "excused",
+    "half",
+    "planned",
+    "unnamed",
+)
 """Nothing changes, and an honest eye sees it.
 
 Streaks and a loose eye have no aim but are measured: a plain interval takes every ball for one,
@@ -38,8 +48,8 @@ and where 3 of 10 go as the one before, 20 balls are worth 11.
 AIMS = (
     Aim("yardstick clearly up", STILL, "cue", 0.03),
     Aim("yardstick clearly up", STILL, "clinic", 0.15),
-    Aim("yardstick clearly up", ("change-20",), "cue", 0.60, found=True),
-    Aim("yardstick clearly up", ("change-40",), "cue", 0.85, found=True),
+    Aim("main cue clearly up", ("change-20",), "player", 0.60, found=True),
+    Aim("main cue clearly up", ("change-40",), "player", 0.85, found=True),
     Aim("yardstick clearly down", STILL, "cue", 0.05),
     Aim("hold up", STILL, "cue", 0.05),
     Aim("hold down", STILL, "cue", 0.05),

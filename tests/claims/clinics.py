@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 
@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from courtlog.coaching.game.drills import UsedDrill
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.plans.proposal import EVENING_BALLS
 from tests.claims.worlds import LEADER, World
 from tests.samples.drawing import (
     EASE,
@@ -65,11 +66,12 @@ class DrawnRound:
 
 @dataclass(frozen=True, slots=True)
 class DrawnPlayer:
-    """A player of a clinic: the cues picked, their log-odds without any change, the rounds."""
+    """A player of a clinic: the cues picked, log-odds without any change, main cue, rounds."""
 
     number: int
     cues: tuple[str, ...]
     usual: dict[str, float]
+    main: str | None
     rounds: tuple[DrawnRound, ...]
 
 
@@ -98,13 +100,14 @@ class _Week:
 
     def player(self) -> DrawnPlayer:
         rounds = tuple(self._rounds())
-        return DrawnPlayer(self.number, self.picked, self.usual, rounds)
+        main = self.picked[0] if self.world.main_named else None
+        return DrawnPlayer(self.number, self.picked, self.usual, main, rounds)
 
     def _rounds(self) -> Iterator[DrawnRound]:
         ids = iter(range(1, 1000))
         for day, plan in enumerate(HARBOUR_WEEK.days, 1):
             self.hit = 0
-            for block in plan.blocks:
+            for block in self._blocks(day, plan.blocks):
                 if block.purpose is Purpose.CHOOSING:
                     looked_at = self._looked_at()
                     watched = [self._round(next(ids), day, block, cues) for cues in looked_at]
@@ -114,6 +117,17 @@ class _Week:
                     asked = block.task.cues.split()
                     cues = self.picked if len(asked) == len(CUES) else self.picked[: len(asked)]
                     yield self._round(next(ids), day, block, cues)
+
+    def _blocks(self, day: int, blocks: Sequence[Block]) -> Iterator[Block]:
+        """The blocks of a day as in the samples, or with the holds that the plan offers."""
+        if not self.world.as_planned:
+            yield from blocks
+            return
+        for block in blocks:
+            hold = block.purpose is Purpose.HOLD
+            yield replace(block, task=DAY_ONE_FEED) if hold else block
+        if day < len(DAYS):
+            yield Block("17:00", Purpose.HOLD, replace(DAY_ONE_FEED, balls=EVENING_BALLS))
 
     def _looked_at(self) -> tuple[tuple[str, ...], ...]:
         """The cues of each choosing round; five do not fit into one."""

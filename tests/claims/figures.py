@@ -57,8 +57,15 @@ def _said_at(kind: str, place: str) -> Callable[[Claim], bool]:
     return lambda claim: claim.kind == kind and claim.said.place == place
 
 
+_UP = _directed("yardstick", 1, ("clearly",))
+
 KINDS = (
-    Kind("yardstick clearly up", _directed("yardstick", 1, ("clearly",))),
+    Kind("yardstick clearly up", _UP),
+    Kind(
+        "main cue clearly up",
+        lambda claim: _UP(claim) and claim.said.cue == CUES[0],
+        of_cues=False,
+    ),
     Kind("yardstick clearly down", _directed("yardstick", -1, ("clearly",))),
     Kind("hold up", _directed("hold", 1)),
     Kind("hold down", _directed("hold", -1)),

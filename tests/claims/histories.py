@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields
 from datetime import date
 from typing import Any, TypeVar
 
@@ -17,8 +17,7 @@ from courtlog.coaching.game.clinic_record import (
 )
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.logbook.reads.history_lookups import first_watched
-from tests.claims.clinics import DAYS, FIVE, DrawnPlayer, DrawnRound
+from tests.claims.clinics import DAYS, DrawnPlayer, DrawnRound
 
 STROKE = "forehand"
 ZONE = "Europe/Lisbon"
@@ -55,7 +54,10 @@ class CutOnce(History):
 
     def first(self, balls: int) -> History:
         """The history after that many balls; its earlier days are cut once for all of them."""
-        found = CutOnce(self.stroke, self.balls[:balls], self.doubts, self.main)
+        so_far = History(
+            self.stroke, self.balls[:balls], self.doubts, self.main, self.planned_days
+        ).with_ties()
+        found = CutOnce(**{name.name: getattr(so_far, name.name) for name in fields(so_far)})
         today = found.balls[-1].day
         found._kept.update({day: self.on(day) for day in self.days if day < today})
         return found
@@ -77,10 +79,10 @@ def past_balls(played: DrawnRound) -> list[PastBall]:
     ]
 
 
-def history(rounds: Sequence[DrawnRound]) -> CutOnce:
-    """The history after these rounds."""
-    past = CutOnce(STROKE, tuple(ball for played in rounds for ball in past_balls(played)))
-    return replace(past, main=first_watched(past, FIVE))
+def history(rounds: Sequence[DrawnRound], main: str | None = None) -> CutOnce:
+    """The history after these rounds, with the main cue that was named."""
+    balls = tuple(ball for played in rounds for ball in past_balls(played))
+    return CutOnce(STROKE, balls, main=main, planned_days=len(DAYS))
 
 
 def record(name: str, players: Sequence[DrawnPlayer]) -> ClinicRecord:

@@ -49,7 +49,7 @@ def sentences(player: DrawnPlayer, curves: Sequence[int] = ()) -> Iterator[Said]
 
     The skill curve takes longer than all the rest, so it is drawn on the evenings named only.
     """
-    whole = history(player.rounds)
+    whole = history(player.rounds, player.main)
     ends = 0
     for index, played in enumerate(player.rounds):
         ends += len(played.balls)
@@ -62,7 +62,9 @@ def sentences(player: DrawnPlayer, curves: Sequence[int] = ()) -> Iterator[Said]
 
 def last_evening(player: DrawnPlayer) -> Iterator[Said]:
     """What the pages of the last evening say of the player, without curves."""
-    yield from _evening(player, player.rounds[-1], history(player.rounds), curves=False)
+    yield from _evening(
+        player, player.rounds[-1], history(player.rounds, player.main), curves=False
+    )
 
 
 def _review(played: DrawnRound, so_far: History) -> Iterator[Said]:

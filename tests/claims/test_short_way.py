@@ -39,7 +39,7 @@ def renumbered(past: History) -> History:
     ids = {ball.round_id: 0 for ball in past.balls}
     numbers = {round_id: number for number, round_id in enumerate(ids, 1)}
     balls = tuple(replace(ball, round_id=numbers[ball.round_id]) for ball in past.balls)
-    return History(past.stroke, balls, past.doubts, past.main)
+    return History(past.stroke, balls, past.doubts, past.main, past.planned_days).with_ties()
 
 
 def said_of(change: StrokeChange, curves: bool) -> list[tuple[str, str]]:

@@ -40,11 +40,8 @@ def _change(world: World, day: int) -> int:
 def _weakest(player: DrawnPlayer, claim: Claim) -> float:
     """The true share of the cue that holds the rung back, over the practice balls on it so far."""
     so_far = [played for played in player.rounds if played.id <= claim.said.round_id]
-    on_rung = [
-        played
-        for played in so_far
-        if played.drill == so_far[-1].drill and played.purpose is Purpose.PRACTICE
-    ]
+    practice = [played for played in so_far if played.purpose is Purpose.PRACTICE]
+    on_rung = [played for played in practice if played.drill == practice[-1].drill]
     watched = {cue for played in on_rung for cue in played.cues}
     return min(
         float(np.concatenate([p.of_cue(cue) for p in on_rung if cue in p.cues]).mean())

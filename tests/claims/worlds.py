@@ -28,7 +28,8 @@ class World:
     `worst_of_five`: the coach picks the three cues of five that looked worst. `excused`: from day 2
     on, chance that a ball with a missed cue is marked tough afterwards. `change`: true share on the
     yardstick's drill on the first and on the last day; without it each cue has that of some sample
-    player all week.
+    player all week. `as_planned`: holds are on the yardstick's drill, mornings and evenings.
+    `main_named`: the first cue picked is the main one.
     """
 
     name: str
@@ -46,6 +47,8 @@ class World:
     excused: float = 0.0
     change: tuple[float, float] | None = None
     yardstick_balls: int = 20
+    as_planned: bool = False
+    main_named: bool = True
 
     def level(self, usual: float, day: int, days: int) -> float:
         """A cue's log-odds on the yardstick's drill on a day; `usual` where nothing changes."""
@@ -92,6 +95,14 @@ WORLDS = {
             shared=1.0,
             leads=1.0,
         ),
+        World(name="unnamed", what="as samples, no main cue named", main_named=False),
+        World(name="planned", what="as samples, holds as the plan offers them", as_planned=True),
+        World(
+            name="planned-cold",
+            what="as planned, each day begins cold",
+            as_planned=True,
+            cold=0.8,
+        ),
         World(
             name="half",
             what="nothing changes, every cue made on half of the usual balls, drills alike",
@@ -106,6 +117,12 @@ WORLDS = {
             change=(_FROM, _TO),
             yardstick_balls=40,
         ),
+        World(
+            name="change-planned",
+            what="a true change, 20 balls a yardstick, holds as the plan offers them",
+            change=(_FROM, _TO),
+            as_planned=True,
+        ),
     )
 }
-"""By name. Nothing changes but in the last two."""
+"""By name. Nothing changes but in those that say so."""

@@ -6,7 +6,15 @@ import json
 import subprocess
 import sys
 
-USED = {"common", "common.arguments", "common.enough", "common.hundredths", "court_day"}
+USED = {
+    "common",
+    "common.arguments",
+    "common.enough",
+    "common.hundredths",
+    "shares",
+    "shares.neighbours",
+    "court_day",
+}
 USED |= {"court_day.heat_index", "court_day.load", "court_day.schedule"}
 
 START = """

@@ -20,7 +20,6 @@ PLAIN = [
     "shares.neighbours",
     "shares.power",
     "shares.proportions",
-    "shares.evening_morning",
     "shares.strata",
     "shares.strata_tests",
 ]

@@ -10,6 +10,7 @@ from typing import NamedTuple
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
+from courtlog.measures.shares.neighbours import Neighbours, neighbours
 
 
 class BallKind(NamedTuple):
@@ -54,7 +55,11 @@ class History:
     balls: tuple[PastBall, ...]
     doubts: Mapping[str, Doubt] = field(default_factory=dict)
     main: str | None = None
-    """The cue judged first, chosen without a look at the balls; None where no cue was watched."""
+    """The cue judged first, named before the first yardstick; None where nobody named one."""
+    planned_days: int | None = None
+    """How many days the clinic was planned for; None where nobody said."""
+    ties: Mapping[str, Neighbours] = field(default_factory=dict)
+    """By cue, where neighbouring balls go alike, over all the player's balls so far."""
 
     def where(self, wanted: Callable[[PastBall], bool]) -> History:
         """Only the balls for which `wanted` says yes."""
@@ -88,6 +93,36 @@ class History:
         for ball in self.balls:
             parts.setdefault(ball.round_id, []).append(ball)
         return tuple(replace(self, balls=tuple(part)) for part in parts.values())
+
+    def with_ties(self) -> History:
+        """The history with how far neighbouring balls of a cue go alike, over all balls of it."""
+        parts = [part.balls for part in self.rounds]
+        ties = {
+            cue: tie
+            for cue in dict.fromkeys(cue for ball in self.balls for cue in ball.grades)
+            if (tie := neighbours([ball.grades.get(cue) for ball in part] for part in parts))
+        }
+        return replace(self, ties=ties)
+
+    @property
+    def before_practice(self) -> History:
+        """The balls of each day up to its first practice: its morning."""
+        return self._by_practice(begun=False)
+
+    @property
+    def after_practice(self) -> History:
+        """The balls of each day from its first practice on."""
+        return self._by_practice(begun=True)
+
+    def _by_practice(self, begun: bool) -> History:
+        practised: set[date] = set()
+        wanted = []
+        for ball in self.balls:
+            if ball.purpose is Purpose.PRACTICE:
+                practised.add(ball.day)
+            if (ball.day in practised) is begun:
+                wanted.append(ball)
+        return replace(self, balls=tuple(wanted))
 
     def counts(self, cue: str) -> Counts:
         """Counts of a cue over the balls on which it was watched."""

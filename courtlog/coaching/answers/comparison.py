@@ -6,8 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from courtlog.coaching.answers.ball_history import BallKind, Doubt, History
-from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import (
+    CONFIDENCE,
+    LOOK_CONFIDENCE,
     MINIMUMS,
     Level,
     Question,
@@ -16,6 +17,7 @@ from courtlog.measures.common.enough import (
     level,
     verdict,
 )
+from courtlog.measures.shares.neighbours import Neighbours
 from courtlog.measures.shares.strata import (
     LikeForLike,
     Standardised,
@@ -64,8 +66,14 @@ class Comparison:
     """What the counts can bear."""
     verdict: Verdict
     """The words for a coach."""
-    needed: int
-    """Balls that had to be seen each time where they are too few for the yardstick; else 0."""
+    question: Question
+    """What was asked of the balls."""
+    strata: tuple[Stratum, ...]
+    """The counts of each kind of ball, later and earlier."""
+    planned: bool = False
+    """Whether this comparison was chosen beforehand, and so may be clear."""
+    tie: Neighbours | None = None
+    """There when neighbouring balls of the cue go alike."""
     over_time: bool = True
     """False where both sides are of the same days (tough balls against usual ones)."""
     unequal_by: str = ""
@@ -78,28 +86,42 @@ class Comparison:
         """Whether the balls bear a statement with its interval."""
         return self.result is not None and self.verdict.words is not Words.TOO_FEW
 
+    @property
+    def needed(self) -> int:
+        """Balls that had to be seen each time where they are too few for the yardstick; else 0."""
+        few = min(self.late.seen, self.early.seen) < YARDSTICK_SEEN
+        return YARDSTICK_SEEN if few and self.question is Question.YARDSTICK else 0
+
+    def leaves_zero_at(self, confidence: float) -> bool:
+        """Whether the interval of this confidence lies on one side of no change."""
+        wide = self.tie.widened(confidence) if self.tie else confidence
+        result = like_for_like(self.strata, wide)
+        return result is not None and (result.low > 0 or result.high < 0)
+
 
 def compare(
     late: Kinds,
     early: Kinds,
     labels: tuple[str, str],
-    planned: bool = False,
     question: Question | None = None,
+    tie: Neighbours | None = None,
+    confidence: float = LOOK_CONFIDENCE,
 ) -> Comparison:
-    """Later against earlier; `planned` only for what was chosen beforehand (the yardstick).
+    """Later against earlier, at most worth a look; only `judged` calls a difference clear.
 
     Without a question, balls of mostly one kind are asked as two rounds, others as like for like.
+    Where neighbouring balls go alike (`tie`) the interval is wider.
     """
-    strata = [
+    strata = tuple(
         Stratum(*late.get(kind, (0, 0)), *early.get(kind, (0, 0)))
         for kind in dict.fromkeys([*early, *late])
-    ]
+    )
     both = [s for s in strata if s.seen_late and s.seen_early]
     sides = (
         Side(labels[0], sum(s.made_late for s in both), sum(s.seen_late for s in both)),
         Side(labels[1], sum(s.made_early for s in both), sum(s.seen_early for s in both)),
     )
-    result = like_for_like(strata)
+    result = like_for_like(strata, tie.widened(confidence) if tie else confidence)
     if question is None:
         alike = len(both) == 1 and result is not None and result.share_used >= MOSTLY_ALIKE
         question = Question.TWO_ROUNDS if alike else Question.LIKE_FOR_LIKE
@@ -113,51 +135,62 @@ def compare(
         result=result,
         early_mix=on_the_early_mix(strata),
         level=bears,
-        verdict=verdict(result, bears, planned=planned),
-        needed=_needed(question, counts),
+        verdict=verdict(result, bears, planned=False),
+        question=question,
         unequal_by=_unequal_by(late, early, strata),
+        strata=strata,
+        tie=tie,
     )
 
 
-def compare_cue(
-    late: History, early: History, cue: str, labels: tuple[str, str], planned: bool = False
-) -> Comparison:
-    """The same for one cue of two histories."""
-    comparison = compare(late.by_kind(cue), early.by_kind(cue), labels, planned)
+def compare_cue(late: History, early: History, cue: str, labels: tuple[str, str]) -> Comparison:
+    """The same for one cue of two cuts of a history."""
+    comparison = compare(late.by_kind(cue), early.by_kind(cue), labels, tie=late.ties.get(cue))
     return replace(comparison, doubt=late.doubts.get(cue))
 
 
-def against_yardstick(
-    late: History, purpose: Purpose, start: History, cue: str, labels: tuple[str, str]
-) -> Comparison:
-    """Later rounds of an uncoached purpose against the first yardstick.
+def judged(comparisons: Mapping[str, Comparison], main: str | None) -> dict[str, Comparison]:
+    """The comparisons, by cue, that were chosen beforehand: which of them are clear.
 
-    Only the yardstick played again was chosen beforehand; rounds of other purposes have no say. A
-    yardstick plans no tough ball, so a mark set in one afterwards must not pick its balls.
+    A main cue is judged first and alone, the others only after it is clear, by Holm's rule. Without
+    one, or where too few of its balls were seen, all are judged by Holm's rule. All together err
+    no more often than one (Holm S 1979, Scand J Stat 6:65-70).
     """
-    again = purpose is Purpose.YARDSTICK
-    kinds = late.of(purpose).by_kind(cue)
-    comparison = compare(
-        _tough_ignored(kinds) if again else kinds,
-        _tough_ignored(start.by_kind(cue)),
-        labels,
-        again,
-        Question.YARDSTICK,
-    )
-    return replace(comparison, doubt=late.doubts.get(cue))
+    left = [cue for cue, one in comparisons.items() if one.level is not Level.REFUSE]
+    clear: set[str] = set()
+    if main in left:
+        left.remove(main)
+        if comparisons[main].leaves_zero_at(CONFIDENCE):
+            clear.add(main)
+        else:
+            left = []
+    while left:
+        sure = 1 - (1 - CONFIDENCE) / len(left)
+        more = {cue for cue in left if comparisons[cue].leaves_zero_at(sure)}
+        if not more:
+            break
+        clear |= more
+        left = [cue for cue in left if cue not in more]
+    return {
+        cue: replace(
+            one, planned=True, verdict=verdict(one.result, one.level, planned=cue in clear)
+        )
+        for cue, one in comparisons.items()
+    }
 
 
 def tough_against_usual(history: History, cue: str) -> Comparison:
     """Tough balls against usual ones of the same drills."""
     comparison = compare(
-        _tough_ignored(history.tough(True).by_kind(cue)),
-        _tough_ignored(history.tough(False).by_kind(cue)),
+        tough_ignored(history.tough(True).by_kind(cue)),
+        tough_ignored(history.tough(False).by_kind(cue)),
         ("on tough balls", "on usual ones"),
+        tie=history.ties.get(cue),
     )
     return replace(comparison, over_time=False, doubt=history.doubts.get(cue))
 
 
-def _tough_ignored(kinds: Kinds) -> Kinds:
+def tough_ignored(kinds: Kinds) -> Kinds:
     """The counts with every ball a usual one."""
     usual: dict[BallKind, tuple[int, int]] = {}
     for kind, (made, seen) in kinds.items():
@@ -173,9 +206,3 @@ def _unequal_by(late: Kinds, early: Kinds, strata: Sequence[Stratum]) -> str:
         return ""
     both = late.keys() & early.keys()
     return "drill" if len({kind.drill for kind in both}) == len(both) else "kind of ball"
-
-
-def _needed(question: Question, counts: list[float]) -> int:
-    if question is not Question.YARDSTICK or min(counts[:2]) >= YARDSTICK_SEEN:
-        return 0
-    return YARDSTICK_SEEN

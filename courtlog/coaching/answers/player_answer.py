@@ -3,30 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching.answers.ball_history import BallKind, Doubt, History
 from courtlog.coaching.answers.comparison import (
     Comparison,
-    against_yardstick,
-    compare,
     compare_cue,
     tough_against_usual,
 )
 from courtlog.coaching.answers.cue_curve import Curve, curve_of
 from courtlog.coaching.answers.drill_mix import drill_mix, other_drills
-from courtlog.coaching.answers.quick_review import yardstick
+from courtlog.coaching.answers.overnight import overnight
+from courtlog.coaching.answers.yardstick import (
+    first_yardstick,
+    hold_against_first,
+    yardstick_again,
+)
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import Question, Verdict, level, trend_verdict
 from courtlog.measures.shares.association import CueBall, Keystone, keystone
 from courtlog.measures.shares.trend import DayCounts, Trend, mantel
-
-EVENING_BALLS = 20
-"""The last balls of an evening that a hold round is held against."""
-
-UNCOACHED = (Purpose.YARDSTICK, Purpose.HOLD, Purpose.TRANSFER)
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,15 +104,15 @@ def cue_answer(
 ) -> CueAnswer:
     """Everything about one cue."""
     watched = history.with_cue(cue)
-    start = yardstick(watched)
+    start = first_yardstick(watched)
     return CueAnswer(
         cue=cue,
         all=watched.counts(cue),
         start=start.counts(cue),
         days=tuple(watched.on(day).counts(cue) for day in dates),
         other_drills=other_drills([drill_mix(watched.on(day), cue) for day in dates]),
-        learning=_later(watched, Purpose.YARDSTICK, start, cue, dates),
-        hold=_later(watched, Purpose.HOLD, start, cue, dates),
+        learning=_learning(history, cue, dates),
+        hold=_hold(history, cue, dates),
         practice=_practice(watched, cue, dates),
         overnight=overnight(watched, cue, dates),
         tough=tough_against_usual(watched, cue),
@@ -124,44 +122,22 @@ def cue_answer(
     )
 
 
-def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison | None:
-    """The latest morning's hold against the evening before, on the same drills; None without."""
-    holds = history.of(Purpose.HOLD)
-    if not holds.balls:
+def _learning(history: History, cue: str, dates: Sequence[date]) -> Comparison | None:
+    """The latest yardstick with this cue against the first one."""
+    rounds = history.of(Purpose.YARDSTICK).with_cue(cue)
+    if not rounds.balls:
         return None
-    morning = holds.on(holds.days[-1])
-    drills = {ball.kind.drill for ball in morning.balls}
-    before = history.where(
-        lambda ball: (
-            ball.day < morning.days[0]
-            and ball.purpose in (Purpose.PRACTICE, Purpose.TRANSFER)
-            and ball.kind.drill in drills
-        )
-    )
-    if not before.balls:
-        return None
-    evening = before.on(before.days[-1]).last(EVENING_BALLS)
-    comparison = compare(
-        morning.by_kind(cue),
-        evening.by_kind(cue),
-        (
-            f"on the morning of day {_number(morning.days[0], dates)}",
-            f"on the evening of day {_number(evening.days[0], dates)}",
-        ),
-        question=Question.OVERNIGHT,
-    )
-    return replace(comparison, doubt=history.doubts.get(cue))
+    on = rounds.days[-1]
+    return yardstick_again(history, on, dates, f"on day {_number(on, dates)}").get(cue)
 
 
-def _later(
-    history: History, purpose: Purpose, start: History, cue: str, dates: Sequence[date]
-) -> Comparison | None:
-    """The latest rounds of a purpose against the first yardstick; None on the same day."""
-    rounds = history.of(purpose)
-    if not rounds.balls or not start.balls or rounds.days[-1] <= start.days[0]:
+def _hold(history: History, cue: str, dates: Sequence[date]) -> Comparison | None:
+    """The latest morning's hold with this cue against the first yardstick."""
+    rounds = history.before_practice.of(Purpose.HOLD).with_cue(cue)
+    if not rounds.balls:
         return None
-    last = rounds.days[-1]
-    return against_yardstick(rounds.on(last), purpose, start, cue, _on(last, start.days[0], dates))
+    on = rounds.days[-1]
+    return hold_against_first(history, on, dates, f"on day {_number(on, dates)}").get(cue)
 
 
 def _practice(history: History, cue: str, dates: Sequence[date]) -> Comparison | None:
@@ -174,7 +150,7 @@ def _practice(history: History, cue: str, dates: Sequence[date]) -> Comparison |
 
 
 def _trend(history: History, cue: str, dates: Sequence[date]) -> DaysTrend:
-    uncoached = history.of(*UNCOACHED)
+    uncoached = history.before_practice.of(Purpose.YARDSTICK, Purpose.HOLD, Purpose.TRANSFER)
     days: list[tuple[int, Counts]] = []
     kinds: dict[BallKind, list[DayCounts]] = {}
     for day in uncoached.days:
@@ -186,7 +162,8 @@ def _trend(history: History, cue: str, dates: Sequence[date]) -> DaysTrend:
     alike = [of_kind for of_kind in kinds.values() if len(of_kind) > 1]
     balls = sum(seen for of_kind in alike for _, seen, _ in of_kind)
     bears = level(Question.TREND, len({day for c in alike for *_, day in c}), balls)
-    trend = mantel(alike)
+    tie = history.ties.get(cue)
+    trend = mantel(alike, tie.inflation if tie else 1.0)
     verdict = trend_verdict(trend, bears, planned=False)
     return DaysTrend(tuple(days), balls, trend, verdict, history.doubts.get(cue))
 

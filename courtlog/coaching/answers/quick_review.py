@@ -9,10 +9,10 @@ from datetime import date
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.comparison import (
     Comparison,
-    against_yardstick,
     tough_against_usual,
 )
 from courtlog.coaching.answers.rung_call import RungCall, rung_call
+from courtlog.coaching.answers.yardstick import hold_against_first, yardstick_again
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import planned_to_speak, share_of
@@ -62,7 +62,8 @@ def quick_review(
     played = history.where(lambda ball: ball.round_id == round_id)
     now = history.on(today)
     drill = played.balls[-1].kind.drill if played.balls else ""
-    reviews = [_cue(history, played, now, dates, cue) for cue in cues]
+    against = _against_yardstick(history, today, dates)
+    reviews = [_cue(history, played, now, dates, cue, against.get(cue)) for cue in cues]
     reviews.sort(key=lambda review: _strength(review, cues))
     call = rung_call(history, drill, cues)
     speak = spoken_balls(now, drill, balls)
@@ -88,12 +89,6 @@ def _work_on(reviews: Sequence[CueReview], order: Sequence[str]) -> str | None:
     return least.cue if least else None
 
 
-def yardstick(history: History) -> History:
-    """The first yardstick: rounds of that purpose on the first date that has any."""
-    rounds = history.of(Purpose.YARDSTICK)
-    return rounds.on(rounds.days[0]) if rounds.balls else rounds
-
-
 def spoken_balls(now: History, drill: str, balls: int) -> int:
     """Balls of the next practice round to speak on, fading over the day's rounds of the drill."""
     played = now.of(Purpose.PRACTICE).where(lambda ball: ball.kind.drill == drill).rounds
@@ -101,7 +96,12 @@ def spoken_balls(now: History, drill: str, balls: int) -> int:
 
 
 def _cue(
-    history: History, played: History, now: History, dates: Sequence[date], cue: str
+    history: History,
+    played: History,
+    now: History,
+    dates: Sequence[date],
+    cue: str,
+    against_yardstick: Comparison | None,
 ) -> CueReview:
     drills = {ball.kind.drill for ball in played.balls}
     alike = history.where(lambda ball: ball.kind.drill in drills)
@@ -111,23 +111,18 @@ def _cue(
         now.counts(cue),
         tuple(alike.on(day).counts(cue) for day in dates),
         tuple(part.counts(cue) for part in alike.on(dates[-1]).with_cue(cue).rounds),
-        _against_yardstick(history.with_cue(cue), now.with_cue(cue), dates, cue),
+        against_yardstick,
         tough_against_usual(now, cue),
     )
 
 
 def _against_yardstick(
-    history: History, now: History, dates: Sequence[date], cue: str
-) -> Comparison | None:
-    """Today's yardstick, else this morning's hold, against the first; None before its next day."""
-    start = yardstick(history)
-    if not start.balls or not now.balls or now.days[0] <= start.days[0]:
-        return None
-    label = f"on day {dates.index(start.days[0]) + 1}"
-    again = against_yardstick(now, Purpose.YARDSTICK, start, cue, ("today", label))
-    if again.result is not None:
-        return again
-    return against_yardstick(now, Purpose.HOLD, start, cue, ("this morning", label))
+    history: History, today: date, dates: Sequence[date]
+) -> dict[str, Comparison]:
+    """By cue: today's yardstick, else this morning's hold, against the first; the page's own."""
+    again = yardstick_again(history, today, dates, "today")
+    alike = {cue: comparison for cue, comparison in again.items() if comparison.result is not None}
+    return again | hold_against_first(history, today, dates, "this morning") | alike
 
 
 def _strength(review: CueReview, order: Sequence[str]) -> tuple[float, int]:

@@ -15,6 +15,7 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import Level, Question, level
 from courtlog.measures.learning.mastery import UPS_IN_A_ROW, Decision, MasteryTest
 from courtlog.measures.learning.slip import SlipWatch
+from courtlog.measures.shares.neighbours import Neighbours
 from courtlog.measures.shares.proportions import newcombe
 
 TEST = MasteryTest()
@@ -173,7 +174,7 @@ def cue_call(history: History, cue: str) -> CueCall | None:
                     seen=end - ups_began,
                     makes_to_up=None,
                     misses_to_not_yet=None,
-                    slipping=_slipping(balls, end, fresh),
+                    slipping=_slipping(balls, end, fresh, history.ties.get(cue)),
                 )
             began = end
         elif decision != "keep feeding":
@@ -202,7 +203,7 @@ def _in_a_row(made: int, seen: int, each: int) -> int:
     return row
 
 
-def _slipping(balls: Sequence[bool], mastered: int, fresh: int) -> bool:
+def _slipping(balls: Sequence[bool], mastered: int, fresh: int, tie: Neighbours | None) -> bool:
     """Whether the alarm rings in the last round; `fresh` are its balls. Earlier ones were told.
 
     Misses alone would ring in the end, as a player can be ready by luck. So the balls since the
@@ -218,7 +219,8 @@ def _slipping(balls: Sequence[bool], mastered: int, fresh: int) -> bool:
     if not watch.alarm or level(Question.SLIP, len(balls) - mastered) is Level.REFUSE:
         return False
     late, before = balls[since:], balls[:since]
-    fall = newcombe(sum(late), len(late), sum(before), len(before), SLIP_CONFIDENCE)
+    confidence = tie.widened(SLIP_CONFIDENCE) if tie else SLIP_CONFIDENCE
+    fall = newcombe(sum(late), len(late), sum(before), len(before), confidence)
     return fall is not None and fall.high < 0
 
 

@@ -11,7 +11,7 @@ from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.coaching.answers.comparison import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.answers.rung_call import RungCall
 from courtlog.coaching.game.speaking import Speak, Wording
-from courtlog.measures.common.enough import PLAN_NEXT, Words
+from courtlog.measures.common.enough import PLAN_NEXT, Question, Words
 from courtlog.measures.common.hundredths import hundredths
 from courtlog.plain_text import many
 
@@ -35,9 +35,12 @@ def comparison_words(comparison: Comparison) -> str:
     counts = f"{comparison.late.words()}, {comparison.early.words()}"
     if not comparison.bears_statement:
         return f"{counts}: {Words.TOO_FEW}{_needed(comparison)}"
+    if comparison.verdict.words is Words.NOT_LIKE:
+        return f"{counts}: {Words.NOT_LIKE}{doubt_words(comparison.doubt)}"
     up, down = ("up", "down") if comparison.over_time else ("higher", "lower")
     words = f"{comparison.verdict.in_words(up, down)}, {_points(comparison)}{_part(comparison)}"
-    return f"{counts}: {words}{doubt_words(comparison.doubt)}"
+    rest = _cold(comparison) + _alike(comparison) + _plan(comparison)
+    return f"{counts}: {words}{rest}{doubt_words(comparison.doubt)}"
 
 
 def doubt_words(doubt: Doubt | None) -> str:
@@ -142,8 +145,37 @@ def _needed(comparison: Comparison) -> str:
         share = _percent(comparison.result.share_used)
         return f" (only {share} of the balls are of the same kind both times)"
     if not comparison.needed:
-        return ""
+        return _alike(comparison) + _plan(comparison)
     return f" (under {comparison.needed} seen; plan {PLAN_NEXT} next time)"
+
+
+def _cold(comparison: Comparison) -> str:
+    """What else makes a morning look worse than the evening before."""
+    if comparison.question is not Question.OVERNIGHT or comparison.verdict.direction >= 0:
+        return ""
+    return "; a cold start does this too"
+
+
+def _alike(comparison: Comparison) -> str:
+    """How many balls these count as, where each goes as the one before more than by luck."""
+    if comparison.tie is None:
+        return ""
+    balls = comparison.late.seen
+    worth = round(comparison.tie.worth(balls))
+    return f"; balls in a row go alike, so {balls} count as about {worth}"
+
+
+def _plan(comparison: Comparison) -> str:
+    """Advice for the next clinic where the planned comparison did not settle it.
+
+    Feeding on now until it is clear would find a change by luck.
+    """
+    settled = comparison.verdict.words not in (Words.COULD_BE_EITHER, Words.TOO_FEW)
+    if settled or not comparison.planned:
+        return ""
+    if min(comparison.late.seen, comparison.early.seen) >= PLAN_NEXT:
+        return ""
+    return f" (plan {PLAN_NEXT} next time)"
 
 
 def _points(comparison: Comparison) -> str:

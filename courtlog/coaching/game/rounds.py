@@ -32,8 +32,8 @@ class Purpose(StrEnum):
 
     @property
     def plans_tough(self) -> bool:
-        """Whether tough balls are planned; choosing and the yardstick are of usual balls."""
-        return self in (Purpose.PRACTICE, Purpose.HOLD, Purpose.TRANSFER)
+        """Whether tough balls are planned; what is held against the yardstick has usual ones."""
+        return self in (Purpose.PRACTICE, Purpose.TRANSFER)
 
     @property
     def meaning(self) -> str:

@@ -15,7 +15,7 @@ from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.comparison import Comparison
 from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
-from courtlog.coaching.answers.quick_review import yardstick
+from courtlog.coaching.answers.yardstick import first_yardstick
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.drills import Cue, Drill, Feed, Ladder, Station
 from courtlog.coaching.game.rounds import Ball, Purpose
@@ -155,7 +155,7 @@ def home_yardstick(
     history: History, answer: StrokeAnswer, ladder: Ladder, drills: Sequence[HomeDrill]
 ) -> HomeYardstick | None:
     """The clinic's first yardstick to repeat, else the first home drill as a new one."""
-    start = yardstick(history)
+    start = first_yardstick(history)
     for played in start.rounds:
         drill = ladder.drill(played.balls[0].kind.drill.partition("/")[2])
         keys = tuple(played.balls[0].grades)

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from statistics import median_low
 
-from courtlog.coaching.answers.quick_review import yardstick
+from courtlog.coaching.answers.yardstick import first_yardstick
 from courtlog.coaching.game.drills import Ladder
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
@@ -70,12 +70,13 @@ def yardstick_reach(
 
 
 def _seen_first(standing: StrokeStanding) -> int | None:
-    """Balls of the main cue seen in the first yardstick; None before it."""
-    start = yardstick(standing.history)
-    main = standing.history.main
+    """Balls of the main cue, else of the cue seen least, in the first yardstick; None before it."""
+    start = first_yardstick(standing.history)
     if not start.balls:
         return None
-    return 0 if main is None else start.counts(main).seen
+    main = standing.history.main
+    cues = (main,) if main else dict.fromkeys(cue for ball in start.balls for cue in ball.grades)
+    return min((start.counts(cue).seen for cue in cues), default=0)
 
 
 def _of_firsts(firsts: Sequence[PlannedRound], ladders: Mapping[str, Ladder]) -> YardstickReach:

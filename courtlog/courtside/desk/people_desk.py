@@ -69,7 +69,7 @@ class PeopleDesk:
         )
 
     def main_cue(self, player: Player, stroke: str) -> MainCue:
-        """The main cue of a stroke: the one named; once it is settled, the one judged first."""
+        """The main cue of a stroke as named; settled once the yardstick is played."""
         where = (self._state.book, self._state.view.clinic.id, player.id, stroke)
         if is_settled(*where):
             return MainCue(history_lookups.history(*where).main or "", True)

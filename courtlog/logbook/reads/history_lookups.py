@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -10,7 +9,7 @@ from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import day_lookups, main_cue_lookups
+from courtlog.logbook.reads import main_cue_lookups
 from courtlog.logbook.reads.second_rating_lookups import doubts
 
 
@@ -44,23 +43,12 @@ def history(
     balls: list[PastBall] = []
     for round_id, on, purpose, *kind in rounds:
         balls += _balls(book, round_id, date.fromisoformat(on), Purpose(purpose), *kind)
-    past = History(stroke, tuple(balls), doubts(book, clinic_id, stroke))
+    (days,) = book.db.execute(
+        "SELECT planned_days FROM clinic WHERE id = ?", [clinic_id]
+    ).fetchone()
+    past = History(stroke, tuple(balls), doubts(book, clinic_id, stroke), planned_days=days)
     main = main_cue_lookups.named_main(book, clinic_id, player_id, stroke)
-    if main is None:
-        order = [cue for on, cue in day_lookups.cue_names(book) if on == stroke]
-        main = first_watched(past, order)
-    return replace(past, main=main)
-
-
-def first_watched(history: History, order: Sequence[str]) -> str | None:
-    """The main cue where the coach named none: the first in stroke order of the first yardstick.
-
-    Before any yardstick it is the first of the cues watched after choosing, or of all.
-    """
-    yardsticks = history.of(Purpose.YARDSTICK)
-    first = yardsticks.on(yardsticks.days[0]) if yardsticks.balls else yardsticks
-    watched = {cue for ball in first.balls or watched_balls(history) for cue in ball.grades}
-    return next((cue for cue in order if cue in watched), None)
+    return replace(past, main=main).with_ties()
 
 
 def watched_balls(history: History) -> tuple[PastBall, ...]:

@@ -68,11 +68,11 @@ MINIMUMS: dict[Question, tuple[Minimum, ...]] = {
     Question.SKILL_CURVE: (Minimum("seen balls", 20, 20),),
     Question.ADVICE: (Minimum("seen balls", 20, 20),),
     Question.SLIP: (Minimum("balls since mastery", 10, 10),),
-    Question.OVERNIGHT: (Minimum("morning balls", 10, 20), Minimum("evening balls", 10, 20)),
+    Question.OVERNIGHT: (Minimum("morning balls", 8, 20), Minimum("evening balls", 8, 20)),
     Question.TOGETHER: (Minimum("balls on which one of three cues was the odd one out", 30, 30),),
     Question.RATERS: (Minimum("balls rated twice", 20, 50),),
     Question.MONOTONY: (Minimum("logged days of the seven", 5, 7),),
-    Question.NEIGHBOURS: (Minimum("seen balls", 40, 40),),
+    Question.NEIGHBOURS: (Minimum("seen balls", 100, 100),),
 }
 """The table. Where `refuse` and `weak` are the same, the interval alone decides what is said.
 
@@ -104,6 +104,7 @@ class Words(StrEnum):
     """The words of verdicts, as a coach reads them."""
 
     NOTHING_ALIKE = "nothing to compare"
+    NOT_LIKE = "evening with coaching, morning without"
     TOO_FEW = "too few balls to tell"
     CLEARLY_UP = "clearly up"
     CLEARLY_DOWN = "clearly down"
@@ -158,8 +159,11 @@ enough. Ten against twenty give 0.65 and more.
 PLAN_NEXT = 40
 """Balls of a yardstick that find a rise from 35 to 70% 9 times in 10; 20 balls 6 times in 10."""
 
-DOUBT = 0.05
-"""A trend is called clear below this p-value, the same line as a 95 % interval."""
+CONFIDENCE, DOUBT = 0.95, 0.05
+"""How sure the one comparison chosen beforehand is: its interval, and the p-value it is below."""
+
+LOOK_CONFIDENCE, LOOK_DOUBT = 0.98, 0.02
+"""How sure any other is: a week looks every day, and on one of them luck would do."""
 
 
 def verdict(result: Ranged | None, level: Level, *, planned: bool = True) -> Verdict:
@@ -190,7 +194,8 @@ def verdict_by_p(value: float, p: float, level: Level, *, planned: bool = True) 
     """The words where only a p-value says how sure a value is, such as a graded comparison."""
     if level is Level.REFUSE:
         return Verdict(Words.TOO_FEW)
-    return _worded(_side(value, value) if p < DOUBT else 0, level, planned)
+    doubt = DOUBT if planned else LOOK_DOUBT
+    return _worded(_side(value, value) if p < doubt else 0, level, planned)
 
 
 def _side(low: float, high: float) -> Literal[-1, 0, 1]:

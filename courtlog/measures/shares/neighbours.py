@@ -1,24 +1,45 @@
-"""The correlation of neighbouring balls, and how many independent balls they are worth.
-
-No page prints it yet.
-"""
+"""How far neighbouring balls go alike, and how many independent balls they are worth."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from math import sqrt
 
-from courtlog.measures.common.arguments import grades_of, whole, within
+from courtlog.measures.common.arguments import finite, grades_of, whole, within
 from courtlog.measures.common.enough import Level, Question, level
+
+MADE = 2
+SURE = 2.0
+"""Standard errors from none at which neighbours are said to go alike: 1 record in 40 by luck."""
+LARGEST = 0.5
+"""A correlation beyond it is taken as this one, by which three balls count as one."""
+WIDEST = 1 - 1e-12
 
 
 @dataclass(frozen=True, slots=True)
 class Neighbours:
-    """Correlation of a ball with the next one beyond the curve, and "treat as about N balls"."""
+    """Correlation (0 to 1) of a ball with the next one of its round, where it is more than luck."""
 
     correlation: float
-    worth: float
+
+    @property
+    def inflation(self) -> float:
+        """How much more a share of such balls varies than one of independent balls."""
+        return (1 + self.correlation) / (1 - self.correlation)
+
+    def worth(self, balls: int) -> float:
+        """Independent balls that these tied ones are worth, n (1 - r) / (1 + r)."""
+        return worth_about(balls, self.correlation)
+
+    def widened(self, confidence: float) -> float:
+        """The confidence at which a plain interval is as wide as this one must be."""
+        # Only tied balls need them, and the court would load them at every start.
+        from courtlog.measures.common.chances import STANDARD_NORMAL, normal_quantile
+
+        quantile = normal_quantile(confidence) * sqrt(self.inflation)
+        return min(2 * STANDARD_NORMAL.cdf(quantile) - 1, WIDEST)
 
 
 def worth_about(balls: int, correlation: float) -> float:
@@ -30,22 +51,30 @@ def worth_about(balls: int, correlation: float) -> float:
     return balls * (1 - tie) / (1 + tie) if tie > 0 else float(balls)
 
 
-def neighbours(grades: Sequence[int | None], shares: Sequence[float]) -> Neighbours | None:
-    """Lag-one correlation of what the curve (`shares`, one a ball) leaves over.
+def neighbours(rounds: Iterable[Sequence[int | None]], sure: float = SURE) -> Neighbours | None:
+    """Whether neighbours of one round go alike, over grades (0, 1, 2, None) round by round.
 
-    A pair counts when both balls were seen. None below 40 seen balls, or when nothing is left over.
+    The order of a round's balls is compared with all orders of them (Wald A and Wolfowitz J 1943,
+    Ann Math Stat 14:378-388). None below 100 seen balls, or where luck would do.
     """
-    record = grades_of(grades)
-    if len(record) != len(shares):
-        raise ValueError(f"{len(record)} balls need as many shares, not {len(shares)}.")
-    left = [None if g is None else (g == 2) - float(p) for g, p in zip(record, shares, strict=True)]
-    seen = [value for value in left if value is not None]
-    if level(Question.NEIGHBOURS, len(seen)) is Level.REFUSE:
+    together = expected = pairs = seen = 0.0
+    for grades in rounds:
+        made = [None if grade is None else float(grade == MADE) for grade in grades_of(grades)]
+        known = [one for one in made if one is not None]
+        seen += len(known)
+        beside = [(a, b) for a, b in pairwise(made) if a is not None and b is not None]
+        if not beside:
+            continue
+        mean = sum(known) / len(known)
+        spread = sum((one - mean) ** 2 for one in known) / len(known)
+        # In a random order two balls of a round correlate by -1 / (n - 1).
+        by_order = spread / (len(known) - 1)
+        together += sum((a - mean) * (b - mean) + by_order for a, b in beside)
+        expected += spread * len(beside)
+        pairs += len(beside)
+    if level(Question.NEIGHBOURS, seen) is Level.REFUSE or not expected:
         return None
-    pairs = [(a, b) for a, b in pairwise(left) if a is not None and b is not None]
-    spread = sum(value * value for value in seen) / len(seen)
-    if not pairs or not spread:
+    tie = together / expected
+    if tie <= finite(sure, "sure") / sqrt(pairs):
         return None
-    tie = sum(a * b for a, b in pairs) / len(pairs) / spread
-    tie = max(-1.0, min(1.0, tie))
-    return Neighbours(tie, worth_about(len(seen), tie))
+    return Neighbours(min(tie, LARGEST))

@@ -13,7 +13,7 @@ from math import sqrt
 
 import numpy as np
 
-from courtlog.measures.common.arguments import finite, made_of_seen
+from courtlog.measures.common.arguments import finite, made_of_seen, within
 from courtlog.measures.common.chances import normal_two_sided
 
 SCALES = (1, 2, 4, 10, 100)
@@ -67,12 +67,13 @@ DayCounts = tuple[int, int, float]
 """Made, seen, and the day's score."""
 
 
-def mantel(kinds: Iterable[Sequence[DayCounts]]) -> Trend | None:
+def mantel(kinds: Iterable[Sequence[DayCounts]], inflation: float = 1.0) -> Trend | None:
     """The linear trend within kinds of ball, summed over kinds; each kind is a list of days.
 
     A kind seen on one day only, or all made, or all missed, says nothing. None when no kind says
     anything. Source: Mantel N 1963, J Am Stat Assoc 58:690-700; with one kind it is the test of
     Cochran and Armitage with N - 1 for N. `slope` is the common one by least squares.
+    `inflation` is how much more balls vary that go as their neighbours do.
     """
     rise = spread = variance = 0.0
     for kind in kinds:
@@ -87,7 +88,7 @@ def mantel(kinds: Iterable[Sequence[DayCounts]]) -> Trend | None:
         variance += made * (seen - made) / (seen * (seen - 1)) * around
     if not variance:
         return None
-    z = rise / sqrt(variance)
+    z = rise / sqrt(variance * within(inflation, "inflation", 1, 100))
     return Trend(rise / spread, z, normal_two_sided(z), None)
 
 

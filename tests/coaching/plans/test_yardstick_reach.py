@@ -10,7 +10,7 @@ import pytest
 from scipy.stats import binom
 
 from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
-from courtlog.coaching.answers.comparison import against_yardstick
+from courtlog.coaching.answers.yardstick import yardstick_again
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
@@ -131,7 +131,7 @@ def test_players_of_whom_too_little_was_seen_are_named_and_left_out() -> None:
         1: yardstick_of(15, unseen=5),
         2: yardstick_of(16, unseen=4),
         3: yardstick_of(20),
-        4: replace(yardstick_of(20), main=None),
+        4: replace(yardstick_of(11, unseen=9), main=None),
     }
     found = reach(rounds, histories)
     assert lines(found)[0] == "16 then 20 (0 of hold)"
@@ -167,7 +167,9 @@ def test_what_is_promised_goes_by_the_very_words_of_the_last_day(first: int, las
         start = yardstick_of(first, made=x)
         for y in range(last + 1):
             again = yardstick_of(last, day=4, made=y)
-            judged = against_yardstick(again, Purpose.YARDSTICK, start, "turn", ("now", "then"))
-            if judged.verdict.words is Words.CLEARLY_UP:
+            both = replace(again, balls=start.balls + again.balls)
+            days = both.days
+            judged = yardstick_again(both, days[-1], days, "now")
+            if judged["turn"].verdict.words is Words.CLEARLY_UP:
                 up += float(binom.pmf(x, first, early) * binom.pmf(y, last, late))
     assert clear_chance(early, late, first, last).up == pytest.approx(up, abs=1e-9)

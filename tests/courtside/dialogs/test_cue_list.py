@@ -84,25 +84,35 @@ def test_no_more_are_named_than_can_be_ticked(tmp_path: Path) -> None:
     assert "[M] turn (" in text
 
 
-@pytest.mark.parametrize("named", [[], ["f3", *FINISH, "m", "enter", "escape"]])
-def test_once_the_yardstick_has_begun_the_main_cue_stays(tmp_path: Path, named: list[str]) -> None:
+def test_once_the_yardstick_has_begun_the_main_cue_stays(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    on_court(desk, named)
+    on_court(desk, ["f3", *FINISH, "m", "enter", "escape"])
     desk = again(desk)
-    main = "finish" if named else "turn"
     desk.rounds.start(purpose=Purpose.YARDSTICK)
     feed(desk, "_")
     text = on_court(again(desk), ["f3", *SPACING, "m"])
     assert "The main cue stays" in text
-    assert f"[M] {main} (" in text
-    place = FINISH if named else TURN
-    text = on_court(again(desk), ["f3", *place, "space"])
+    assert "[M] finish (" in text
+    text = on_court(again(desk), ["f3", *FINISH, "space"])
     assert "The main cue is left out" in text
-    assert f"[ ] {main} (" in line_with(text, "the main cue")
-    on_court(again(desk), ["f3", *place, "space", "enter", "escape"])
-    cues, kept_main = kept(again(desk))
-    assert main not in cues
-    assert kept_main == (main if named else ""), "no other is named for the coach"
+    assert "[ ] finish (" in line_with(text, "the main cue")
+    on_court(again(desk), ["f3", *FINISH, "space", "enter", "escape"])
+    cues, main = kept(again(desk))
+    assert "finish" not in cues
+    assert main == "finish"
+
+
+def test_where_none_was_named_before_the_yardstick_there_is_none(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    desk.rounds.start(purpose=Purpose.YARDSTICK)
+    feed(desk, "_")
+    text = on_court(again(desk), ["f3", *SPACING, "m"])
+    assert "The main cue stays" in text
+    assert "[M]" not in text
+    on_court(again(desk), ["f3", *TURN, "space", "enter", "escape"])
+    cues, main = kept(again(desk))
+    assert "turn" not in cues
+    assert main == "", "no other is named for the coach"
 
 
 def test_the_page_of_the_day_and_the_card_name_the_main_cue(tmp_path: Path) -> None:

@@ -75,7 +75,7 @@ def test_the_feeds_of_a_round_are_those_of_its_seed_and_come_back(tmp_path: Path
     assert [ball.tough for ball in taken] == [feeds.is_tough(n) for n in range(1, 13)]
 
 
-def test_a_shipped_drill_plans_its_tough_balls_in_coached_and_held_rounds_only(
+def test_what_is_held_against_the_yardstick_has_no_tough_ball_planned(
     tmp_path: Path,
 ) -> None:
     desk = desk_in(tmp_path, drill=None)
@@ -88,8 +88,8 @@ def test_a_shipped_drill_plans_its_tough_balls_in_coached_and_held_rounds_only(
         Purpose.CHOOSING: 0,
         Purpose.YARDSTICK: 0,
         Purpose.PRACTICE: 2,
-        Purpose.HOLD: 4,  # the same share of twenty
-        Purpose.TRANSFER: 4,
+        Purpose.HOLD: 0,
+        Purpose.TRANSFER: 4,  # the same share of twenty
     }
 
 
@@ -216,7 +216,7 @@ def test_the_next_round_of_the_drill_goes_on_with_what_was_chosen(tmp_path: Path
     assert on(desk).feeding.feeds.every == 2
     assert not any(on(desk).feeding.feeds.tough)
     feed(desk, "_")
-    desk.rounds.start(purpose=Purpose.HOLD)
+    desk.rounds.start(purpose=Purpose.TRANSFER)
     feeds = on(desk).feeding.feeds
     assert (feeds.kind, sum(feeds.tough), len(feeds.tough)) == (Order.SERIAL, 8, 40)
     desk.rounds.start(drill=LIBRARY.drill("forehand/hand-feed"), purpose=Purpose.PRACTICE)

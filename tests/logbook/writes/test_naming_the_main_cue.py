@@ -53,7 +53,7 @@ def named(desk: Desk) -> list[str]:
 def test_the_last_name_before_the_yardstick_counts_and_every_name_is_kept(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
-    assert (main(desk), said(desk)) == ("turn", ""), "nobody named one: the first in stroke order"
+    assert (main(desk), said(desk)) == (None, ""), "nobody named one"
     for cue in ("finish", "finish", "spacing"):
         name(desk, cue)
         assert (main(desk), said(desk)) == (cue, cue)
@@ -83,7 +83,7 @@ def test_without_a_name_by_then_none_can_be_given_later(tmp_path: Path) -> None:
     yardstick(desk, "_")
     with pytest.raises(BookError, match="The main cue stays"):
         name(desk, "finish")
-    assert (main(desk), named(desk)) == ("turn", [])
+    assert (main(desk), named(desk)) == (None, [])
 
 
 def test_a_yardstick_ball_taken_back_settles_nothing(tmp_path: Path) -> None:
@@ -117,7 +117,7 @@ def test_each_player_has_a_main_cue_of_their_own(tmp_path: Path) -> None:
     yardstick(desk, "_")
     desk.rounds.start(player(desk, "Tove"))
     feed(desk, "_")
-    assert (main(desk), main(desk, "Tove")) == ("turn", "finish")
+    assert (main(desk), main(desk, "Tove")) == (None, "finish")
     name(desk, "spacing", who="Tove")
     assert main(desk, "Tove") == "spacing", "the yardstick was another player's"
 
@@ -144,7 +144,7 @@ def test_each_stroke_has_a_main_cue_of_its_own(tmp_path: Path) -> None:
     serve = Focus("serve", cues=("toss", "reach"), main="reach")
     PeopleWriter(desk.book).keep_focus(clinic, maren, serve, desk.clock())
     assert people_lookups.focus(desk.book, clinic, maren, "serve").main == "reach"
-    assert main(desk) == "turn", "the yardstick was one of the forehand"
+    assert main(desk) is None, "the name was one of the serve"
 
 
 def test_cues_picked_after_the_yardstick_keep_the_main_one_whatever_is_asked_for(

@@ -21,6 +21,7 @@ from courtlog.measures.shares import (
     power,
     proportions,
     strata,
+    trend,
 )
 from tests.measures.steady import ONE_SENTENCE
 
@@ -165,6 +166,16 @@ SHEET: list[tuple[Callable[..., object], dict[str, Any], dict[str, Bounds]]] = [
         agreement.bears_verdicts,
         {"weighted_kappa": 0.5, "ac2": 0.5},
         {"weighted_kappa": FINITE, "ac2": FINITE},
+    ),
+    (
+        neighbours.neighbours,
+        {"rounds": [[0, 2, 2, 0]] * 30, "sure": 2.0},
+        {"sure": FINITE.named("sure")},
+    ),
+    (
+        trend.mantel,
+        {"kinds": [[(1, 2, 1), (2, 3, 2)]], "inflation": 1.5},
+        {"inflation": share(1, 100)},
     ),
     (
         neighbours.worth_about,

@@ -67,8 +67,8 @@ LEVELS = [
     (Question.ADVICE, (20,), N),
     (Question.SLIP, (9,), R),
     (Question.SLIP, (10,), N),
-    (Question.OVERNIGHT, (9, 20), R),
-    (Question.OVERNIGHT, (10, 19), W),
+    (Question.OVERNIGHT, (7, 20), R),
+    (Question.OVERNIGHT, (8, 19), W),
     (Question.OVERNIGHT, (20, 20), N),
     (Question.TOGETHER, (29,), R),
     (Question.TOGETHER, (30,), N),
@@ -78,8 +78,8 @@ LEVELS = [
     (Question.MONOTONY, (4,), R),
     (Question.MONOTONY, (6,), W),
     (Question.MONOTONY, (7,), N),
-    (Question.NEIGHBOURS, (39,), R),
-    (Question.NEIGHBOURS, (40,), N),
+    (Question.NEIGHBOURS, (99,), R),
+    (Question.NEIGHBOURS, (100,), N),
 ]
 
 

@@ -13,7 +13,6 @@ from hypothesis import strategies as st
 
 from courtlog.measures.learning.curve import SkillCurve, skill_curve
 from courtlog.measures.learning.grid import POINTS, USUAL, SkillDrift, chain_of, logistic
-from courtlog.measures.shares.neighbours import neighbours, worth_about
 from tests.measures.learning.normal_route import (
     Smoothed,
     em_as_in_the_paper,
@@ -349,20 +348,6 @@ def test_a_curve_cannot_be_changed_in_place() -> None:
         skill_curve(RECORD).median[0] = 1.0
 
 
-# Twenty balls tied at 0.2 are worth 13.3, at 0.3 10.8, by hand.
-def test_tied_balls_are_worth_fewer() -> None:
-    assert worth_about(20, 0.2) == pytest.approx(13.3, abs=0.05)
-    assert worth_about(20, 0.3) == pytest.approx(10.8, abs=0.05)
-    assert worth_about(20, -0.5) == 20
-    streaks: list[int | None] = [2 if ball // 10 % 2 else 0 for ball in range(60)]
-    tied = neighbours(streaks, [0.5] * 60)
-    assert tied is not None
-    assert tied.correlation == pytest.approx((54 - 5) / 59)  # five changes in 59 steps
-    assert tied.worth < 10
-    assert neighbours(streaks[:39], [0.5] * 39) is None
-    assert neighbours([2] * 40, [1.0] * 40) is None
-
-
 def test_a_drift_may_lie_anywhere_on_the_grid() -> None:
     SkillDrift(mean=7.9, overnight=0, near_cut=-7.9, variance=0.01, variances=(0.01,))
     SkillDrift(mean=-7.9, near_cut=-0.01)
@@ -394,8 +379,6 @@ def test_a_drift_that_is_no_number_is_named(name: str) -> None:
         lambda: SkillDrift(near_cut=-8),
         lambda: SkillDrift(variance=0.009),
         lambda: SkillDrift(near_cut=0),
-        lambda: neighbours([2], []),
-        lambda: worth_about(20, 2),
     ],
 )
 def test_bad_arguments_end_in_one_sentence(call: Callable[[], object]) -> None:

@@ -256,7 +256,7 @@ def test_too_few_balls_for_a_curve_is_said_only_where_they_are_too_few(tmp_path:
         ),
         (
             day(1, "yardstick 000*40") + day(2, "yardstick 222*40"),
-            ["40 of 40 on day 2, 0 of 40 on day 1: clearly up, +100 points (88 to 100)"],
+            ["40 of 40 on day 2, 0 of 40 on day 1: worth a look: up, +100 points (88 to 100)"],
         ),
     ],
 )

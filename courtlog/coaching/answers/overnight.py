@@ -1,0 +1,73 @@
+"""What stayed overnight: the morning's uncoached balls against the evening before's."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+
+from courtlog.coaching.answers.ball_history import History
+from courtlog.coaching.answers.comparison import Comparison, Kinds, compare, tough_ignored
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.measures.common.enough import MINIMUMS, Question, Verdict, Words
+
+EVENING_BALLS = 20
+"""The last coached balls of an evening that a hold round is shown beside."""
+
+WARM_UP_BALLS = 5
+"""The first balls of a morning are left out. Adams JA 1961, Psychol Bull 58:257-273."""
+
+LEAST_BALLS = MINIMUMS[Question.OVERNIGHT][0].refuse
+
+
+def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison | None:
+    """The latest morning's hold against the evening before, on the same drills; None without.
+
+    Against an uncoached evening round it is like for like. Against coached balls it is not, and no
+    direction is told: the coach's word helps while it is spoken.
+    """
+    holds = history.before_practice.of(Purpose.HOLD)
+    if not holds.balls:
+        return None
+    morning = holds.on(holds.days[-1])
+    drills = {ball.kind.drill for ball in morning.balls}
+    before = history.after_practice.where(
+        lambda ball: ball.day < morning.days[0] and ball.kind.drill in drills
+    )
+    uncoached = before.of(Purpose.HOLD, Purpose.TRANSFER)
+    coached = before.of(Purpose.PRACTICE)
+    if uncoached.balls and not (coached.balls and coached.days[-1] > uncoached.days[-1]):
+        evening = uncoached.on(uncoached.days[-1])
+        morning = _warmed_up(morning)
+        kinds = tough_ignored(morning.by_kind(cue)), tough_ignored(evening.by_kind(cue))
+        return _night(history, morning, evening, cue, dates, kinds)
+    if not coached.balls:
+        return None
+    evening = coached.on(coached.days[-1]).last(EVENING_BALLS)
+    kinds = morning.by_kind(cue), evening.by_kind(cue)
+    night = _night(history, morning, evening, cue, dates, kinds)
+    return replace(night, verdict=Verdict(Words.NOT_LIKE)) if night.bears_statement else night
+
+
+def _warmed_up(morning: History) -> History:
+    """The morning's round without its first balls, where enough are left."""
+    warm = replace(morning, balls=morning.balls[WARM_UP_BALLS:])
+    return warm if len(warm.balls) >= LEAST_BALLS else morning
+
+
+def _night(
+    history: History,
+    morning: History,
+    evening: History,
+    cue: str,
+    dates: Sequence[date],
+    kinds: tuple[Kinds, Kinds],
+) -> Comparison:
+    days = dates.index(morning.days[0]) + 1, dates.index(evening.days[0]) + 1
+    night = compare(
+        *kinds,
+        (f"on the morning of day {days[0]}", f"on the evening of day {days[1]}"),
+        Question.OVERNIGHT,
+        history.ties.get(cue),
+    )
+    return replace(night, doubt=history.doubts.get(cue))
