@@ -11,7 +11,7 @@ from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.coaching.answers.comparison import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.answers.rung_call import RungCall
 from courtlog.coaching.game.speaking import Speak, Wording
-from courtlog.measures.common.enough import PLAN_NEXT, Question, Words
+from courtlog.measures.common.enough import LOOK_DOUBT, PLAN_NEXT, Question, Words
 from courtlog.measures.common.hundredths import hundredths
 from courtlog.plain_text import many
 
@@ -24,6 +24,10 @@ CALLS = {
     "undecided": "undecided: keep this rung",
 }
 
+
+LOOK_LUCK = f"about 1 in {round(1 / LOOK_DOUBT)}"
+LOOKS_BY_LUCK = f"Worth a look: luck alone makes {LOOK_LUCK} of these comparisons look so."
+"""Said once on a page that has a comparison of that kind."""
 
 SLIP_BY_LUCK = "by luck alone 1 cue in 10 a week"
 

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from courtlog import times
-from courtlog.measures.common.enough import Level, Question, level
+from courtlog.coaching.answers.statements import LOOKS_BY_LUCK
+from courtlog.measures.common.enough import Level, Question, Words, level
 from courtlog.plain_text import each_of, many, plain
 from courtlog.reports.facts.models import (
     CueFacts,
@@ -25,7 +26,10 @@ from courtlog.reports.pages.cue_table import cue_table, days_chart
 
 def day_text(facts: DayFacts) -> str:
     """The whole printed day."""
-    return "\n".join(_day(facts)) + "\n"
+    lines = list(_day(facts))
+    if Words.WORTH_A_LOOK in " ".join(" ".join(lines).split()):
+        lines += lines_of(LOOKS_BY_LUCK)
+    return "\n".join(lines) + "\n"
 
 
 def _day(facts: DayFacts) -> Iterator[str]:

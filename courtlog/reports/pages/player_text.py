@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from courtlog.coaching.answers.statements import LOOKS_BY_LUCK
+from courtlog.measures.common.enough import Words
 from courtlog.plain_text import many, plain
 from courtlog.reports.facts.change_models import (
     CueChange,
@@ -18,7 +20,10 @@ from courtlog.reports.pages.change_text import curve_lines
 
 def player_text(facts: PlayerFacts) -> str:
     """The whole page."""
-    return "\n".join(_page(facts)) + "\n"
+    lines = list(_page(facts))
+    if Words.WORTH_A_LOOK in " ".join(" ".join(lines).split()):
+        lines += lines_of(LOOKS_BY_LUCK)
+    return "\n".join(lines) + "\n"
 
 
 def _page(facts: PlayerFacts) -> Iterator[str]:

@@ -8,6 +8,7 @@ from datetime import date
 from courtlog import times
 from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.coaching.answers.not_seen import not_seen_words
+from courtlog.coaching.answers.statements import LOOK_LUCK
 from courtlog.coaching.game.drills import Cue, Feed
 from courtlog.coaching.plans.homework import HomeDrill, Homework, HomeYardstick, who_feeds
 from courtlog.measures.common.enough import Words
@@ -31,12 +32,13 @@ NO_BALLS = "No ball of yours is in the book for this clinic, so there is no plan
 NO_DRILLS = "The drill library has no drill of this stroke to do alone: ask your coach for one."
 READING = (
     "A yardstick is played without coaching. Points are made balls of a hundred seen, near counts"
-    " as not made; in brackets the range the balls leave open (95%). The coach who taught rated."
+    " as not made; in brackets the range the balls leave open (95% or more). The coach who taught"
+    " rated."
 )
 MEANINGS = {
     Words.COULD_BE_EITHER: "better or worse, the balls do not say",
     Words.TOO_FEW: "nothing is said either way",
-    Words.WORTH_A_LOOK: "one of many looks, it may be luck",
+    Words.WORTH_A_LOOK: f"one of many looks, and luck alone makes {LOOK_LUCK} look so",
 }
 CAUTIONS = (
     "Pick up stray balls first; one hitter to a lane; nobody walks behind a swing.",

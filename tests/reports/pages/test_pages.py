@@ -318,3 +318,20 @@ def test_the_group_says_who_is_ready_and_who_begins(tmp_path: Path) -> None:
     page = " ".join(day_text(day_facts(book, lookups.clinics(book)[0], None, None)).split())
     assert "ready to move up a rung: Ada" in page
     assert "fewest balls first: Ada, Bea" in page
+
+
+@pytest.mark.parametrize(("late", "told"), [("2*38 0*2", True), ("2*20 0*20", False)])
+def test_a_page_with_looks_says_once_how_many_are_luck(
+    tmp_path: Path, late: str, told: bool
+) -> None:
+    late = late.replace("2*", "222*").replace("0*", "000*")
+    sheet = HEAD + day(1, "practice 222*20 000*20") + day(2, f"practice {late}")
+    book = book_of(tmp_path, sheet)
+    clinic = lookups.clinics(book)[0]
+    pages = (
+        player_text(player_facts(book, clinic, "Ada")),
+        day_text(day_facts(book, clinic, None, None)),
+    )
+    assert [" ".join(page.split()).count("luck alone makes about 1 in 50") for page in pages][
+        0
+    ] == told

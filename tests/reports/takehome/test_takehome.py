@@ -96,7 +96,7 @@ def test_a_player_with_little_to_show_gets_a_kind_page(
     assert begins in text
     assert learned in text
     assert "Before" not in text
-    assert "%" not in text.replace("(95%)", "") or balls != "200*4"
+    assert "%" not in text.replace("(95% or more)", "") or balls != "200*4"
 
 
 def test_a_yardstick_of_one_day_is_asked_for_again(tmp_path: Path) -> None:
