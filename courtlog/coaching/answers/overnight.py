@@ -9,7 +9,7 @@ from datetime import date
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.comparison import Comparison, Kinds, compare, tough_ignored
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.measures.common.enough import MINIMUMS, Question, Verdict, Words
+from courtlog.measures.common.enough import MINIMUMS, Level, Question, Verdict, Words
 
 EVENING_BALLS = 20
 """The last coached balls of an evening that a hold round is shown beside."""
@@ -46,7 +46,9 @@ def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison |
     evening = coached.on(coached.days[-1]).last(EVENING_BALLS)
     kinds = morning.by_kind(cue), evening.by_kind(cue)
     night = _night(history, morning, evening, cue, dates, kinds)
-    return replace(night, verdict=Verdict(Words.NOT_LIKE)) if night.bears_statement else night
+    if night.result is None or night.level is Level.REFUSE:
+        return night
+    return replace(night, verdict=Verdict(Words.NOT_LIKE))
 
 
 def _warmed_up(morning: History) -> History:
