@@ -1,4 +1,4 @@
-"""A short dose of the simulation in the ordinary tests: the aims that hold stay held.
+"""A short dose of the simulation in the ordinary tests: the aims stay met.
 
 The clinics are few and always the same ones; an aim allows for the luck of so few. The long dose
 is `python -m tests.claims`.
@@ -17,23 +17,7 @@ from tests.claims.sentences import last_evening
 from tests.claims.truth import holds
 from tests.claims.worlds import WORLDS
 
-CLINICS = 3
-HELD = (
-    "yardstick clearly up",
-    "yardstick clearly down",
-    "hold up",
-    "hold down",
-    "review: up at some round",
-    "review: down at some round",
-    "curve better since some ball",
-    "trend up",
-    "trend down",
-    "rung ready at some review",
-    "slip told at some review",
-)
-"""Kinds of claim whose aims hold in every world that has one."""
-
-
+CLINICS = 2
 TOGETHER_CLINICS = 12
 
 
@@ -61,12 +45,12 @@ def test_a_pair_that_sees_is_hardly_doubted_and_one_that_guesses_nearly_always(
     assert [each for each in told if not each.met] == []
 
 
-@pytest.mark.parametrize("world", ["samples", "one-drill"])
-def test_no_claim_errs_more_often_than_its_aim_allows(world: str) -> None:
+@pytest.mark.parametrize("world", ["one-drill", "planned", "change-20"])
+def test_each_aim_is_met_luck_allowed_for(world: str) -> None:
     lines = figures(list(judged(WORLDS[world], range(CLINICS))), CLINICS)
     missed = []
     for aim in AIMS:
-        if world in aim.worlds and aim.kind in HELD:
+        if world in aim.worlds:
             line = next(x for x in lines if (x.kind.name, x.true) == (aim.kind, aim.found))
             share = {"cue": line.cues, "player": line.players, "clinic": line.clinics}[aim.unit]
             assert share is not None
