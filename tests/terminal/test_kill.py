@@ -64,6 +64,8 @@ def words_left_out(changed: Iterable[int], after: list[str]) -> set[int]:
 
 def comes_up(console: Console, path: Path) -> None:
     """The court as the book has it, and a book that agrees with itself."""
+    # Drawn, it has the book's lock: whoever reads earlier looks at a dead program's log under it.
+    console.wait_for(lambda: any(line.strip() for line in console.lines))
     with books.reading(path) as book:
         console.wait_until_none(lambda: sights.differences(console.lines, book))
     assert books.tallies_differ(path) == []
