@@ -17,7 +17,7 @@ from courtlog.measures.common.enough import (
     level,
     verdict,
 )
-from courtlog.measures.shares.neighbours import Neighbours
+from courtlog.measures.shares.neighbours import Neighbours, widened
 from courtlog.measures.shares.strata import (
     LikeForLike,
     Standardised,
@@ -94,8 +94,7 @@ class Comparison:
 
     def leaves_zero_at(self, confidence: float) -> bool:
         """Whether the interval of this confidence lies on one side of no change."""
-        wide = self.tie.widened(confidence) if self.tie else confidence
-        result = like_for_like(self.strata, wide)
+        result = like_for_like(self.strata, widened(confidence, self.tie))
         return result is not None and (result.low > 0 or result.high < 0)
 
 
@@ -121,7 +120,7 @@ def compare(
         Side(labels[0], sum(s.made_late for s in both), sum(s.seen_late for s in both)),
         Side(labels[1], sum(s.made_early for s in both), sum(s.seen_early for s in both)),
     )
-    result = like_for_like(strata, tie.widened(confidence) if tie else confidence)
+    result = like_for_like(strata, widened(confidence, tie))
     if question is None:
         alike = len(both) == 1 and result is not None and result.share_used >= MOSTLY_ALIKE
         question = Question.TWO_ROUNDS if alike else Question.LIKE_FOR_LIKE
@@ -144,9 +143,21 @@ def compare(
 
 
 def compare_cue(late: History, early: History, cue: str, labels: tuple[str, str]) -> Comparison:
-    """The same for one cue of two cuts of a history."""
-    comparison = compare(late.by_kind(cue), early.by_kind(cue), labels, tie=late.ties.get(cue))
-    return replace(comparison, doubt=late.doubts.get(cue))
+    """One cue over the kinds of two cuts of a history."""
+    return compare_kinds(late, cue, (late.by_kind(cue), early.by_kind(cue)), labels)
+
+
+def compare_kinds(
+    history: History,
+    cue: str,
+    kinds: tuple[Kinds, Kinds],
+    labels: tuple[str, str],
+    question: Question | None = None,
+    confidence: float = LOOK_CONFIDENCE,
+) -> Comparison:
+    """A cue's later and earlier kinds, with what the history knows of it: ties and doubt."""
+    comparison = compare(*kinds, labels, question, history.ties.get(cue), confidence)
+    return replace(comparison, doubt=history.doubts.get(cue))
 
 
 def judged(comparisons: Mapping[str, Comparison], main: str | None) -> dict[str, Comparison]:
@@ -181,13 +192,9 @@ def judged(comparisons: Mapping[str, Comparison], main: str | None) -> dict[str,
 
 def tough_against_usual(history: History, cue: str) -> Comparison:
     """Tough balls against usual ones of the same drills."""
-    comparison = compare(
-        tough_ignored(history.tough(True).by_kind(cue)),
-        tough_ignored(history.tough(False).by_kind(cue)),
-        ("on tough balls", "on usual ones"),
-        tie=history.ties.get(cue),
-    )
-    return replace(comparison, over_time=False, doubt=history.doubts.get(cue))
+    tough, usual = (tough_ignored(history.tough(which).by_kind(cue)) for which in (True, False))
+    labels = "on tough balls", "on usual ones"
+    return replace(compare_kinds(history, cue, (tough, usual), labels), over_time=False)
 
 
 def tough_ignored(kinds: Kinds) -> Kinds:

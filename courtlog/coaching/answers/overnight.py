@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import date
 
 from courtlog.coaching.answers.ball_history import History
-from courtlog.coaching.answers.comparison import Comparison, Kinds, compare, tough_ignored
+from courtlog.coaching.answers.comparison import Comparison, Kinds, compare_kinds, tough_ignored
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import MINIMUMS, Level, Question, Verdict, Words
 
@@ -66,10 +66,5 @@ def _night(
     kinds: tuple[Kinds, Kinds],
 ) -> Comparison:
     days = dates.index(morning.days[0]) + 1, dates.index(evening.days[0]) + 1
-    night = compare(
-        *kinds,
-        (f"on the morning of day {days[0]}", f"on the evening of day {days[1]}"),
-        Question.OVERNIGHT,
-        history.ties.get(cue),
-    )
-    return replace(night, doubt=history.doubts.get(cue))
+    labels = f"on the morning of day {days[0]}", f"on the evening of day {days[1]}"
+    return compare_kinds(history, cue, kinds, labels, Question.OVERNIGHT)

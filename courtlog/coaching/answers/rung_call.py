@@ -15,7 +15,7 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import Level, Question, level
 from courtlog.measures.learning.mastery import UPS_IN_A_ROW, Decision, MasteryTest
 from courtlog.measures.learning.slip import SlipWatch
-from courtlog.measures.shares.neighbours import Neighbours
+from courtlog.measures.shares.neighbours import Neighbours, widened
 from courtlog.measures.shares.proportions import newcombe
 
 TEST = MasteryTest()
@@ -126,11 +126,15 @@ def practice_on(history: History, drill: str, cues: Sequence[str]) -> History:
             rounds.append(played)
         elif rounds and kind.rung > rounds[-1].balls[0].kind.rung and _ready(rounds, cues):
             rounds = []
-    return replace(practice, balls=tuple(ball for played in rounds for ball in played.balls))
+    return _joined(practice, rounds)
+
+
+def _joined(history: History, rounds: Sequence[History]) -> History:
+    return replace(history, balls=tuple(ball for played in rounds for ball in played.balls))
 
 
 def _ready(rounds: Sequence[History], cues: Sequence[str]) -> bool:
-    played = replace(rounds[-1], balls=tuple(ball for part in rounds for ball in part.balls))
+    played = _joined(rounds[-1], rounds)
     calls = [call for cue in cues if (call := cue_call(played, cue)) is not None]
     return bool(calls) and _call_of(calls).ready
 
@@ -219,8 +223,8 @@ def _slipping(balls: Sequence[bool], mastered: int, fresh: int, tie: Neighbours 
     if not watch.alarm or level(Question.SLIP, len(balls) - mastered) is Level.REFUSE:
         return False
     late, before = balls[since:], balls[:since]
-    confidence = tie.widened(SLIP_CONFIDENCE) if tie else SLIP_CONFIDENCE
-    fall = newcombe(sum(late), len(late), sum(before), len(before), confidence)
+    sure = widened(SLIP_CONFIDENCE, tie)
+    fall = newcombe(sum(late), len(late), sum(before), len(before), sure)
     return fall is not None and fall.high < 0
 
 

@@ -12,7 +12,7 @@ from dataclasses import replace
 from datetime import date
 
 from courtlog.coaching.answers.ball_history import History
-from courtlog.coaching.answers.comparison import Comparison, compare, judged, tough_ignored
+from courtlog.coaching.answers.comparison import Comparison, compare_kinds, judged, tough_ignored
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import CONFIDENCE, LOOK_CONFIDENCE, Question
 
@@ -70,13 +70,9 @@ def _against_first(
     for cue in dict.fromkeys(cue for ball in late.balls for cue in ball.grades):
         start = first_yardstick(history.with_cue(cue))
         if start.balls and start.days[0] < on:
-            comparison = compare(
-                tough_ignored(late.by_kind(cue)),
-                tough_ignored(start.by_kind(cue)),
-                (label, f"on day {dates.index(start.days[0]) + 1}"),
-                Question.YARDSTICK,
-                history.ties.get(cue),
-                confidence,
+            kinds = tough_ignored(late.by_kind(cue)), tough_ignored(start.by_kind(cue))
+            labels = label, f"on day {dates.index(start.days[0]) + 1}"
+            against[cue] = compare_kinds(
+                history, cue, kinds, labels, Question.YARDSTICK, confidence
             )
-            against[cue] = replace(comparison, doubt=history.doubts.get(cue))
     return against

@@ -10,7 +10,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.errors import CourtlogError
-from courtlog.logbook.reads import history_lookups, people_lookups
+from courtlog.logbook.reads import people_lookups
 from courtlog.logbook.reads.main_cue_lookups import MainCue, is_settled, named_main
 from courtlog.logbook.reads.people_lookups import FocusInWords, RosterLine
 from courtlog.logbook.writes.people_writer import PeopleWriter
@@ -71,9 +71,7 @@ class PeopleDesk:
     def main_cue(self, player: Player, stroke: str) -> MainCue:
         """The main cue of a stroke as named; settled once the yardstick is played."""
         where = (self._state.book, self._state.view.clinic.id, player.id, stroke)
-        if is_settled(*where):
-            return MainCue(history_lookups.history(*where).main or "", True)
-        return MainCue(named_main(*where) or "")
+        return MainCue(named_main(*where) or "", is_settled(*where))
 
     def keep_cues(
         self, player: Player, stroke: str, cues: tuple[str, ...], main: str = ""

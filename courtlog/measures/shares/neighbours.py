@@ -33,13 +33,16 @@ class Neighbours:
         """Independent balls that these tied ones are worth, n (1 - r) / (1 + r)."""
         return worth_about(balls, self.correlation)
 
-    def widened(self, confidence: float) -> float:
-        """The confidence at which a plain interval is as wide as this one must be."""
-        # Only tied balls need them, and the court would load them at every start.
-        from courtlog.measures.common.chances import STANDARD_NORMAL, normal_quantile
 
-        quantile = normal_quantile(confidence) * sqrt(self.inflation)
-        return min(2 * STANDARD_NORMAL.cdf(quantile) - 1, WIDEST)
+def widened(confidence: float, tie: Neighbours | None) -> float:
+    """The confidence for a plain interval over these balls; the same where they are not tied."""
+    if tie is None:
+        return confidence
+    # Only tied balls need them, and the court would load them at every start.
+    from courtlog.measures.common.chances import STANDARD_NORMAL, normal_quantile
+
+    quantile = normal_quantile(confidence) * sqrt(tie.inflation)
+    return min(2 * STANDARD_NORMAL.cdf(quantile) - 1, WIDEST)
 
 
 def worth_about(balls: int, correlation: float) -> float:

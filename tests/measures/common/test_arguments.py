@@ -178,6 +178,11 @@ SHEET: list[tuple[Callable[..., object], dict[str, Any], dict[str, Bounds]]] = [
         {"inflation": share(1, 100)},
     ),
     (
+        neighbours.widened,
+        {"confidence": 0.9, "tie": neighbours.Neighbours(0.2)},
+        {"confidence": INSIDE},
+    ),
+    (
         neighbours.worth_about,
         {"balls": 10, "correlation": 0.2},
         {"balls": whole(0), "correlation": share(-1, 1)},

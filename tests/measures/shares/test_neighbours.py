@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
-from courtlog.measures.shares.neighbours import Neighbours, neighbours, worth_about
+from courtlog.measures.shares.neighbours import Neighbours, neighbours, widened, worth_about
 from courtlog.measures.shares.proportions import newcombe
 
 MADE = 2
@@ -24,7 +24,7 @@ def test_tied_balls_are_worth_fewer() -> None:
 
 def test_the_interval_is_as_wide_as_that_of_the_balls_they_are_worth() -> None:
     """The half-width grows by the root of the inflation: 1.96 by 1.36 where 3 of 10 go alike."""
-    confidence = Neighbours(0.3).widened(0.95)
+    confidence = widened(0.95, Neighbours(0.3))
     assert norm.ppf(0.5 + confidence / 2) == pytest.approx(1.959964 * (1.3 / 0.7) ** 0.5, abs=1e-5)
     wide = newcombe(300, 1000, 300, 1000, confidence)
     fewer = newcombe(round(300 / 1.857), round(1000 / 1.857), round(300 / 1.857), 538)
