@@ -7,17 +7,17 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from courtlog.coaching.answers import answer_words
+from courtlog.coaching.voice import answer_figures
 from tests.claims.sentences import CUE_NAMES, Said
 
 Direction = Literal[-1, 1]
 
 _KINDS = (
-    ("yardstick", answer_words.LEARNING),
-    ("hold", answer_words.HOLD),
-    ("practice", answer_words.PRACTICE),
-    ("overnight", answer_words.OVERNIGHT),
-    ("tough", answer_words.TOUGH),
+    ("yardstick", answer_figures.LEARNING),
+    ("hold", answer_figures.HOLD),
+    ("practice", answer_figures.PRACTICE),
+    ("overnight", answer_figures.OVERNIGHT),
+    ("tough", answer_figures.TOUGH),
     ("trend", "uncoached rounds on "),
     ("review", "yardstick, "),
     ("review tough", "tough, "),

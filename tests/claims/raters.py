@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from courtlog.coaching.answers.rater_agreement import TwiceRatedCue, agreements, doubts_of
-from courtlog.coaching.answers.statements import doubt_words
 from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.voice.figures import doubt_words
 from tests.claims.aims import Aim
 from tests.claims.clinics import DAYS, SEED
 

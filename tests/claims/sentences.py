@@ -11,7 +11,6 @@ from unittest import mock
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.answers.quick_review import quick_review
-from courtlog.coaching.answers.statements import rung_call_words
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.coaching.game.speaking import Speak
@@ -19,6 +18,7 @@ from courtlog.coaching.on_court.feed_order import rated_balls
 from courtlog.coaching.on_court.feeding import Feeding
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.coaching.plans.day_plan import StrokeStanding, where_left
+from courtlog.coaching.voice.figures import rung_call_words
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.pages.review_text import review_lines
 from tests.claims.clinics import DAYS, DrawnPlayer, DrawnRound, drill_named

@@ -8,9 +8,9 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from courtlog.coaching.answers import answer_words
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.voice import answer_figures
 from tests.claims import raters
 from tests.claims.aims import AIMS, Aim
 from tests.claims.claims import Claim, Direction, claims
@@ -19,7 +19,7 @@ from tests.claims.figures import KINDS, Judged, figures
 from tests.claims.sentences import CUE_NAMES, DAY_PAGE, PLAYER_PAGE, REVIEW, Said, sentences
 from tests.claims.truth import holds
 from tests.claims.worlds import WORLDS
-from tests.coaching.answers.test_answer_words import TOGETHER
+from tests.coaching.voice.test_answer_figures import TOGETHER
 
 
 def test_the_same_seed_makes_the_same_claims_and_another_one_others() -> None:
@@ -75,7 +75,7 @@ def test_nothing_is_claimed_of_no_balls_nor_of_balls_nobody_saw() -> None:
         ),
         (PLAYER_PAGE, "turn", "skill curve over all drills: at ball 60 about 52% (31 to 68).", []),
         (PLAYER_PAGE, "turn", "skill curve: above 35% since ball 9", [1]),
-        (PLAYER_PAGE, "", answer_words.keystone_words(TOGETHER, CUE_NAMES), [1]),
+        (PLAYER_PAGE, "", answer_figures.keystone_words(TOGETHER, CUE_NAMES), [1]),
     ],
 )
 def test_a_claim_is_read_from_the_words(place: str, cue: str, text: str, found: list[int]) -> None:
@@ -83,7 +83,7 @@ def test_a_claim_is_read_from_the_words(place: str, cue: str, text: str, found: 
 
 
 def test_the_cue_that_others_go_with_is_the_one_the_claim_is_of() -> None:
-    words = answer_words.keystone_words(TOGETHER, CUE_NAMES)
+    words = answer_figures.keystone_words(TOGETHER, CUE_NAMES)
     (claim,) = claims([Said(PLAYER_PAGE, 5, 39, "", words)])
     assert (claim.kind, claim.said.cue) == ("together", TOGETHER.cue)
 

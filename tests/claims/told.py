@@ -10,10 +10,10 @@ from datetime import date
 from types import SimpleNamespace
 from typing import cast
 
-from courtlog.coaching.answers import answer_words
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import Speak
+from courtlog.coaching.voice import answer_figures
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.screens.review import review_of
 from courtlog.logbook.file.book import Book
@@ -31,11 +31,11 @@ from tests.claims.sentences import CUE_NAMES
 from tests.samples.generator import shipped_library
 
 _LABELS = {
-    answer_words.LEARNING: "yardstick",
-    answer_words.HOLD: "hold",
-    answer_words.PRACTICE: "practice",
-    answer_words.OVERNIGHT: "overnight",
-    answer_words.TOUGH: "tough",
+    answer_figures.LEARNING: "yardstick",
+    answer_figures.HOLD: "hold",
+    answer_figures.PRACTICE: "practice",
+    answer_figures.OVERNIGHT: "overnight",
+    answer_figures.TOUGH: "tough",
 }
 _NAME = "|".join(map(re.escape, CUE_NAMES.values()))
 _END = r"\.(?= |$)"

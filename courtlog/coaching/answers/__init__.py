@@ -1,1 +1,1 @@
-"""What a player's balls say: cuts, comparisons, curves, the rung call, and the words for them."""
+"""What a player's balls say: cuts, comparisons, curves, the rung call."""

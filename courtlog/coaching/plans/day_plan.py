@@ -14,12 +14,12 @@ from itertools import zip_longest
 
 from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
 from courtlog.coaching.answers.rung_call import RungCall, rung_call
-from courtlog.coaching.answers.statements import CALLS
 from courtlog.coaching.game.drills import Drill, Feed, Ladder
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.coaching.plans.proposal import EVENING_BALLS, planned_balls, propose
+from courtlog.coaching.voice.figures import CALLS
 from courtlog.measures.common.enough import Words
 
 PRACTICE_TURNS = 2

@@ -184,7 +184,8 @@ def work_out_curve(
 ) -> tuple[Asked, CurveAnswer]:
     """The curve of a cue, from a connection of its own; a trouble with the book as its sentence."""
     # numpy is loaded by the first curve, in this thread, and not with the screen.
-    from courtlog.coaching.answers import answer_words, cue_curve
+    from courtlog.coaching.answers import cue_curve
+    from courtlog.coaching.voice import answer_figures
 
     stroke, cue = asked
     try:
@@ -197,7 +198,7 @@ def work_out_curve(
     except CourtlogError as error:
         return asked, CurveAnswer(None, str(error))
     curve = cue_curve.curve_of(past.with_cue(cue), cue)
-    return asked, CurveAnswer(curve, answer_words.curve_words(curve))
+    return asked, CurveAnswer(curve, answer_figures.curve_words(curve))
 
 
 def page(view: StrokeView, answer: CurveAnswer, width: int, height: int) -> Content:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from courtlog.coaching.answers import answer_words
 from courtlog.coaching.answers.comparison import Comparison
 from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
-from courtlog.coaching.answers.statements import comparison_words
+from courtlog.coaching.voice import answer_figures
+from courtlog.coaching.voice.figures import comparison_words
 from courtlog.reports.facts.change_models import (
     ChangeFacts,
     CueChange,
@@ -26,7 +26,7 @@ def stroke_change(
         stroke=answer.stroke,
         title=titles.get(answer.stroke, answer.stroke),
         cues=tuple(_cue(cue, named[cue.cue]) for cue in answer.cues),
-        together=answer_words.keystone_words(answer.keystone, named),
+        together=answer_figures.keystone_words(answer.keystone, named),
     )
 
 
@@ -52,11 +52,11 @@ def _cue(cue: CueAnswer, name: str) -> CueChange:
         practice=_change(cue.practice),
         overnight=_change(cue.overnight),
         tough=_change(cue.tough),
-        learned=answer_words.learning_words(cue),
-        more=tuple(answer_words.other_comparisons(cue)),
-        trend=answer_words.trend_words(cue.trend),
+        learned=answer_figures.learning_words(cue),
+        more=tuple(answer_figures.other_comparisons(cue)),
+        trend=answer_figures.trend_words(cue.trend),
         curve=curve,
-        curve_words=answer_words.cue_curve_words(cue),
+        curve_words=answer_figures.cue_curve_words(cue),
     )
 
 

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.ball_history import BallKind
 from courtlog.coaching.game.drills import Feed
 from courtlog.coaching.game.people import Clinic
@@ -24,6 +23,7 @@ from courtlog.coaching.plans.plan_edits import Plan, differences
 from courtlog.coaching.plans.plan_effort import Effort, FedRound, effort
 from courtlog.coaching.plans.planned_round import PlannedRound, evening_holds, in_blocks
 from courtlog.coaching.plans.yardstick_reach import yardstick_reach
+from courtlog.coaching.voice import figures
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
@@ -248,7 +248,7 @@ def _called(standing: StrokeStanding, cues: dict[tuple[str, str], str]) -> str:
     if call is None or standing.put_down is not None:
         return ""
     names = {cue: cues.get((standing.history.stroke, cue), cue) for cue in standing.cues}
-    return too_few(call) + statements.rung_call_words(call, names)
+    return too_few(call) + figures.rung_call_words(call, names)
 
 
 def _limits(both: Plans, library: Library) -> Sequence[LimitFacts]:

@@ -6,12 +6,12 @@ from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from courtlog import times
-from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.grades import DIGITS, LOOKS
 from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.plans.day_plan import PlannedTurn, StrokeStanding, turns_of
+from courtlog.coaching.voice import figures
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
 from courtlog.logbook.reads.answer_lookups import stroke_histories
@@ -100,7 +100,7 @@ def player_day(
             stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)
             for p in today
         ),
-        rung=f"{statements.rung_call_words(call, cue_names)}." if call else "",
+        rung=f"{figures.rung_call_words(call, cue_names)}." if call else "",
         ready=call is not None and call.ready,
         slipping=tuple(cue_names[c.cue] for c in call.slipping) if call else (),
         tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from courtlog import times
-from courtlog.coaching.answers.statements import LOOKS_BY_LUCK
+from courtlog.coaching.voice.figures import LOOKS_BY_LUCK
 from courtlog.measures.common.enough import Level, Question, Words, level
 from courtlog.plain_text import each_of, many, plain
 from courtlog.reports.facts.models import (

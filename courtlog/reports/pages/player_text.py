@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from courtlog.coaching.answers.statements import LOOKS_BY_LUCK
+from courtlog.coaching.voice.figures import LOOKS_BY_LUCK
 from courtlog.measures.common.enough import Words
 from courtlog.plain_text import many, plain
 from courtlog.reports.facts.change_models import (

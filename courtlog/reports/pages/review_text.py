@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from rich.cells import set_cell_size
 
-from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.comparison import YARDSTICK_SEEN
 from courtlog.coaching.answers.quick_review import QuickReview
 from courtlog.coaching.game.drills import Cue
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.coaching.voice import figures
 from courtlog.plain_text import each_of, many, plain
 from courtlog.reports.layout.signs import spark
 
@@ -58,7 +58,7 @@ def _lines(review: QuickReview, live: LiveRound, speak: Speak) -> Iterator[Line]
 def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterator[Line]:
     if live.purpose.measured:
         seen = min(((cue.round.seen, names[cue.cue]) for cue in review.cues), default=(0, ""))
-        warning = statements.few_balls(seen[0], YARDSTICK_SEEN, seen[1])
+        warning = figures.few_balls(seen[0], YARDSTICK_SEEN, seen[1])
         if warning:
             yield warning, True
         return
@@ -67,17 +67,17 @@ def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterat
         return
     if review.work_on is not None:
         yield f"Work on: {names[review.work_on]}. {_phrase(live, review.work_on)}", True
-    yield statements.rung_sentence(review.call, names), False
-    yield statements.next_wording_plan(review.speak, review.speak_of), False
+    yield figures.rung_sentence(review.call, names), False
+    yield figures.next_wording_plan(review.speak, review.speak_of), False
 
 
 def _spoke(live: LiveRound, speak: Speak) -> Iterator[Line]:
     """The line on what the coach logged as said; empty when nothing was logged."""
     wordings, balls, advised = live.spoken, len(live.feeding.rated), live.advised(speak)
     if wordings and not live.purpose.coached:
-        yield statements.spoke_uncoached_words(len(wordings), balls), True
+        yield figures.spoke_uncoached_words(len(wordings), balls), True
     elif wordings:
-        yield statements.speaking_words(wordings, balls, speak, advised), False
+        yield figures.speaking_words(wordings, balls, speak, advised), False
 
 
 def _phrase(live: LiveRound, key: str) -> str:
@@ -90,7 +90,7 @@ def _against_yardstick(review: QuickReview, names: dict[str, str]) -> Iterator[L
     against = [(names[c.cue], c.against_yardstick) for c in review.cues if c.against_yardstick]
     alike = [(name, comparison) for name, comparison in against if comparison.result is not None]
     for name, comparison in alike:
-        yield f"yardstick, {name}: {statements.comparison_words(comparison)}", False
+        yield f"yardstick, {name}: {figures.comparison_words(comparison)}", False
     if against and not alike:
         yield (
             "yardstick: no uncoached ball of its kind today, so nothing is compared",
@@ -103,7 +103,7 @@ def _tough(review: QuickReview, names: dict[str, str]) -> Iterator[Line]:
     hit = [cue for cue in review.cues if cue.tough.late.seen]
     bearing = [cue for cue in hit if cue.tough.bears_statement]
     for cue in bearing:
-        yield f"tough, {names[cue.cue]}: {statements.comparison_words(cue.tough)}", False
+        yield f"tough, {names[cue.cue]}: {figures.comparison_words(cue.tough)}", False
     if hit and not bearing:
         counts = ", ".join(
             f"{names[c.cue]} {c.tough.late.made} of {c.tough.late.seen}" for c in hit

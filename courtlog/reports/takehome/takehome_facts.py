@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from courtlog.coaching.answers import answer_words
 from courtlog.coaching.answers.cue_curve import Curve
 from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, stroke_answer
@@ -13,6 +12,7 @@ from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans import homework
 from courtlog.coaching.plans.homework import Homework
+from courtlog.coaching.voice import answer_figures
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups, people_lookups
@@ -140,15 +140,15 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
 def _cue_line(cue: CueAnswer, name: str) -> CueLine:
     practice = ""
     if cue.practice is not None and cue.practice.bears_statement:
-        practice = answer_words.practice_words(cue)
+        practice = answer_figures.practice_words(cue)
     return CueLine(
         name,
         cue.days,
         cue.other_drills,
-        answer_words.learning_words(cue),
+        answer_figures.learning_words(cue),
         practice,
         cue.curve,
-        answer_words.cue_curve_words(cue),
+        answer_figures.cue_curve_words(cue),
     )
 
 
@@ -160,7 +160,7 @@ def _other(past: StrokeHistory, names: dict[tuple[str, str], str], library: Libr
     named = [(names.get((stroke, cue.cue), cue.cue), cue) for cue in answer.cues]
     counts = ", ".join(f"{name} {_in_full(cue.all)}" for name, cue in named)
     lines = [
-        f"{name}: {answer_words.learning_words(cue)}"
+        f"{name}: {answer_figures.learning_words(cue)}"
         for name, cue in named
         if cue.learning is not None and cue.learning.bears_statement
     ]

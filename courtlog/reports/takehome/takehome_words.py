@@ -8,9 +8,9 @@ from datetime import date
 from courtlog import times
 from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.coaching.answers.not_seen import not_seen_words
-from courtlog.coaching.answers.statements import LOOK_LUCK
 from courtlog.coaching.game.drills import Cue, Feed
 from courtlog.coaching.plans.homework import HomeDrill, Homework, HomeYardstick, who_feeds
+from courtlog.coaching.voice.figures import LOOK_LUCK
 from courtlog.measures.common.enough import Words
 from courtlog.plain_text import many, plain
 from courtlog.reports.layout import person_lines as minors

@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.coaching.answers.comparison import compare_cue, tough_against_usual
 from courtlog.coaching.answers.player_answer import stroke_answer
+from courtlog.coaching.voice import figures
 from courtlog.measures.common.enough import Words
 from tests.measures.steady import steady
 from tests.past import one_cue, past
@@ -34,13 +34,11 @@ def test_a_harder_mix_does_not_hide_a_change() -> None:
     )
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
-    assert statements.comparison_words(found) == (
+    assert figures.comparison_words(found) == (
         "39 of 60 now, 19 of 60 then: worth a look: up, +33 points on the same mix (13 to 51);"
         " 75% of the balls are of a kind seen both times"
     )
-    assert statements.on_the_same_mix(found) == (
-        "On the same mix of balls: 32% made then, 65% now."
-    )
+    assert figures.on_the_same_mix(found) == ("On the same mix of balls: 32% made then, 65% now.")
 
 
 def test_two_kinds_of_ball_are_a_mix_and_one_is_none() -> None:
@@ -52,7 +50,7 @@ def test_two_kinds_of_ball_are_a_mix_and_one_is_none() -> None:
         )
         first, last = history.days
         found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
-        assert ("on the same mix" in statements.comparison_words(found)) is mixed
+        assert ("on the same mix" in figures.comparison_words(found)) is mixed
 
 
 @pytest.mark.parametrize(
@@ -74,7 +72,7 @@ def test_a_change_that_drills_do_not_share_is_said_to_differ(
     history = past(*lines, cues=("turn",))
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
-    assert statements.comparison_words(found).endswith(f"){words}")
+    assert figures.comparison_words(found).endswith(f"){words}")
 
 
 def test_a_change_that_tough_balls_do_not_share_is_no_matter_of_drills() -> None:
@@ -83,7 +81,7 @@ def test_a_change_that_tough_balls_do_not_share_is_no_matter_of_drills() -> None
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
     assert found.unequal_by == "kind of ball"
-    assert statements.comparison_words(found).endswith("), not the same in every kind of ball")
+    assert figures.comparison_words(found).endswith("), not the same in every kind of ball")
 
 
 ROUNDS = st.tuples(
@@ -108,13 +106,13 @@ def test_the_verdict_alone_says_what_its_sentence_says(
     (cue,) = stroke_answer(history, history.days, ("turn",), curves=False).cues
     for found in (cue.learning, cue.hold, cue.practice, cue.overnight, cue.tough):
         if found is not None:
-            assert found.verdict.words in statements.comparison_words(found)
+            assert found.verdict.words in figures.comparison_words(found)
             assert (found.result is None) is (found.verdict.words is Words.NOTHING_ALIKE)
 
 
 def test_a_cue_in_doubt_bears_no_verdict_by_itself() -> None:
-    assert statements.doubt_words(None) == ""
-    assert statements.doubt_words(Doubt(0.204, 30)) == (
+    assert figures.doubt_words(None) == ""
+    assert figures.doubt_words(Doubt(0.204, 30)) == (
         " (but on 30 balls rated twice this cue was not seen alike, 0.20: no verdict stands on it)"
     )
 
@@ -123,15 +121,15 @@ def test_balls_of_different_kinds_are_not_compared() -> None:
     history = past("1 yardstick 222*20", "2 practice @forehand/live 000*20")
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
-    assert statements.comparison_words(found) == statements.NOTHING_ALIKE
-    assert statements.on_the_same_mix(found) == ""
+    assert figures.comparison_words(found) == figures.NOTHING_ALIKE
+    assert figures.on_the_same_mix(found) == ""
 
 
 def test_when_most_balls_are_of_another_kind_it_is_said() -> None:
     history = past("1 yardstick 222*20", "2 yardstick 222*20", "2 practice @forehand/live 222*60")
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
-    assert statements.comparison_words(found) == (
+    assert figures.comparison_words(found) == (
         "20 of 20 now, 20 of 20 then: too few balls to tell"
         " (only 40% of the balls are of the same kind both times)"
     )
@@ -139,7 +137,7 @@ def test_when_most_balls_are_of_another_kind_it_is_said() -> None:
 
 def test_tough_balls_are_held_against_usual_ones_of_the_same_drill() -> None:
     history = past("1 practice 2*20 0!*20", cues=("turn",))
-    assert statements.comparison_words(tough_against_usual(history, "turn")) == (
+    assert figures.comparison_words(tough_against_usual(history, "turn")) == (
         "0 of 20 on tough balls, 20 of 20 on usual ones: worth a look: lower,"
         " -100 points (-100 to -70)"
     )

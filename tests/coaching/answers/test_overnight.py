@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.overnight import overnight
+from courtlog.coaching.voice import figures
 from tests.past import day, past
 
 DAYS = tuple(day(number) for number in range(1, 6))
@@ -14,7 +14,7 @@ DAYS = tuple(day(number) for number in range(1, 6))
 def night(*rounds: str) -> str:
     """The statement on the turn of the latest night; empty without one."""
     found = overnight(past(*rounds, cues=("turn",)), "turn", DAYS)
-    return "" if found is None else statements.comparison_words(found)
+    return "" if found is None else figures.comparison_words(found)
 
 
 COACHED = "evening with coaching, morning without"

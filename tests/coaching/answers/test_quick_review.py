@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.comparison import YARDSTICK_SEEN
 from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.answers.quick_review import QuickReview, quick_review, spoken_balls
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.proposal import MEASURED_BALLS, planned_balls, propose
+from courtlog.coaching.voice import figures
 from tests.past import CUES, DRILL, day, past
 
 
@@ -66,7 +66,7 @@ def test_the_review_says_of_the_yardstick_what_the_players_page_says() -> None:
     review = quick_review(history, 3, day(5), dates, CUES, 9)
     for answer in stroke_answer(history, dates, CUES, curves=False).cues:
         assert answer.learning is not None
-        page = statements.comparison_words(answer.learning)
+        page = figures.comparison_words(answer.learning)
         assert replied(review, answer.cue) == page.replace("on day 5", "today")
 
 
@@ -80,7 +80,7 @@ def replied(review: QuickReview, cue: str) -> str:
     """What the review says of a cue against the yardstick."""
     (found,) = [each.against_yardstick for each in review.cues if each.cue == cue]
     assert found is not None
-    return statements.comparison_words(found)
+    return figures.comparison_words(found)
 
 
 def test_once_the_rung_is_mastered_the_cue_made_least_today_is_worked_on() -> None:
@@ -167,4 +167,4 @@ def test_a_round_to_be_compared_is_planned_with_enough_balls() -> None:
     ],
 )
 def test_too_few_balls_to_compare_are_counted(seen: int, words: str) -> None:
-    assert statements.few_balls(seen, YARDSTICK_SEEN, "turn") == words
+    assert figures.few_balls(seen, YARDSTICK_SEEN, "turn") == words

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.rung_call import cue_call, rung_call
+from courtlog.coaching.voice import figures
 from tests.past import CUES, DRILL, past
 
 NAMES = {cue: cue for cue in CUES}
@@ -14,7 +14,7 @@ NAMES = {cue: cue for cue in CUES}
 
 def called(*rounds: str) -> str:
     """The rung call of the drill on court, in words."""
-    return statements.rung_sentence(rung_call(past(*rounds), DRILL, CUES), NAMES)
+    return figures.rung_sentence(rung_call(past(*rounds), DRILL, CUES), NAMES)
 
 
 @pytest.mark.parametrize(

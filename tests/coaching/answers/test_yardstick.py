@@ -10,13 +10,13 @@ import pytest
 from statsmodels.stats.multitest import multipletests
 from statsmodels.stats.proportion import confint_proportions_2indep
 
-from courtlog.coaching.answers import statements
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.yardstick import (
     first_yardstick,
     hold_against_first,
     yardstick_again,
 )
+from courtlog.coaching.voice import figures
 from courtlog.measures.common.enough import CONFIDENCE, LOOK_CONFIDENCE, Words
 from tests.past import CUES, day, one_cue, past
 
@@ -36,7 +36,7 @@ def yardsticks(late: str, early: str, purpose: str = "yardstick") -> History:
 
 def told(late: str, early: str) -> str:
     """The statement on a yardstick played again."""
-    return statements.comparison_words(
+    return figures.comparison_words(
         yardstick_again(yardsticks(late, early), DAYS[-1], DAYS, "now")["turn"]
     )
 
@@ -77,7 +77,7 @@ def test_before_the_last_day_nothing_is_clear_and_nobody_is_told_to_plan() -> No
     even = replace(
         past("1 yardstick 2*10 0*10", "3 yardstick 2*10 0*10", cues=("turn",)), planned_days=5
     )
-    assert "plan" not in statements.comparison_words(
+    assert "plan" not in figures.comparison_words(
         yardstick_again(even, day(3), DAYS, "now")["turn"]
     )
 
@@ -104,7 +104,7 @@ def test_the_mornings_hold_counts_with_the_yardstick_of_the_last_day() -> None:
 def test_a_morning_round_was_not_chosen_beforehand_and_is_worth_a_look_at_most() -> None:
     history = yardsticks("28/40", "14/40", "hold")
     (found,) = hold_against_first(history, day(5), DAYS, "this morning").values()
-    assert "worth a look: up, +35 points" in statements.comparison_words(found)
+    assert "worth a look: up, +35 points" in figures.comparison_words(found)
     low, _ = confint_proportions_2indep(28, 40, 14, 40, method="newcomb", alpha=1 - LOOK_CONFIDENCE)
     assert found.result is not None
     assert found.result.low == pytest.approx(low)
@@ -162,7 +162,7 @@ def test_balls_that_go_as_the_one_before_count_as_fewer() -> None:
     tied = past(rounds[0], f"2 practice {streaks}", rounds[1], cues=("turn",)).with_ties()
     assert "turn" not in plain.ties
     words = [
-        statements.comparison_words(yardstick_again(h, day(5), DAYS, "now")["turn"])
+        figures.comparison_words(yardstick_again(h, day(5), DAYS, "now")["turn"])
         for h in (plain, tied)
     ]
     assert "clearly up" in words[0]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from courtlog.coaching.answers import statements
 from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.game.speaking import (
     FADING,
@@ -18,6 +17,7 @@ from courtlog.coaching.game.speaking import (
     planned_to_speak,
     share_of,
 )
+from courtlog.coaching.voice import figures
 
 NAMES = ("turn", "spacing", "finish")
 
@@ -85,8 +85,8 @@ def test_the_key_goes_through_both_wordings_and_back_to_nothing() -> None:
 
 def test_what_was_said_is_told_beside_the_rule_that_was_shown() -> None:
     said = [Wording.INNER] * 4 + [Wording.OUTER] * 2
-    assert statements.speaking_words(said, 10, Speak.PLAN, 5) == (
+    assert figures.speaking_words(said, 10, Speak.PLAN, 5) == (
         "Spoke after 6 of 10 balls (plan: 5); first wording 4, second 2."
     )
-    assert "(misses and three nears: 3)" in statements.speaking_words(said, 10, Speak.BAND, 3)
-    assert "(" not in statements.speaking_words(said, 10, Speak.OFF, None)
+    assert "(misses and three nears: 3)" in figures.speaking_words(said, 10, Speak.BAND, 3)
+    assert "(" not in figures.speaking_words(said, 10, Speak.OFF, None)

@@ -13,8 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import courtlog
-from courtlog.coaching.answers.statements import points
 from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.voice.figures import points
 from courtlog.measures.common.hundredths import hundredths
 
 BALLS = st.integers(1, 1000)

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.coaching.answers.answer_words import curve_words
 from courtlog.coaching.answers.cue_curve import curve_of
 from courtlog.coaching.answers.quick_review import quick_review
 from courtlog.coaching.game.speaking import Speak
+from courtlog.coaching.voice.answer_figures import curve_words
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import history_lookups, lookups, second_rating_lookups
 from courtlog.logbook.writes import second_rating_writer

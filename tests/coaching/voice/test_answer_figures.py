@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from courtlog.coaching.answers import answer_words
 from courtlog.coaching.answers.cue_curve import Curve
 from courtlog.coaching.answers.player_answer import DaysTrend
 from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.voice import answer_figures
 from courtlog.measures.common.enough import Verdict, Words
 from courtlog.measures.shares.association import Keystone
 from courtlog.measures.shares.trend import Trend
@@ -27,7 +27,7 @@ TOGETHER = Keystone(
 
 
 def test_the_cue_that_the_others_go_with() -> None:
-    assert answer_words.keystone_words(TOGETHER, NAMES) == (
+    assert answer_figures.keystone_words(TOGETHER, NAMES) == (
         "Of the spacing, the turn and the finish, one was unlike the other two on 61 of 140 balls."
         " It was the spacing on 9, where an easy ball or a kind eye for all three gives about 18."
         " So the turn and the finish go with the spacing more than they go with each other."
@@ -41,7 +41,7 @@ def test_the_cue_that_the_others_go_with() -> None:
     "unclear", [None, replace(TOGETHER, p=0.05), replace(TOGETHER, one_odd=29, odd=1)]
 )
 def test_nothing_is_said_where_it_is_not_clear(unclear: Keystone | None) -> None:
-    assert answer_words.keystone_words(unclear, NAMES) == ""
+    assert answer_figures.keystone_words(unclear, NAMES) == ""
 
 
 @pytest.mark.parametrize(
@@ -67,7 +67,7 @@ def test_a_trend_over_days(days: str, slope: float | None, verdict: Verdict, wor
     counts = tuple((day, Counts(0, 0, int(seen))) for day, seen in enumerate(days.split(), 1))
     trend = None if slope is None else Trend(slope, 2, 0.01, 0.01)
     balls = sum(each.seen for _, each in counts)
-    assert answer_words.trend_words(DaysTrend(counts, balls, trend, verdict)) == words
+    assert answer_figures.trend_words(DaysTrend(counts, balls, trend, verdict)) == words
 
 
 CURVE = Curve(
@@ -81,7 +81,7 @@ NOW = "skill curve over all drills, coached balls too: at ball 2 about 52% (31 t
 
 
 def test_the_curve_says_where_the_player_stands_and_claims_no_change() -> None:
-    assert answer_words.curve_words(None).endswith(
+    assert answer_figures.curve_words(None).endswith(
         "too few balls to tell (20 seen balls are needed)."
     )
-    assert answer_words.curve_words(CURVE) == f"{NOW}."
+    assert answer_figures.curve_words(CURVE) == f"{NOW}."

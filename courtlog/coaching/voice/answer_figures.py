@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from courtlog.coaching.answers.comparison import Comparison
 from courtlog.coaching.answers.cue_curve import Curve
 from courtlog.coaching.answers.player_answer import CueAnswer, DaysTrend
-from courtlog.coaching.answers.statements import (
+from courtlog.coaching.voice.figures import (
     comparison_words,
     doubt_words,
     on_the_same_mix,

@@ -1,0 +1,1 @@
+"""What is said of a player, at three depths: the sentence, the reason, the figures."""
