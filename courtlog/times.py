@@ -53,8 +53,13 @@ def span_words(milliseconds: int) -> str:
 
 def date_words(day: date) -> str:
     """`Thu 14 May`, in English whatever the machine's language."""
-    names = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"]
-    return f"{names[day.weekday()]} {day_month_words(day)}"
+    return f"{weekday_word(day)[:3]} {day_month_words(day)}"
+
+
+def weekday_word(day: date) -> str:
+    """`Thursday`, in English whatever the machine's language."""
+    names = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
+    return names[day.weekday()]
 
 
 def day_month_words(day: date) -> str:

@@ -105,7 +105,7 @@ def _evening(
     cues = tuple(cue for cue in CUE_NAMES if cue in player.cues)
     with nullcontext() if curves else mock.patch(CURVE_OF, return_value=None):
         answer = stroke_answer(so_far, _dates(played.day), cues)
-    change = stroke_change(answer, _NAMES, _TITLES)
+    change = stroke_change(answer, _NAMES, _TITLES, {})
     for cue in change.cues:
         for text in (cue.learned, *cue.more, cue.trend, cue.curve_words):
             yield Said(PLAYER_PAGE, played.day, played.id, cue.cue, text)

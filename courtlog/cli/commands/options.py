@@ -22,3 +22,8 @@ AsJson = Annotated[bool, typer.Option("--json", help="Print the facts as JSON.")
 AsPlain = Annotated[
     bool, typer.Option("--plain", help="Print letters alone, no bars and lines of a chart.")
 ]
+Why = Annotated[bool, typer.Option("--why", help="Add to each sentence its reason.")]
+Figures = Annotated[
+    bool, typer.Option("--figures", help="Add to each sentence its counts and interval.")
+]
+Full = Annotated[bool, typer.Option("--full", help="Print all there is, however long.")]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 
 from courtlog.coaching.answers.ball_history import BallKind, Doubt, History
 from courtlog.measures.common.enough import (
@@ -44,6 +45,13 @@ class Side:
     label: str
     made: int
     seen: int
+    on: date | None = None
+    """The date; None where both sides are of the same days."""
+
+    @property
+    def share(self) -> float:
+        """Made of seen; 0 without a ball."""
+        return self.made / self.seen if self.seen else 0.0
 
     def words(self) -> str:
         """`14 of 20 today`."""
@@ -91,6 +99,12 @@ class Comparison:
         """Balls that had to be seen each time where they are too few for the yardstick; else 0."""
         few = min(self.late.seen, self.early.seen) < YARDSTICK_SEEN
         return YARDSTICK_SEEN if few and self.question is Question.YARDSTICK else 0
+
+    @property
+    def counts_mislead(self) -> bool:
+        """Whether the bare counts go another way than the kinds of ball do one by one."""
+        crude = self.late.share - self.early.share
+        return crude * self.verdict.direction < 0
 
     def leaves_zero_at(self, confidence: float) -> bool:
         """Whether the interval of this confidence lies on one side of no change."""
@@ -143,8 +157,9 @@ def compare(
 
 
 def compare_cue(late: History, early: History, cue: str, labels: tuple[str, str]) -> Comparison:
-    """One cue over the kinds of two cuts of a history."""
-    return compare_kinds(late, cue, (late.by_kind(cue), early.by_kind(cue)), labels)
+    """One cue over the kinds of two cuts of a history, each of one day."""
+    days = late.days[-1], early.days[-1]
+    return compare_kinds(late, cue, (late.by_kind(cue), early.by_kind(cue)), labels, days)
 
 
 def compare_kinds(
@@ -152,12 +167,22 @@ def compare_kinds(
     cue: str,
     kinds: tuple[Kinds, Kinds],
     labels: tuple[str, str],
+    days: tuple[date, date] | None = None,
     question: Question | None = None,
     confidence: float = LOOK_CONFIDENCE,
 ) -> Comparison:
-    """A cue's later and earlier kinds, with what the history knows of it: ties and doubt."""
+    """A cue's later and earlier kinds, with what the history knows of it: ties and doubt.
+
+    `days` are the dates of both sides; None where they are the same.
+    """
     comparison = compare(*kinds, labels, question, history.ties.get(cue), confidence)
-    return replace(comparison, doubt=history.doubts.get(cue))
+    late, early = days or (None, None)
+    return replace(
+        comparison,
+        late=replace(comparison.late, on=late),
+        early=replace(comparison.early, on=early),
+        doubt=history.doubts.get(cue),
+    )
 
 
 def judged(comparisons: Mapping[str, Comparison], main: str | None) -> dict[str, Comparison]:

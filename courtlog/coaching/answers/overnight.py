@@ -65,6 +65,7 @@ def _night(
     dates: Sequence[date],
     kinds: tuple[Kinds, Kinds],
 ) -> Comparison:
-    days = dates.index(morning.days[0]) + 1, dates.index(evening.days[0]) + 1
-    labels = f"on the morning of day {days[0]}", f"on the evening of day {days[1]}"
-    return compare_kinds(history, cue, kinds, labels, Question.OVERNIGHT)
+    days = morning.days[0], evening.days[0]
+    late, early = (dates.index(day) + 1 for day in days)
+    labels = f"on the morning of day {late}", f"on the evening of day {early}"
+    return compare_kinds(history, cue, kinds, labels, days, Question.OVERNIGHT)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
+from courtlog.coaching.answers.all_cues import all_cues
 from courtlog.coaching.answers.ball_history import BallKind, Doubt, History
 from courtlog.coaching.answers.comparison import (
     Comparison,
@@ -16,11 +17,13 @@ from courtlog.coaching.answers.cue_curve import Curve, curve_of
 from courtlog.coaching.answers.drill_mix import drill_mix, other_drills
 from courtlog.coaching.answers.overnight import overnight
 from courtlog.coaching.answers.yardstick import (
+    balls_then_and_now,
     first_yardstick,
     hold_against_first,
     yardstick_again,
 )
 from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import Question, Verdict, level, trend_verdict
 from courtlog.measures.shares.association import CueBall, Keystone, keystone
@@ -49,6 +52,8 @@ class CueAnswer:
     """Counts of every ball."""
     start: Counts
     """Counts of the first yardstick."""
+    start_on: date | None
+    """Its date; None where none was played."""
     days: tuple[Counts, ...]
     """Counts by date, all drills together."""
     other_drills: tuple[bool, ...]
@@ -57,6 +62,10 @@ class CueAnswer:
     """The latest yardstick against the first one."""
     hold: Comparison | None
     """The latest morning round against the first yardstick."""
+    then: tuple[Grade | None, ...]
+    """Ball by ball the first yardstick behind the headline; empty without a later one."""
+    now: tuple[Grade | None, ...]
+    """Ball by ball the later side of the headline."""
     practice: Comparison | None
     """The latest day's practice against the first day's."""
     overnight: Comparison | None
@@ -70,6 +79,11 @@ class CueAnswer:
     curve_asked: bool = True
     """Whether the curve was asked for."""
 
+    @property
+    def headline(self) -> Comparison | None:
+        """The yardstick against the first one, else the morning round; None if none is alike."""
+        return _headline(self.learning, self.hold)
+
 
 @dataclass(frozen=True, slots=True)
 class StrokeAnswer:
@@ -79,6 +93,19 @@ class StrokeAnswer:
     dates: tuple[date, ...]
     cues: tuple[CueAnswer, ...]
     keystone: Keystone | None
+    whole: Comparison | None
+    """All cues on the same ball, the latest uncoached balls against the first yardstick."""
+
+    @property
+    def last_day(self) -> int:
+        """The place in `dates` of the last day with a seen ball; 0 without any."""
+        days = range(len(self.dates) - 1, 0, -1)
+        return next((n for n in days if any(cue.days[n].seen for cue in self.cues)), 0)
+
+    @property
+    def last_counts(self) -> dict[str, Counts]:
+        """The cues' counts on that day."""
+        return {cue.cue: cue.days[self.last_day] for cue in self.cues}
 
 
 def stroke_answer(
@@ -96,6 +123,7 @@ def stroke_answer(
         tuple(dates),
         tuple(cue_answer(history, dates, cue, curves or cue == least) for cue in cues),
         _keystone(history, cues),
+        all_cues(history, cues, dates),
     )
 
 
@@ -105,14 +133,20 @@ def cue_answer(
     """Everything about one cue."""
     watched = history.with_cue(cue)
     start = first_yardstick(watched)
+    learning, hold = _learning(history, cue, dates), _hold(history, cue, dates)
+    headline = _headline(learning, hold)
+    then, now = balls_then_and_now(history, cue, headline) if headline else ((), ())
     return CueAnswer(
         cue=cue,
         all=watched.counts(cue),
         start=start.counts(cue),
+        start_on=start.days[0] if start.balls else None,
         days=tuple(watched.on(day).counts(cue) for day in dates),
         other_drills=other_drills([drill_mix(watched.on(day), cue) for day in dates]),
-        learning=_learning(history, cue, dates),
-        hold=_hold(history, cue, dates),
+        learning=learning,
+        hold=hold,
+        then=then,
+        now=now,
         practice=_practice(watched, cue, dates),
         overnight=overnight(watched, cue, dates),
         tough=tough_against_usual(watched, cue),
@@ -120,6 +154,11 @@ def cue_answer(
         curve=curve_of(watched, cue) if with_curve else None,
         curve_asked=with_curve,
     )
+
+
+def _headline(learning: Comparison | None, hold: Comparison | None) -> Comparison | None:
+    alike = (one for one in (learning, hold) if one is not None and one.result is not None)
+    return next(alike, None)
 
 
 def _learning(history: History, cue: str, dates: Sequence[date]) -> Comparison | None:

@@ -13,6 +13,7 @@ from datetime import date
 
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.comparison import Comparison, compare_kinds, judged, tough_ignored
+from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import CONFIDENCE, LOOK_CONFIDENCE, Question
 
@@ -33,18 +34,25 @@ def yardstick_again(
     The morning's hold on the same drill counts with it. On the clinic's last day the main cue is
     judged first and the others after it; before that day nothing is clear yet.
     """
-    again = history.on(on).of(Purpose.YARDSTICK)
-    if not again.balls:
+    late, label = _yardstick_of(history, on, label)
+    if not late.balls:
         return {}
-    drills = {ball.kind.drill for ball in again.balls}
-    hold = _morning_hold(history, on).where(lambda ball: ball.kind.drill in drills)
-    late = replace(again, balls=again.balls + hold.balls)
-    if hold.balls:
-        label = f"{label}, {HOLD_INCLUDED}"
     against = _against_first(history, late, on, dates, label, CONFIDENCE)
     planned = history.planned_days
     last = planned is None or dates.index(on) + 1 >= planned
     return judged(against, history.main) if last else against
+
+
+def whole_stroke_against_first(history: History, dates: Sequence[date]) -> dict[str, Comparison]:
+    """The latest yardstick, else the latest morning's hold, against the first; at most a look."""
+    start = first_yardstick(history).days
+    later = [day for day in history.days if start and day > start[0]]
+    for of_day in (_yardstick_of, _hold_of):
+        for on in reversed(later):
+            late, label = of_day(history, on, f"on day {dates.index(on) + 1}")
+            if late.balls:
+                return _against_first(history, late, on, dates, label, LOOK_CONFIDENCE)
+    return {}
 
 
 def hold_against_first(
@@ -52,6 +60,40 @@ def hold_against_first(
 ) -> dict[str, Comparison]:
     """The morning's hold of a later date against the first yardstick, by cue; at most a look."""
     return _against_first(history, _morning_hold(history, on), on, dates, label, LOOK_CONFIDENCE)
+
+
+def balls_then_and_now(
+    history: History, cue: str, comparison: Comparison
+) -> tuple[tuple[Grade | None, ...], tuple[Grade | None, ...]]:
+    """The cue's grades ball by ball behind such a comparison: the first yardstick's, the later's.
+
+    Balls of a kind that only one side has are left out, as they are from its counts.
+    """
+    on = comparison.late.on
+    assert on is not None
+    early = first_yardstick(history.with_cue(cue))
+    late = _yardstick_of(history, on, "")[0]
+    late = (late if late.balls else _morning_hold(history, on)).with_cue(cue)
+    kinds = [{ball.kind._replace(tough=False) for ball in side.balls} for side in (early, late)]
+    then, now = (
+        tuple(b.grades[cue] for b in side.balls if b.kind._replace(tough=False) in shared)
+        for shared in [kinds[0] & kinds[1]]
+        for side in (early, late)
+    )
+    return then, now
+
+
+def _yardstick_of(history: History, on: date, label: str) -> tuple[History, str]:
+    """The yardstick of that date, with the morning's hold on its drill; and its label."""
+    again = history.on(on).of(Purpose.YARDSTICK)
+    drills = {ball.kind.drill for ball in again.balls}
+    hold = _morning_hold(history, on).where(lambda ball: ball.kind.drill in drills)
+    late = replace(again, balls=again.balls + hold.balls)
+    return late, f"{label}, {HOLD_INCLUDED}" if hold.balls else label
+
+
+def _hold_of(history: History, on: date, label: str) -> tuple[History, str]:
+    return _morning_hold(history, on), label
 
 
 def _morning_hold(history: History, on: date) -> History:
@@ -73,6 +115,6 @@ def _against_first(
             kinds = tough_ignored(late.by_kind(cue)), tough_ignored(start.by_kind(cue))
             labels = label, f"on day {dates.index(start.days[0]) + 1}"
             against[cue] = compare_kinds(
-                history, cue, kinds, labels, Question.YARDSTICK, confidence
+                history, cue, kinds, labels, (on, start.days[0]), Question.YARDSTICK, confidence
             )
     return against

@@ -84,6 +84,13 @@ class Cue:
     """What to say, about the body."""
     say_outer: Phrase
     """What to say, about the ball or the racquet."""
+    plain_name: Annotated[str, TextRule(40, r"(\S+( \S+){0,3})?", empty=True)] = ""
+    """The name for whoever was not there, at most four words; empty where `name` will do."""
+
+    @property
+    def name_for_all(self) -> str:
+        """The plain name, else the name as shown."""
+        return self.plain_name or self.name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -33,10 +33,11 @@ SAME_DAY = "the yardstick was played once so far: play the same one again to com
 
 def learning_words(answer: CueAnswer) -> str:
     """The headline: the latest uncoached yardstick, or morning round, against the first one."""
-    for label, comparison in ((LEARNING, answer.learning), (HOLD, answer.hold)):
-        if comparison is not None and comparison.result is not None:
-            mix = on_the_same_mix(comparison)
-            return f"{label}: {comparison_words(comparison)}." + (f" {mix}" if mix else "")
+    comparison = answer.headline
+    if comparison is not None:
+        label = LEARNING if comparison is answer.learning else HOLD
+        mix = on_the_same_mix(comparison)
+        return f"{label}: {comparison_words(comparison)}." + (f" {mix}" if mix else "")
     return f"{LEARNING}: {SAME_DAY if answer.start.seen else NO_YARDSTICK}."
 
 

@@ -179,6 +179,30 @@ def cue_names(book: Book) -> dict[tuple[str, str], str]:
     return {(stroke, key): name for stroke, key, name in cards}
 
 
+@dataclass(frozen=True, slots=True)
+class CueWords:
+    """A cue's name in plain words, and the two phrases to say."""
+
+    plain_name: str
+    say_inner: str
+    say_outer: str
+
+
+def cue_words(book: Book) -> dict[tuple[str, str], CueWords]:
+    """What is said of all cues by stroke and key, as the latest drill used had them."""
+    cards = book.db.execute(
+        "SELECT stroke, cue.value ->> '$.key', cue.value ->> '$.name',"
+        " cue.value ->> '$.plain_name', cue.value ->> '$.say_inner', cue.value ->> '$.say_outer'"
+        " FROM drill_used, json_each(card, '$.cues') AS cue"
+        " WHERE drill_used.id IN (SELECT max(id) FROM drill_used GROUP BY stroke)"
+        " ORDER BY stroke, cue.key",
+    )
+    return {
+        (stroke, key): CueWords(plain_name or name, inner, outer)
+        for stroke, key, name, plain_name, inner, outer in cards
+    }
+
+
 def stroke_titles(book: Book) -> dict[str, str]:
     """Titles of all strokes, as the latest drill used had them."""
     rows = book.db.execute("SELECT stroke, card ->> '$.title' FROM drill_used ORDER BY id")

@@ -2,35 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from courtlog.coaching.answers.comparison import Comparison
+from courtlog.coaching.answers.highlights import highlights
 from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
-from courtlog.coaching.voice import answer_figures
+from courtlog.coaching.game.grades import LOOKS
+from courtlog.coaching.voice import answer_figures, change_voice, highlight_voice
+from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.figures import comparison_words
+from courtlog.logbook.reads.day_lookups import CueWords
 from courtlog.reports.facts.change_models import (
     ChangeFacts,
     CueChange,
+    CueSaid,
     CurveFacts,
     StrokeChange,
+    YardstickBalls,
 )
 
 
 def stroke_change(
-    answer: StrokeAnswer, names: Mapping[tuple[str, str], str], titles: Mapping[str, str]
+    answer: StrokeAnswer,
+    names: Mapping[tuple[str, str], str],
+    titles: Mapping[str, str],
+    words: Mapping[tuple[str, str], CueWords],
 ) -> StrokeChange:
-    """The facts of one stroke; `names` are cue names by stroke and key."""
+    """The facts of one stroke; `names` are cue names by stroke and key, `words` what to say."""
     named = {cue.cue: names.get((answer.stroke, cue.cue), cue.cue) for cue in answer.cues}
+    said = {cue.cue: words.get((answer.stroke, cue.cue)) for cue in answer.cues}
+    plain = {cue: told.plain_name if told else named[cue] for cue, told in said.items()}
+    days = DayNames.of(answer.dates)
+    together = answer_figures.keystone_words(answer.keystone, named)
+    best = highlights(answer.last_counts, tuple(named))
+    phrase = said.get(best.one_thing.cue) if best.one_thing else None
     return StrokeChange(
         stroke=answer.stroke,
         title=titles.get(answer.stroke, answer.stroke),
-        cues=tuple(_cue(cue, named[cue.cue]) for cue in answer.cues),
-        together=answer_figures.keystone_words(answer.keystone, named),
+        cues=tuple(_cue(cue, named[cue.cue], plain[cue.cue], days) for cue in answer.cues),
+        together=together,
+        good=highlight_voice.good_thing(best, plain),
+        one_thing=highlight_voice.one_thing(best, plain),
+        say=phrase.say_inner if phrase else "",
+        whole=change_voice.whole_change(answer.whole, len(answer.cues), days),
+        leads=change_voice.leading_cue(answer.keystone, plain, together),
     )
 
 
-def _cue(cue: CueAnswer, name: str) -> CueChange:
+def _cue(cue: CueAnswer, name: str, plain: str, days: DayNames) -> CueChange:
     curve = None
     if cue.curve is not None:
         curve = CurveFacts(
@@ -57,7 +77,30 @@ def _cue(cue: CueAnswer, name: str) -> CueChange:
         trend=answer_figures.trend_words(cue.trend),
         curve=curve,
         curve_words=answer_figures.cue_curve_words(cue),
+        plain_name=plain,
+        said=_said(cue, plain, days),
+        yardsticks=tuple(_yardsticks(cue)),
     )
+
+
+def _said(cue: CueAnswer, name: str, days: DayNames) -> CueSaid:
+    tough = cue.tough if cue.tough.late.seen else None
+    return CueSaid(
+        change=change_voice.cue_change(cue, name, days),
+        practice=change_voice.practice_change(cue.practice, name, days),
+        overnight=change_voice.overnight_change(cue.overnight, name, days),
+        tough=change_voice.tough_change(tough, name),
+        trend=change_voice.trend_change(cue.trend, name),
+    )
+
+
+def _yardsticks(cue: CueAnswer) -> Iterator[YardstickBalls]:
+    """The balls behind the headline, the first yardstick's before the later's."""
+    if cue.headline is None:
+        return
+    for side, grades in ((cue.headline.early, cue.then), (cue.headline.late, cue.now)):
+        assert side.on is not None
+        yield YardstickBalls(date=side.on, balls="".join(LOOKS[grade].digit for grade in grades))
 
 
 def _change(comparison: Comparison | None) -> ChangeFacts | None:

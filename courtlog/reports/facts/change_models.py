@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
+
+from courtlog.coaching.voice.statement import Statement
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -36,7 +39,7 @@ class ChangeFacts:
     verdict: str
     """The verdict in words."""
     sentence: str
-    """The whole sentence as it is printed."""
+    """Its figures in one line, with the verdict."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,6 +50,30 @@ class CurveFacts:
     median: tuple[float, ...]
     high: tuple[float, ...]
     mornings: tuple[int, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class YardstickBalls:
+    """A cue's balls of one date's yardstick rounds in order: a sheet's digits, `-` not seen."""
+
+    date: date
+    balls: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class CueSaid:
+    """What is said of a cue, each at its three depths; empty where there is nothing to say."""
+
+    change: Statement
+    """The latest uncoached balls against the first yardstick."""
+    practice: Statement
+    """The latest day's practice against the first day's."""
+    overnight: Statement
+    """The latest morning against the evening before."""
+    tough: Statement
+    """Tough balls against usual ones."""
+    trend: Statement
+    """Uncoached rounds day by day."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -87,6 +114,12 @@ class CueChange:
     """The skill curve; None with too few balls, or where it was not asked for."""
     curve_words: str
     """The curve's sentence; empty where no curve was asked for."""
+    plain_name: str
+    """The cue's name for whoever was not there."""
+    said: CueSaid
+    """What is said of it."""
+    yardsticks: tuple[YardstickBalls, ...]
+    """The balls of the first yardstick, and of the latest one if there is a later."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -97,3 +130,14 @@ class StrokeChange:
     title: str
     cues: tuple[CueChange, ...]
     together: str
+    """The figures on the cue that two others go with; empty where none is clear."""
+    good: Statement
+    """The good thing of the stroke's last day."""
+    one_thing: Statement
+    """The one thing to work on, by that day."""
+    say: str
+    """What to say for the one thing; empty without one."""
+    whole: Statement
+    """All cues on the same ball, then and now."""
+    leads: Statement
+    """The cue that two others go with."""

@@ -86,11 +86,15 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     who = lookups.player_on_roster(book, clinic.id, player)
     names = day_lookups.cue_names(book)
     titles = day_lookups.stroke_titles(book)
+    words = day_lookups.cue_words(book)
     return PlayerFacts(
         clinic=clinic.name,
         player=who.shown_name,
         dates=tuple(lookups.dates(book, clinic.id)),
-        changes=tuple(stroke_change(a, names, titles) for a in answers(book, clinic.id, who.id)),
+        changes=tuple(
+            stroke_change(answer, names, titles, words)
+            for answer in answers(book, clinic.id, who.id)
+        ),
     )
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.voice.statement import Statement
 from courtlog.reports.facts.change_models import StrokeChange
 
 
@@ -198,6 +199,10 @@ class PlayerDay:
     """Cues that were ready and are missed more."""
     tomorrow: str
     """What comes next, in words."""
+    rung_said: Statement
+    """The rung call as a statement; empty without one."""
+    next_said: Statement
+    """The first round of the next day; empty where there is none."""
 
 
 @dataclass(frozen=True, kw_only=True)

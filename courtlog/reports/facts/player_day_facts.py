@@ -12,6 +12,8 @@ from courtlog.coaching.game.grades import DIGITS, LOOKS
 from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.plans.day_plan import PlannedTurn, StrokeStanding, turns_of
 from courtlog.coaching.voice import figures
+from courtlog.coaching.voice.rung_voice import rung_statement
+from courtlog.coaching.voice.statement import SILENCE, Statement
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
 from courtlog.logbook.reads.answer_lookups import stroke_histories
@@ -60,6 +62,7 @@ def player_day(
     """The facts of one player's day; `rows` are the player's counts over these dates."""
     names = day_lookups.cue_names(ahead.book)
     titles = day_lookups.stroke_titles(ahead.book)
+    words = day_lookups.cue_words(ahead.book)
     seen_today = {(row.stroke, row.cue) for row in rows if row.date == dates[-1]}
     cues = [
         cue for cue in cue_facts(names, titles, rows, dates) if (cue.stroke, cue.cue) in seen_today
@@ -70,7 +73,12 @@ def player_day(
     standing = progress_of(ahead.book, ahead.clinic.id, player, today, ahead.today)
     stroke = standing.history.stroke if standing else ""
     cue_names = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
+    plain_names = {
+        cue: words[stroke, cue].plain_name if (stroke, cue) in words else name
+        for cue, name in cue_names.items()
+    }
     call = standing.call if standing else None
+    drills = day_lookups.drill_names(ahead.book)
     return PlayerDay(
         player=player.shown_name,
         minor=is_minor(ahead.book.db, player.id),
@@ -97,13 +105,21 @@ def player_day(
         alone=tuple(f"{solo.station} {solo.reps}" for solo in written.alone),
         arm=arm_facts(ahead.book, ahead.clinic.id, player, ahead.today, titles),
         changes=tuple(
-            stroke_change(stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles)
+            stroke_change(
+                stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles, words
+            )
             for p in today
         ),
         rung=f"{figures.rung_call_words(call, cue_names)}." if call else "",
         ready=call is not None and call.ready,
         slipping=tuple(cue_names[c.cue] for c in call.slipping) if call else (),
         tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),
+        rung_said=(
+            rung_statement(call, plain_names, drills.get(standing.left_on.drill, "this drill"))
+            if standing is not None and call is not None
+            else SILENCE
+        ),
+        next_said=SILENCE if standing is None or ahead.over else _next_round(standing, ahead),
     )
 
 
@@ -130,6 +146,34 @@ def _tomorrow(standing: StrokeStanding, ahead: Outlook) -> str:
     if turns.evening is not None:
         words.append(f"at the end {_turn_words(turns.evening, drills)}")
     return f"{'; '.join(words)}."
+
+
+def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
+    """`Tomorrow first: hold, Day-one feed, 20 balls.`, by the kept plan else by the proposal."""
+    drills = day_lookups.drill_names(ahead.book)
+    on = next_planned(ahead.book, ahead.clinic.id, ahead.today)
+    next_day = on or ahead.today + timedelta(days=1)
+    reason = held_back_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
+    when = "Tomorrow" if next_day == ahead.today + timedelta(days=1) else "Next time"
+    if reason is not None:
+        sentence = f"{when}: not on the feed before a clinician's word."
+        return Statement(sentence, f"Why: {reason}.", f"not on the feed ({reason}).")
+    if on is not None:
+        theirs = [
+            round_
+            for round_ in planned(ahead.book, ahead.clinic.id, on)
+            if round_.player.id == standing.player.id
+        ]
+        if not theirs:
+            return Statement(f"{when}: no round is planned.")
+        first = f"{theirs[0].purpose}, {drills.get(theirs[0].drill, theirs[0].drill)}"
+        why = "As you planned it."
+    else:
+        turns = turns_of(standing, next_day, ahead.next_is_last)
+        turn = [*turns.uncoached, turns.practice][0]
+        first = f"{turn.purpose} {_where(turn, drills)}"
+        why = f"Why: {turn.reason}."
+    return Statement(f"{when} first: {first}.", why, _tomorrow(standing, ahead))
 
 
 def _turn_words(turn: PlannedTurn, drills: dict[str, str]) -> str:

@@ -1,0 +1,55 @@
+"""The good thing and the one thing to work on, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from courtlog.coaching.answers.highlights import CueCount, Highlights
+from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.voice.plain_numbers import balls_of
+from courtlog.coaching.voice.statement import SILENCE, Statement
+from courtlog.plain_text import many
+
+RULE = (
+    "The good thing is the cue made most often that day; the one thing is the one made least often,"
+    " of those seen on at least 5 balls."
+)
+
+
+def good_thing(of: Highlights, names: Mapping[str, str]) -> Statement:
+    """`Good: turn, 58 of 84 balls.`; nothing where no ball was made or near."""
+    if of.good is None:
+        return SILENCE
+    return Statement(f"Good: {counted(of.good, names)}.", RULE, _figures(of.good, names))
+
+
+def one_thing(of: Highlights, names: Mapping[str, str]) -> Statement:
+    """`One thing: finish, 16 of 78 balls.`; nothing where every ball seen was made."""
+    if of.one_thing is None:
+        return SILENCE
+    words = f"One thing: {names[of.one_thing.cue]}, {_made(of.one_thing.counts)}."
+    return Statement(words, RULE, _figures(of.one_thing, names))
+
+
+def counted(cue: CueCount, names: Mapping[str, str]) -> str:
+    """`turn, 58 of 84 balls`; a cue never made that came near says so."""
+    counts = cue.counts
+    if counts.made:
+        return f"{names[cue.cue]}, {_made(counts)}"
+    return f"{names[cue.cue]} came near on {balls_of(counts.near, counts.seen)}"
+
+
+def _made(counts: Counts) -> str:
+    """`58 of 84 balls`; of all alike `all 12 balls`, of none `none of 9 balls yet`."""
+    if counts.made == counts.seen:
+        return f"all {many(counts.seen, 'ball')}" if counts.seen > 1 else "the 1 ball seen"
+    return balls_of(counts.made, counts.seen) if counts.made else f"none of {counts.seen} yet"
+
+
+def _figures(cue: CueCount, names: Mapping[str, str]) -> str:
+    counts = cue.counts
+    unseen = f", {counts.unseen} not seen" if counts.unseen else ""
+    return (
+        f"{names[cue.cue]}: made {counts.words()}, near {counts.near}, missed"
+        f" {counts.missed}{unseen}."
+    )

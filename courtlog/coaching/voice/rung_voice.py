@@ -1,0 +1,70 @@
+"""Whether a player goes up a rung, in words, with the counts that decide it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from courtlog.coaching.answers.rung_call import CueCall, RungCall
+from courtlog.coaching.voice.change_voice import RATED_TWO_WAYS
+from courtlog.coaching.voice.figures import SLIP_BY_LUCK, rung_sentence
+from courtlog.coaching.voice.plain_numbers import balls_of
+from courtlog.coaching.voice.statement import Statement
+from courtlog.plain_text import listed
+
+RULE = "Only practice balls on this drill count, and the cue that is furthest from ready decides."
+
+
+def rung_statement(call: RungCall | None, names: Mapping[str, str], drill: str) -> Statement:
+    """`Stay on Drop and hit: turn, 3 of 12 balls.`; `drill` is the name of the drill on court."""
+    figures = rung_sentence(call, names)
+    if call is None:
+        return Statement(f"Stay on {drill}: no cue was seen in practice on it yet.", RULE, figures)
+    if call.slipping:
+        slipping = listed([names[cue.cue] for cue in call.slipping])
+        sentence = f"Look again before moving up: {slipping} was ready, and is missed more now."
+        doubt = call.slipping[0].doubt
+        reason = f"Seen {SLIP_BY_LUCK}."
+    else:
+        cue = call.weakest
+        sentence = f"{_head(call, drill)}: {names[cue.cue]}{_so_far(cue)}.{_no_help(call, names)}"
+        doubt = cue.doubt
+        reason = f"{_to_go(cue)}{RULE}"
+    if doubt is not None:
+        sentence += f" {RATED_TWO_WAYS}"
+    return Statement(sentence, reason, figures)
+
+
+def _head(call: RungCall, drill: str) -> str:
+    if call.decision == "up":
+        return f"Ready to move up from {drill}"
+    if call.decision == "keep feeding":
+        return f"Not sure yet, so stay on {drill}"
+    return f"Stay on {drill}"
+
+
+def _so_far(cue: CueCall) -> str:
+    """The balls that decided, or those of the test so far."""
+    if not cue.seen:
+        return " passed once and must pass again"
+    counts = f", {balls_of(cue.made, cue.seen)}"
+    return f"{counts}, not low and not high" if cue.decision == "undecided" else counts
+
+
+def _no_help(call: RungCall, names: Mapping[str, str]) -> str:
+    """What uncoached balls on the drill say against the call, or nothing."""
+    against = call.contradicted
+    if against is None:
+        return ""
+    counts = against.uncoached
+    return f" With no help {names[against.cue]} was {counts.made} of {counts.seen}: look again."
+
+
+def _to_go(cue: CueCall) -> str:
+    """What would end the test."""
+    if cue.makes_to_up is None or cue.misses_to_not_yet is None:
+        return ""
+    enough = "up" if cue.ups else "ready once, and twice is needed"
+    return (
+        f"{cue.makes_to_up} more made in a row: {enough}."
+        f" {cue.misses_to_not_yet} more missed: not ready. "
+    )
