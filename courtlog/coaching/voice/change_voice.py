@@ -33,19 +33,23 @@ _AT_ONCE = {2: "both at once", 3: "all three at once", 4: "all four at once"}
 PLAY_AGAIN = "Play that round again to see a change."
 
 
-def cue_change(answer: CueAnswer, name: str, days: DayNames) -> Statement:
+def cue_change(answer: CueAnswer, name: str, days: DayNames, short_name: str = "") -> Statement:
     """The headline of a cue: its latest uncoached balls against the first yardstick."""
+    short_name = short_name or name
     figures = answer_figures.learning_words(answer)
     comparison = answer.headline
     if comparison is not None:
-        return _told(comparison, _uncoached(comparison, name, days), figures)
+        short = _in_short(comparison, short_name, days)
+        return _told(comparison, _uncoached(comparison, name, days), figures, short)
     if answer.start_on is None or not answer.start.seen:
         return Statement(f"{_capital(name)}: {NOT_PLAYED}", figures=figures)
     if answer.learning is not None or answer.hold is not None:
         return Statement(f"{_capital(name)}: {NOTHING_ALIKE}", figures=figures)
     counts = balls_of(answer.start.made, answer.start.seen)
-    once = f"{_capital(name)}: {counts} {days.on(answer.start_on)}, no help."
-    return Statement(f"{once} {PLAY_AGAIN}", figures=figures)
+    when = days.on(answer.start_on)
+    once = f"{_capital(name)}: {counts} {when}, no help."
+    short = f"{short_name} {answer.start.made} of {answer.start.seen} {when}, no help"
+    return Statement(f"{once} {PLAY_AGAIN}", figures=figures, short=short)
 
 
 def uncoached_change(comparison: Comparison, name: str, days: DayNames) -> Statement:
@@ -84,7 +88,9 @@ def practice_change(comparison: Comparison | None, name: str, days: DayNames) ->
     return _told(comparison, counts, _figures(comparison))
 
 
-def overnight_change(comparison: Comparison | None, name: str, days: DayNames) -> Statement:
+def overnight_change(
+    comparison: Comparison | None, name: str, days: DayNames, short_name: str = ""
+) -> Statement:
     """The morning against the evening before; no direction where the evening had help."""
     if comparison is None or comparison.result is None:
         return SILENCE
@@ -98,10 +104,14 @@ def overnight_change(comparison: Comparison | None, name: str, days: DayNames) -
         reason = "Help makes balls better while it is given, so the two show no gain and no loss."
         return Statement(f"{counts} {NOT_TO_COMPARE}", reason, _figures(comparison))
     counts = f"{_capital(name)}: {evening}, {morning}, no help."
-    return _told(comparison, counts, _figures(comparison))
+    short = (
+        f"{short_name or name} {early.made} of {early.seen} {days.evening(early.on)},"
+        f" {late.made} of {late.seen} {days.morning(late.on)}"
+    )
+    return _told(comparison, counts, _figures(comparison), short)
 
 
-def tough_change(comparison: Comparison | None, name: str) -> Statement:
+def tough_change(comparison: Comparison | None, name: str, short_name: str = "") -> Statement:
     """Tough balls against usual ones of the same drills."""
     if comparison is None or comparison.result is None:
         return SILENCE
@@ -110,7 +120,11 @@ def tough_change(comparison: Comparison | None, name: str) -> Statement:
         f"{_capital(name)}: {late.made} of {late.seen} tough balls,"
         f" {early.made} of {early.seen} usual ones."
     )
-    return _told(comparison, counts, _figures(comparison))
+    short = (
+        f"{short_name or name} {late.made} of {late.seen} tough balls,"
+        f" {early.made} of {early.seen} usual"
+    )
+    return _told(comparison, counts, _figures(comparison), short)
 
 
 def trend_change(trend: DaysTrend, name: str) -> Statement:
@@ -127,8 +141,36 @@ def trend_change(trend: DaysTrend, name: str) -> Statement:
     return Statement(sentence, reason, answer_figures.trend_words(trend))
 
 
-def _told(comparison: Comparison, counts: str, figures: str) -> Statement:
-    return Statement(f"{counts} {_verdict(comparison)}", " ".join(_reasons(comparison)), figures)
+def _told(comparison: Comparison, counts: str, figures: str, short: str = "") -> Statement:
+    return Statement(
+        f"{counts} {_verdict(comparison)}",
+        " ".join(_reasons(comparison)),
+        figures,
+        f"{short}: {_verdict_in_short(comparison)}" if short else "",
+    )
+
+
+def _in_short(comparison: Comparison, name: str, days: DayNames) -> str:
+    """`room for the arm 6 of 19 on Monday, 17 of 20 on Friday`."""
+    late, early = comparison.late, comparison.early
+    assert late.on is not None
+    assert early.on is not None
+    return (
+        f"{name} {early.made} of {early.seen} {days.on(early.on)},"
+        f" {late.made} of {late.seen} {days.on(late.on)}"
+    )
+
+
+def _verdict_in_short(comparison: Comparison) -> str:
+    """What the counts can bear, in at most four words."""
+    if comparison.doubt is not None:
+        return "rated two ways"
+    verdict = comparison.verdict
+    if verdict.direction == 0:
+        return "cannot tell"
+    sure = "a real" if verdict.words is not Words.WORTH_A_LOOK else "may be a"
+    words = f"{sure} {'gain' if verdict.direction > 0 else 'drop'}"
+    return f"like for like {words}" if comparison.counts_mislead else words
 
 
 def _figures(comparison: Comparison) -> str:

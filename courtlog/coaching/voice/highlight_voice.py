@@ -16,19 +16,34 @@ RULE = (
 )
 
 
-def good_thing(of: Highlights, names: Mapping[str, str]) -> Statement:
+def good_thing(
+    of: Highlights, names: Mapping[str, str], short_names: Mapping[str, str] | None = None
+) -> Statement:
     """`Good: turn, 58 of 84 balls.`; nothing where no ball was made or near."""
     if of.good is None:
         return SILENCE
-    return Statement(f"Good: {counted(of.good, names)}.", RULE, _figures(of.good, names))
+    return Statement(
+        f"Good: {counted(of.good, names)}.",
+        RULE,
+        _figures(of.good, names),
+        _short(counted(of.good, short_names or names)),
+    )
 
 
-def one_thing(of: Highlights, names: Mapping[str, str]) -> Statement:
+def one_thing(
+    of: Highlights, names: Mapping[str, str], short_names: Mapping[str, str] | None = None
+) -> Statement:
     """`One thing: finish, 16 of 78 balls.`; nothing where every ball seen was made."""
-    if of.one_thing is None:
+    cue = of.one_thing
+    if cue is None:
         return SILENCE
-    words = f"One thing: {names[of.one_thing.cue]}, {_made(of.one_thing.counts)}."
-    return Statement(words, RULE, _figures(of.one_thing, names))
+    made = _made(cue.counts)
+    return Statement(
+        f"One thing: {names[cue.cue]}, {made}.",
+        RULE,
+        _figures(cue, names),
+        _short(f"{(short_names or names)[cue.cue]}, {made}"),
+    )
 
 
 def counted(cue: CueCount, names: Mapping[str, str]) -> str:
@@ -44,6 +59,11 @@ def _made(counts: Counts) -> str:
     if counts.made == counts.seen:
         return f"all {many(counts.seen, 'ball')}" if counts.seen > 1 else "the 1 ball seen"
     return balls_of(counts.made, counts.seen) if counts.made else f"none of {counts.seen} yet"
+
+
+def _short(words: str) -> str:
+    """`turn, 58 of 84`: without the word that a table says once."""
+    return words.removesuffix(" balls").removesuffix(" ball")
 
 
 def _figures(cue: CueCount, names: Mapping[str, str]) -> str:

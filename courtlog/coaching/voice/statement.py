@@ -16,6 +16,8 @@ class Statement:
     sentence: str
     reason: str = ""
     figures: str = ""
+    short: str = ""
+    """The sentence for one line of a table, without capital and full stop."""
 
     def __bool__(self) -> bool:
         return bool(self.sentence)

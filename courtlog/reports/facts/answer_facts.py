@@ -42,8 +42,8 @@ def stroke_change(
         title=titles.get(answer.stroke, answer.stroke),
         cues=tuple(_cue(cue, named[cue.cue], plain[cue.cue], days) for cue in answer.cues),
         together=together,
-        good=highlight_voice.good_thing(best, plain),
-        one_thing=highlight_voice.one_thing(best, plain),
+        good=highlight_voice.good_thing(best, plain, named),
+        one_thing=highlight_voice.one_thing(best, plain, named),
         say=phrase.say_inner if phrase else "",
         whole=change_voice.whole_change(answer.whole, len(answer.cues), days),
         leads=change_voice.leading_cue(answer.keystone, plain, together),
@@ -78,18 +78,18 @@ def _cue(cue: CueAnswer, name: str, plain: str, days: DayNames) -> CueChange:
         curve=curve,
         curve_words=answer_figures.cue_curve_words(cue),
         plain_name=plain,
-        said=_said(cue, plain, days),
+        said=_said(cue, plain, name, days),
         yardsticks=tuple(_yardsticks(cue)),
     )
 
 
-def _said(cue: CueAnswer, name: str, days: DayNames) -> CueSaid:
+def _said(cue: CueAnswer, name: str, short_name: str, days: DayNames) -> CueSaid:
     tough = cue.tough if cue.tough.late.seen else None
     return CueSaid(
-        change=change_voice.cue_change(cue, name, days),
+        change=change_voice.cue_change(cue, name, days, short_name),
         practice=change_voice.practice_change(cue.practice, name, days),
-        overnight=change_voice.overnight_change(cue.overnight, name, days),
-        tough=change_voice.tough_change(tough, name),
+        overnight=change_voice.overnight_change(cue.overnight, name, days, short_name),
+        tough=change_voice.tough_change(tough, name, short_name),
         trend=change_voice.trend_change(cue.trend, name),
     )
 

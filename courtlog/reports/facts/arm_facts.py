@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 
 from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.care.arm_load import SERVE, week_words
+from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.voice.arm_voice import arm_statement
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import care_lookups
 from courtlog.measures.court_day.load import DAYS
@@ -15,13 +17,20 @@ from courtlog.reports.facts.models import ArmFacts, RedFacts, StrokeHits, WordFa
 
 
 def arm_facts(
-    book: Book, clinic_id: int, player: Player, on: date, titles: Mapping[str, str]
+    book: Book,
+    clinic_id: int,
+    player: Player,
+    on: date,
+    titles: Mapping[str, str],
+    check_ins: Sequence[CheckIn],
 ) -> ArmFacts:
     """The facts of a player's arm on this date, with every red of the clinic up to it."""
     hits = care_lookups.full_speed_hits(book, clinic_id, player.id, on)
     loads = care_lookups.loads_by_date(book, clinic_id, player.id)
     last_days = [on - timedelta(days=back) for back in reversed(range(DAYS))]
     cautions = care_lookups.cautions_on(book, clinic_id, player.id, on)
+    reds = [red for red in care_lookups.reds(book, clinic_id, on) if red.player_id == player.id]
+    standing = [red.reason for red in reds if red.date == on or not red.words]
     return ArmFacts(
         full_speed=tuple(
             StrokeHits(stroke=stroke, title=titles.get(stroke, stroke), hits=balls)
@@ -43,7 +52,7 @@ def arm_facts(
                 reason=red.reason,
                 words=tuple(WordFacts(who=word.who, text=word.text) for word in red.words),
             )
-            for red in care_lookups.reds(book, clinic_id, on)
-            if red.player_id == player.id
+            for red in reds
         ),
+        said=arm_statement(check_ins, cautions, standing[-1] if standing else ""),
     )

@@ -127,6 +127,8 @@ class ArmFacts:
     usual_week: str
     ambers: tuple[str, ...]
     reds: tuple[RedFacts, ...]
+    said: Statement
+    """The loudest thing said of the arm; empty where nothing was."""
 
     def holds(self, on: date) -> bool:
         """Whether a red of that date, or one without a clinician's word, stands."""

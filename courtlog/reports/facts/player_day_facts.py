@@ -103,7 +103,7 @@ def player_day(
         clips=tuple(_clip(clip, written.clinic) for clip in written.clips),
         check_ins=tuple(check_in.words() for check_in in written.check_ins),
         alone=tuple(f"{solo.station} {solo.reps}" for solo in written.alone),
-        arm=arm_facts(ahead.book, ahead.clinic.id, player, ahead.today, titles),
+        arm=arm_facts(ahead.book, ahead.clinic.id, player, ahead.today, titles, written.check_ins),
         changes=tuple(
             stroke_change(
                 stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles, words
@@ -157,7 +157,8 @@ def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
     when = "Tomorrow" if next_day == ahead.today + timedelta(days=1) else "Next time"
     if reason is not None:
         sentence = f"{when}: not on the feed before a clinician's word."
-        return Statement(sentence, f"Why: {reason}.", f"not on the feed ({reason}).")
+        short = f"{when.lower()}: not on the feed"
+        return Statement(sentence, f"Why: {reason}.", f"not on the feed ({reason}).", short)
     if on is not None:
         theirs = [
             round_
@@ -165,7 +166,7 @@ def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
             if round_.player.id == standing.player.id
         ]
         if not theirs:
-            return Statement(f"{when}: no round is planned.")
+            return Statement(f"{when}: no round is planned.", short=f"{when.lower()}: no round")
         first = f"{theirs[0].purpose}, {drills.get(theirs[0].drill, theirs[0].drill)}"
         why = "As you planned it."
     else:
@@ -173,7 +174,8 @@ def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
         turn = [*turns.uncoached, turns.practice][0]
         first = f"{turn.purpose} {_where(turn, drills)}"
         why = f"Why: {turn.reason}."
-    return Statement(f"{when} first: {first}.", why, _tomorrow(standing, ahead))
+    short = f"{when.lower()}: {first}"
+    return Statement(f"{when} first: {first}.", why, _tomorrow(standing, ahead), short)
 
 
 def _turn_words(turn: PlannedTurn, drills: dict[str, str]) -> str:
