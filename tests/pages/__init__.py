@@ -1,0 +1,1 @@
+"""What every page must hold for whoever may come to a clinic."""
