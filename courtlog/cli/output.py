@@ -30,9 +30,17 @@ def write(facts: object, page: Callable[[], str], form: Form) -> None:
     JSON is ASCII, so that no name can send the terminal a command.
     """
     if form is Form.JSON:
-        text = json.dumps(jsonable(facts), ensure_ascii=True, indent=2) + "\n"
-    elif form is Form.PLAIN:
-        text = layout.signs.in_letters(page())
+        sys.stdout.write(json.dumps(jsonable(facts), ensure_ascii=True, indent=2) + "\n")
     else:
-        text = page()
+        write_page(layout.signs.in_letters(page()) if form is Form.PLAIN else page())
+
+
+def write_page(text: str) -> None:
+    """Write a page; one that is longer than the terminal goes through the reader's pager."""
+    if sys.stdout.isatty():
+        from courtlog.cli import pager  # a pipe does not wait for what starts programs
+
+        command = pager.pager_for(text)
+        if command and pager.page_through(command, text):
+            return
     sys.stdout.write(text)

@@ -21,6 +21,11 @@ LETTERS = "courtlog-letters"
 """The name of our error handler: what an encoding lacks becomes letters."""
 
 
+def shown(text: str) -> str:
+    """The text with every control character visible, except line ends."""
+    return text if text.isprintable() else "\n".join(map(plain, text.split("\n")))
+
+
 class SafeStream:
     """A text stream that makes every control character visible, except line ends."""
 
@@ -29,7 +34,7 @@ class SafeStream:
 
     def write(self, text: str) -> int:
         """Write the text as it may be shown."""
-        self._stream.write(text if text.isprintable() else "\n".join(map(plain, text.split("\n"))))
+        self._stream.write(shown(text))
         return len(text)
 
     def writelines(self, lines: Iterable[str]) -> None:

@@ -45,6 +45,7 @@ def environment(home: Path, **more: str) -> dict[str, str]:
         "PYTHONPATH": str(ROOT),
         "LANG": "C.UTF-8",
         "TERM": "xterm-256color",
+        "PAGER": "cat",  # plain printing, where a test says nothing else
         "TZ": "UTC",
         "HOME": str(home),
         "COURTLOG_BOOK": str(home / "book.db"),

@@ -35,7 +35,7 @@ LARGEST = 1 << 17
 _AT_LOAD = {"PYTHONPATH": str(ROOT), "LANG": "C.UTF-8", "TERM": "xterm-256color"}
 """What Python and the libraries may read while they are loaded; any other value needs a start."""
 
-_READ_LATER = ("PATH", "TZ", "HOME", "TMPDIR", "NO_COLOR")
+_READ_LATER = ("PATH", "TZ", "HOME", "TMPDIR", "NO_COLOR", "PAGER")
 """What is read when the program runs, as are its own variables."""
 
 _SET_BY_THE_START = {"OPENBLAS_NUM_THREADS": "1", "TEXTUAL_FPS": "240"}
