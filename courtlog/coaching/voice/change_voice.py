@@ -16,6 +16,7 @@ from courtlog.coaching.voice import answer_figures
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.figures import LOOK_LUCK, comparison_words
 from courtlog.coaching.voice.plain_numbers import balls_of, between_parts, more_or_fewer
+from courtlog.coaching.voice.sentence_length import capital, sentences
 from courtlog.coaching.voice.statement import SILENCE, Statement
 from courtlog.measures.common.enough import DOUBT, PLAN_NEXT, Question, Words
 from courtlog.measures.common.hundredths import hundredths
@@ -28,7 +29,7 @@ LOOK_TOUGH = {1: "It may be better on tough balls.", -1: "It may be harder on to
 RATED_TWO_WAYS = "Rated twice, it came out two ways, so nothing is claimed."
 NOT_TO_COMPARE = "These two cannot be compared."
 NOTHING_ALIKE = "no balls of one kind on two days, so nothing can be compared."
-NOT_PLAYED = "no round without help yet, so no change can be told."
+NOT_PLAYED = "no round without help yet, so there is nothing to compare."
 _AT_ONCE = {2: "both at once", 3: "all three at once", 4: "all four at once"}
 PLAY_AGAIN = "Play that round again to see a change."
 
@@ -42,12 +43,12 @@ def cue_change(answer: CueAnswer, name: str, days: DayNames, short_name: str = "
         short = _in_short(comparison, short_name, days)
         return _told(comparison, _uncoached(comparison, name, days), figures, short)
     if answer.start_on is None or not answer.start.seen:
-        return Statement(f"{_capital(name)}: {NOT_PLAYED}", figures=figures)
+        return Statement(f"{capital(name)}: {NOT_PLAYED}", figures=figures)
     if answer.learning is not None or answer.hold is not None:
-        return Statement(f"{_capital(name)}: {NOTHING_ALIKE}", figures=figures)
+        return Statement(f"{capital(name)}: {NOTHING_ALIKE}", figures=figures)
     counts = balls_of(answer.start.made, answer.start.seen)
     when = days.on(answer.start_on)
-    once = f"{_capital(name)}: {counts} {when}, no help."
+    once = f"{capital(name)}: {counts} {when}, no help."
     short = f"{short_name} {answer.start.made} of {answer.start.seen} {when}, no help"
     return Statement(f"{once} {PLAY_AGAIN}", figures=figures, short=short)
 
@@ -72,7 +73,7 @@ def leading_cue(keystone: Keystone | None, names: Mapping[str, str], figures: st
         return SILENCE
     one, other = (names[key] for key in keystone.others)
     cue = names[keystone.cue]
-    sentence = f"{_capital(one)} and {other} tend to come and go with {cue}."
+    sentence = f"{capital(one)} and {other} tend to come and go with {cue}."
     reason = (
         f"An easy ball or a kind eye does not explain it. It does not show that {cue} brings the"
         " others."
@@ -84,7 +85,7 @@ def practice_change(comparison: Comparison | None, name: str, days: DayNames) ->
     """The latest day's practice against the first day's; said to be with help."""
     if comparison is None or comparison.result is None:
         return SILENCE
-    counts = f"{_then_and_now(comparison, name, days)}, {_alike(comparison)}, with help."
+    counts = _then_and_now(comparison, name, days, "with help")
     return _told(comparison, counts, _figures(comparison))
 
 
@@ -100,10 +101,11 @@ def overnight_change(
     evening = f"{balls_of(early.made, early.seen)} {days.evening(early.on)}"
     morning = f"{late.made} of {late.seen} {days.morning(late.on)}"
     if comparison.verdict.words is Words.NOT_LIKE:
-        counts = f"{_capital(name)}: {evening} with help, {morning} without."
+        with_help = f"{capital(name)}: {evening} with help"
+        counts = f"{sentences(with_help, f'then {morning} without')}."
         reason = "Help makes balls better while it is given, so the two show no gain and no loss."
         return Statement(f"{counts} {NOT_TO_COMPARE}", reason, _figures(comparison))
-    counts = f"{_capital(name)}: {evening}, {morning}, no help."
+    counts = f"{sentences(f'{capital(name)}: {evening}', morning, 'no help')}."
     short = (
         f"{short_name or name} {early.made} of {early.seen} {days.evening(early.on)},"
         f" {late.made} of {late.seen} {days.morning(late.on)}"
@@ -117,7 +119,7 @@ def tough_change(comparison: Comparison | None, name: str, short_name: str = "")
         return SILENCE
     late, early = comparison.late, comparison.early
     counts = (
-        f"{_capital(name)}: {late.made} of {late.seen} tough balls,"
+        f"{capital(name)}: {late.made} of {late.seen} tough balls,"
         f" {early.made} of {early.seen} usual ones."
     )
     short = (
@@ -133,7 +135,7 @@ def trend_change(trend: DaysTrend, name: str) -> Statement:
         return SILENCE
     direction = trend.verdict.direction if trend.doubt is None else 0
     words = {1: "it may be rising", -1: "it may be falling", 0: "these balls cannot tell"}
-    sentence = f"{_capital(name)}, day by day with no help: {words[direction]}."
+    sentence = f"{capital(name)}, day by day with no help: {words[direction]}."
     reason = ""
     if trend.trend is not None and trend.verdict.words is not Words.TOO_FEW:
         more = more_or_fewer(trend.trend.slope)
@@ -179,17 +181,16 @@ def _figures(comparison: Comparison) -> str:
 
 def _uncoached(comparison: Comparison, name: str, days: DayNames) -> str:
     """`Spacing: 6 of 19 balls on Monday, 17 of 20 on Friday, same feed, no help.`"""
-    return f"{_then_and_now(comparison, name, days)}, {_alike(comparison)}, no help."
+    return _then_and_now(comparison, name, days, "no help")
 
 
-def _then_and_now(comparison: Comparison, name: str, days: DayNames) -> str:
+def _then_and_now(comparison: Comparison, name: str, days: DayNames, how: str) -> str:
     late, early = comparison.late, comparison.early
     assert late.on is not None
     assert early.on is not None
-    return (
-        f"{_capital(name)}: {balls_of(early.made, early.seen)} {days.on(early.on)},"
-        f" {late.made} of {late.seen} {days.on(late.on)}"
-    )
+    then = f"{capital(name)}: {balls_of(early.made, early.seen)} {days.on(early.on)}"
+    now = f"{late.made} of {late.seen} {days.on(late.on)}"
+    return f"{sentences(then, now, f'{_alike(comparison)}, {how}')}."
 
 
 def _alike(comparison: Comparison) -> str:
@@ -269,7 +270,3 @@ def _too_few(comparison: Comparison) -> str:
     if comparison.needed:
         return f"Fewer than {comparison.needed} balls were seen: plan {PLAN_NEXT} next time."
     return "So few balls would fit almost any change."
-
-
-def _capital(name: str) -> str:
-    return name[:1].upper() + name[1:]

@@ -8,6 +8,7 @@ from courtlog.coaching.answers.rung_call import CueCall, RungCall
 from courtlog.coaching.voice.change_voice import RATED_TWO_WAYS
 from courtlog.coaching.voice.figures import SLIP_BY_LUCK, rung_sentence
 from courtlog.coaching.voice.plain_numbers import balls_of
+from courtlog.coaching.voice.sentence_length import sentences
 from courtlog.coaching.voice.statement import Statement
 from courtlog.plain_text import listed
 
@@ -18,15 +19,19 @@ def rung_statement(call: RungCall | None, names: Mapping[str, str], drill: str) 
     """`Stay on Drop and hit: turn, 3 of 12 balls.`; `drill` is the name of the drill on court."""
     figures = rung_sentence(call, names)
     if call is None:
-        return Statement(f"Stay on {drill}: no cue was seen in practice on it yet.", RULE, figures)
+        unseen = "no cue was seen in practice on it yet"
+        return Statement(f"{sentences(f'Stay on {drill}', unseen, by=': ')}.", RULE, figures)
     if call.slipping:
         slipping = listed([names[cue.cue] for cue in call.slipping])
-        sentence = f"Look again before moving up: {slipping} was ready, and is missed more now."
+        was, is_ = ("was", "is") if len(call.slipping) == 1 else ("were", "are")
+        missed = f"{slipping} {was} ready, and {is_} missed more now"
+        sentence = f"{sentences('Look again before moving up', missed, by=': ')}."
         doubt = call.slipping[0].doubt
         reason = f"Seen {SLIP_BY_LUCK}."
     else:
         cue = call.weakest
-        sentence = f"{_head(call, drill)}: {names[cue.cue]}{_so_far(cue)}.{_no_help(call, names)}"
+        decides = f"{names[cue.cue]}{_so_far(cue)}"
+        sentence = f"{sentences(_head(call, drill), decides, by=': ')}.{_no_help(call, names)}"
         doubt = cue.doubt
         reason = f"{_to_go(cue)}{RULE}"
     if doubt is not None:
