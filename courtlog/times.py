@@ -51,6 +51,9 @@ def span_words(milliseconds: int) -> str:
     return f"{hours}:{minutes:02}:{seconds:02}" if hours else f"{minutes}:{seconds:02}"
 
 
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
 def date_words(day: date) -> str:
     """`Thu 14 May`, in English whatever the machine's language."""
     return f"{weekday_word(day)[:3]} {day_month_words(day)}"
@@ -58,8 +61,7 @@ def date_words(day: date) -> str:
 
 def weekday_word(day: date) -> str:
     """`Thursday`, in English whatever the machine's language."""
-    names = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"]
-    return names[day.weekday()]
+    return WEEKDAYS[day.weekday()]
 
 
 def day_month_words(day: date) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Callable
+from dataclasses import dataclass
 from enum import Enum
 
 from courtlog.reports import layout
@@ -22,6 +23,20 @@ class Form(Enum):
     def wished(cls, as_json: bool, plain: bool) -> Form:
         """The form that two switches ask for; JSON wins."""
         return cls.JSON if as_json else cls.PLAIN if plain else cls.PAGE
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """How much of a page is printed."""
+
+    why: bool = False
+    """Each sentence with its reason."""
+    figures: bool = False
+    """Each sentence with its counts and interval."""
+    full: bool = False
+    """All there is."""
+    charts: bool = False
+    """Skill curves too."""
 
 
 def write(facts: object, page: Callable[[], str], form: Form) -> None:

@@ -35,7 +35,9 @@ def page(said: Said) -> list[str]:
 
 def headed(lines: list[str], *names: str) -> list[str]:
     """Which of these players have a headline of their own, in the page's order."""
-    return [name for line in lines for name in names if line.startswith(f"{name}   ")]
+    return [
+        name for line in lines for name in names if line.startswith((f"{name}   ", f"{name} · "))
+    ]
 
 
 @pytest.mark.parametrize("command", COMMANDS)
@@ -67,7 +69,7 @@ def test_version_says_where_everything_lies(home: Home) -> None:
 def test_demo_without_a_terminal_prints_the_third_day(home: Home, harbour: Home) -> None:
     lines = home.run("demo").lines
     assert lines == harbour.run("day", "--date", DATES[2]).lines
-    assert lines[0].startswith("Harbour Week · day 3 · Wed 13 May 2026")
+    assert lines[0].startswith("Harbour Week · day 3 of 5 · Wed 13 May 2026")
     assert headed(lines, *PLAYERS) == PLAYERS
     assert home.files() == {}
 
@@ -84,13 +86,15 @@ def test_the_trend_fits(harbour: Home, player: str) -> None:
 
 def test_the_day_without_a_date_is_the_latest(harbour: Home, weekend: Home) -> None:
     assert harbour.run("day") == harbour.run("day", "--date", DATES[-1])
-    assert weekend.run("day").lines[0].startswith("Two-court Weekend · day 2 · Sun 7 Jun 2026")
+    assert weekend.run("day").lines[0].startswith("Two-court Weekend · day 2 of 2 · Sun 7 Jun 2026")
 
 
 def test_the_day_of_one_player_by_the_beginning_of_the_name(harbour: Home) -> None:
-    whole, one = harbour.run("day").lines, harbour.run("day", "--player", "rub").lines
+    one = harbour.run("day", "--player", "rub").lines
     assert headed(one, *PLAYERS) == ["Ruben"]
-    assert set(one) <= set(whole)
+    whole, full = (harbour.run("day", "--full", *of).lines for of in ([], ["--player", "rub"]))
+    assert headed(full, *PLAYERS) == ["Ruben"]
+    assert set(full) <= set(whole)
 
 
 def test_a_player_who_was_not_there_has_a_page_that_says_so(weekend: Home) -> None:

@@ -20,8 +20,8 @@ def test_a_book_named_before_the_command_is_used(home: Home) -> None:
     (home.folder / "bay.txt").write_text(SHEET)
     home.run("--book", "other.db", "sheet", "in", "bay.txt")
     assert not home.book.exists()
-    assert "Ada   2 balls" in home.run("--book", "other.db", "day").out
-    assert "Ada   2 balls" in home.run("day", "--book", "other.db").out
+    assert "Ada   2 balls" in home.run("--book", "other.db", "day", "--full").out
+    assert "Ada   2 balls" in home.run("day", "--full", "--book", "other.db").out
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="no full device here")
@@ -55,7 +55,7 @@ def test_a_link_is_the_book_that_it_leads_to(home: Home) -> None:
     assert home.run("--book", "again.db", "restore", Path(made).name).lines
     assert home.book.is_symlink()
     assert not (home.folder / "stick" / "real.db").is_symlink()
-    assert "Ada   2 balls" in home.run("day").out
+    assert "Ada   2 balls" in home.run("day", "--full").out
     assert not (home.folder / "backups").exists()
 
 
@@ -83,7 +83,7 @@ def test_a_link_in_the_locks_place_is_never_written_through(
     assert refused.code == 1
     assert "is a link to another file" in refused.err
     assert other.read_text(encoding="utf-8") == "Dear Ada"
-    assert "Ada   2 balls" in home.run("day").out
+    assert "Ada   2 balls" in home.run("day", "--full").out
 
 
 @pytest.mark.parametrize("good", [True, False], ids=["a good folder", "a wrong last line"])
@@ -105,5 +105,5 @@ def test_an_import_never_takes_away_what_others_began_meanwhile(
     refused = home.run("import", "out")
     assert refused.code == 1
     assert ("Another program began the book" in refused.err) == good
-    assert "Ada   2 balls" in home.run("day").out
+    assert "Ada   2 balls" in home.run("day", "--full").out
     assert sorted(path.name for path in home.folder.glob("*.db*")) == ["book.db", "other.db"]

@@ -16,7 +16,7 @@ from courtlog.cli.actions.agree import print_agreement
 from courtlog.cli.actions.pages import print_day, print_player, print_trend
 from courtlog.cli.actions.takehome import hand_over
 from courtlog.cli.common import existing_book
-from courtlog.cli.output import Form
+from courtlog.cli.output import Form, Shown
 from courtlog.errors import CourtlogError, LibraryError, SettingsError
 from courtlog.library.second_ratings_in import read_seconds
 from courtlog.logbook.reads import second_rating_lookups
@@ -26,8 +26,8 @@ from tests.doses import dose
 from tests.library.shelf import steady
 
 COMMANDS: dict[str, Callable[[Path], None]] = {
-    "day": lambda path: print_day(path, None, None, None, Form.PAGE),
-    "player": lambda path: print_player(path, None, "Maren", Form.PAGE),
+    "day": lambda path: print_day(path, None, None, None, Shown(), Form.PAGE),
+    "player": lambda path: print_player(path, None, "Maren", Shown(), Form.PAGE),
     "trend": lambda path: print_trend(path, None, "Maren", Form.PAGE),
     "takehome": lambda path: hand_over(path, None, "Maren", None),
     "agree": lambda path: print_agreement(path, None, False),

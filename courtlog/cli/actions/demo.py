@@ -20,7 +20,7 @@ from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
-from courtlog.reports import facts, pages
+from courtlog.reports import facts, one_screen
 from courtlog.settings import Settings
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def _print(folder: Path, clinic: ClinicRecord, drills: Library) -> None:
         put_in(book, clinic, drills, 0)
         on = clinic.days[DAY - 1].date
         played = facts.day_facts.day_facts(book, lookups.clinics(book)[-1], on, None)
-        sys.stdout.write(pages.day_text.day_text(played))
+        sys.stdout.write(one_screen.day_page.day_page(played))
     finally:
         book.close()
 

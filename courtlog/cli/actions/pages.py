@@ -5,20 +5,36 @@ from __future__ import annotations
 from pathlib import Path
 
 from courtlog.cli.common import chosen_clinic, existing_book, typed_date
-from courtlog.cli.output import Form, write
-from courtlog.reports import facts, pages
+from courtlog.cli.output import Form, Shown, write
+from courtlog.coaching.voice.statement import Depth
+from courtlog.reports import facts, one_screen, pages
+from courtlog.reports.facts.models import DayFacts, PlayerFacts
 
 
 def print_day(
-    path: Path | None, clinic: str | None, on: str | None, player: str | None, form: Form
+    path: Path | None,
+    clinic: str | None,
+    on: str | None,
+    player: str | None,
+    shown: Shown,
+    form: Form,
 ) -> None:
-    """Print a day as text or JSON."""
+    """Print a day, of the group or of one player, as text or JSON."""
     with existing_book(path) as book:
         result = facts.day_facts.day_facts(
             book, chosen_clinic(book, clinic), typed_date(on), player
         )
 
-        write(result, lambda: pages.day_text.day_text(result), form)
+        write(result, lambda: _day(result, player, shown), form)
+
+
+def _day(result: DayFacts, player: str | None, shown: Shown) -> str:
+    if shown.full:
+        return pages.day_text.day_text(result)
+    depth = Depth(shown.why, shown.figures)
+    if player is None:
+        return one_screen.day_page.day_page(result, depth)
+    return one_screen.player_day_page.player_day_page(result, depth)
 
 
 def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
@@ -29,8 +45,17 @@ def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) 
         write(result, lambda: pages.cue_table.trend_text(result), form)
 
 
-def print_player(path: Path | None, clinic: str | None, player: str, form: Form) -> None:
+def print_player(
+    path: Path | None, clinic: str | None, player: str, shown: Shown, form: Form
+) -> None:
     """Print a player's answer as text or JSON."""
     with existing_book(path) as book:
         result = facts.day_facts.player_facts(book, chosen_clinic(book, clinic), player)
-        write(result, lambda: pages.player_text.player_text(result), form)
+        write(result, lambda: _player(result, shown), form)
+
+
+def _player(result: PlayerFacts, shown: Shown) -> str:
+    if shown.full:
+        return pages.player_text.player_text(result)
+    depth = Depth(shown.why, shown.figures)
+    return one_screen.player_page.player_page(result, depth, shown.charts)

@@ -14,11 +14,14 @@ from courtlog.cli.commands.options import (
     AsPlain,
     BookPath,
     ClinicName,
+    Figures,
+    Full,
     On,
     OnePlayer,
     PlayerName,
+    Why,
 )
-from courtlog.cli.output import Form
+from courtlog.cli.output import Form, Shown
 from courtlog.errors import CourtlogError
 
 pages_app = CommandLine()
@@ -30,12 +33,19 @@ def day(
     clinic: ClinicName = None,
     date: On = None,
     player: OnePlayer = None,
+    why: Why = False,
+    figures: Figures = False,
+    full: Full = False,
     as_json: AsJson = False,
     as_plain: AsPlain = False,
 ) -> None:
-    """Print the end of the day: what was made, by player and cue."""
+    """Print a day on one screen: the group, or one player.
 
-    actions.pages.print_day(book, clinic, date, player, Form.wished(as_json, as_plain))
+    Per player: the good thing, the one thing to work on, what changed, what comes next.
+    """
+
+    form = Form.wished(as_json, as_plain)
+    actions.pages.print_day(book, clinic, date, player, Shown(why, figures, full), form)
 
 
 @pages_app.command()
@@ -56,6 +66,12 @@ def player(
     name: PlayerName,
     book: BookPath = None,
     clinic: ClinicName = None,
+    why: Why = False,
+    figures: Figures = False,
+    charts: Annotated[
+        bool, typer.Option("--charts", help="Draw each cue's skill curve below.")
+    ] = False,
+    full: Full = False,
     as_json: AsJson = False,
     as_plain: AsPlain = False,
 ) -> None:
@@ -64,7 +80,8 @@ def player(
     Only balls of the same kind are compared.
     """
 
-    actions.pages.print_player(book, clinic, name, Form.wished(as_json, as_plain))
+    shown, form = Shown(why, figures, full, charts), Form.wished(as_json, as_plain)
+    actions.pages.print_player(book, clinic, name, shown, form)
 
 
 @pages_app.command()

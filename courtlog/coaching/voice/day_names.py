@@ -30,6 +30,10 @@ class DayNames:
             return times.weekday_word(day)
         return times.day_month_words(day)
 
+    def brief(self, day: date) -> str:
+        """`Mon`, or `11 May`."""
+        return self.name(day)[:3] if self._by_weekday(day) else self.name(day)
+
     def on(self, day: date) -> str:
         """`on Monday`, or `today`."""
         return "today" if day == self.today else f"on {self.name(day)}"

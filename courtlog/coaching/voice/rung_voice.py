@@ -36,7 +36,14 @@ def rung_statement(call: RungCall | None, names: Mapping[str, str], drill: str) 
         reason = f"{_to_go(cue)}{RULE}"
     if doubt is not None:
         sentence += f" {RATED_TWO_WAYS}"
-    return Statement(sentence, reason, figures)
+    return Statement(sentence, reason, figures, _short(call, names))
+
+
+def _short(call: RungCall, names: Mapping[str, str]) -> str:
+    """`ready to move up`, or `look again at turn`; nothing for whoever stays."""
+    if call.slipping:
+        return f"look again at {listed([names[cue.cue] for cue in call.slipping])}"
+    return "ready to move up" if call.ready and call.contradicted is None else ""
 
 
 def _head(call: RungCall, drill: str) -> str:

@@ -67,6 +67,7 @@ def _cue(cue: CueAnswer, name: str, plain: str, days: DayNames) -> CueChange:
         unseen=cue.all.unseen,
         share=cue.all.words(),
         not_seen=not_seen_words(cue.all),
+        start_on=cue.start_on,
         learning=_change(cue.learning),
         hold=_change(cue.hold),
         practice=_change(cue.practice),
@@ -109,6 +110,7 @@ def _change(comparison: Comparison | None) -> ChangeFacts | None:
     result = comparison.result
     return ChangeFacts(
         late=comparison.late.label,
+        late_on=comparison.late.on,
         late_made=comparison.late.made,
         late_seen=comparison.late.seen,
         early=comparison.early.label,
@@ -121,5 +123,6 @@ def _change(comparison: Comparison | None) -> ChangeFacts | None:
         share_used=result.share_used if result else None,
         unequal_by=comparison.unequal_by,
         verdict=str(comparison.verdict),
+        direction=0 if comparison.doubt else comparison.verdict.direction,
         sentence=comparison_words(comparison),
     )

@@ -14,6 +14,8 @@ class ChangeFacts:
 
     late: str
     """When the later balls were hit, in words."""
+    late_on: date | None
+    """Their date; None where both sides are of the same days."""
     late_made: int
     """Balls made of them."""
     late_seen: int
@@ -38,6 +40,8 @@ class ChangeFacts:
     """By what the change is not the same: drill or kind of ball; empty where none shows."""
     verdict: str
     """The verdict in words."""
+    direction: int
+    """1 for better, -1 for worse, 0 where these balls cannot tell or the cue is in doubt."""
     sentence: str
     """Its figures in one line, with the verdict."""
 
@@ -94,6 +98,8 @@ class CueChange:
     """The share in words."""
     not_seen: str
     """The sentence on balls not seen where they leave the share open; else empty."""
+    start_on: date | None
+    """The date of the first yardstick; None without one."""
     learning: ChangeFacts | None
     """The latest yardstick against the first one."""
     hold: ChangeFacts | None

@@ -8,6 +8,7 @@ from datetime import date
 from typing import TypeVar
 
 from courtlog import times
+from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.care.heat_care import HeatLines, HeatReading, heat_words
 from courtlog.coaching.game.people import Clinic, Day
 from courtlog.coaching.plans.day_fairness import (
@@ -22,14 +23,14 @@ from courtlog.logbook.reads import (
     lookups,
     rotation_lookups,
 )
-from courtlog.logbook.reads.answer_lookups import answers
+from courtlog.logbook.reads.answer_lookups import stroke_histories
 from courtlog.logbook.reads.care_lookups import heat_on
 from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
-from courtlog.logbook.reads.player_progress import next_order
+from courtlog.logbook.reads.player_progress import next_order, progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
-from courtlog.reports.facts.player_day_facts import DayNotes, Outlook, player_day
+from courtlog.reports.facts.player_day_facts import DayNotes, Outlook, player_day, rung_said
 
 Row = TypeVar("Row", PlayedRound, BallNote, Solo)
 
@@ -72,6 +73,8 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         zone=clinic.zone,
         date=on,
         number=chosen[0].number,
+        planned_days=clinic.planned_days,
+        dates=tuple(dates),
         courts=tuple(day.court for day in chosen if day.court),
         coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
         players=players,
@@ -87,14 +90,18 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     names = day_lookups.cue_names(book)
     titles = day_lookups.stroke_titles(book)
     words = day_lookups.cue_words(book)
+    dates = lookups.dates(book, clinic.id)
+    strokes = stroke_histories(book, clinic.id, who.id)
+    standing = progress_of(book, clinic.id, who, strokes, dates[-1]) if strokes else None
     return PlayerFacts(
         clinic=clinic.name,
         player=who.shown_name,
-        dates=tuple(lookups.dates(book, clinic.id)),
+        dates=tuple(dates),
         changes=tuple(
-            stroke_change(answer, names, titles, words)
-            for answer in answers(book, clinic.id, who.id)
+            stroke_change(stroke_answer(p.history, p.dates, p.cues), names, titles, words)
+            for p in strokes
         ),
+        rung_said=rung_said(book, standing),
     )
 
 

@@ -215,10 +215,14 @@ class DayFacts:
     """The clinic's name."""
     zone: str
     """Its time zone."""
+    dates: tuple[date, ...]
+    """The clinic's dates up to this one."""
     date: date
     """The date."""
     number: int
     """The day's number from 1."""
+    planned_days: int | None
+    """How many days the clinic was planned for; None where nobody said."""
     courts: tuple[str, ...]
     """Courts that were used."""
     coaches: tuple[str, ...]
@@ -241,6 +245,8 @@ class PlayerFacts:
     player: str
     dates: tuple[date, ...]
     changes: tuple[StrokeChange, ...]
+    rung_said: Statement
+    """The rung call on the stroke of the player's last day; empty without one."""
 
 
 @dataclass(frozen=True, kw_only=True)

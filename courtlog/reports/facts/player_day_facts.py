@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
@@ -71,14 +72,8 @@ def player_day(
     strokes = stroke_histories(ahead.book, ahead.clinic.id, player.id, ahead.today)
     today = [past for past in strokes if past.history.on(ahead.today).balls]
     standing = progress_of(ahead.book, ahead.clinic.id, player, today, ahead.today)
-    stroke = standing.history.stroke if standing else ""
-    cue_names = {cue: names.get((stroke, cue), cue) for cue in (standing.cues if standing else ())}
-    plain_names = {
-        cue: words[stroke, cue].plain_name if (stroke, cue) in words else name
-        for cue, name in cue_names.items()
-    }
+    cue_names = _named(standing, names)
     call = standing.call if standing else None
-    drills = day_lookups.drill_names(ahead.book)
     return PlayerDay(
         player=player.shown_name,
         minor=is_minor(ahead.book.db, player.id),
@@ -114,13 +109,27 @@ def player_day(
         ready=call is not None and call.ready,
         slipping=tuple(cue_names[c.cue] for c in call.slipping) if call else (),
         tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),
-        rung_said=(
-            rung_statement(call, plain_names, drills.get(standing.left_on.drill, "this drill"))
-            if standing is not None and call is not None
-            else SILENCE
-        ),
+        rung_said=rung_said(ahead.book, standing),
         next_said=SILENCE if standing is None or ahead.over else _next_round(standing, ahead),
     )
+
+
+def rung_said(book: Book, standing: StrokeStanding | None) -> Statement:
+    """The rung call of a player's stroke as a statement; nothing without a cue practised."""
+    call = standing.call if standing else None
+    if standing is None or call is None:
+        return SILENCE
+    words = {key: told.plain_name for key, told in day_lookups.cue_words(book).items()}
+    drills = day_lookups.drill_names(book)
+    drill = drills.get(standing.left_on.drill, "this drill")
+    return rung_statement(call, _named(standing, words), drill)
+
+
+def _named(standing: StrokeStanding | None, names: Mapping[tuple[str, str], str]) -> dict[str, str]:
+    """The names of the stroke's cues by key."""
+    if standing is None:
+        return {}
+    return {cue: names.get((standing.history.stroke, cue), cue) for cue in standing.cues}
 
 
 def _tomorrow(standing: StrokeStanding, ahead: Outlook) -> str:

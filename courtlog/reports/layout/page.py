@@ -10,6 +10,9 @@ from rich.console import Console
 from rich.text import Text
 
 WIDTH = 78
+BETWEEN = " · "
+"""Between the parts of a line."""
+
 LABEL = 12
 """Cells of the label before a block, its two blanks included."""
 

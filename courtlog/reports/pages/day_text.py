@@ -17,7 +17,7 @@ from courtlog.reports.facts.models import (
     RoundFacts,
 )
 from courtlog.reports.layout import person_lines as minors
-from courtlog.reports.layout.page import WIDTH, block, cell, lines_of
+from courtlog.reports.layout.page import BETWEEN, WIDTH, block, cell, lines_of
 from courtlog.reports.layout.person_lines import look_words
 from courtlog.reports.pages.arm_text import arm_block, heat_block
 from courtlog.reports.pages.change_text import day_blocks
@@ -32,21 +32,19 @@ def day_text(facts: DayFacts) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _day(facts: DayFacts) -> Iterator[str]:
+def day_title(facts: DayFacts) -> str:
+    """`Harbour Week · day 5 of 5 · Fri 15 May 2026 · court 2 · coach Ines`."""
+    planned = facts.planned_days
+    of = f" of {planned}" if planned is not None and facts.number <= planned else ""
     where = [f"court {plain(court)}" for court in facts.courts]
     who = [f"coach {plain(coach)}" for coach in facts.coaches]
-    title = " · ".join(
-        [
-            plain(facts.clinic),
-            f"day {facts.number}",
-            f"{times.date_words(facts.date)} {facts.date.year}",
-            *where,
-            *who,
-        ]
-    )
-    yield from lines_of(title)
+    date = f"{times.date_words(facts.date)} {facts.date.year}"
+    return BETWEEN.join([plain(facts.clinic), f"day {facts.number}{of}", date, *where, *who])
+
+
+def _day(facts: DayFacts) -> Iterator[str]:
+    yield from lines_of(day_title(facts))
     yield "=" * WIDTH
-    yield from heat_block(facts.heat)
     played = [player for player in facts.players if player.balls]
     if not facts.players:
         yield "No balls yet on this day."
@@ -56,6 +54,7 @@ def _day(facts: DayFacts) -> Iterator[str]:
     for player in facts.players:
         yield ""
         yield from _player(player, facts.number)
+    yield from heat_block(facts.heat)
     yield ""
     if any(player.minor for player in facts.players):
         yield from lines_of(minors.ON_A_DAY)
@@ -85,7 +84,7 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
     yield from block("notes", [_note_words(note) for note in player.notes])
     yield from block("clips", [_note_words(clip) for clip in player.clips])
     if player.alone:
-        yield from block("alone", [f"in the player's word: {', '.join(map(plain, player.alone))}"])
+        yield from block("alone", [f"as the player says: {', '.join(map(plain, player.alone))}"])
     yield from arm_block(player)
     if player.rung:
         yield from block("rung", [plain(player.rung)])

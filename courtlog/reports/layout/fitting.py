@@ -1,0 +1,28 @@
+"""What of a page fits in its lines: the most needed parts, in the order of the page."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Lines that stand or go together; of two parts the one with the lower `rank` stays."""
+
+    name: str
+    """What it is about, for the line that says what was left out."""
+    rank: int
+    lines: tuple[str, ...]
+
+
+def fitted(parts: Sequence[Part], most: int | None) -> tuple[list[str], list[str]]:
+    """The lines of the parts that fit in `most` lines (None: all), and the names left out."""
+    room = sum(len(part.lines) for part in parts) if most is None else most
+    kept = set()
+    for part in sorted(parts, key=lambda part: part.rank):
+        if len(part.lines) <= room:
+            kept.add(id(part))
+            room -= len(part.lines)
+    lines = [line for part in parts if id(part) in kept for line in part.lines]
+    return lines, list(dict.fromkeys(part.name for part in parts if id(part) not in kept))

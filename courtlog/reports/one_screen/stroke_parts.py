@@ -1,0 +1,123 @@
+"""What a player's pages say of a stroke, as parts that a page takes in as far as it has room."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from datetime import date
+
+from rich.cells import cell_len
+
+from courtlog.coaching.game.grades import DIGITS, LOOKS
+from courtlog.coaching.voice.day_names import DayNames
+from courtlog.coaching.voice.statement import Depth, Statement
+from courtlog.plain_text import plain
+from courtlog.reports.facts.change_models import ChangeFacts, CueChange, StrokeChange
+from courtlog.reports.layout.fitting import Part
+from courtlog.reports.layout.page import WIDTH, cell, lines_of
+from courtlog.reports.layout.said_lines import said_lines
+
+OPENING, CARE, CHANGE, PICTURE, AHEAD, NIGHT, TOUGH, REST = range(1, 9)
+"""Ranks of parts: what goes first when a page has no room for all."""
+
+ANOTHER_STROKE = 10
+"""What is added to the ranks of every further stroke."""
+
+DOTS = "  ○ missed  ◐ near  ● made  · not seen"
+
+
+def heading(changes: Sequence[StrokeChange], number: int) -> Part:
+    """The title of that stroke (from 0), where a page has several; a blank before all but one."""
+    if len(changes) < 2:
+        return Part("", 0, ())
+    title = plain(changes[number].title)
+    lines = ("", title) if number else (title,)
+    return Part("", OPENING + ANOTHER_STROKE * number, lines)
+
+
+def opening(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
+    """The good thing, then the one thing with what to say for it."""
+    yield part("the good thing", OPENING + more, change.good, depth)
+    one = change.one_thing
+    if one and change.say:
+        said = f"{one.sentence} Say “{change.say}”."
+        one = Statement(said, one.reason, one.figures, one.short)
+    yield part("the one thing", OPENING + more, one, depth)
+
+
+def changes(
+    change: StrokeChange, depth: Depth, on: date | None = None, more: int = 0
+) -> Iterator[Part]:
+    """A sentence a cue and one for all at once; with a date only those that it brought."""
+    cues = [cue for cue in change.cues if on is None or _brought(cue, on)]
+    for cue in cues:
+        yield part("what changed", CHANGE + more, cue.said.change, depth)
+    if cues:
+        yield part("all at once", CHANGE + more, change.whole, depth)
+
+
+def nights(
+    change: StrokeChange, depth: Depth, on: date | None = None, more: int = 0
+) -> Iterator[Part]:
+    """What held overnight; a coached evening cannot be compared, and is told on request alone."""
+    for cue in change.cues:
+        said, night = cue.said.overnight, cue.overnight
+        if night is not None and (said.short or depth.figures) and _of(night, on):
+            yield part("overnight", NIGHT + more, said, depth)
+
+
+def tough_balls(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
+    """What breaks on tough balls; where these cannot tell, on request alone."""
+    for cue in change.cues:
+        if cue.tough is not None and (cue.tough.direction or depth.figures):
+            yield part("tough balls", TOUGH + more, cue.said.tough, depth)
+
+
+def trends(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
+    """Uncoached rounds day by day, and the cue that two others go with."""
+    for cue in change.cues:
+        if depth.figures or (cue.trend and "may be" in cue.said.trend.sentence):
+            yield part("day by day", REST + more, cue.said.trend, depth)
+    yield part("what goes together", REST + more, change.leads, depth)
+
+
+def dots(change: StrokeChange, dates: Sequence[date], more: int = 0) -> Part:
+    """The yardstick then and now, ball by ball, a row a cue where both fit side by side."""
+    names = DayNames.of(dates)
+    rows = [(plain(cue.plain_name), cue.yardsticks) for cue in change.cues if cue.yardsticks]
+    if not rows:
+        return Part("dots", PICTURE + more, ())
+    wide = max(cell_len(name) for name, _ in rows) + 2
+    lines = [DOTS]
+    for name, yardsticks in rows:
+        sides = [f"{names.brief(side.date)} {_dots(side.balls)}" for side in yardsticks]
+        row = f"  {cell(name, wide)}{'   '.join(sides)}"
+        if cell_len(row) <= WIDTH:
+            lines.append(row)
+        else:
+            lines += [f"  {cell(name, wide)}{sides[0]}", *(f"  {'':{wide}}{s}" for s in sides[1:])]
+    return Part("dots", PICTURE + more, tuple(lines))
+
+
+def part(name: str, rank: int, statement: Statement, depth: Depth) -> Part:
+    """A statement as a part; without lines where there is nothing to say."""
+    return Part(name, rank, tuple(said_lines(statement, depth)))
+
+
+def text_part(name: str, rank: int, text: str) -> Part:
+    """Any text as a part."""
+    return Part(name, rank, tuple(lines_of(plain(text))) if text else ())
+
+
+def _dots(balls: str) -> str:
+    return "".join(LOOKS[DIGITS[ball]].mark for ball in balls)
+
+
+def _brought(cue: CueChange, on: date) -> bool:
+    """Whether the headline's later balls, or the first yardstick, are of that date."""
+    if cue.yardsticks:
+        return cue.yardsticks[-1].date == on
+    return cue.start_on == on
+
+
+def _of(night: ChangeFacts, on: date | None) -> bool:
+    return on is None or night.late_on == on
