@@ -14,7 +14,8 @@ from functools import partial
 from pathlib import Path
 from statistics import median
 
-from courtlog.courtside.screens.review import review_of
+from courtlog.coaching.game.speaking import Speak
+from courtlog.courtside.screens.review import page_of
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.reports.facts.day_facts import day_facts
@@ -70,7 +71,7 @@ def looks(path: Path, opened: ExitStack) -> dict[str, Callable[[], object]]:
     return {
         "day summary": partial(day_facts, book, clinic, None, None),
         "trend screen": partial(trends, book, clinic.id, view.day.date),
-        "quick review": partial(review_of, book, view, view.live),
+        "quick review": partial(page_of, book, view, view.live, Speak.PLAN),
     }
 
 

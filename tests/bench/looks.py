@@ -19,12 +19,13 @@ from courtlog.coaching.game.clinic_record import BallRecord, ClinicRecord, DayRe
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.live_round import Basket
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.coaching.plans.rotation import Court
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.desk.view import ClinicNow, CourtView, Rotation
-from courtlog.courtside.screens.review import review_of
+from courtlog.courtside.screens.review import page_of
 from courtlog.courtside.screens.trend_player import work_out_curve
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
@@ -148,10 +149,10 @@ def one_player(folder: Path) -> list[str]:
     def curve() -> object:
         return work_out_curve(now, clinic, player, ("forehand", "turn"))
 
-    review = timed(lambda: review_of(book, view, live))
+    review = timed(lambda: page_of(book, view, live, Speak.PLAN))
     met = "met" if review[1] < REVIEW_TARGET else "MISSED"
     rows = [
-        row("quick review (review_of)", review, f"target {REVIEW_TARGET:.0f} ms: {met}"),
+        row("quick review (page_of)", review, f"target {REVIEW_TARGET:.0f} ms: {met}"),
         row("  of which the player's balls (history)", timed(history)),
         row("trend look-up (roster_trends)", timed(lambda: trends(book, clinic, today))),
         row(

@@ -18,9 +18,11 @@ from courtlog.coaching.on_court.feed_order import rated_balls
 from courtlog.coaching.on_court.feeding import Feeding
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.coaching.plans.day_plan import StrokeStanding, where_left
+from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.figures import rung_call_words
+from courtlog.coaching.voice.statement import EVERYTHING
 from courtlog.reports.facts.answer_facts import stroke_change
-from courtlog.reports.pages.review_text import review_lines
+from courtlog.reports.pages.review_text import review_lines, review_page
 from tests.claims.clinics import DAYS, DrawnPlayer, DrawnRound, drill_named
 from tests.claims.histories import STROKE, history
 
@@ -75,9 +77,11 @@ def _review(played: DrawnRound, so_far: History) -> Iterator[Said]:
         played.date,
         _dates(played.day),
         played.cues,
+        played.cues,
         rated_balls(played.drill.drill, Purpose.PRACTICE),
     )
-    for line, _ in review_lines(review, _live(played), Speak.OFF):
+    days = DayNames.of(_dates(played.day), played.date)
+    for line, _ in review_lines(review_page(review, _live(played), Speak.OFF, days), EVERYTHING):
         cue = next((key for key in played.cues if f", {CUE_NAMES[key]}: " in line), "")
         yield Said(REVIEW, played.day, played.id, cue, line)
 

@@ -14,8 +14,9 @@ from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.voice import answer_figures
+from courtlog.coaching.voice.statement import EVERYTHING
 from courtlog.courtside.desk.view import CourtView
-from courtlog.courtside.screens.review import review_of
+from courtlog.courtside.screens.review import page_of
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.reports.facts.change_models import ChangeFacts, CueChange, StrokeChange
@@ -136,7 +137,7 @@ def review(book: Book, here: Clinic, player: str, on: date) -> list[str]:
     ).fetchone()
     live = lookups.live_round(book, round_id)
     view = cast(CourtView, SimpleNamespace(clinic=here, day=day))
-    return [line for line, _ in review_lines(review_of(book, view, live), live, Speak.OFF)]
+    return [line for line, _ in review_lines(page_of(book, view, live, Speak.OFF), EVERYTHING)]
 
 
 def _dated(words: str, day: int) -> str:

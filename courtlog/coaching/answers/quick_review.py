@@ -11,12 +11,12 @@ from courtlog.coaching.answers.comparison import (
     Comparison,
     tough_against_usual,
 )
+from courtlog.coaching.answers.highlights import Highlights, highlights
 from courtlog.coaching.answers.rung_call import RungCall, rung_call
 from courtlog.coaching.answers.yardstick import hold_against_first, yardstick_again
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import planned_to_speak, share_of
-from courtlog.measures.common.enough import Level, Question, level
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +37,11 @@ class CueReview:
 
 @dataclass(frozen=True, slots=True)
 class QuickReview:
-    """A round just played; `cues` strongest first, `work_on` the one to look at next."""
+    """A round just played; `cues` strongest first, `best` the good thing and the one thing."""
 
     purpose: Purpose
     cues: tuple[CueReview, ...]
-    work_on: str | None
+    best: Highlights
     call: RungCall | None
     speak: int
     speak_of: int
@@ -53,11 +53,13 @@ def quick_review(
     today: date,
     dates: Sequence[date],
     cues: Sequence[str],
+    watched: Sequence[str],
     balls: int,
 ) -> QuickReview:
     """The review of a round (whose balls are in the history), over the clinic's dates.
 
-    `balls` is how many the next round of this drill has.
+    `watched` are the stroke's cues as the evening's page has them, so that both name the same
+    good thing and the same one thing. `balls` is how many the next round of this drill has.
     """
     played = history.where(lambda ball: ball.round_id == round_id)
     now = history.on(today)
@@ -70,23 +72,11 @@ def quick_review(
     return QuickReview(
         played.balls[-1].purpose if played.balls else Purpose.PRACTICE,
         tuple(reviews),
-        _work_on(reviews, cues),
+        highlights({cue: now.counts(cue) for cue in watched}, watched),
         call,
         speak,
         balls,
     )
-
-
-def _work_on(reviews: Sequence[CueReview], order: Sequence[str]) -> str | None:
-    """The cue made least today, on enough balls where one has them; None when all was made."""
-    short = [review for review in reviews if review.today.made < review.today.seen]
-    enough = [r for r in short if level(Question.RATE, r.today.seen) is not Level.REFUSE]
-    least = min(
-        enough or short,
-        key=lambda review: (review.today.share, order.index(review.cue)),
-        default=None,
-    )
-    return least.cue if least else None
 
 
 def spoken_balls(now: History, drill: str, balls: int) -> int:
@@ -112,7 +102,7 @@ def _cue(
         tuple(alike.on(day).counts(cue) for day in dates),
         tuple(part.counts(cue) for part in alike.on(dates[-1]).with_cue(cue).rounds),
         against_yardstick,
-        tough_against_usual(now, cue),
+        tough_against_usual(now.where(lambda ball: not ball.purpose.leaves_tough_out), cue),
     )
 
 

@@ -36,6 +36,11 @@ class Purpose(StrEnum):
         return self in (Purpose.PRACTICE, Purpose.TRANSFER)
 
     @property
+    def leaves_tough_out(self) -> bool:
+        """Whether a mark of a tough ball says nothing: set afterwards, it must not pick balls."""
+        return self.measured and not self.plans_tough
+
+    @property
     def meaning(self) -> str:
         """What the round is for, in the coach's words."""
         return _PURPOSES[self]

@@ -6,10 +6,9 @@ Nothing here says why something is as it is, and a score never tells which cue l
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
 
 from courtlog.coaching.answers.comparison import Comparison
-from courtlog.coaching.answers.cue_curve import Curve
-from courtlog.coaching.answers.player_answer import CueAnswer, DaysTrend
 from courtlog.coaching.voice.figures import (
     comparison_words,
     doubt_words,
@@ -18,8 +17,13 @@ from courtlog.coaching.voice.figures import (
 )
 from courtlog.measures.common.enough import Words
 from courtlog.measures.common.hundredths import hundredths
-from courtlog.measures.shares.association import Keystone
 from courtlog.plain_text import many
+
+if TYPE_CHECKING:
+    # They load numpy, and the court speaks without it.
+    from courtlog.coaching.answers.cue_curve import Curve
+    from courtlog.coaching.answers.player_answer import CueAnswer, DaysTrend
+    from courtlog.measures.shares.association import Keystone
 
 LEARNING = "learning (uncoached yardstick)"
 HOLD = "learning (uncoached morning round)"

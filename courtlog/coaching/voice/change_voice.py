@@ -9,9 +9,9 @@ A range told openly costs little trust (van der Bles AM et al. 2020, PNAS 117:76
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
 
 from courtlog.coaching.answers.comparison import MOSTLY_ALIKE, Comparison
-from courtlog.coaching.answers.player_answer import CueAnswer, DaysTrend
 from courtlog.coaching.voice import answer_figures
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.figures import LOOK_LUCK, comparison_words
@@ -20,7 +20,11 @@ from courtlog.coaching.voice.sentence_length import capital, sentences
 from courtlog.coaching.voice.statement import SILENCE, Statement
 from courtlog.measures.common.enough import DOUBT, PLAN_NEXT, Question, Words
 from courtlog.measures.common.hundredths import hundredths
-from courtlog.measures.shares.association import Keystone
+
+if TYPE_CHECKING:
+    # They load numpy, and the court speaks without it.
+    from courtlog.coaching.answers.player_answer import CueAnswer, DaysTrend
+    from courtlog.measures.shares.association import Keystone
 
 CANNOT_TELL = "Up, down or the same: these balls cannot tell."
 REAL = {1: "That is a real change.", -1: "That is a real drop."}

@@ -7,6 +7,7 @@ from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.people import Player
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Court
+from courtlog.courtside.desk.next_round import round_of_next_up
 from courtlog.courtside.dialogs.questions import PickList, YesNoQuestion, drill_choices
 
 
@@ -90,5 +91,6 @@ def review(court: Court) -> None:
         elif key is not None:
             court.press(key)
 
-    facts = screens.review.review_of(state.book, state.view, live)
-    court.open(screens.review.ReviewScreen(facts, live, state.view.speak_rule), closed)
+    coming = round_of_next_up(state)
+    page = screens.review.page_of(state.book, state.view, live, state.view.speak_rule, coming)
+    court.open(screens.review.ReviewScreen(page), closed)

@@ -8,6 +8,7 @@ from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.feed_order import FeedChoice
+from courtlog.coaching.on_court.round_to_start import NextRound
 from courtlog.coaching.plans.proposal import Proposal, propose
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.errors import CourtlogError
@@ -24,19 +25,6 @@ class Wish:
     purpose: Purpose | None = None
     cues: tuple[str, ...] | None = None
     feeds: FeedChoice | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class NextRound:
-    """The round to start, why it has this purpose, and its balls where the day's plan says so."""
-
-    player: Player
-    used: UsedDrill
-    purpose: Purpose
-    cues: tuple[str, ...]
-    feeds: FeedChoice
-    reason: str
-    balls: int | None = None
 
 
 def next_round(state: CourtState, wish: Wish) -> NextRound:
@@ -66,6 +54,15 @@ def next_round(state: CourtState, wish: Wish) -> NextRound:
     feeds = wish.feeds or feed_lookups.last_choice(state.book, state.view.clinic.id, used)
     balls = _balls_as_before(state, player, used, proposal.purpose)
     return NextRound(player, used, proposal.purpose, cues, feeds, proposal.reason, balls)
+
+
+def round_of_next_up(state: CourtState) -> NextRound | None:
+    """What the key for the next player would start; None where nobody can come or no drill is."""
+    player = state.view.rotation.next_up
+    try:
+        return next_round(state, Wish(player)) if player is not None else None
+    except CourtlogError:
+        return None
 
 
 def _planned(state: CourtState, player: Player, wish: Wish) -> NextRound | None:

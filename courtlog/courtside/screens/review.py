@@ -2,23 +2,32 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.events import Key
+from textual.geometry import Size
 from textual.widgets import Static
 
-from courtlog.coaching.answers.quick_review import QuickReview, quick_review
+from courtlog.coaching.answers.quick_review import quick_review
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.feed_order import rated_balls
 from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.coaching.on_court.round_to_start import NextRound
+from courtlog.coaching.voice.day_names import DayNames
+from courtlog.coaching.voice.statement import SENTENCE_ONLY, Depth
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.dialogs.own_screen import OwnDialog
+from courtlog.courtside.surface.large_letters import FIVE, THREE, largest
+from courtlog.courtside.surface.layout import FULL, ROOMY
 from courtlog.courtside.surface.lettering import foot
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import history_lookups, lookups
-from courtlog.reports.pages.review_text import review_lines
+from courtlog.logbook.reads.answer_lookups import stroke_history
+from courtlog.reports.pages.review_aloud import AloudLine
+from courtlog.reports.pages.review_text import Line, ReviewPage, review_lines, review_page
 
 GO_ON = ("tab", "shift+tab", "y", "enter", "backspace", "up")
 """Keys that close the review and then mean what they mean on court (↑ takes the rung call)."""
@@ -29,22 +38,44 @@ FOOT = (
     ("Enter", "same again"),
     ("Backspace", "back in"),
     ("↑", "up a rung next time"),
+    ("w", "why"),
+    ("f", "figures"),
     ("Esc", "close"),
 )
+
+MARGINS = 3
+"""Cells of a row that hold no words: a blank on both sides, and the scrollbar."""
+
+NARROWEST = 80
+"""Columns from which the lines to read aloud stand in large letters."""
 
 
 class ReviewScreen(OwnDialog[str | None]):
     """Gives back the key that closed it, if that key goes on to something."""
 
-    def __init__(self, review: QuickReview, live: LiveRound, speak: Speak) -> None:
+    def __init__(self, page: ReviewPage) -> None:
         super().__init__()
-        self._lines = review_lines(review, live, speak)
+        self._page = page
+        self._depth = SENTENCE_ONLY
+        self._shown: tuple[Size, Depth] | None = None
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="box review"):
-            lines = (Content.styled(text, "bold" if bold else "") for text, bold in self._lines)
-            yield Static(Content("\n").join(lines))
+            self._words = Static(self._text())
+            yield self._words
         yield Static(foot(FOOT), id="review-foot")
+
+    def on_resize(self) -> None:
+        self.show()
+
+    def show(self) -> None:
+        """Bring the words up to the size of the terminal and the depth that is asked for."""
+        if self._shown != (self.app.size, self._depth):
+            self._words.update(self._text())
+
+    def _text(self) -> Content:
+        self._shown = size, depth = self.app.size, self._depth
+        return in_style(lines_for(self._page, depth, size))
 
     def take_key(self, event: Key) -> bool:
         if event.key in ("down", "pageup", "pagedown"):
@@ -53,14 +84,37 @@ class ReviewScreen(OwnDialog[str | None]):
             self.dismiss(event.key)
         elif event.key in ("escape", "q", "z"):
             self.dismiss(None)
+        elif event.key == "w":
+            self._depth = replace(self._depth, why=not self._depth.why)
+        elif event.key == "f":
+            self._depth = replace(self._depth, figures=not self._depth.figures)
         return True
 
 
-def review_of(book: Book, view: CourtView, live: LiveRound) -> QuickReview:
-    """The review of the round on court, from the book."""
-    history = history_lookups.history(
-        book, view.clinic.id, live.player.id, live.drill.stroke, view.day.date
-    )
-    dates = lookups.dates(book, view.clinic.id, view.day.date)
+def lines_for(page: ReviewPage, depth: Depth, size: Size) -> list[Line]:
+    """The lines on a terminal of this size: those to read aloud as large as there is room for."""
+    width = size.width - MARGINS
+    if size.width < NARROWEST or size.height < FULL:
+        return review_lines(page, depth, width)
+    rows = FIVE if size.height >= ROOMY else THREE
+
+    def enlarge(line: AloudLine) -> tuple[str, ...]:
+        return largest(line.few_words, width, rows)
+
+    return review_lines(page, depth, width, enlarge)
+
+
+def in_style(lines: list[Line]) -> Content:
+    """The lines as they are shown."""
+    return Content("\n").join(Content.styled(text, "bold" if bold else "") for text, bold in lines)
+
+
+def page_of(
+    book: Book, view: CourtView, live: LiveRound, speak: Speak, coming: NextRound | None = None
+) -> ReviewPage:
+    """The review of the round on court, from the book; `coming` is the round that is next."""
+    today = view.day.date
+    past = stroke_history(book, view.clinic.id, live.player.id, live.drill.stroke, today)
     balls = rated_balls(live.drill.drill, Purpose.PRACTICE, live.feeding.feeds.every)
-    return quick_review(history, live.id, view.day.date, dates, live.cue_keys, balls)
+    review = quick_review(past.history, live.id, today, past.dates, live.cue_keys, past.cues, balls)
+    return review_page(review, live, speak, DayNames.of(past.dates, today), coming)

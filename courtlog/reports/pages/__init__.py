@@ -17,6 +17,7 @@ if TYPE_CHECKING:
         past_steps_text,
         plan_text,
         player_text,
+        review_aloud,
         review_text,
         roster_text,
     )

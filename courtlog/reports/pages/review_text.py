@@ -1,111 +1,196 @@
-"""The quick review in words, for the screen between rotations: the good thing first."""
+"""The quick review in words, for the screen between rotations: three lines to read aloud first."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
-from rich.cells import set_cell_size
+from rich.cells import cell_len, set_cell_size
 
 from courtlog.coaching.answers.comparison import YARDSTICK_SEEN
-from courtlog.coaching.answers.quick_review import QuickReview
-from courtlog.coaching.game.drills import Cue
-from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.answers.quick_review import CueReview, QuickReview
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.live_round import LiveRound
-from courtlog.coaching.voice import figures
-from courtlog.plain_text import each_of, many, plain
+from courtlog.coaching.on_court.round_to_start import NextRound
+from courtlog.coaching.voice import court_voice
+from courtlog.coaching.voice.change_voice import tough_change, uncoached_change
+from courtlog.coaching.voice.day_names import DayNames
+from courtlog.coaching.voice.figures import comparison_words, rung_sentence
+from courtlog.coaching.voice.rung_voice import rung_statement
+from courtlog.coaching.voice.statement import SENTENCE_ONLY, SILENCE, Depth, Statement
+from courtlog.plain_text import many, plain
+from courtlog.reports.layout.page import WIDTH, cell
 from courtlog.reports.layout.signs import spark
+from courtlog.reports.pages.review_aloud import AloudLine, three_lines
 
 Line = tuple[str, bool]
 """A line and whether it stands out."""
 
+Row = tuple[str, ...]
 
-def review_lines(review: QuickReview, live: LiveRound, speak: Speak) -> list[Line]:
-    """All lines of the review, about twenty; `speak` is the rule the round was coached by."""
-    return list(_lines(review, live, speak))
+Names = Mapping[str, str]
+"""Names of cues by key."""
+
+Said = Iterator[Statement]
+
+Enlarge = Callable[[AloudLine], Sequence[str]]
+"""A line to read aloud as rows of large letters; none where it stands in its sentence."""
+
+HEADS: Row = ("", "this round", "today", "days", "rounds (this drill)")
+LEAST_NAME = 8
+"""Cells that a cue's name keeps, however narrow the table."""
 
 
-def _lines(review: QuickReview, live: LiveRound, speak: Speak) -> Iterator[Line]:
-    names = {cue.key: plain(cue.name) for cue in live.cues}
+@dataclass(frozen=True, slots=True)
+class ReviewPage:
+    """All that a review says, in its order."""
+
+    aloud: tuple[AloudLine, ...]
+    """The lines to read aloud."""
+    warning: Statement
+    """What the round lacks to be compared."""
+    title: str
+    """Whose round it was, on which drill."""
+    table: tuple[Row, ...]
+    """The cues: this round, today, the days, the rounds."""
+    statements: tuple[Statement, ...]
+    """What else is to be said."""
+
+
+def review_page(
+    review: QuickReview,
+    live: LiveRound,
+    speak: Speak,
+    days: DayNames,
+    coming: NextRound | None = None,
+) -> ReviewPage:
+    """The page of a review; `speak` is the rule the round was coached by, `coming` what is next."""
+    asked = [each.cue for each in (review.best.good, review.best.one_thing) if each is not None]
+    names = {key: key for key in asked}
+    names |= {cue.key: plain(cue.name_for_all) for cue in live.drill.cues}
+    short = {cue.key: plain(cue.name) for cue in live.drill.cues}
+    return ReviewPage(
+        aloud=tuple(three_lines(review.best, live, names, coming)),
+        warning=_warning(review, live, short),
+        title=_title(live),
+        table=(HEADS, *(_row(cue, short[cue.cue]) for cue in review.cues)),
+        statements=(
+            *_practice(review, live, names, short),
+            *_spoken(live, speak),
+            *_against_first(review, names, short, days),
+            *(() if live.purpose.leaves_tough_out else _tough(review, names, short)),
+        ),
+    )
+
+
+def review_lines(
+    page: ReviewPage,
+    depth: Depth = SENTENCE_ONLY,
+    width: int = WIDTH,
+    enlarge: Enlarge = lambda _: (),
+) -> list[Line]:
+    """The page as lines, the table at most this wide, the other lines to be wrapped."""
+    return list(_lines(page, depth, width, enlarge))
+
+
+def _lines(page: ReviewPage, depth: Depth, width: int, enlarge: Enlarge) -> Iterator[Line]:
+    for line in page.aloud:
+        yield from _aloud(line, depth, enlarge(line))
+    if page.warning:
+        yield from _said(page.warning, depth, bold=True)
+        yield "", False
+    yield page.title, False
+    yield from _table(page.table, width)
+    yield "", False
+    for statement in page.statements:
+        yield from _said(statement, depth)
+
+
+def _aloud(line: AloudLine, depth: Depth, rows: Sequence[str]) -> Iterator[Line]:
+    """A line in its rows, or in its sentence; then its phrase, the depths, and a blank."""
+    yield from ((row, True) for row in rows or [line.statement.sentence])
+    if line.below:
+        yield line.below, True
+    if rows and depth.why:
+        yield line.statement.sentence, False
+    yield from ((text, False) for text in depth.below(line.statement))
+    if rows:
+        yield "", False
+
+
+def _said(statement: Statement, depth: Depth, bold: bool = False) -> Iterator[Line]:
+    yield statement.sentence, bold
+    yield from ((text, False) for text in depth.below(statement))
+
+
+def _title(live: LiveRound) -> str:
     balls = many(len(live.feeding.taken), "ball")
     if live.feeding.feeds.every > 1:
         balls += f", {len(live.feeding.rated)} rated"
-    yield (
+    return (
         f"{plain(live.player.shown_name)} · {plain(live.drill.drill.name)}"
-        f" · {live.purpose} · {balls}",
-        False,
+        f" · {live.purpose} · {balls}"
     )
-    best = review.cues[0]
-    if best.today.made:
-        alike = [names[cue.cue] for cue in review.cues if cue.today.words() == best.today.words()]
-        yield f"Made most today: {each_of(alike, best.today.words())}.", True
-    yield "", False
-    yield f"{'':14}{'this round':<17}{'today':<18}{'days':<9}rounds (this drill)", False
-    for cue in review.cues:
-        yield (
-            f"{set_cell_size(names[cue.cue], 14)}{cue.round.words():<17}{cue.today.words():<18}"
-            f"{spark(cue.days[-7:]):<9}{spark(cue.rounds[-12:])}",
-            True,
-        )
-    yield "", False
-    yield from _next(review, live, names)
-    yield from _spoke(live, speak)
-    yield "", False
-    yield from _against_yardstick(review, names)
-    yield from _tough(review, names)
 
 
-def _next(review: QuickReview, live: LiveRound, names: dict[str, str]) -> Iterator[Line]:
-    if live.purpose.measured:
-        seen = min(((cue.round.seen, names[cue.cue]) for cue in review.cues), default=(0, ""))
-        warning = figures.few_balls(seen[0], YARDSTICK_SEEN, seen[1])
-        if warning:
-            yield warning, True
-        return
-    if live.purpose is Purpose.CHOOSING:
-        yield "Pick two or three cues (F3). Next: the yardstick, before anything is taught.", True
-        return
-    if review.work_on is not None:
-        yield f"Work on: {names[review.work_on]}. {_phrase(live, review.work_on)}", True
-    yield figures.rung_sentence(review.call, names), False
-    yield figures.next_wording_plan(review.speak, review.speak_of), False
+def _row(cue: CueReview, name: str) -> Row:
+    return (
+        name,
+        cue.round.words(),
+        cue.today.words(),
+        spark(cue.days[-7:]),
+        spark(cue.rounds[-12:]),
+    )
 
 
-def _spoke(live: LiveRound, speak: Speak) -> Iterator[Line]:
-    """The line on what the coach logged as said; empty when nothing was logged."""
-    wordings, balls, advised = live.spoken, len(live.feeding.rated), live.advised(speak)
-    if wordings and not live.purpose.coached:
-        yield figures.spoke_uncoached_words(len(wordings), balls), True
+def _table(rows: Sequence[Row], width: int) -> Iterator[Line]:
+    """The rows in columns as wide as they need; a name is cut only where the width ends."""
+    name, *others = [max(map(cell_len, column)) + 2 for column in zip(*rows, strict=True)]
+    name = min(name, max(width + 2 - sum(others), LEAST_NAME))
+    for head, row in enumerate(rows):
+        cells = [cell(row[0], name), *map(set_cell_size, row[1:], others)]
+        yield set_cell_size("".join(cells), width).rstrip(), head > 0
+
+
+def _warning(review: QuickReview, live: LiveRound, names: Names) -> Statement:
+    """That a round to be compared has too few balls; of the cue seen least."""
+    if not live.purpose.measured or not review.cues:
+        return SILENCE
+    least = min(review.cues, key=lambda cue: (cue.round.seen, names[cue.cue]))
+    return court_voice.balls_lacking(least.round.seen, YARDSTICK_SEEN, names[least.cue])
+
+
+def _practice(review: QuickReview, live: LiveRound, names: Names, short: Names) -> Said:
+    """Whether the player goes up, and how often to speak next; of a round with help only."""
+    if live.purpose.coached:
+        call = rung_statement(review.call, names, plain(live.drill.drill.name))
+        yield replace(call, figures=rung_sentence(review.call, short))
+        yield court_voice.speak_next(review.speak, review.speak_of)
+
+
+def _spoken(live: LiveRound, speak: Speak) -> Said:
+    """What the coach logged as said; nothing where nothing was logged."""
+    wordings, balls = live.spoken, len(live.feeding.rated)
+    if wordings and live.purpose.coached:
+        yield court_voice.spoke(wordings, balls, speak, live.advised(speak))
     elif wordings:
-        yield figures.speaking_words(wordings, balls, speak, advised), False
+        yield court_voice.spoke_without_help(len(wordings), balls)
 
 
-def _phrase(live: LiveRound, key: str) -> str:
-    cue: Cue = live.drill.cue(key)
-    return f"Say “{plain(cue.say_inner)}” or “{plain(cue.say_outer)}”."
-
-
-def _against_yardstick(review: QuickReview, names: dict[str, str]) -> Iterator[Line]:
-    """Each cue against the yardstick, as far as today had an uncoached ball like it."""
-    against = [(names[c.cue], c.against_yardstick) for c in review.cues if c.against_yardstick]
-    alike = [(name, comparison) for name, comparison in against if comparison.result is not None]
-    for name, comparison in alike:
-        yield f"yardstick, {name}: {figures.comparison_words(comparison)}", False
+def _against_first(review: QuickReview, names: Names, short: Names, days: DayNames) -> Said:
+    """Each cue against the first yardstick, as far as today had an uncoached ball like it."""
+    against = [(c.cue, c.against_yardstick) for c in review.cues if c.against_yardstick]
+    alike = [(cue, comparison) for cue, comparison in against if comparison.result is not None]
+    for cue, comparison in alike:
+        figures = f"yardstick, {short[cue]}: {comparison_words(comparison)}"
+        yield replace(uncoached_change(comparison, names[cue], days), figures=figures)
     if against and not alike:
-        yield (
-            "yardstick: no uncoached ball of its kind today, so nothing is compared",
-            False,
-        )
+        yield court_voice.NOTHING_LIKE_FIRST
 
 
-def _tough(review: QuickReview, names: dict[str, str]) -> Iterator[Line]:
-    """Tough balls against usual ones, or one line that the balls are too few."""
-    hit = [cue for cue in review.cues if cue.tough.late.seen]
-    bearing = [cue for cue in hit if cue.tough.bears_statement]
-    for cue in bearing:
-        yield f"tough, {names[cue.cue]}: {figures.comparison_words(cue.tough)}", False
-    if hit and not bearing:
-        counts = ", ".join(
-            f"{names[c.cue]} {c.tough.late.made} of {c.tough.late.seen}" for c in hit
-        )
-        yield f"tough balls today: {counts} made: too few balls to tell", False
+def _tough(review: QuickReview, names: Names, short: Names) -> Said:
+    """Tough balls against usual ones, of each cue with a tough ball that has a like."""
+    for cue in review.cues:
+        if cue.tough.late.seen:
+            figures = f"tough, {short[cue.cue]}: {comparison_words(cue.tough)}"
+            yield replace(tough_change(cue.tough, names[cue.cue]), figures=figures)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from courtlog.coaching.answers.ball_history import History
@@ -16,9 +18,9 @@ from tests.past import CUES, DRILL, day, past
 
 def test_the_strongest_cue_comes_first_and_the_weakest_is_worked_on() -> None:
     history = past("1 yardstick 222*20", "2 practice 201*6 20-*4")
-    review = quick_review(history, 2, day(2), (day(1), day(2)), CUES, 10)
+    review = quick_review(history, 2, day(2), (day(1), day(2)), CUES, CUES, 10)
     assert [cue.cue for cue in review.cues] == ["turn", "spacing", "finish"]
-    assert review.work_on == "spacing", "it is as weak as the finish, and earlier in the stroke"
+    assert best(review) == ("turn", "spacing"), "as weak as the finish, and earlier in the stroke"
     assert review.cues[0].round.words() == "10 of 10 (100%)"
     assert review.cues[2].round.words() == "0 of 6 (0%)"
     assert [c.made for c in review.cues[0].days] == [20, 10]
@@ -34,7 +36,7 @@ def test_the_days_and_rounds_beside_each_other_are_of_one_drill() -> None:
         "2 practice 222*4",
         "2 practice 222*3",
     )
-    turn = quick_review(history, 5, day(2), (day(1), day(2)), CUES, 10).cues[0]
+    turn = quick_review(history, 5, day(2), (day(1), day(2)), CUES, CUES, 10).cues[0]
     assert [counts.of_words() for counts in turn.days] == ["9 of 9", "7 of 7"]
     assert [counts.of_words() for counts in turn.rounds] == ["4 of 4", "3 of 3"]
     assert turn.today.of_words() == "7 of 12", "the day's own count is of all its balls"
@@ -55,7 +57,9 @@ def test_other_rounds_do_not_change_what_is_said_of_the_yardstick(unrelated: lis
     dates = (day(1), day(5))
     for cue in CUES:
         said = [
-            replied(quick_review(past(*AGAIN, *more), 2 + len(more), day(5), dates, CUES, 9), cue)
+            replied(
+                quick_review(past(*AGAIN, *more), 2 + len(more), day(5), dates, CUES, CUES, 9), cue
+            )
             for more in ([], unrelated)
         ]
         assert said[0] == said[1]
@@ -63,7 +67,7 @@ def test_other_rounds_do_not_change_what_is_said_of_the_yardstick(unrelated: lis
 
 def test_the_review_says_of_the_yardstick_what_the_players_page_says() -> None:
     history, dates = past(AGAIN[0], "5 hold 202*20", AGAIN[1]), tuple(map(day, range(1, 6)))
-    review = quick_review(history, 3, day(5), dates, CUES, 9)
+    review = quick_review(history, 3, day(5), dates, CUES, CUES, 9)
     for answer in stroke_answer(history, dates, CUES, curves=False).cues:
         assert answer.learning is not None
         page = figures.comparison_words(answer.learning)
@@ -72,8 +76,33 @@ def test_the_review_says_of_the_yardstick_what_the_players_page_says() -> None:
 
 def test_coached_balls_of_its_kind_are_not_compared_with_the_yardstick() -> None:
     history = past("1 yardstick 000*20", "2 practice 222*20")
-    review = quick_review(history, 2, day(2), (day(1), day(2)), CUES, 9)
+    review = quick_review(history, 2, day(2), (day(1), day(2)), CUES, CUES, 9)
     assert all(cue.against_yardstick is None for cue in review.cues)
+
+
+def best(review: QuickReview) -> tuple[str | None, str | None]:
+    """The cues of the good thing and of the one thing."""
+    good, one_thing = review.best.good, review.best.one_thing
+    return good.cue if good else None, one_thing.cue if one_thing else None
+
+
+def test_the_good_thing_and_the_one_thing_are_of_the_whole_day_and_of_the_cues_watched() -> None:
+    """The last round had only the turn in view, and all of it made."""
+    history = replace(
+        past("1 practice 202*9 022*3"),
+        balls=past("1 practice 202*9 022*3").balls + past("1 practice 2*9", cues=("turn",)).balls,
+    )
+    review = quick_review(history, 1, day(1), (day(1),), ("turn",), CUES, 9)
+    assert best(review) == ("finish", "spacing")
+
+
+@pytest.mark.parametrize("purpose", Purpose)
+def test_a_mark_of_a_tough_ball_counts_where_tough_balls_are_meant(purpose: Purpose) -> None:
+    """A yardstick and a hold have none: set afterwards, a mark must not pick the balls."""
+    history = past(f"1 {purpose} 222*9 000!*6")
+    review = quick_review(history, 1, day(1), (day(1),), CUES, CUES, 9)
+    seen = {cue.tough.late.seen for cue in review.cues}
+    assert seen == {0 if purpose in (Purpose.YARDSTICK, Purpose.HOLD) else 6}
 
 
 def replied(review: QuickReview, cue: str) -> str:
@@ -85,31 +114,31 @@ def replied(review: QuickReview, cue: str) -> str:
 
 def test_once_the_rung_is_mastered_the_cue_made_least_today_is_worked_on() -> None:
     history = past("1 practice 222*17 122 112 111")
-    review = quick_review(history, 1, day(1), (day(1),), CUES, 12)
+    review = quick_review(history, 1, day(1), (day(1),), CUES, CUES, 12)
     assert review.call is not None
     assert review.call.ready
     assert [cue.cue for cue in review.cues] == ["finish", "spacing", "turn"]
-    assert review.work_on == "turn"
+    assert best(review) == ("finish", "turn")
     assert (review.purpose, review.speak_of) == (Purpose.PRACTICE, 12)
 
 
 def test_a_player_who_makes_everything_has_nothing_to_work_on() -> None:
-    review = quick_review(past("1 practice 222*10"), 1, day(1), (day(1),), CUES, 9)
-    assert review.work_on is None
+    review = quick_review(past("1 practice 222*10"), 1, day(1), (day(1),), CUES, CUES, 9)
+    assert best(review) == ("turn", None)
     assert review.cues[0].against_yardstick is None
 
 
 @pytest.mark.parametrize("balls", ["000*9", ".*9", "0--*9"])
 def test_only_misses_or_nothing_seen_is_a_review_too(balls: str) -> None:
-    review = quick_review(past(f"1 practice {balls}"), 1, day(1), (day(1),), CUES, 9)
+    review = quick_review(past(f"1 practice {balls}"), 1, day(1), (day(1),), CUES, CUES, 9)
     assert len(review.cues) == 3
     assert all(cue.today.made == 0 for cue in review.cues)
 
 
 def test_a_round_without_a_ball_is_a_review_too() -> None:
-    review = quick_review(History("forehand", ()), 1, day(1), (day(1),), CUES, 9)
+    review = quick_review(History("forehand", ()), 1, day(1), (day(1),), CUES, CUES, 9)
     assert review.call is None
-    assert review.work_on is None
+    assert best(review) == (None, None)
 
 
 @pytest.mark.parametrize(("rounds", "speak"), [(0, 8), (1, 6), (2, 4), (3, 2), (7, 2)])

@@ -40,7 +40,7 @@ from courtlog.courtside.screens.help_screen import HelpScreen
 from courtlog.courtside.screens.people import CardScreen, PeopleScreen, ReasonsScreen
 from courtlog.courtside.screens.plan import PlanScreen
 from courtlog.courtside.screens.reps import RepsScreen
-from courtlog.courtside.screens.review import ReviewScreen, review_of
+from courtlog.courtside.screens.review import ReviewScreen, page_of
 from courtlog.courtside.screens.second_look import RatingSession, SecondLookScreen
 from courtlog.courtside.screens.setup import SetUpScreen
 from courtlog.courtside.screens.teach import TeachScreen
@@ -62,7 +62,7 @@ def _rating_screen(desk: Desk) -> SecondLookScreen:
 def _review(desk: Desk) -> ReviewScreen:
     live = desk.view.live
     assert live is not None
-    return ReviewScreen(review_of(desk.book, desk.view, live), live, desk.view.speak_rule)
+    return ReviewScreen(page_of(desk.book, desk.view, live, desk.view.speak_rule))
 
 
 def _feeds(desk: Desk) -> FeedsScreen:

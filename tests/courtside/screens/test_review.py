@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from textual.pilot import Pilot
 
+from courtlog.coaching.voice.court_voice import KEEP_QUIET
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.surface.large_letters import drawn
 from courtlog.logbook.reads import lookups
 from courtlog.settings import Settings
 from tests.court import LIBRARY, again, desk_in, feed, player
-from tests.courtside.screen import on_court, shown
+from tests.courtside.screen import flat, on_court, shown
 
 REVIEWED = Settings(review=True)
 
@@ -28,10 +31,9 @@ def test_the_end_of_a_round_shows_its_review(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, settings=REVIEWED)
     feed(desk, "_ 2-1/ _ 220 _ 211")
     text = on_court(desk, ["z"])
-    assert text.splitlines()[1].strip() == "Made most today: turn, 6 of 6 (100%)."
     assert text.index("turn  ") < text.index("spacing  ") < text.index("finish  ")
-    assert "Work on: finish. Say “hand over the far shoulder, hold”" in text
-    assert "Rung: keep feeding (finish" in text
+    assert "Say “hand over the far shoulder, hold” or" in text
+    assert "stay on Racquet feed, two spots: finish, 3 of 6 balls." in text
     assert "Next practice round: say it on 7 of 10 balls" in text
     assert on(desk).endswith("over")
 
@@ -41,11 +43,11 @@ def test_a_next_player_key_ends_the_round_shows_the_review_and_closes_it(tmp_pat
     feed(desk, "___")
 
     async def tab(pilot: Pilot[None], app: CourtlogApp) -> None:
-        assert "Made most today" in shown(app.screen)
+        assert "rounds (this drill)" in shown(app.screen)
         await pilot.press("tab")
 
     text = on_court(desk, ["tab"], then=tab)
-    assert "Made most today" not in text
+    assert "rounds (this drill)" not in text
     assert on(desk) == "Tove forehand/racquet-feed choosing"
 
 
@@ -87,9 +89,10 @@ def test_a_review_before_the_first_ball_says_so(tmp_path: Path) -> None:
 
 def test_a_round_to_be_compared_counts_what_is_missing(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, settings=REVIEWED)
-    text = on_court(desk, ["f2", *"yard", "enter", "space", "space", "2", "z"])
+    text = on_court(desk, ["f2", *"yard", "enter", "space", "u", "space", "2", "z"])
     assert "was seen on 2 balls: a fair comparison needs 14 more, 16 in all." in text
-    assert "Work on" not in text, "an uncoached round is not coached afterwards either"
+    assert "Say “" not in text, "an uncoached round is not coached afterwards either"
+    assert KEEP_QUIET in text
 
 
 def test_the_first_day_goes_from_choosing_to_the_yardstick_to_practice(tmp_path: Path) -> None:
@@ -105,6 +108,108 @@ def test_the_first_day_goes_from_choosing_to_the_yardstick_to_practice(tmp_path:
         feed(desk, "___")
         desk.rounds.end_round()
     assert purposes == ["choosing 20", "yardstick 20", "practice 20"]
+
+
+THREE_LINES = ("GOOD TURN 6 OF 6", "WORK FINISH 3 OF 6", "NEXT TOVE CHOOSING")
+
+
+@pytest.mark.parametrize(("size", "rows"), [((80, 24), 3), ((100, 30), 3), ((120, 40), 5)])
+def test_three_lines_to_read_aloud_stand_first_in_large_letters(
+    tmp_path: Path, size: tuple[int, int], rows: int
+) -> None:
+    desk = desk_in(tmp_path, settings=REVIEWED)
+    feed(desk, "_ 2-1/ _ 220 _ 211")
+    screen = [line.strip() for line in on_court(desk, ["z"], size=size).splitlines()]
+    for words in THREE_LINES:
+        large = drawn(words, rows)
+        assert large is not None
+        assert len(large) == rows
+        top = screen.index(large[0].strip())
+        assert screen[top : top + rows] == [row.strip() for row in large]
+        del screen[: top + rows]
+
+
+@pytest.mark.parametrize("size", [(79, 24), (80, 23), (40, 16)])
+def test_a_small_terminal_has_the_same_three_lines_in_its_own_letters(
+    tmp_path: Path, size: tuple[int, int]
+) -> None:
+    desk = desk_in(tmp_path, settings=REVIEWED)
+    feed(desk, "_ 2-1/ _ 220 _ 211")
+    text = on_court(desk, ["z"], size=size)
+    sentences = (
+        "Good: shoulder turn, all 6 balls.",
+        "One thing: finish, 3 of 6 balls. Say “hand over the far shoulder, hold” or",
+        "Next: Tove, choosing on Racquet feed, two spots.",
+    )
+    at = [flat(text).index(words) for words in sentences]
+    assert at == sorted(at)
+    assert not set("▀▄") & set(text), "a bar of a sparkline may be a whole block"
+
+
+def test_the_coach_asks_for_the_reason_and_for_the_figures_of_each_line(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=REVIEWED)
+    feed(desk, "_ 2-1/ _ 220 _ 21!1 _")
+    reasons = (
+        "Good: shoulder turn, all 7 balls.",
+        "The good thing is the cue made most often that day",
+        "Fewest balls come first, then the longest wait. Why choosing: first day",
+        "Only practice balls on this drill count",
+        "What is said gets less over a day's rounds of a drill.",
+    )
+    figures = (
+        "finish: made 4 of 7 (57%), near 2, missed 1.",
+        "10 balls to rate.",
+        "Rung: keep feeding (finish",
+        "tough, finish: 0 of 1 on tough balls, 4 of 6 on usual ones: too few balls to tell",
+    )
+    for keys, asked in (("", ""), ("w", "w"), ("f", "f"), ("wf", "wf"), ("wfw", "f"), ("wwff", "")):
+        text = flat(on_court(again(desk), ["q", *keys], size=(120, 70)))
+        assert [words in text for words in reasons] == ["w" in asked] * len(reasons), keys
+        assert [words in text for words in figures] == ["f" in asked] * len(figures), keys
+        assert "w why f figures" in text
+
+
+def test_the_one_thing_has_its_phrase_under_it(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=REVIEWED)
+    feed(desk, "_ 2-1/ _ 220 _ 211")
+    lines = on_court(desk, ["z"]).splitlines()
+    large = drawn("WORK FINISH 3 OF 6", 3)
+    assert large is not None
+    under = [line.strip() for line in lines].index(large[-1].strip()) + 1
+    assert lines[under].startswith(" Say “hand over the far shoulder, hold” or")
+
+
+def test_while_the_cues_are_chosen_next_is_to_pick_them(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=REVIEWED)
+    text = on_court(desk, ["f2", *"choos", "enter", "u", "space", "z"])
+    large = drawn("NEXT PICK CUES: F3", 3)
+    assert large is not None
+    assert all(row.strip() in text for row in large)
+    assert "Then: Tove, choosing on Racquet feed, two spots." in text
+    assert KEEP_QUIET in text
+    assert "Say “" not in text, "nothing is taught before the yardstick"
+
+
+def test_next_is_what_the_key_for_the_next_player_does(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=REVIEWED)
+    for _ in range(4):
+        feed(desk, "___")
+        small = flat(on_court(desk, ["z"], size=(70, 20)))
+        on_court(again(desk), ["tab"])
+        desk = again(desk)
+        live = desk.view.live
+        assert live is not None
+        assert f": {live.player.name}, {live.purpose} on {live.drill.drill.name}." in small
+
+
+def test_marks_of_tough_balls_in_a_yardstick_are_not_told(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=REVIEWED)
+    feed(desk, "_ _ _ 000! 000!")
+    assert "tough balls" in on_court(desk, ["q"], size=(100, 40))
+    yard = ["f2", *"yard", "enter", "space", "t", "2", "1", "z", "f"]
+    text = on_court(again(desk), yard, size=(100, 40))
+    assert "yardstick" in text
+    assert "tough" not in text
 
 
 def test_every_screen_size_can_show_a_review(tmp_path: Path) -> None:

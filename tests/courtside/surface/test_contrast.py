@@ -27,6 +27,8 @@ SCREENS: dict[str, list[str]] = {
     "court said": ["b"],
     "uncoached": ["f2", *"hold", "enter", "space"],
     "round over": ["z"],
+    "review": ["q"],
+    "review with its reasons": ["q", "w", "f"],
     "players": ["y", "t"],
     "drills": ["g", "down"],
     "cues": ["f3", "down", "space"],
@@ -63,8 +65,6 @@ BACK_TWICE = {
     "court",
     "court said",
     "uncoached",
-    "round over",
-    "help",
     "a player's card",
     "one player's trend",
 }

@@ -10,6 +10,8 @@ from courtlog.coaching.answers.cue_curve import curve_of
 from courtlog.coaching.answers.quick_review import quick_review
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.voice.answer_figures import curve_words
+from courtlog.coaching.voice.day_names import DayNames
+from courtlog.coaching.voice.statement import EVERYTHING
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import history_lookups, lookups, second_rating_lookups
 from courtlog.logbook.writes import second_rating_writer
@@ -18,7 +20,7 @@ from courtlog.reports.facts.day_facts import day_facts, player_facts
 from courtlog.reports.pages.agree_text import agree_text
 from courtlog.reports.pages.day_text import day_text
 from courtlog.reports.pages.player_text import player_text
-from courtlog.reports.pages.review_text import review_lines
+from courtlog.reports.pages.review_text import review_lines, review_page
 from courtlog.reports.takehome.takehome_facts import take_home
 from courtlog.reports.takehome.takehome_text import takehome_text
 from tests.court import LIBRARY
@@ -40,12 +42,13 @@ def pages(book: Book) -> dict[str, str]:
     (rounds,) = book.db.execute("SELECT max(id) FROM round").fetchone()
     live = lookups.live_round(book, rounds)
     dates = lookups.dates(book, clinic.id)
-    review = quick_review(past, rounds, on, dates, live.cue_keys, 20)
+    review = quick_review(past, rounds, on, dates, live.cue_keys, live.cue_keys, 20)
+    page = review_page(review, live, Speak.PLAN, DayNames.of(dates, on))
     found = {
         "day": day_text(day_facts(book, clinic, None, None)),
         "player": player_text(player_facts(book, clinic, "Ada")),
         "takehome": takehome_text(take_home(book, clinic, "Ada", LIBRARY)),
-        "review": "\n".join(text for text, _ in review_lines(review, live, Speak.PLAN)),
+        "review": "\n".join(text for text, _ in review_lines(page, EVERYTHING)),
         "curve": curve_words(curve_of(past, "turn")),
     }
     return {name: " ".join(text.split()) for name, text in found.items()}
