@@ -78,6 +78,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         courts=tuple(day.court for day in chosen if day.court),
         coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
         players=players,
+        absent=tuple(who.shown_name for who in roster if who not in present),
         fair=_fair(book, clinic, chosen) if player is None else (),
         heat=heat_facts(book, clinic, on),
         morning=() if over else tuple(who.shown_name for who in next_order(book, clinic.id, on)),

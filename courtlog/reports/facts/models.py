@@ -229,6 +229,8 @@ class DayFacts:
     """Coaches who rated."""
     players: tuple[PlayerDay, ...]
     """Everyone who was there."""
+    absent: tuple[str, ...]
+    """Who stands on the roster and was not there; empty where one player was asked for."""
     fair: tuple[str, ...]
     """How evenly balls and waits went round, a line a court."""
     morning: tuple[str, ...]

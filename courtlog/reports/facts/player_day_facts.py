@@ -158,15 +158,14 @@ def _tomorrow(standing: StrokeStanding, ahead: Outlook) -> str:
 
 
 def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
-    """`Tomorrow first: hold, Day-one feed, 20 balls.`, by the kept plan else by the proposal."""
+    """`Next day first: hold on Day-one feed.`, by the kept plan else by the proposal."""
     drills = day_lookups.drill_names(ahead.book)
     on = next_planned(ahead.book, ahead.clinic.id, ahead.today)
     next_day = on or ahead.today + timedelta(days=1)
     reason = held_back_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
-    when = "Tomorrow" if next_day == ahead.today + timedelta(days=1) else "Next time"
     if reason is not None:
-        sentence = f"{when}: not on the feed before a clinician's word."
-        short = f"{when.lower()}: not on the feed"
+        sentence = "Next day: not on the feed before a clinician's word."
+        short = "next day: not on the feed"
         return Statement(sentence, f"Why: {reason}.", f"not on the feed ({reason}).", short)
     if on is not None:
         theirs = [
@@ -175,7 +174,7 @@ def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
             if round_.player.id == standing.player.id
         ]
         if not theirs:
-            return Statement(f"{when}: no round is planned.", short=f"{when.lower()}: no round")
+            return Statement("Next day: no round is planned.", short="next day: no round")
         first = f"{theirs[0].purpose}, {drills.get(theirs[0].drill, theirs[0].drill)}"
         why = "As you planned it."
     else:
@@ -183,8 +182,8 @@ def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
         turn = [*turns.uncoached, turns.practice][0]
         first = f"{turn.purpose} {_where(turn, drills)}"
         why = f"Why: {turn.reason}."
-    short = f"{when.lower()}: {first}"
-    return Statement(f"{when} first: {first}.", why, _tomorrow(standing, ahead), short)
+    short = f"next day: {first}"
+    return Statement(f"Next day first: {first}.", why, _tomorrow(standing, ahead), short)
 
 
 def _turn_words(turn: PlannedTurn, drills: dict[str, str]) -> str:

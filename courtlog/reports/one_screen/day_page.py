@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+
+from rich.cells import cell_len, set_cell_size
 
 from courtlog.coaching.voice.statement import SENTENCE_ONLY, SILENCE, Depth, Statement
 from courtlog.measures.common.enough import Words
-from courtlog.plain_text import many, plain
+from courtlog.plain_text import listed, many, plain
 from courtlog.reports.facts.change_models import ChangeFacts, CueChange
 from courtlog.reports.facts.models import DayFacts, PlayerDay
 from courtlog.reports.layout.fitting import Part, fitted
@@ -18,8 +20,8 @@ ONE_SCREEN = 24
 HEAD, A_PLAYER, TAIL = 2, 3, 2
 """Lines of the head, of a player at most, and below the players at least."""
 
-NAME = 10
-"""Cells of a player's name at the beginning of the first line."""
+NAME, MOST_NAME = 10, 20
+"""Cells of a player's name at the beginning of the first line, at least and at most."""
 
 MINORS = "Minors are on this page: keep it as your local rules on their data ask."
 MORE = "More: --player NAME, one page each; --why and --figures; --full, everything."
@@ -27,9 +29,13 @@ MORE = "More: --player NAME, one page each; --why and --figures; --full, everyth
 
 def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY) -> str:
     """The group's page: at most 24 lines for six players at 80 columns, 40 for twelve."""
-    told = [list(_player(player, depth)) for player in facts.players]
+    nexts = {player.next_said.short for player in facts.players if player.balls}
+    alike = len(nexts) == 1 and len(facts.players) > 1 and any(nexts)
+    told = [list(_player(player, depth, not alike)) for player in facts.players]
     most = max(ONE_SCREEN, HEAD + A_PLAYER * len(told) + TAIL)
     tail = list(_tail(facts))
+    if alike:
+        tail.insert(0, Part("next", 1, (cut(f"All of them, {plain(*nexts)}."),)))
     apart = HEAD + sum(map(len, told)) + len(told) + len(tail) <= most
     parts = [Part("head", 0, tuple(_head(facts)))]
     parts += [Part("players", 1, (*lines, *[""] * apart)) for lines in told]
@@ -41,7 +47,7 @@ def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY) -> str:
 
 def cut(text: str) -> str:
     """The text on one line, with … where it was cut."""
-    return cell(text, WIDTH).rstrip()
+    return text if cell_len(text) <= WIDTH else cell(text, WIDTH).rstrip()
 
 
 def _head(facts: DayFacts) -> Iterator[str]:
@@ -49,10 +55,8 @@ def _head(facts: DayFacts) -> Iterator[str]:
     yield "=" * WIDTH
 
 
-def _player(player: PlayerDay, depth: Depth) -> Iterator[str]:
-    """Good thing and one thing; what changed; arm, rung and tomorrow."""
-    age = f" {MARK}" if player.minor else ""
-    name = cell(f"{plain(player.player)}{age}", max(NAME, len(plain(player.player + age)) + 2))
+def _player(player: PlayerDay, depth: Depth, with_next: bool) -> Iterator[str]:
+    """Good thing and one thing; what changed; arm, rung and what is next."""
     stroke = player.changes[0] if player.changes else None
     good, one = (stroke.good, stroke.one_thing) if stroke else (SILENCE, SILENCE)
     first = [f"good: {good.short}"] if good else []
@@ -61,16 +65,36 @@ def _player(player: PlayerDay, depth: Depth) -> Iterator[str]:
         first = ["no balls today"]
     elif not first:
         first = [f"{many(player.balls, 'ball')}, none with a cue seen"]
-    yield cut(f"{name}{plain(BETWEEN.join(first))}")
+    yield that_fit(first, _name(player))
     change = most_telling(stroke.cues) if stroke else SILENCE
-    if change.short:
-        yield cut(f"  {plain(change.short)}")
-    last = [said.short for said in (player.arm.said, player.rung_said, player.next_said)]
-    if any(last):
-        yield cut(f"  {plain(BETWEEN.join(filter(None, last)))}")
+    last = [said.short for said in (player.arm.said, player.rung_said)]
+    last += [player.next_said.short] * with_next
+    for line in ([change.short], last):
+        if any(line):
+            yield that_fit(filter(None, line), "  ")
     for said in (good, one, change, player.arm.said, player.rung_said, player.next_said):
-        for line in depth.below(said):
-            yield from lines_of(plain(line), "    ")
+        for text in depth.below(said):
+            yield from lines_of(plain(text), "    ")
+
+
+def _name(player: PlayerDay) -> str:
+    """The name, with the mark of a minor; a long name is cut."""
+    age = f" {MARK}" if player.minor else ""
+    most = MOST_NAME - cell_len(age)
+    name = plain(player.player)
+    shown = name if cell_len(name) < most else cell(name, most).rstrip()
+    return set_cell_size(f"{shown}{age}", max(NAME, cell_len(shown + age) + 2))
+
+
+def that_fit(texts: Iterable[str], before: str) -> str:
+    """The texts on one line as far as they fit; the first is cut rather than left out."""
+    line = ""
+    for text in map(plain, texts):
+        longer = f"{line}{BETWEEN}{text}" if line else f"{before}{text}"
+        if line and cell_len(longer) > WIDTH:
+            break
+        line = longer
+    return cut(line)
 
 
 def most_telling(cues: Sequence[CueChange]) -> Statement:
@@ -96,4 +120,6 @@ def _tail(facts: DayFacts) -> Iterator[Part]:
         yield Part("heat", 2, tuple(lines_of(heat)))
     if any(player.minor for player in facts.players):
         yield Part("minors", 3, (MINORS,))
+    if facts.absent:
+        yield Part("absent", 5, (cut(f"Not there: {plain(listed(facts.absent))}."),))
     yield Part("more", 4, (MORE,))

@@ -52,7 +52,7 @@ def changes(
     for cue in cues:
         yield part("what changed", CHANGE + more, cue.said.change, depth)
     if cues:
-        yield part("all at once", CHANGE + more, change.whole, depth)
+        yield part("all cues at once", NIGHT + more, change.whole, depth)
 
 
 def nights(

@@ -1,0 +1,126 @@
+"""Pages of one screen: the day of a group, of a player, and a player's answer."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from pathlib import Path
+
+import pytest
+from rich.cells import cell_len
+
+from courtlog.cli.actions.sheets import put_in
+from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.voice.statement import EVERYTHING
+from courtlog.library.sheet_in import read_sheet
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.open_book import create_or_open
+from courtlog.logbook.reads import lookups
+from courtlog.reports.facts.day_facts import day_facts, player_facts
+from courtlog.reports.one_screen.day_page import day_page
+from courtlog.reports.one_screen.player_day_page import player_day_page
+from courtlog.reports.one_screen.player_page import player_page
+from tests.pages.drawn_books import NOW, in_book
+from tests.pages.drawn_clinics import drawn_clinic, numbers
+from tests.samples.generator import FOLDER, PLANS, shipped_library
+
+SCREEN, LARGE_GROUP = 24, 40
+SIX, TWELVE = 6, 12
+COLUMNS = 80
+
+Books = tuple[Book, Clinic]
+
+
+@pytest.fixture(scope="module", params=[*PLANS, *numbers()])
+def clinic(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Books]:
+    """Both samples and the drawn clinics, each in a book."""
+    folder: Path = tmp_path_factory.mktemp("pages")
+    if isinstance(request.param, int):
+        book, here = in_book(folder, drawn_clinic(request.param))
+    else:
+        book, library = create_or_open(folder / "book.db", NOW), shipped_library()
+        text = (FOLDER / request.param).read_text(encoding="utf-8")
+        put_in(book, read_sheet(text, request.param, library, "UTC"), library, NOW)
+        here = lookups.clinics(book)[0]
+    yield book, here
+    book.close()
+
+
+def dates(book: Book, here: Clinic) -> list[date]:
+    return list(lookups.dates(book, here.id))
+
+
+def roster(book: Book, here: Clinic) -> list[str]:
+    return [who.name for who in lookups.players(book, here.id)]
+
+
+def fits(page: str, most: int) -> None:
+    lines = page.splitlines()
+    assert len(lines) <= most, page
+    assert max(map(cell_len, lines)) <= COLUMNS, page
+
+
+def test_the_group_fits_one_screen(clinic: Books) -> None:
+    book, here = clinic
+    for on in dates(book, here):
+        facts = day_facts(book, here, on, None)
+        page = day_page(facts)
+        there = len(facts.players)
+        assert there <= TWELVE
+        fits(page, SCREEN if there <= SIX else LARGE_GROUP)
+        lines = page.splitlines()
+        for player in facts.players:
+            said = [line for line in lines if line.startswith(player.player[:10])]
+            assert said, f"{player.player} is not on the page"
+
+
+def test_a_player_fits_one_screen(clinic: Books) -> None:
+    book, here = clinic
+    for name in roster(book, here):
+        for on in dates(book, here):
+            fits(player_day_page(day_facts(book, here, on, name)), SCREEN)
+        fits(player_page(player_facts(book, here, name)), SCREEN)
+
+
+def test_a_page_opens_with_the_good_thing_where_there_is_one(clinic: Books) -> None:
+    book, here = clinic
+    on = dates(book, here)[-1]
+    for name in roster(book, here):
+        facts = day_facts(book, here, on, name)
+        for page, changes in (
+            (player_day_page(facts), facts.players[0].changes),
+            (player_page(player_facts(book, here, name)), player_facts(book, here, name).changes),
+        ):
+            first = [line for line in page.splitlines()[2:5] if line.startswith("Good")]
+            goods = [change.good.sentence for change in changes if change.good]
+            if goods:
+                assert any(good.startswith(line) for good in goods for line in first), page
+            else:
+                assert not first, page
+
+
+def test_what_a_red_or_amber_said_is_never_left_out(clinic: Books) -> None:
+    book, here = clinic
+    for on in dates(book, here):
+        for player in day_facts(book, here, on, None).players:
+            if not player.arm.said:
+                continue
+            flat = " ".join(player_day_page(day_facts(book, here, on, player.player)).split())
+            assert " ".join(player.arm.said.sentence.split()) in flat
+            short = player.arm.said.short.split(":")[0]
+            assert short[:60] in day_page(day_facts(book, here, on, None))
+
+
+def test_reasons_and_figures_come_on_request(clinic: Books) -> None:
+    book, here = clinic
+    for name in roster(book, here):
+        facts = player_facts(book, here, name)
+        flat = " ".join(player_page(facts, EVERYTHING).split())
+        for change in facts.changes:
+            for cue in change.cues:
+                for said in (cue.said.change, cue.said.tough, cue.said.overnight, cue.said.trend):
+                    if said and cue.seen:
+                        for text in (said.sentence, said.reason, said.figures):
+                            assert " ".join(text.split()) in flat
