@@ -54,6 +54,7 @@ def answers(
     book: Book, clinic_id: int, player_id: int, until: date | None = None
 ) -> list[StrokeAnswer]:
     """An answer for each stroke the player hit, the one with most balls first."""
+    # It loads numpy, and the court asks for histories without it.
     from courtlog.coaching.answers.player_answer import stroke_answer
 
     return [

@@ -14,14 +14,14 @@ from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.voice.day_names import DayNames
-from courtlog.coaching.voice.statement import Statement
+from courtlog.coaching.voice.statement import SILENCE, Statement
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.screens.review import page_of
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.reports.facts.change_models import StrokeChange
 from courtlog.reports.facts.day_facts import day_facts
-from courtlog.reports.pages.review_text import ReviewPage
+from courtlog.reports.pages.review_text import HEADS, ReviewPage, review_lines
 from tests.claims.clinics import clinic
 from tests.claims.histories import record
 from tests.claims.worlds import WORLDS
@@ -102,3 +102,17 @@ def test_against_the_first_yardstick_the_review_says_of_today_what_the_page_says
                 assert statement.reason == said.reason
                 compared += 1
     assert compared
+
+
+@pytest.mark.parametrize("width", range(30, 130, 7))
+@pytest.mark.parametrize("length", range(4, 60, 5))
+def test_a_cues_name_is_cut_only_where_the_columns_leave_no_room(width: int, length: int) -> None:
+    name = "racquet under the ball and a good deal further than that, again"[:length].strip()
+    counts = ("3 of 4", "37 of 55 (67%)", "··▇", "▇▇")
+    page = ReviewPage((), SILENCE, "", (HEADS, (name, *counts)), ())
+    lines = [line for line, _ in review_lines(page, width=width)]
+    columns = [max(len(head), len(text)) for head, text in zip(HEADS[1:], counts, strict=True)]
+    natural = len(name) + 2 + sum(columns) + 2 * (len(columns) - 1)
+    assert all(len(line) <= width for line in lines)
+    assert (name in lines[2]) or natural > width
+    assert "…" not in lines[2] or natural > width
