@@ -51,6 +51,11 @@ def listed(parts: Sequence[str]) -> str:
     return " and ".join(filter(None, (", ".join(parts[:-1]), *parts[-1:])))
 
 
+def capital(words: str) -> str:
+    """The words with a capital at their beginning."""
+    return words[:1].upper() + words[1:]
+
+
 def each_of(names: Sequence[str], words: str) -> str:
     """`turn, 9 of 11` of one, `turn and finish, 9 of 11 each` of more that are alike."""
     return f"{listed(names)}, {words}{' each' if len(names) > 1 else ''}"

@@ -121,7 +121,7 @@ def last_evening(book: Book, here: Clinic, player: str) -> Iterator[Told]:
     yield from read("player, printed", player_text(facts))
     yield from of_facts("player, JSON", facts.changes)
     sheet = take_home(book, here, player, shipped_library())
-    yield from read("take-home, printed", takehome_text(sheet))
+    yield from read("take-home, printed", takehome_text(sheet, EVERYTHING))
     bare = html.unescape(re.sub(r"</?(?:strong|b|em)>", "", takehome_html(sheet)))
     yield from read("take-home, HTML", re.sub(r"<[^>]*>", " ", bare))
 

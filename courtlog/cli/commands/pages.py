@@ -22,6 +22,7 @@ from courtlog.cli.commands.options import (
     Why,
 )
 from courtlog.cli.output import Form, Shown
+from courtlog.coaching.voice.statement import Depth
 from courtlog.errors import CourtlogError
 
 pages_app = CommandLine()
@@ -91,17 +92,30 @@ def takehome(
         Path | None, typer.Option("--html", help="Write one HTML page to this new file.")
     ] = None,
     text: Annotated[bool, typer.Option("--text", help="Print it as text: the default.")] = False,
+    message: Annotated[
+        bool, typer.Option("--message", help="Print at most 40 words to paste for a parent.")
+    ] = False,
+    why: Why = False,
+    figures: Annotated[
+        bool, typer.Option("--figures", help="Print the back too: figures, weeks, table.")
+    ] = False,
     book: BookPath = None,
     clinic: ClinicName = None,
 ) -> None:
     """Print the sheet that a player takes home.
 
-    It says what is good and what changed, and plans four weeks with the yardstick.
+    The front says what is good, what changed and what to do. The back has the figures, four weeks
+    and the yardstick to fill in.
     """
     if html is not None and text:
         raise CourtlogError("The sheet is either text or HTML.", "Leave out --text or --html.")
+    if message and (html is not None or text or why or figures):
+        raise CourtlogError("A message has no other form.", "Leave out the options beside it.")
 
-    actions.takehome.hand_over(book, clinic, name, html)
+    if message:
+        actions.takehome.print_message(book, clinic, name)
+    else:
+        actions.takehome.hand_over(book, clinic, name, html, Depth(why, figures))
 
 
 @pages_app.command()

@@ -125,11 +125,18 @@ class Drill:
     """What to look at."""
     caution: Sentence
     """What to be careful about."""
+    at_home: Annotated[str, TextRule(300, empty=True)] = ""
+    """How a player does it alone, in two short sentences to the player; empty where none is."""
 
     @property
     def most_tough(self) -> int:
         """The most tough balls of a round: none is first and no two follow each other."""
         return self.balls // 2
+
+    @property
+    def how_alone(self) -> str:
+        """How a player does it alone; in a library without such words, the first ones of `run`."""
+        return self.at_home or " ".join(self.run.splitlines()[:2])
 
 
 @dataclass(frozen=True, slots=True)

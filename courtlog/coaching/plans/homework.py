@@ -25,11 +25,8 @@ from courtlog.measures.common.hundredths import hundredths
 from courtlog.measures.shares.proportions import wilson
 from courtlog.plain_text import many
 
-FEWEST, MOST = 2, 3
-"""Drills to take home."""
-
-ROOM = 1100
-"""Characters of three drills' texts that a page has room for; with more there are two."""
+DRILLS = 2
+"""Drills to take home: as many as a player remembers, and half a page has room for."""
 
 WEEKS = ((2, 0.40), (2, 0.45), (3, 0.35), (3, 0.40))
 """Sessions a week, and balls of a session as a share of a usual clinic day."""
@@ -45,9 +42,6 @@ LATER = 3
 
 MOST_YARDSTICK = 40
 """Balls of a home yardstick that fit on the page."""
-
-NO_PLAN_ABOVE = 5
-"""Pain (0-10) above which no weekly plan is given: a clinician is asked before more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,13 +91,11 @@ class Homework:
     yardstick: HomeYardstick | None
 
 
-def homework(
-    history: History, answer: StrokeAnswer, ladder: Ladder, rung: int, pain: int = 0
-) -> Homework:
-    """The plan from a stroke's balls and answer; no doses after pain above NO_PLAN_ABOVE."""
+def homework(history: History, answer: StrokeAnswer, ladder: Ladder, rung: int) -> Homework:
+    """The plan from a stroke's balls and answer; `care.home_care` says who gets none."""
     drills = home_drills(ladder, rung)
     usual = usual_day(history)
-    weeks = () if pain > NO_PLAN_ABOVE or not usual else doses(drills, usual)
+    weeks = doses(drills, usual) if usual else ()
     return Homework(drills, usual, weeks, home_yardstick(history, answer, ladder, drills))
 
 
@@ -122,15 +114,13 @@ def usual_day(history: History) -> int:
 
 
 def home_drills(ladder: Ladder, rung: int) -> tuple[HomeDrill, ...]:
-    """Two or three drills with station alone, the highest rung at or below this one first.
+    """The drills with station alone, the highest rung at or below this one first.
 
-    Where fewer than two are that low, the next ones up join later.
+    Where fewer are that low, the next ones up join later.
     """
     alone = [drill for drill in ladder.in_rung_order() if drill.station is Station.ALONE]
-    below = [drill for drill in reversed(alone) if drill.rung <= rung][:MOST]
-    if sum(len(drill.run) + len(drill.caution) for drill in below) > ROOM:
-        below = below[:FEWEST]
-    above = [drill for drill in alone if drill.rung > rung][: max(0, FEWEST - len(below))]
+    below = [drill for drill in reversed(alone) if drill.rung <= rung][:DRILLS]
+    above = [drill for drill in alone if drill.rung > rung][: DRILLS - len(below)]
     first = LATER if below else 1
     return (
         *map(HomeDrill, below),
@@ -177,17 +167,23 @@ def home_yardstick(
     return HomeYardstick(drills[0].drill, cues[:4], planned_balls(Purpose.YARDSTICK, usual))
 
 
-def going_well(answer: StrokeAnswer, names: dict[str, str]) -> tuple[str, ...]:
-    """The good thing: the cue made most often on the player's last day, beside the others."""
+def going_well(
+    answer: StrokeAnswer, names: dict[str, str], counts_only: bool = False
+) -> tuple[str, ...]:
+    """The good thing in figures: the cue made most often on the last day, beside the others.
+
+    With `counts_only` there is no percentage and no interval.
+    """
+    told = Counts.of_words if counts_only else with_interval
     number, counts = _last_day(answer)
     seen = {cue: count for cue, count in counts.items() if count.seen}
     made = [cue for cue in _most_borne(seen) if seen[cue].made]
     if not made:
-        return _not_made_yet(seen, names)
+        return _not_made_yet(seen, names, counts_only)
     best = max(made, key=lambda cue: seen[cue].share or 0.0)
-    words = f"Made most often on day {number}: {names[best]}, {with_interval(seen[best])}."
+    words = f"Made most often on day {number}: {names[best]}, {told(seen[best])}."
     others = [
-        f"{names[cue]} {with_interval(seen[cue])}"
+        f"{names[cue]} {told(seen[cue])}"
         for cue in seen
         if cue != best and 2 * seen[cue].made >= seen[cue].seen
     ]
@@ -250,7 +246,9 @@ def _most_borne(seen: dict[str, Counts]) -> list[str]:
     return []
 
 
-def _not_made_yet(seen: dict[str, Counts], names: dict[str, str]) -> tuple[str, ...]:
+def _not_made_yet(
+    seen: dict[str, Counts], names: dict[str, str], counts_only: bool
+) -> tuple[str, ...]:
     if not seen:
         return ("Your balls were hit; no cue was seen on them, and not seen is never a miss.",)
     near = max(seen, key=lambda cue: seen[cue].near)
@@ -258,8 +256,9 @@ def _not_made_yet(seen: dict[str, Counts], names: dict[str, str]) -> tuple[str, 
     if seen[near].near:
         close = f"{names[near]} was near on {seen[near].near} of {many(balls, 'ball')}"
         return (f"Close already: {close}. No cue was made yet.",)
-    looked = "; ".join(f"{names[cue]} {counts.words()}" for cue, counts in seen.items())
-    return (f"{many(balls, 'ball')} hit and seen: this plan begins there. Made so far: {looked}.",)
+    told = Counts.of_words if counts_only else Counts.words
+    looked = "; ".join(f"{names[cue]} {told(counts)}" for cue, counts in seen.items())
+    return (f"{many(balls, 'ball')} hit and seen. Made so far: {looked}.",)
 
 
 def _bears(counts: Counts) -> Level:

@@ -16,10 +16,11 @@ from courtlog.coaching.voice import answer_figures
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.figures import LOOK_LUCK, comparison_words
 from courtlog.coaching.voice.plain_numbers import balls_of, between_parts, more_or_fewer
-from courtlog.coaching.voice.sentence_length import capital, sentences
+from courtlog.coaching.voice.sentence_length import sentences
 from courtlog.coaching.voice.statement import SILENCE, Statement
 from courtlog.measures.common.enough import DOUBT, PLAN_NEXT, Question, Words
 from courtlog.measures.common.hundredths import hundredths
+from courtlog.plain_text import capital
 
 if TYPE_CHECKING:
     # They load numpy, and the court speaks without it.

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from courtlog.plain_text import capital
+
 MOST_WORDS = 20
 """Words of a sentence at most, where it is said without its reason and figures."""
 
@@ -16,8 +18,3 @@ def sentences(*parts: str, by: str = ", ") -> str:
         else:
             said.append(capital(part) if said else part)
     return ". ".join(said)
-
-
-def capital(text: str) -> str:
-    """The text with a capital at its beginning."""
-    return text[:1].upper() + text[1:]

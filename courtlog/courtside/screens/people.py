@@ -198,6 +198,9 @@ class CardScreen(OwnDialog[None]):
         self.query_one(LineForm).point_to(FIELDS[0].key, message)
 
 
+READ_AT_HOME = "The player reads this at home: it stands on the take-home sheet in your words."
+
+
 class ReasonsScreen(OwnDialog[Focus | None]):
     """What is good already, and why these cues; both may stay empty, Escape keeps neither."""
 
@@ -213,7 +216,9 @@ class ReasonsScreen(OwnDialog[Focus | None]):
             )
             yield LineForm(
                 (
-                    FormLine("strengths", "What is good already", "", self._focus.strengths),
+                    FormLine(
+                        "strengths", "What is good already", READ_AT_HOME, self._focus.strengths
+                    ),
                     FormLine("why", "Why these cues", "", self._focus.why),
                 )
             )

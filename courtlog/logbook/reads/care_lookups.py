@@ -55,6 +55,12 @@ def reds(book: Book, clinic_id: int, until: date) -> list[Red]:
     ]
 
 
+def standing_reds(book: Book, clinic_id: int, player_id: int, on: date) -> list[date]:
+    """The dates of a player's reds that hold on this date: its own, and those without a word."""
+    of_player = [red for red in reds(book, clinic_id, on) if red.player_id == player_id]
+    return [red.date for red in of_player if red.date == on or not red.words]
+
+
 def reds_in_words(book: Book, ids: Sequence[int]) -> list[str]:
     """`Tove, Tue 12 May: pain 6, more than 5`, for each of these reds."""
     rows = [

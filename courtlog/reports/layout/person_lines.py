@@ -40,12 +40,15 @@ def look_words(seen: FirstLook) -> str:
 def strengths_words(
     looks: Sequence[FocusInWords], stroke: str, dates: Sequence[date]
 ) -> tuple[str, ...]:
-    """`Your coach saw on day one: calm head.` for one stroke, where anything was written."""
+    """`Your coach wrote on day one: “calm head”.` for one stroke, where anything was written.
+
+    It is quoted, since the coach may have written of the player and not to the player.
+    """
     for look in looks:
         if look.stroke == stroke and look.strengths:
             day = dates.index(look.on) + 1 if look.on in dates else 0
             when = "" if not day else " on day one" if day == 1 else f" on day {day}"
-            return (f"Your coach saw{when}: {look.strengths.rstrip('.')}.",)
+            return (f"Your coach wrote{when}: “{look.strengths.strip().rstrip('.')}”.",)
     return ()
 
 
@@ -55,6 +58,6 @@ ON_A_DAY = (
     "Minors are on this page: show and keep it only as your local rules on minors' data allow."
 )
 ON_A_SHEET = (
-    "This sheet is about a minor: for the player and a parent or guardian only, and kept as your"
-    " local rules on minors' data ask."
+    "This sheet is about a minor. It is for the player and a parent or guardian only. Keep it as"
+    " your local rules on minors' data ask."
 )

@@ -8,8 +8,11 @@ from courtlog.on_demand import loader
 
 if TYPE_CHECKING:
     from courtlog.reports.takehome import (
+        takehome_back_html,
         takehome_facts,
+        takehome_front,
         takehome_html,
+        takehome_message,
         takehome_sheet,
         takehome_style,
         takehome_svg,

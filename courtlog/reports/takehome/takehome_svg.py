@@ -13,14 +13,18 @@ from courtlog.plain_text import plain
 from courtlog.reports.layout.signs import OTHER_DRILLS
 from courtlog.reports.takehome.takehome_facts import CueLine
 
-WIDE, HIGH = 340, 170
-LEFT, RIGHT, TOP, BOTTOM = 44, 332, 8, 122
-"""The drawing's size, and the edges of the field in it."""
+WIDE = 340
+LEFT, RIGHT, TOP, BOTTOM = 66, 316, 18, 122
+"""The drawing's width, and the edges of the field in it; the style sets 18 to 24 units of type."""
 
 DASHES = ("", "7 4", "2 3", "9 3 2 3")
-MOST_LABELS = 10
+MOST_LABELS, MOST_WORDS = 10, 3
+"""Numbers of days under the chart; and how many have room for the word before them."""
 MOST_POINTS = 80
-NAME_ROOM = 16
+NAME_ROOM = 26
+"""Characters of a cue's name under the chart."""
+LINE = 21
+"""Units from one line of type to the next."""
 
 
 def days_chart(cues: Sequence[CueLine], days: int) -> str:
@@ -36,11 +40,11 @@ def days_chart(cues: Sequence[CueLine], days: int) -> str:
         ]
         parts += _line(points, DASHES[index])
         parts += [_mark(index, x, y) for x, y in points]
-        x = LEFT + (index % 2) * 150
-        y = BOTTOM + 32 + (index // 2) * 13
+        x = LEFT
+        y = BOTTOM + 42 + index * LINE
         parts += _line([(x, y - 4), (x + 26, y - 4)], DASHES[index])
         parts += [_mark(index, x + 13, y - 4), _text(x + 32, y, _short(cue.name))]
-    return _drawing("days", "Made of seen balls, by day", described, parts)
+    return _drawing("days", "Made of seen balls, by day", described, parts, y + 6)
 
 
 def curve_chart(cue: CueLine, curve: Curve, number: int) -> str:
@@ -56,13 +60,13 @@ def curve_chart(cue: CueLine, curve: Curve, number: int) -> str:
     for ball in curve.mornings:
         x = _across(ball - 1, last + 1)
         parts += _line([(x, BOTTOM), (x, BOTTOM + 6)], "", 1.2)
-    parts.append(_text(LEFT, BOTTOM + 20, "ball 1"))
-    parts.append(_text(RIGHT, BOTTOM + 20, f"ball {last + 1}", "end"))
+    parts.append(_text(LEFT, BOTTOM + 24, "ball 1"))
+    parts.append(_text(RIGHT, BOTTOM + 24, f"ball {last + 1}", "end"))
     title = f"Skill curve of {plain(cue.name)}"
-    return _drawing(f"curve{number}", title, cue.curve_words, parts, BOTTOM + 26)
+    return _drawing(f"curve{number}", title, cue.curve_words, parts, BOTTOM + 30)
 
 
-def _drawing(key: str, title: str, described: str, parts: Sequence[str], high: int = HIGH) -> str:
+def _drawing(key: str, title: str, described: str, parts: Sequence[str], high: int) -> str:
     return (
         f'<svg viewBox="0 0 {WIDE} {high}" role="img" aria-labelledby="{key}-title {key}-told">'
         f'<title id="{key}-title">{escape(title)}</title>'
@@ -80,10 +84,10 @@ def _percents() -> Iterator[str]:
 def _day_labels(drawn: Sequence[tuple[int, CueLine]], days: int) -> Iterator[str]:
     """The number of each day, marked where the drills of a cue are others than its first ones."""
     step = -(-days // MOST_LABELS)
-    word = "day " if days <= MOST_LABELS // 2 else ""
+    word = "day " if days <= MOST_WORDS else ""
     for day in range(0, days, step):
         mark = OTHER_DRILLS * any(cue.other_drills[day] for _, cue in drawn)
-        yield _text(_across(day, days), BOTTOM + 15, f"{word}{day + 1}{mark}", "middle")
+        yield _text(_across(day, days), BOTTOM + 20, f"{word}{day + 1}{mark}", "middle")
 
 
 def _days_words(cue: CueLine) -> str:

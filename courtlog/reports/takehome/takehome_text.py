@@ -1,48 +1,97 @@
-"""The take-home sheet as plain text: at most 78 columns, no colour, the same in a file."""
+"""The take-home sheet as plain text: at most 78 columns, no colour, the same in a file.
+
+The front comes first; the back, with every figure, only where figures are asked for.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+
+from rich.cells import cell_len
 
 from courtlog.coaching.plans.homework import Homework
+from courtlog.coaching.voice.statement import SENTENCE_ONLY, Depth, Statement
 from courtlog.plain_text import plain
 from courtlog.reports.layout.page import WIDTH, cell, lines_of
+from courtlog.reports.layout.said_lines import said_lines
 from courtlog.reports.takehome import takehome_words as said
 from courtlog.reports.takehome.takehome_facts import TakeHome
+from courtlog.reports.takehome.takehome_front import DotRow, FrontLine, front
 from courtlog.reports.takehome.takehome_sheet import home_sheet
 
 INDENT = "  "
+BETWEEN_ROWS = "   "
 
 
-def takehome_text(facts: TakeHome) -> str:
-    """The whole sheet."""
-    return "\n".join(_page(facts)) + "\n"
+def takehome_text(facts: TakeHome, depth: Depth = SENTENCE_ONLY) -> str:
+    """The front, each sentence with its reason if asked for; with figures the back as well."""
+    pages = [*_front(facts, Depth(why=depth.why))]
+    if depth.figures:
+        pages += _back(facts)
+    return "\n".join(pages) + "\n"
 
 
-def _page(facts: TakeHome) -> Iterator[str]:
+def _front(facts: TakeHome, depth: Depth) -> Iterator[str]:
     yield from lines_of(said.headline(facts))
     yield "=" * WIDTH
-    if not facts.stroke:
-        yield from _told(said.NO_BALLS)
-    else:
+    for number, section in enumerate(front(facts)):
+        if number:
+            yield ""
+        yield section.title.upper()
+        for line in section.lines:
+            yield from _front_line(line, depth)
+
+
+def _front_line(line: FrontLine, depth: Depth) -> Iterator[str]:
+    said_with_name = line.said
+    if line.name:
+        named = f"{line.name}: {line.said.sentence}"
+        said_with_name = Statement(named, line.said.reason)
+    yield from said_lines(said_with_name, depth, INDENT)
+    yield from _dots(line.rows)
+
+
+def _dots(rows: Sequence[DotRow]) -> Iterator[str]:
+    """Then and now on one line where there is room."""
+    words = [f"{row.day} {row.dots}" for row in rows]
+    together = INDENT * 2 + BETWEEN_ROWS.join(words)
+    if cell_len(together) <= WIDTH:
+        yield from [together] if words else []
+        return
+    for row in words:
+        yield from lines_of(row, INDENT * 2)
+
+
+def _back(facts: TakeHome) -> Iterator[str]:
+    yield ""
+    yield said.BACK.upper()
+    yield "=" * WIDTH
+    if facts.stroke:
         yield from _section(said.WELL, facts.well)
         yield from _changed(facts)
-        if facts.plan is None or not facts.plan.drills:
-            yield from _section(said.ALONE, [said.NO_DRILLS])
         if facts.plan is not None:
             yield from _plan(facts, facts.plan)
     yield from _section(said.CARE, list(said.cautions(facts)))
 
 
 def _changed(facts: TakeHome) -> Iterator[str]:
-    yield from _head(said.CHANGED)
+    yield from _head(said.changed_title(facts))
     for cue in facts.cues:
+        if cue.counts_only:
+            days = ", ".join(
+                f"day {number} {cue.day_words(number - 1)}"
+                for number, counts in enumerate(cue.days, 1)
+                if counts.seen
+            )
+            yield from _told(f"{plain(cue.name)}: {days or 'no ball seen'}.")
+            continue
         yield from _told(f"{plain(cue.name)}: {cue.learned}")
         if cue.practice:
             yield from _told(cue.practice)
     for other in facts.others:
         yield from _told(plain(other))
-    yield from _told(" ".join(part for part in (said.READING, said.meanings(facts)) if part))
+    if said.reading(facts):
+        yield from _told(said.reading(facts))
 
 
 def _plan(facts: TakeHome, plan: Homework) -> Iterator[str]:
@@ -51,7 +100,7 @@ def _plan(facts: TakeHome, plan: Homework) -> Iterator[str]:
         for home in plan.drills:
             yield from _told(said.drill_head(home))
             yield from _told(said.drill_words(home, short=True), INDENT * 2)
-        yield from _weeks(facts, plan)
+        yield from _weeks(plan)
     if plan.yardstick is None:
         return
     yield from _head(said.SAY)
@@ -64,10 +113,8 @@ def _plan(facts: TakeHome, plan: Homework) -> Iterator[str]:
     yield from home_sheet(facts, plan.yardstick, WIDTH)
 
 
-def _weeks(facts: TakeHome, plan: Homework) -> Iterator[str]:
+def _weeks(plan: Homework) -> Iterator[str]:
     if not plan.weeks:
-        if facts.pain is not None:
-            yield from _section(said.WEEKS, [said.no_doses(facts)])
         return
     yield from _head(said.WEEKS)
     wide = (WIDTH - 35) // len(plan.drills)

@@ -1,4 +1,4 @@
-"""The fixed sentences of a take-home sheet, shared by its text and its HTML."""
+"""The sentences on the back of a take-home sheet, shared by its text and its HTML."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from datetime import date
 from courtlog import times
 from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.coaching.answers.not_seen import not_seen_words
+from courtlog.coaching.care.arm_care import LIMITS, PAIN_MODEL
 from courtlog.coaching.game.drills import Cue, Feed
 from courtlog.coaching.plans.homework import HomeDrill, Homework, HomeYardstick, who_feeds
 from courtlog.coaching.voice.figures import LOOK_LUCK
@@ -17,19 +18,16 @@ from courtlog.reports.layout import person_lines as minors
 from courtlog.reports.layout.signs import OTHER_DRILLS
 from courtlog.reports.takehome.takehome_facts import TakeHome
 
-LITTLE_PAIN = 2
-"""Pain (0-10) up to which the sheet asks only for what is still there."""
-
-WELL = "What you already do well"
+BACK = "The figures"
+WELL = "What goes well"
 CHANGED = "What changed, and how sure"
-ALONE = "To do alone"
+COUNTED = "Day by day"
+ALONE = "The drills"
 WEEKS = "Four weeks"
-SAY = "Say to yourself"
+SAY = "Two ways to say it"
 AGAIN = "The same yardstick at home: fill it in, give it to your coach"
 CARE = "Take care"
 
-NO_BALLS = "No ball of yours is in the book for this clinic, so there is no plan yet."
-NO_DRILLS = "The drill library has no drill of this stroke to do alone: ask your coach for one."
 READING = (
     "A yardstick is played without coaching. Points are made balls of a hundred seen, near counts"
     " as not made; in brackets the range the balls leave open (95% or more). The coach who taught"
@@ -52,7 +50,8 @@ RATING = (
     "Film it from where the coach stood, or have one and the same person watch. Another eye rates"
     " differently, so compare with care."
 )
-COUNTS = "Made of seen balls by day, all rounds together; under five balls no percentage."
+COUNTS = "Made of seen balls by day, all rounds together"
+NO_PERCENT = "under five balls no percentage"
 CURVES = (
     "Skill curves: the thick line is the likeliest chance of a made ball, the grey band holds it 9"
     " times in 10, ticks are mornings. All rounds together: a rise can be an easier drill."
@@ -73,7 +72,8 @@ def counts_words(facts: TakeHome) -> str:
         for cue in facts.cues
         if any(cue.other_drills)
     ]
-    return f"{COUNTS} {other_drills_words(OTHER_DRILLS, first)}" if first else COUNTS
+    counts = f"{COUNTS}." if facts.minor else f"{COUNTS}; {NO_PERCENT}."
+    return f"{counts} {other_drills_words(OTHER_DRILLS, first)}" if first else counts
 
 
 def not_seen(facts: TakeHome, days: Sequence[int]) -> Iterator[str]:
@@ -92,6 +92,16 @@ def headline(facts: TakeHome) -> str:
     return " · ".join(plain(part) for part in parts if part)
 
 
+def changed_title(facts: TakeHome) -> str:
+    """The title over the counts; a minor's sheet holds nothing against them."""
+    return COUNTED if facts.minor else CHANGED
+
+
+def reading(facts: TakeHome) -> str:
+    """How the figures are to be read; nothing on a minor's sheet, which has counts alone."""
+    return "" if facts.minor else f"{READING} {meanings(facts)}".strip()
+
+
 def meanings(facts: TakeHome) -> str:
     """What the words of the verdicts on this page mean."""
     sentences = " ".join(line for cue in facts.cues for line in (cue.learned, cue.practice))
@@ -107,7 +117,7 @@ def drill_head(home: HomeDrill) -> str:
     return f"{plain(drill.name)} (rung {drill.rung}, rounds of {each}{later})"
 
 
-def drill_words(home: HomeDrill, short: bool) -> str:
+def drill_words(home: HomeDrill, short: bool = False) -> str:
     """How it is done and what to watch out for; in short two sentences of how, one of care."""
     drill = home.drill
     if not short:
@@ -131,27 +141,11 @@ def dose_words(plan: Homework) -> str:
     )
 
 
-def no_doses(facts: TakeHome) -> str:
-    """Why no weekly plan is given."""
-    if facts.pain is None:
-        return ""
-    return f"No weekly plan: {pain_words(facts)} Ask a licensed clinician before any more practice."
-
-
-def pain_words(facts: TakeHome) -> str:
-    """`You reported pain 7 of 10 (elbow) on day 3.`, or nothing."""
-    if facts.pain is None:
-        return ""
-    place = f" ({plain(facts.pain.place)})" if facts.pain.place else ""
-    return f"You reported pain {facts.pain.level} of 10{place} on day {facts.pain.day}."
-
-
 def cautions(facts: TakeHome) -> Iterator[str]:
-    """The usual cautions; what the player told comes first."""
-    if facts.pain is not None:
-        still = "If it is still there, ask" if facts.pain.level <= LITTLE_PAIN else "Ask"
-        yield f"{pain_words(facts)} {still} a licensed clinician before you begin."
+    """The usual cautions in full."""
     yield from CAUTIONS
+    if facts.pain is not None or facts.waits is not None:
+        yield f"The line of pain is that of the {PAIN_MODEL}. {LIMITS}"
     if facts.minor:
         yield minors.ON_A_SHEET
 
@@ -180,7 +174,7 @@ def grades(again: HomeYardstick) -> str:
     return _GRADES.format(cues=", ".join(plain(cue.name) for cue in again.cues))
 
 
-def set_up(again: HomeYardstick, short: bool) -> str:
+def set_up(again: HomeYardstick, short: bool = False) -> str:
     """How the yardstick's drill is run, as the library has it; in short where to find that."""
     return f"Set up: {', then '.join(again.drill.spots)}." if short else _joined(again.drill.run)
 

@@ -26,13 +26,6 @@ def yardstick(history: History) -> HomeYardstick:
     return found
 
 
-@pytest.mark.parametrize(("pain", "weeks"), [(0, 4), (5, 4), (6, 0), (10, 0)])
-def test_no_weekly_plan_above_pain_five(pain: int, weeks: int) -> None:
-    history = past("1 practice 222*20")
-    answer = stroke_answer(history, [day(1)], CUES, curves=False)
-    assert len(homework.homework(history, answer, LADDER, 5, pain).weeks) == weeks
-
-
 @pytest.mark.parametrize(
     ("rounds", "usual"),
     [

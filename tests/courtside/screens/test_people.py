@@ -287,6 +287,7 @@ def test_what_the_coach_saw_is_kept_with_the_cues(tmp_path: Path) -> None:
 
     async def say(pilot: Pilot[None], app: CourtlogApp) -> None:
         assert "What is good already" in shown(app.screen)
+        assert "The player reads this at home" in flat(shown(app.screen))
         assert focus_of(desk).cues == ("turn", "spacing"), "kept before anything is asked"
         await pilot.press(*"calm head", "enter", *"arm crowds", "enter")
 
@@ -309,8 +310,8 @@ def test_what_the_coach_saw_is_printed(tmp_path: Path) -> None:
     assert "saw Forehand · good already: [b]calm head / cues: turn, spacing, finish" in page
     assert "because arm crowds" in page
     sheet = take_home(desk.book, clinic, "Maren", LIBRARY)
-    assert sheet.well[0] == "Your coach saw on day one: [b]calm head."
-    assert sheet.well[0] in flat(takehome_text(sheet))
+    assert sheet.written == ("Your coach wrote on day one: “[b]calm head”.",)
+    assert sheet.written[0] in flat(takehome_text(sheet))
     assert "arm crowds" not in takehome_text(sheet)
     assert "[b]calm head" in takehome_html(sheet)
     (entry, *_) = entries(desk.book, clinic.id)

@@ -47,7 +47,7 @@ def pages(book: Book) -> dict[str, str]:
     found = {
         "day": day_text(day_facts(book, clinic, None, None)),
         "player": player_text(player_facts(book, clinic, "Ada")),
-        "takehome": takehome_text(take_home(book, clinic, "Ada", LIBRARY)),
+        "takehome": takehome_text(take_home(book, clinic, "Ada", LIBRARY), EVERYTHING),
         "review": "\n".join(text for text, _ in review_lines(page, EVERYTHING)),
         "curve": curve_words(curve_of(past, "turn")),
     }

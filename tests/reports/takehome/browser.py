@@ -63,6 +63,10 @@ class Browser:
         assert pdf.startswith(b"%PDF")
         return len(re.findall(rb"/Type\s*/Page\b", pdf))
 
+    def as_on(self, medium: str) -> None:
+        """Style the page as on this medium: `screen` or `print`."""
+        self._cdp("Emulation.setEmulatedMedia", {"media": medium})
+
     def close(self) -> None:
         """End the browser."""
         self._call("DELETE", "")

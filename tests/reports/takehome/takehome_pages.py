@@ -7,6 +7,7 @@ import tempfile
 from pathlib import Path
 
 from courtlog.cli.actions.sheets import put_in
+from courtlog.coaching.voice.statement import EVERYTHING
 from courtlog.library.sheet_in import read_sheet
 from courtlog.locations import shipped_samples
 from courtlog.logbook.reads import lookups
@@ -42,14 +43,14 @@ def pages() -> list[TakeHome]:
 
 
 def text_of(folder: Path, round_: str, player: str = "Maren") -> str:
-    """The text sheet of a clinic of one forehand round of Maren, on one line of words."""
+    """The sheet's front and back of a clinic of one forehand round of Maren, on one line."""
     balls = re.sub(r"(\S+)\*(\d+)", lambda m: " ".join([m[1]] * int(m[2])), round_)
     sheet = (
         "clinic Harbour\nroster Maren\nroster Tove\nday 2026-05-12  coach Ines\n"
         f"player Maren  drill forehand/hand-feed  cues turn spacing finish  {balls}\n"
     )
     found = {facts.player: facts for facts in facts_in(folder, sheet)}
-    return takehome_text(found[player]).replace("\n  ", " ")
+    return takehome_text(found[player], EVERYTHING).replace("\n  ", " ")
 
 
 def sheet_of(text: str) -> str:
@@ -82,5 +83,5 @@ def crowded(folder: Path) -> TakeHome:
             lines.append(" ".join(["2201!", "0120", "222-", "1012"] * (4 + day // 2)))
         lines.append(f"player {name}  drill backhand-two/hand-feed  purpose yardstick")
         lines.append(" ".join(["220"] * (20 + day)))
-        lines.append('pain "left shoulder and elbow" 4')
+        lines.append('pain "left shoulder and elbow" 2')
     return facts_in(folder, "\n".join(lines))[0]

@@ -1,4 +1,4 @@
-"""The HTML sheet in a real browser: valid, accessible, one printed page, no sideways scroll.
+"""The HTML sheet in a real browser: valid, accessible, front and back, no sideways scroll.
 
 COURTLOG_NODE_MODULES names a folder with `axe-core` and `html-validate` (npm); a test whose tools
 are not there is skipped.
@@ -117,10 +117,53 @@ def test_axe_would_find_it(window: Browser, sheets: list[Path], tmp_path: Path) 
 
 @needs_browser
 @pytest.mark.parametrize("paper", list(PAPERS))
-def test_it_prints_on_one_page(window: Browser, sheets: list[Path], paper: str) -> None:
+def test_the_front_is_page_one_and_the_back_begins_a_page(
+    window: Browser, sheets: list[Path], paper: str
+) -> None:
+    """Front and back were one page of type of 6 points; at 11 points the back takes two.
+
+    Twelve days of four cues with a second stroke, the last sheet, take a third.
+    """
     for sheet in sheets:
         window.open(sheet)
+        whole = window.printed_pages(paper)
+        window.run("document.querySelector('.back').remove()")
         assert window.printed_pages(paper) == 1, sheet.read_text(encoding="utf-8")[:400]
+        assert whole <= (4 if sheet is sheets[-1] else 3), sheet
+
+
+SMALLEST = """
+const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+const sizes = [];
+while (texts.nextNode()) {
+  const of = texts.currentNode.parentElement, box = of.getBoundingClientRect();
+  const drawn = of.ownerSVGElement;
+  const told = drawn && ["title", "desc"].includes(of.tagName);
+  if (!texts.currentNode.data.trim() || told || !box.width) continue;
+  const scale = drawn ? drawn.getBoundingClientRect().width / drawn.viewBox.baseVal.width : 1;
+  sizes.push(scale * parseFloat(getComputedStyle(of).fontSize));
+}
+return Math.min(...sizes);
+"""
+"""The least size of a text that is shown, in pixels of CSS: 96 are an inch, or 72 points."""
+
+MARGIN = 10 / 25.4
+"""Of a page, in inches, to the left and to the right."""
+
+
+@needs_browser
+@pytest.mark.parametrize("paper", list(PAPERS))
+def test_no_text_on_paper_is_below_eleven_points(
+    window: Browser, sheets: list[Path], paper: str
+) -> None:
+    window.as_on("print")
+    window.wide(round(96 * (PAPERS[paper][0] - 2 * MARGIN)))
+    for sheet in sheets:
+        window.open(sheet)
+        assert window.run(SMALLEST) * 72 / 96 >= 11, sheet
+    window.run("document.querySelector('.curves svg').style.width = '10rem'")
+    assert window.run(SMALLEST) * 72 / 96 < 11
+    window.as_on("screen")
 
 
 @needs_browser
