@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -17,9 +18,11 @@ from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.reports.facts.day_facts import day_facts, player_facts
+from courtlog.reports.layout.page import WIDTH
 from courtlog.reports.one_screen.day_page import day_page
 from courtlog.reports.one_screen.player_day_page import player_day_page
 from courtlog.reports.one_screen.player_page import player_page
+from courtlog.reports.pages.cue_table import cue_table
 from tests.pages.drawn_books import NOW, in_book
 from tests.pages.drawn_clinics import drawn_clinic, numbers
 from tests.samples.generator import FOLDER, PLANS, shipped_library
@@ -124,3 +127,14 @@ def test_reasons_and_figures_come_on_request(clinic: Books) -> None:
                     if said and cue.seen:
                         for text in (said.sentence, said.reason, said.figures):
                             assert " ".join(text.split()) in flat
+
+
+def test_a_cue_has_its_whole_name_where_the_table_has_room(clinic: Books) -> None:
+    book, here = clinic
+    long_name = "racquet under the ball"
+    for player in day_facts(book, here, None, None).players:
+        cues = [replace(cue, name=long_name) for cue in player.cues][:1]
+        if cues:
+            table = list(cue_table("Forehand", cues, 3))
+            full = max(map(cell_len, table[1:3])) >= WIDTH - 1
+            assert full or long_name in table[2], "\n".join(table)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from rich.cells import cell_len
+
 from courtlog import times
 from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.plain_text import many, plain
@@ -11,6 +13,9 @@ from courtlog.reports.facts.models import CueDay, CueFacts, TrendFacts
 from courtlog.reports.layout.charts import key_to, share_chart
 from courtlog.reports.layout.page import WIDTH, cell, lines_of
 from courtlog.reports.layout.signs import OTHER_DRILLS, spark
+
+INDENT = GAP = 2
+"""Cells before a row, and between two columns."""
 
 SPARK_DAYS = 8
 """Days of a sparkline that fit beside the counts."""
@@ -24,20 +29,32 @@ CHART_DAYS = 2
 
 def cue_table(stroke: str, cues: Sequence[CueFacts], number: int) -> Iterator[str]:
     """One line a cue: made today, not seen, made on the day before, the days."""
+    head = ["made today", "not seen", "made before", _day_range(number)]
+    rows = [list(_columns(cue)) for cue in cues]
+    wide = [max(map(cell_len, column)) + GAP for column in zip(head, *rows, strict=True)]
+    names = [plain(cue.name) for cue in cues]
+    name_wide = min(max(map(cell_len, names)) + GAP, WIDTH - INDENT - sum(wide) + GAP)
     yield f"  {plain(stroke)}"
-    yield (f"  {'':15}{'made today':<17}{'not seen':<9}{'made before':<26}{_day_range(number)}")
-    for cue in cues:
-        shown = cue.days[-SPARK_DAYS:]
-        days = f"{spark(day.counts for day in shown)}{_mark(any(d.other_drills for d in shown))}"
-        yield (
-            f"  {cell(plain(cue.name), 15)}{_words(cue.days[-1]):<17}{cue.today.unseen or '':<9}"
-            f"{_before(cue):<26}{days}"
-        )
-        yield from _not_seen(cue)
+    yield f"  {'':{name_wide}}{_row(head, wide)}"
+    for cue, name, row in zip(cues, names, rows, strict=True):
+        yield f"  {cell(name, name_wide)}{_row(row, wide)}"
+        yield from _not_seen(cue, name_wide + INDENT)
     yield from other_drills_note(cues)
 
 
-def _not_seen(cue: CueFacts) -> Iterator[str]:
+def _columns(cue: CueFacts) -> Iterator[str]:
+    shown = cue.days[-SPARK_DAYS:]
+    yield _words(cue.days[-1])
+    yield str(cue.today.unseen or "")
+    yield _before(cue)
+    yield f"{spark(day.counts for day in shown)}{_mark(any(d.other_drills for d in shown))}"
+
+
+def _row(texts: Sequence[str], wide: Sequence[int]) -> str:
+    return "".join(f"{text:<{cells}}" for text, cells in zip(texts, wide, strict=True)).rstrip()
+
+
+def _not_seen(cue: CueFacts, indent: int) -> Iterator[str]:
     """The line below a cue of which too many balls were not seen, today or on the day before."""
     parts = []
     if cue.days[-1].not_seen:
@@ -45,7 +62,7 @@ def _not_seen(cue: CueFacts) -> Iterator[str]:
     if cue.before is not None and cue.days[cue.before - 1].not_seen:
         parts.append(f"day {cue.before} {cue.days[cue.before - 1].not_seen}")
     if parts:
-        yield from lines_of("; ".join(parts), " " * 17)
+        yield from lines_of("; ".join(parts), " " * indent)
 
 
 def other_drills_note(cues: Sequence[CueFacts]) -> Iterator[str]:
@@ -110,10 +127,11 @@ def _trend(facts: TrendFacts) -> Iterator[str]:
         cues = [cue for cue in facts.cues if cue.title == stroke]
         yield ""
         yield f"  {plain(stroke)}"
+        wide = max(cell_len(plain(cue.name)) for cue in cues) + GAP
         for cue in cues:
             days = spark(day.counts for day in cue.days)
             mark = _mark(any(day.other_drills for day in cue.days))
-            yield f"  {cell(plain(cue.name), 15)}{days}{mark}"
+            yield f"  {cell(plain(cue.name), min(wide, WIDTH // 2))}{days}{mark}"
             for number, day in enumerate(cue.days, 1):
                 seen = f"; {day.not_seen}" if day.not_seen else ""
                 yield f"    day {number}  {times.date_words(day.date):<12}{_words(day)}{seen}"
