@@ -12,6 +12,7 @@ import pytest
 from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.voice.statement import EVERYTHING
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
@@ -134,7 +135,7 @@ def test_the_plan_of_the_next_day_follows_the_rung_call_of_review_and_day(drawn:
         both = plans(book, here, following, library)
         facts = facts_of(both, book, here, library)
         reasons = {reason.player: reason.rounds for reason in facts.reasons}
-        printed = " ".join(plan_text(facts).split())
+        printed = " ".join(plan_text(facts, EVERYTHING).split())
         for standing in both.standings:
             player = standing.player.shown_name
             (page,) = day_facts(book, here, day, player).players

@@ -24,11 +24,12 @@ def test_every_day_of_the_samples_has_a_plan_of_80_columns(
 ) -> None:
     home: Home = request.getfixturevalue(sample)
     for on in dates:
-        lines = home.run("plan", "--date", on, "--hours", "2").lines
-        assert "a proposal" in lines[0]
-        assert max(map(len, lines)) <= 80
-        assert sum(line.startswith("Block ") for line in lines) in (4, 5)
-        assert any("it fits" in line for line in lines)
+        for more in ((), ("--rounds",), ("--full",)):
+            lines = home.run("plan", "--date", on, "--hours", "2", *more).lines
+            assert "a proposal" in lines[0]
+            assert max(map(len, lines)) <= 80
+            assert sum(line.startswith("Block ") for line in lines) in ((4, 5) if more else (0,))
+            assert any("it fits" in line for line in lines)
 
 
 def test_the_plan_is_plain_letters_or_json_when_wished(harbour: Home) -> None:
@@ -61,16 +62,19 @@ def test_a_plan_is_kept_changed_and_forgotten(tmp_path: Path) -> None:
     changed = home.run(
         "plan", *LAST, "set", "2", "--drill", "forehand/live", "--purpose", "transfer", "--balls=12"
     )
-    assert any("Live cross-court" in line and line.endswith("12") for line in changed.lines)
+    assert "transfer, no help, 12 balls: Anouk on Live cross-court" in " ".join(changed.out.split())
+    table = home.run("plan", *LAST, "--rounds").lines
+    assert any("Live cross-court" in line and line.endswith("12") for line in table)
     moved = home.run("plan", "move", "2", "1", *LAST).lines
     assert moved[2].startswith("Order: Anouk, Ruben,")
     dropped = home.run("plan", "drop", "1", *LAST).lines
     assert not any("Live cross-court" in line for line in dropped[:12])
     added = home.run("plan", "add", "anouk", "--purpose", "hold", *LAST).out
-    assert "hold           20" in added
+    assert "hold, no help, 20 balls: Anouk on " in " ".join(added.split())
     again = home.run("plan", *LAST).out
     assert again == added
-    assert "The proposal for" in again
+    assert "The proposal is another" in again
+    assert "The proposal for" in home.run("plan", *LAST, "--why").out
     forgotten = home.run("plan", "forget", *LAST).out
     assert forgotten == home.run("plan", *LAST).out
     assert "a proposal" in forgotten
@@ -120,7 +124,9 @@ def test_a_clinic_of_unknown_length_has_no_last_yardstick(tmp_path: Path) -> Non
     new = home.run("plan", "--date", "2026-05-20", "--stroke", "serve").out
     assert "choosing" in new
     assert "hold" not in new.partition("in all")[0].partition("practice")[0]
-    assert "too few balls to tell" in " ".join(page.split())
+    assert "too few balls to tell" not in page
+    figures = home.run("plan", "--date", "2026-05-20", "--figures").out
+    assert "too few balls to tell" in " ".join(figures.split())
 
 
 def test_an_empty_roster_and_an_unknown_drill_are_said(tmp_path: Path) -> None:

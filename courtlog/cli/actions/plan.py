@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -12,11 +11,12 @@ from pathlib import Path
 from courtlog import times
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date
-from courtlog.cli.output import Form, write
+from courtlog.cli.output import Form, write, write_page
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans import plan_edits
 from courtlog.coaching.plans.day_plan import PRACTICE_TURNS
 from courtlog.coaching.plans.plan_edits import Plan, RoundChange, purpose_named
+from courtlog.coaching.voice.statement import Depth
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
@@ -34,21 +34,33 @@ class WhichPlan:
     on: str | None
 
 
-def print_plan(
-    which: WhichPlan, stroke: str | None, turns: int | None, hours: float | None, form: Form
-) -> None:
+@dataclass(frozen=True, slots=True)
+class PlanDepth:
+    """What the page has beside the plan in short: every round, the reasons, the figures."""
+
+    rounds: bool
+    why: bool
+    figures: bool
+
+
+def print_plan(which: WhichPlan, asked: PlanRequest, form: Form, shown: PlanDepth) -> None:
     """Print the kept plan of a day, else the proposal, as text or JSON."""
-    asked = PlanRequest(stroke, turns or PRACTICE_TURNS, hours)
     with existing_book(which.book) as book:
         clinic = chosen_clinic(book, which.clinic)
         facts = plan_facts(book, clinic, _date(book, clinic, which), library(), asked)
 
-    write(facts, lambda: pages.plan_text.plan_text(facts), form)
+    depth = Depth(why=shown.why, figures=shown.figures)
+    write(facts, lambda: pages.plan_text.plan_text(facts, depth, shown.rounds), form)
+
+
+def request(stroke: str | None, turns: int | None, hours: float | None = None) -> PlanRequest:
+    """What the proposal is asked for, as typed."""
+    return PlanRequest(stroke, turns or PRACTICE_TURNS, hours)
 
 
 def keep_proposal(which: WhichPlan, stroke: str | None, turns: int | None) -> None:
     """Keep the proposal, where nothing is kept yet."""
-    with _desk(which, PlanRequest(stroke, turns or PRACTICE_TURNS)) as desk:
+    with _desk(which, request(stroke, turns)) as desk:
         desk.keep_proposal(now())
 
 
@@ -99,7 +111,8 @@ def _desk(which: WhichPlan, asked: PlanRequest) -> Iterator[PlanKeeper]:
         clinic = chosen_clinic(book, which.clinic)
         desk = PlanKeeper(book, clinic, library(), _date(book, clinic, which), asked)
         yield desk
-        sys.stdout.write(pages.plan_text.plan_text(desk.facts()))
+        page = pages.plan_text.plan_text(desk.facts())
+    write_page(page)
 
 
 def _date(book: Book, clinic: Clinic, which: WhichPlan) -> date:

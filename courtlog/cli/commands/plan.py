@@ -9,7 +9,15 @@ import typer
 
 from courtlog.cli import actions
 from courtlog.cli.commands.command_line import CommandLine
-from courtlog.cli.commands.options import AsJson, AsPlain, BookPath, ClinicName, On, PlayerName
+from courtlog.cli.commands.options import (
+    AsJson,
+    AsPlain,
+    BookPath,
+    ClinicName,
+    Full,
+    On,
+    PlayerName,
+)
 from courtlog.cli.output import Form
 
 plan_app = CommandLine(invoke_without_command=True)
@@ -39,6 +47,14 @@ def plan(
     hours: Annotated[
         float | None, typer.Option("--hours", min=0.1, max=24, help="Hours the day has.")
     ] = None,
+    rounds: Annotated[
+        bool, typer.Option("--rounds", help="Every round by number, in a table.")
+    ] = False,
+    why: Annotated[bool, typer.Option("--why", help="Add the reasons.")] = False,
+    figures: Annotated[
+        bool, typer.Option("--figures", help="Add the counts, and what the balls can tell.")
+    ] = False,
+    full: Full = False,
     as_json: AsJson = False,
     as_plain: AsPlain = False,
 ) -> None:
@@ -48,7 +64,9 @@ def plan(
     """
     context.obj = actions.plan.WhichPlan(book, clinic, date)
     if context.invoked_subcommand is None:
-        actions.plan.print_plan(context.obj, stroke, turns, hours, Form.wished(as_json, as_plain))
+        asked = actions.plan.request(stroke, turns, hours)
+        shown = actions.plan.PlanDepth(rounds or full, why or full, figures or full)
+        actions.plan.print_plan(context.obj, asked, Form.wished(as_json, as_plain), shown)
 
 
 def _which(

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.game.counts import Counts
 from courtlog.measures.common.enough import Level, Question, level
 
@@ -42,6 +43,13 @@ def highlights(counts: Mapping[str, Counts], order: Sequence[str]) -> Highlights
         short = others
     least = min(_enough(counts, short), key=lambda cue: counts[cue].share or 0.0, default=None)
     return Highlights(good, CueCount(least, counts[least]) if least is not None else None)
+
+
+def of_last_day(history: History, cues: Sequence[str]) -> Highlights:
+    """The two of the last day on which a cue was seen."""
+    seen = [ball.day for ball in history.balls if any(cue in ball.grades for cue in cues)]
+    balls = history.on(seen[-1]) if seen else history
+    return highlights({cue: balls.counts(cue) for cue in cues}, cues)
 
 
 def _good(counts: Mapping[str, Counts], order: Sequence[str]) -> CueCount | None:

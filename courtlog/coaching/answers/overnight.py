@@ -34,10 +34,8 @@ def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison |
     before = history.after_practice.where(
         lambda ball: ball.day < morning.days[0] and ball.kind.drill in drills
     )
-    uncoached = before.of(Purpose.HOLD, Purpose.TRANSFER)
-    coached = before.of(Purpose.PRACTICE)
-    if uncoached.balls and not (coached.balls and coached.days[-1] > uncoached.days[-1]):
-        evening = uncoached.on(uncoached.days[-1])
+    evening, coached = uncoached_evening(before), before.of(Purpose.PRACTICE)
+    if evening.balls:
         morning = _warmed_up(morning)
         kinds = tough_ignored(morning.by_kind(cue)), tough_ignored(evening.by_kind(cue))
         return _night(history, morning, evening, cue, dates, kinds)
@@ -49,6 +47,21 @@ def overnight(history: History, cue: str, dates: Sequence[date]) -> Comparison |
     if night.result is None or night.level is Level.REFUSE:
         return night
     return replace(night, verdict=Verdict(Words.NOT_LIKE))
+
+
+def uncoached_evening(before: History) -> History:
+    """The latest uncoached evening round of these balls, if none of them was coached later."""
+    uncoached, coached = before.of(Purpose.HOLD, Purpose.TRANSFER), before.of(Purpose.PRACTICE)
+    if not uncoached.balls or (coached.balls and coached.days[-1] > uncoached.days[-1]):
+        return replace(before, balls=())
+    return uncoached.on(uncoached.days[-1])
+
+
+def has_evening(history: History, drill: str) -> bool:
+    """Whether the next morning's hold on this drill will find such a round."""
+    return bool(
+        uncoached_evening(history.after_practice.where(lambda b: b.kind.drill == drill)).balls
+    )
 
 
 def _warmed_up(morning: History) -> History:

@@ -103,6 +103,34 @@ def cautions(check_ins: Sequence[DatedCheckIn], minor: bool) -> tuple[Caution, .
     )
 
 
+def standing_amber(check_ins: Sequence[DatedCheckIn], minor: bool) -> Caution | None:
+    """The amber that stands after these check-ins, in order of dates; None without one.
+
+    The last day on which the arm was asked about counts. What was said of a place stands until that
+    place is asked about again, or until somebody says no pain without naming a place. A red has
+    rules of its own.
+    """
+    asked = [place for place, said in enumerate(check_ins) if _tells_of_arm(said.check_in)]
+    if not asked:
+        return None
+    raised = cautions(check_ins, minor)
+    standing: dict[str, list[Caution]] = {}
+    for place in asked:
+        said = check_ins[place]
+        if said.date != check_ins[asked[-1]].date:
+            continue
+        if not said.check_in.place and not said.check_in.pain:
+            standing.clear()
+        where = folded_name(said.check_in.place)
+        standing[where] = [caution for caution in raised if caution.place == place]
+    ambers = [theirs[0] for theirs in standing.values() if loudest(theirs) is CautionLevel.AMBER]
+    return max(ambers, key=lambda caution: caution.place, default=None)
+
+
+def _tells_of_arm(check_in: CheckIn) -> bool:
+    return check_in.pain is not None or bool(check_in.signs)
+
+
 def caution_lines(raised: Sequence[Caution]) -> tuple[str, ...]:
     """The cautions of one check-in as paragraphs: each reason and its source, then what is usual.
 

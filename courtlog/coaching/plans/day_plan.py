@@ -7,7 +7,7 @@ against. The order is the same in every block, so that everyone waits alike.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import zip_longest
@@ -46,6 +46,8 @@ class StrokeStanding:
     """The most balls of a day."""
     held_back: str = ""
     """Why a red keeps the player off the feed."""
+    ask_first: str = ""
+    """Why the arm is to be asked about first: an amber that stands."""
 
     @property
     def call(self) -> RungCall | None:
@@ -157,7 +159,10 @@ class OverLimit:
 
 @dataclass(frozen=True, slots=True)
 class DayPlan:
-    """The rounds in the order of play, the players in theirs, and whose were cut to a limit."""
+    """The rounds in the order of play, the players in theirs, and whose were cut to a limit.
+
+    Players to ask about their arm first come last in the order, and have no rounds.
+    """
 
     rounds: tuple[PlannedRound, ...]
     order: tuple[Player, ...]
@@ -174,13 +179,15 @@ def plan_day(
     """The plan of a date: fewest balls so far first, then as given; the same order in each block.
 
     Everyone gets the same number of rounds: fewer uncoached ones mean more practice. The evening's
-    come last, so that a ball limit takes them first.
+    come last, so that a ball limit takes them first. An amber that stands comes before all that:
+    nothing is planned until the player was asked.
     """
     on_feed = {standing.player: standing for standing in standings if not standing.held_back}
-    fed = [
-        on_feed[player]
-        for player in fewest_first({player: before.balls for player, before in on_feed.items()})
-    ]
+    order = fewest_first(
+        {player: before.balls for player, before in on_feed.items()},
+        {player for player, before in on_feed.items() if before.ask_first},
+    )
+    fed = [on_feed[player] for player in order if not on_feed[player].ask_first]
     turns_each = [turns_of(standing, on, last_day) for standing in fed]
     blocks = max((len(turns.uncoached) for turns in turns_each), default=0) + practice_turns
     columns, over = [], []
@@ -196,14 +203,14 @@ def plan_day(
         columns.append(within)
     return DayPlan(
         tuple(round_ for block in zip_longest(*columns) for round_ in block if round_ is not None),
-        tuple(standing.player for standing in fed),
+        tuple(order),
         tuple(over),
     )
 
 
-def fewest_first(balls: Mapping[Player, int]) -> list[Player]:
-    """The players by fewest balls so far; of equals the one given first."""
-    return sorted(balls, key=lambda player: balls[player])
+def fewest_first(balls: Mapping[Player, int], last: Collection[Player] = ()) -> list[Player]:
+    """The players by fewest balls so far, of equals the one given first; `last` come last."""
+    return sorted(balls, key=lambda player: (player in last, balls[player]))
 
 
 def find_drill(ladders: Mapping[str, Ladder], name: str) -> tuple[Ladder, Drill] | None:

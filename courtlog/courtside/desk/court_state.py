@@ -141,6 +141,8 @@ def _rotation(book: Book, clinic: Clinic, day: Day, roster: Sequence[Player]) ->
         places.setdefault(round_.player.id, place)
     roster = sorted(roster, key=lambda player: places.get(player.id, len(places)))
     off = rotation_lookups.over_limit(book, clinic.id, day.id)
+    for player_id, amber in care_lookups.ask_first_on(book, clinic.id, day.date).items():
+        off[player_id] = f"{amber.words}: ask first, and check in (F8)"
     off |= care_lookups.held_back(book, clinic.id, day.id)
     return Rotation(
         rotation_lookups.court(book, clinic.id, day.id, roster, off),

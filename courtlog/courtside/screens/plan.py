@@ -43,12 +43,11 @@ from courtlog.reports.facts.plan_models import (
     PlanFacts,
 )
 from courtlog.reports.layout.page import lines_of
+from courtlog.reports.pages.plan_notes_text import differs, notes
 from courtlog.reports.pages.plan_reach_text import reach_lines
 from courtlog.reports.pages.plan_text import (
     PLAN_HEAD,
-    differs,
     effort_words,
-    notes,
     plan_line,
     reason_words,
     title,

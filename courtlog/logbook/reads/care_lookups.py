@@ -7,7 +7,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog import times
-from courtlog.coaching.care.arm_care import Caution, CautionLevel, cautions
+from courtlog.coaching.care.arm_care import (
+    Caution,
+    CautionLevel,
+    DatedCheckIn,
+    cautions,
+    standing_amber,
+)
 from courtlog.coaching.care.arm_load import at_full_speed
 from courtlog.coaching.care.heat_care import HeatReading
 from courtlog.coaching.game.drills import Feed
@@ -95,6 +101,52 @@ def held_back_on(book: Book, clinic_id: int, today: date) -> dict[int, str]:
             why = f"red on {on}, no clinician's word yet: {red.reason}"
             reasons.setdefault(red.player_id, []).append(why)
     return {player: "; ".join(why) for player, why in reasons.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class StandingAmber:
+    """An amber of an earlier day that nobody has asked about since: its date and reason."""
+
+    date: date
+    reason: str
+
+    @property
+    def words(self) -> str:
+        """`amber on Mon 11 May: pain elbow 4, more than 2`."""
+        return f"amber on {times.date_words(self.date)}: {self.reason}"
+
+
+def ask_first_on(book: Book, clinic_id: int, on: date) -> dict[int, StandingAmber]:
+    """Players to ask about their arm before anything is planned for them on this date.
+
+    Their last check-ins left an amber. Any check-in of this date ends that, and so does a
+    clinician's word given after it.
+    """
+    asked = book.db.execute(
+        "SELECT DISTINCT player_id FROM day JOIN check_in ON check_in.day_id = day.id"
+        " WHERE clinic_id = ? AND date < ? AND pain > 0",
+        [clinic_id, on.isoformat()],
+    )
+    flags, ask_first = reds(book, clinic_id, on), {}
+    for (player,) in asked.fetchall():
+        check_ins = [
+            said for _, said in check_ins_of(book.db, clinic_id, player) if said.date <= on
+        ]
+        amber = standing_amber(check_ins, is_minor(book.db, player))
+        if amber is None or check_ins[amber.place].date == on:
+            continue
+        said = check_ins[amber.place]
+        words = [(red, word) for red in flags if red.player_id == player for word in red.words]
+        if not any(_answers(said, red, word) for red, word in words):
+            ask_first[player] = StandingAmber(said.date, amber.reason)
+    return ask_first
+
+
+def _answers(said: DatedCheckIn, red: Red, word: ClinicianWord) -> bool:
+    """Whether a clinician's word came after the check-in; by date where its time is not known."""
+    if said.check_in.at_ms is None:
+        return red.date >= said.date
+    return word.at_ms >= said.check_in.at_ms
 
 
 def cautions_on(book: Book, clinic_id: int, player_id: int, on: date) -> tuple[Caution, ...]:

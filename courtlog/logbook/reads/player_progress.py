@@ -12,7 +12,7 @@ from courtlog.coaching.plans.day_plan import StrokeStanding, fewest_first, where
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.answer_lookups import StrokeHistory, stroke_histories
-from courtlog.logbook.reads.care_lookups import held_back_on
+from courtlog.logbook.reads.care_lookups import ask_first_on, held_back_on
 from courtlog.logbook.reads.clinic_lookups import next_planned, planned
 
 
@@ -24,7 +24,7 @@ def roster_progress(
     `fresh` is the drill of those who have no ball yet; without it they are left out.
     """
     until = on - timedelta(days=1)
-    held_back = held_back_on(book, clinic_id, on)
+    held_back, ask_first = held_back_on(book, clinic_id, on), ask_first_on(book, clinic_id, on)
     found = []
     for player in lookups.players(book, clinic_id):
         past = stroke_histories(book, clinic_id, player.id, until)
@@ -32,7 +32,13 @@ def roster_progress(
             past = [one for one in past if one.history.stroke == stroke]
         standing = progress_of(book, clinic_id, player, past, until, fresh)
         if standing is not None:
-            found.append(replace(standing, held_back=held_back.get(player.id, "")))
+            found.append(
+                replace(
+                    standing,
+                    held_back=held_back.get(player.id, ""),
+                    ask_first=ask_first[player.id].words if player.id in ask_first else "",
+                )
+            )
     return found
 
 
@@ -71,13 +77,17 @@ def next_order(book: Book, clinic_id: int, played: date) -> list[Player]:
     on = next_planned(book, clinic_id, played)
     if on is not None:
         return list(dict.fromkeys(round_.player for round_ in planned(book, clinic_id, on)))
-    held_back = held_back_on(book, clinic_id, played + timedelta(days=1))
+    morning = played + timedelta(days=1)
+    held_back, ask_first = (
+        held_back_on(book, clinic_id, morning),
+        ask_first_on(book, clinic_id, morning),
+    )
     balls = {
         player: day_lookups.balls_until(book, clinic_id, player.id, played)
         for player in lookups.players(book, clinic_id)
         if player.id not in held_back
     }
-    return fewest_first(balls)
+    return fewest_first(balls, {player for player in balls if player.id in ask_first})
 
 
 def main_stroke(past: Sequence[StrokeHistory]) -> StrokeHistory | None:

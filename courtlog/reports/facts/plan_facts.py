@@ -7,37 +7,36 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from courtlog.coaching.answers.ball_history import BallKind
-from courtlog.coaching.game.drills import Feed
 from courtlog.coaching.game.people import Clinic
-from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.day_plan import (
     PRACTICE_TURNS,
     DayPlan,
     StrokeStanding,
-    find_drill,
     hits,
     plan_day,
-    too_few,
 )
 from courtlog.coaching.plans.plan_edits import Plan, differences
-from courtlog.coaching.plans.plan_effort import Effort, FedRound, effort
-from courtlog.coaching.plans.planned_round import PlannedRound, evening_holds, in_blocks
+from courtlog.coaching.plans.plan_effort import Effort, effort
 from courtlog.coaching.plans.yardstick_reach import yardstick_reach
-from courtlog.coaching.voice import figures
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import planned
 from courtlog.logbook.reads.player_progress import latest_drill, roster_progress
 from courtlog.logbook.writes.round_writer import BASKET
+from courtlog.reports.facts.plan_lines import PlanLines
 from courtlog.reports.facts.plan_models import (
+    AskFirst,
     DifferenceFacts,
     EffortFacts,
     HeldBack,
     LimitFacts,
     PlanFacts,
-    PlanLine,
-    PlayerReason,
+)
+from courtlog.reports.facts.plan_reasons import (
+    plan_reasons,
+    things_to_look_for,
+    without_evening,
 )
 from courtlog.reports.facts.reach_facts import reach_facts
 
@@ -108,23 +107,28 @@ def facts_of(
     """The facts of plans that were looked up already."""
     mark = lookups.bookmark(book)
     basket = mark.basket.size if mark else BASKET
-    lines = _Lines(book, library)
+    lines = PlanLines(book, library)
     roster = lookups.players(book, clinic.id)
     known = {standing.player.id for standing in both.standings}
+    asked_first = tuple(
+        player.shown_name
+        for player in both.proposal.order
+        if any(s.ask_first for s in both.standings if s.player == player)
+    )
     return PlanFacts(
         clinic=clinic.name,
         date=both.on,
         number=both.number,
         planned_days=clinic.planned_days,
         kept=bool(both.kept),
-        order=tuple(dict.fromkeys(round_.player.shown_name for round_ in both.rounds)),
+        order=tuple(_order(both.rounds)) + (() if both.kept else asked_first),
         blocks=lines.blocks(both.rounds),
         effort=_effort(effort(map(lines.feeding, both.rounds), basket), basket),
         hours=hours,
         reach=reach_facts(
             yardstick_reach(both.rounds, both.standings, both.last_day, library.ladders)
         ),
-        reasons=tuple(_reasons(both, lines)),
+        reasons=tuple(plan_reasons(both.rounds, both.proposal.rounds, both.standings, lines)),
         limits=tuple(_limits(both, library)),
         held_back=tuple(
             HeldBack(
@@ -135,8 +139,19 @@ def facts_of(
             for standing in both.standings
             if standing.held_back
         ),
+        ask_first=tuple(
+            AskFirst(
+                player=standing.player.shown_name,
+                reason=standing.ask_first,
+                planned=any(r.player.id == standing.player.id for r in both.rounds),
+            )
+            for standing in both.standings
+            if standing.ask_first and not standing.held_back
+        ),
+        no_evening=tuple(without_evening(both.rounds, both.standings)),
+        look_for=tuple(things_to_look_for(both.rounds, both.standings, lines)),
         no_drill=tuple(player.shown_name for player in roster if player.id not in known),
-        proposed_order=tuple(player.shown_name for player in both.proposal.order),
+        proposed_order=tuple(_order(both.proposal.rounds)),
         differences=tuple(
             DifferenceFacts(
                 player=difference.player.shown_name,
@@ -148,43 +163,9 @@ def facts_of(
     )
 
 
-class _Lines:
-    """Planned rounds as they are printed: with the drill's name and rung."""
-
-    def __init__(self, book: Book, library: Library) -> None:
-        self._ladders = library.ladders
-        self._used = day_lookups.drill_names(book)
-        self.cues = day_lookups.cue_names(book)
-
-    def blocks(self, rounds: Plan) -> tuple[tuple[PlanLine, ...], ...]:
-        """Numbered from 1 through all blocks."""
-        places = iter(range(1, len(rounds) + 1))
-        return tuple(
-            tuple(self.line(next(places), round_) for round_ in block)
-            for block in in_blocks(rounds)
-        )
-
-    def line(self, place: int, round_: PlannedRound) -> PlanLine:
-        ladder_drill = find_drill(self._ladders, round_.drill)
-        return PlanLine(
-            place=place,
-            player=round_.player.shown_name,
-            drill=round_.drill,
-            name=ladder_drill[1].name
-            if ladder_drill
-            else self._used.get(round_.drill, round_.drill),
-            rung=ladder_drill[1].rung if ladder_drill else None,
-            top=ladder_drill[0].top if ladder_drill else None,
-            purpose=round_.purpose,
-            balls=round_.balls,
-            reason=round_.reason,
-        )
-
-    def feeding(self, round_: PlannedRound) -> FedRound:
-        """How its balls come; a drill the library no longer has is taken for a hand feed."""
-        ladder_drill = find_drill(self._ladders, round_.drill)
-        stroke = round_.drill.partition("/")[0]
-        return FedRound(stroke, ladder_drill[1].feed if ladder_drill else Feed.HAND, round_.balls)
+def _order(rounds: Plan) -> list[str]:
+    """The players in the order of their first rounds."""
+    return list(dict.fromkeys(round_.player.shown_name for round_ in rounds))
 
 
 def _first_drill(
@@ -210,45 +191,6 @@ def _effort(total: Effort, basket: int) -> EffortFacts:
         minutes_quick=round(total.quick),
         minutes_slow=round(total.slow),
     )
-
-
-def _reasons(both: Plans, lines: _Lines) -> Sequence[PlayerReason]:
-    """The reasons, player by player in the order of play, without repeats."""
-    proposed = _tasks(both.proposal.rounds)
-    known = {
-        task: round_.reason
-        for task, round_ in reversed(list(zip(proposed, both.proposal.rounds, strict=True)))
-    }
-    standings = {standing.player.id: standing for standing in both.standings}
-    by_player: dict[str, list[str]] = {}
-    for task, round_ in zip(_tasks(both.rounds), both.rounds, strict=True):
-        why = known.get(task, "as you said")
-        if round_.purpose is Purpose.PRACTICE and task in known:
-            why = _called(standings[round_.player.id], lines.cues) or why
-        by_player.setdefault(round_.player.shown_name, []).append(f"{round_.purpose}: {why}")
-    return [
-        PlayerReason(player=name, rounds=tuple(dict.fromkeys(reasons)))
-        for name, reasons in by_player.items()
-    ]
-
-
-def _tasks(rounds: Plan) -> list[tuple[tuple[int, str, Purpose], bool]]:
-    """Each round's task, and whether it is an evening's hold."""
-    evenings = set()
-    for player in {round_.player.id for round_ in rounds}:
-        places = [place for place, round_ in enumerate(rounds) if round_.player.id == player]
-        theirs = evening_holds([rounds[place].purpose for place in places])
-        evenings |= {places[index] for index in theirs}
-    return [(round_.task, place in evenings) for place, round_ in enumerate(rounds)]
-
-
-def _called(standing: StrokeStanding, cues: dict[tuple[str, str], str]) -> str:
-    """The rung call with its counts, where it decides the practice drill."""
-    call = standing.call
-    if call is None or standing.put_down is not None:
-        return ""
-    names = {cue: cues.get((standing.history.stroke, cue), cue) for cue in standing.cues}
-    return too_few(call) + figures.rung_call_words(call, names)
 
 
 def _limits(both: Plans, library: Library) -> Sequence[LimitFacts]:

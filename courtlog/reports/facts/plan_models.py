@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from courtlog.coaching.voice.statement import Statement
+
 
 @dataclass(frozen=True, kw_only=True)
 class PlanLine:
@@ -18,6 +20,8 @@ class PlanLine:
     """The drill's full name."""
     name: str
     """The drill's name as shown."""
+    stroke: str
+    """The stroke's title."""
     rung: int | None
     """Its rung; None for a drill the library no longer has."""
     top: int | None
@@ -36,6 +40,9 @@ class PlayerReason:
 
     player: str
     rounds: tuple[str, ...]
+    """In the figures' words."""
+    said: tuple[Statement, ...]
+    """The same in plain sentences, with the figures behind them."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -77,6 +84,23 @@ class HeldBack:
     player: str
     reason: str
     planned: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class AskFirst:
+    """A player to ask about the arm before any ball, why, and whether a kept plan has rounds."""
+
+    player: str
+    reason: str
+    planned: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class LookFor:
+    """The one thing to look for in a player's practice, as the page of their last day says it."""
+
+    player: str
+    cue: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -131,7 +155,7 @@ class PlanFacts:
     kept: bool
     """Whether this plan is kept; else it is the proposal."""
     order: tuple[str, ...]
-    """Players in the order of play."""
+    """Players in the order of play; those to ask about their arm first come last in a proposal."""
     blocks: tuple[tuple[PlanLine, ...], ...]
     """Rounds in blocks in which everyone comes once."""
     effort: EffortFacts
@@ -146,6 +170,12 @@ class PlanFacts:
     """Players at their ball limit."""
     held_back: tuple[HeldBack, ...]
     """Players whom a red keeps off the feed."""
+    ask_first: tuple[AskFirst, ...]
+    """Players whose amber stands: nothing is proposed for them before they are asked."""
+    no_evening: tuple[str, ...]
+    """Players whose morning hold has no uncoached evening to be held against."""
+    look_for: tuple[LookFor, ...]
+    """One thing a player, in the order of play."""
     no_drill: tuple[str, ...]
     """Players without a drill to play."""
     proposed_order: tuple[str, ...]

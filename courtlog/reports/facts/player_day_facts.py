@@ -18,7 +18,7 @@ from courtlog.coaching.voice.statement import SILENCE, Statement
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
 from courtlog.logbook.reads.answer_lookups import stroke_histories
-from courtlog.logbook.reads.care_lookups import held_back_on
+from courtlog.logbook.reads.care_lookups import ask_first_on, held_back_on
 from courtlog.logbook.reads.clinic_lookups import next_planned, planned
 from courtlog.logbook.reads.day_lookups import BallNote, DayCounts, PlayedRound
 from courtlog.logbook.reads.player_progress import progress_of
@@ -143,6 +143,9 @@ def _tomorrow(standing: StrokeStanding, ahead: Outlook) -> str:
     held_back = held_back_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
     if held_back is not None:
         return f"not on the feed ({held_back})."
+    amber = ask_first_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
+    if amber is not None:
+        return f"ask about the arm first ({amber.words}); nothing is planned before that."
     if on is not None:
         kept = planned(ahead.book, ahead.clinic.id, on)
         theirs = [round_ for round_ in kept if round_.player.id == standing.player.id]
@@ -167,6 +170,11 @@ def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
         sentence = "Next day: not on the feed before a clinician's word."
         short = "next day: not on the feed"
         return Statement(sentence, f"Why: {reason}.", f"not on the feed ({reason}).", short)
+    amber = ask_first_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
+    if amber is not None:
+        sentence = "Next day: ask about the arm first; nothing is planned before that."
+        short = "next day: ask about the arm first"
+        return Statement(sentence, f"Why: {amber.words}.", _tomorrow(standing, ahead), short)
     if on is not None:
         theirs = [
             round_

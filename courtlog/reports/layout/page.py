@@ -26,10 +26,14 @@ def lines_of(text: str, indent: str = "") -> Iterator[str]:
 
 
 def block(label: str, entries: Sequence[str]) -> Iterator[str]:
+    """A blank line, and entries under a label."""
+    if entries:
+        yield ""
+        yield from labelled(label, entries)
+
+
+def labelled(label: str, entries: Sequence[str]) -> Iterator[str]:
     """Entries under a label, each on lines of its own, wrapped with a hanging indent."""
-    if not entries:
-        return
-    yield ""
     for entry in entries:
         for line in Text(entry).wrap(_PAGE, WIDTH - LABEL):
             yield f"  {label:<{LABEL - 2}}{line.plain.rstrip()}".rstrip()

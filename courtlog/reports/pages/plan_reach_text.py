@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from courtlog.plain_text import plain
 from courtlog.reports.facts.plan_models import ReachFacts, ReachLine
 
 NEARLY_ALL, HARDLY_ANY = 0.95, 0.05
@@ -32,6 +33,28 @@ def reach_lines(reach: ReachFacts | None) -> Iterator[str]:
     for line in (*planned, *advised):
         yield _row(_balls(line, reach.again), _cells(line))
     yield _in_words(planned[-1], advised, reach.least)
+
+
+def reach_marks(reach: ReachFacts) -> Iterator[str]:
+    """A line for each reason why these yardsticks may not show a change; none where they will."""
+    if reach.too_few:
+        names = ", ".join(map(plain, reach.too_few))
+        yield f"Under {reach.least} balls were seen in the first yardstick: {names}."
+    planned = [line for line in reach.lines if not line.advised]
+    if not planned:
+        return
+    rise = planned[-1].rises[0]
+    if rise.chance == 0:
+        yield f"Under {reach.least} balls in a yardstick tell nothing."
+    elif rise.chance < WEAK:
+        more = " Plan more balls to see more." if len(planned) < len(reach.lines) else ""
+        rises = f"{rise.before} to {rise.after} in {rise.out_of}"
+        times = "hardly ever" if rise.chance < HARDLY_ANY else f"{_often(rise.chance)} times"
+        yield f"A rise from {rises} would show {times}.{more}"
+
+
+WEAK = 0.7
+"""A chance to see a large rise below which the plan says so."""
 
 
 def _row(label: str, cells: Sequence[str]) -> str:

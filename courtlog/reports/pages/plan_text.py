@@ -5,23 +5,36 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from courtlog import times
+from courtlog.coaching.voice.rung_voice import RULE
+from courtlog.coaching.voice.statement import SENTENCE_ONLY, Depth
 from courtlog.plain_text import many, plain
-from courtlog.reports.facts.plan_models import (
-    DifferenceFacts,
-    LimitFacts,
-    PlanFacts,
-    PlanLine,
-    PlayerReason,
-)
-from courtlog.reports.layout.page import WIDTH, block, cell, lines_of
+from courtlog.reports.facts.plan_models import PlanFacts, PlanLine, PlayerReason
+from courtlog.reports.layout.page import WIDTH, block, cell, labelled, lines_of
+from courtlog.reports.pages.plan_blocks_text import block_rows, listed_names, names_in_short
+from courtlog.reports.pages.plan_notes_text import differs, notes, short_notes
 from courtlog.reports.pages.plan_reach_text import reach_lines
 
 PACE = "by the usual pace of each feed (common practice, no source), without changing over"
 
+MOST_LINES = 30
+"""Lines of the page at its first depth."""
 
-def plan_text(facts: PlanFacts) -> str:
-    """The whole printed plan."""
-    return "\n".join(_plan(facts)) + "\n"
+_SHORTER = (8, 5, 3, 1)
+"""Most lines for the rounds of a block, and of a list of names; tried until the page fits."""
+
+
+def plan_text(facts: PlanFacts, depth: Depth = SENTENCE_ONLY, rounds: bool = False) -> str:
+    """The printed plan: at most 30 lines, unless more was asked for.
+
+    With `rounds` every round has a line of its own. `depth.why` adds reasons, `depth.figures` what
+    the balls can tell.
+    """
+    page: list[str] = []
+    for most in _SHORTER:
+        page = list(_plan(facts, depth, rounds, most))
+        if rounds or depth != SENTENCE_ONLY or len(page) <= MOST_LINES:
+            break
+    return "\n".join(page) + "\n"
 
 
 def title(facts: PlanFacts) -> str:
@@ -39,22 +52,58 @@ def title(facts: PlanFacts) -> str:
     )
 
 
-def _plan(facts: PlanFacts) -> Iterator[str]:
+def _plan(facts: PlanFacts, depth: Depth, rounds: bool, most: int) -> Iterator[str]:
     yield from lines_of(title(facts))
     yield "=" * WIDTH
-    if facts.order:
-        why = "" if facts.kept else " (fewest balls so far first)"
-        yield from lines_of(f"Order: {_names(facts.order)}{why}.")
-        yield from _blocks(facts)
-        yield from block("in all", list(effort_words(facts)))
-        yield from block("can tell", list(reach_lines(facts.reach)))
-        yield from block("why", list(_reasons(facts.reasons)))
+    if facts.blocks:
+        why = "" if facts.kept else "; fewest balls so far first"
+        yield from lines_of(f"Order: {listed_names(facts.order)}{why}.")
+        yield from _blocks(facts) if rounds else _rows(facts, most)
+        yield from block("look for", list(_look_for(facts, most)))
+        yield from block("in all", list(effort_words(facts) if depth.figures else _effort(facts)))
     else:
         yield "No round is planned."
-    yield from block("notes", list(notes(facts)))
-    yield from block("differs", list(differs(facts)))
+    if depth == SENTENCE_ONLY:
+        yield from block("notes", list(short_notes(facts)))
+    else:
+        if depth.why:
+            yield from block("why", list(_why(facts.reasons)))
+        if depth.figures:
+            yield from block("can tell", list(reach_lines(facts.reach)))
+            yield from block("figures", list(_figures(facts.reasons)))
+        yield from block("notes", list(notes(facts)))
+        yield from block("differs", list(differs(facts)))
     yield ""
+    if facts.blocks and depth == SENTENCE_ONLY:
+        yield MORE
     yield "A plan is only a proposal: at the court another key always goes first."
+
+
+MORE = "More: --rounds for each round, --why for reasons, --figures for the counts."
+
+
+def _rows(facts: PlanFacts, most: int) -> Iterator[str]:
+    rows = list(block_rows(facts, most))
+    if most == 1 and len(rows) > MOST_ROWS:
+        count = many(sum(map(len, facts.blocks)), "round")
+        rows = [(f"1-{facts.blocks[-1][-1].place}", f"{count}: --rounds says which")]
+    yield ""
+    for numbers, words in rows:
+        yield from labelled(numbers, [words])
+
+
+MOST_ROWS = 12
+"""Rows of one line for which the page has room, whatever else it says."""
+
+
+def _look_for(facts: PlanFacts, most: int) -> Iterator[str]:
+    """`finish: Anouk, Ruben; turn: Kasimir`; nothing where that takes too many lines."""
+    players: dict[str, list[str]] = {}
+    for each in facts.look_for:
+        players.setdefault(each.cue, []).append(each.player)
+    words = "; ".join(f"{plain(cue)}: {names_in_short(p)}" for cue, p in players.items())
+    if words and len(list(labelled("", [words]))) <= most:
+        yield words
 
 
 def _blocks(facts: PlanFacts) -> Iterator[str]:
@@ -79,6 +128,15 @@ def plan_line(line: PlanLine) -> str:
     )
 
 
+def _effort(facts: PlanFacts) -> Iterator[str]:
+    total = facts.effort
+    yield (
+        f"{many(total.balls, 'ball')}, {many(total.baskets, 'basket')} of {total.basket}, about"
+        f" {total.minutes_quick} to {total.minutes_slow} minutes."
+    )
+    yield from _fits(facts)
+
+
 def effort_words(facts: PlanFacts) -> Iterator[str]:
     """Balls, baskets and pick-ups, minutes, and whether the day has them."""
     total = facts.effort
@@ -86,8 +144,12 @@ def effort_words(facts: PlanFacts) -> Iterator[str]:
         f"{many(total.baskets, 'basket')} of {total.basket}, {many(total.pick_ups, 'pick-up')}"
         " between."
     )
-    quick, slow = total.minutes_quick, total.minutes_slow
-    yield f"About {quick}-{slow} minutes, {PACE}."
+    yield f"About {total.minutes_quick}-{total.minutes_slow} minutes, {PACE}."
+    yield from _fits(facts)
+
+
+def _fits(facts: PlanFacts) -> Iterator[str]:
+    quick, slow = facts.effort.minutes_quick, facts.effort.minutes_slow
     if facts.hours is None:
         return
     has = round(60 * facts.hours)
@@ -97,103 +159,39 @@ def effort_words(facts: PlanFacts) -> Iterator[str]:
         yield f"The day has {has} minutes: it fits only at a quick pace."
     else:
         yield (
-            f"The day has {has} minutes: it does not fit. Fewer practice turns (--turns), or"
-            " fewer balls."
+            f"The day has {has} minutes: it does not fit. Plan fewer turns with --turns, or fewer"
+            " balls."
         )
 
 
-def _reasons(reasons: Sequence[PlayerReason]) -> Iterator[str]:
-    """The reasons that all players share, once; then each player's own."""
-    shared = [
-        reason_round
-        for reason_round in reasons[0].rounds
-        if all(reason_round in other.rounds for other in reasons[1:])
-    ]
-    if len(reasons) > 1 and shared:
+def _why(reasons: Sequence[PlayerReason]) -> Iterator[str]:
+    """The sentences that all players share, once; then each player's own; then the rule."""
+    shared = _shared([[said.sentence for said in reason.said] for reason in reasons])
+    yield from (f"All: {sentence}" for sentence in shared)
+    for reason in reasons:
+        own = [said.sentence for said in reason.said if said.sentence not in shared]
+        if own:
+            yield plain(f"{reason.player}: {' '.join(own)}")
+    if any(said.reason for reason in reasons for said in reason.said):
+        yield RULE
+
+
+def _figures(reasons: Sequence[PlayerReason]) -> Iterator[str]:
+    """The same with its counts."""
+    shared = _shared([reason.rounds for reason in reasons])
+    if shared:
         yield f"all: {'; '.join(shared)}."
-    else:
-        shared = []
     for reason in reasons:
         if any(reason_round not in shared for reason_round in reason.rounds):
             yield reason_words(reason, shared)
 
 
+def _shared(each: Sequence[Sequence[str]]) -> list[str]:
+    """What is said of every player, where there are several."""
+    first, *others = each or [()]
+    return [words for words in first if others and all(words in other for other in others)]
+
+
 def reason_words(reason: PlayerReason, shared: Sequence[str] = ()) -> str:
     """Why a player's rounds are as they are, without the shared reasons."""
     return plain(f"{reason.player}: {'; '.join(s for s in reason.rounds if s not in shared)}.")
-
-
-def notes(facts: PlanFacts) -> Iterator[str]:
-    """What the coach should know before the day."""
-    for held in facts.held_back:
-        out = " Take their rounds out of the plan." if held.planned else ""
-        yield plain(
-            f"{held.player} is not on the feed ({held.reason}). Courtlog never clears a red: ask"
-            f" a licensed clinician.{out}"
-        )
-    for limit in facts.limits:
-        yield _limit(limit)
-    if facts.reach is not None and facts.reach.too_few:
-        yield (
-            f"Under {facts.reach.least} balls of the main cue were seen in the first yardstick of"
-            f" {_names(facts.reach.too_few)}: this one cannot tell what changed."
-        )
-    if facts.no_drill:
-        yield (
-            f"No drill is known yet for {', '.join(map(plain, facts.no_drill))}: choose a"
-            " stroke (--stroke)."
-        )
-    if facts.planned_days is None:
-        yield "How many days the clinic has is not known: no last yardstick is planned."
-    elif facts.number > facts.planned_days:
-        yield f"The clinic was planned for {many(facts.planned_days, 'day')}: this is one more."
-    if not facts.order and not (facts.held_back or facts.no_drill):
-        yield "Nobody is on the roster: F9 at the court adds a player."
-
-
-def _limit(limit: LimitFacts) -> str:
-    name = plain(limit.player)
-    if limit.left_out:
-        return (
-            f"{name} may hit {many(limit.limit, 'ball')} a day:"
-            f" {many(limit.left_out, 'round')} beyond that left out."
-        )
-    return (
-        f"{name} may hit {many(limit.limit, 'ball')} a day, and {limit.balls} are planned: take"
-        " some out."
-    )
-
-
-def differs(facts: PlanFacts) -> Iterator[str]:
-    """What the proposal would change in the kept plan."""
-    if not facts.kept:
-        return
-    if not facts.differences and facts.order == facts.proposed_order:
-        yield "The proposal is the same."
-        return
-    alike: dict[str, list[str]] = {}
-    for difference in facts.differences:
-        alike.setdefault(_difference(difference), []).append(difference.player)
-    for words, players in alike.items():
-        yield f"The proposal for {_names(players)}: {words}."
-    if facts.order != facts.proposed_order:
-        yield f"The proposal's order: {_names(facts.proposed_order)}."
-
-
-def _difference(difference: DifferenceFacts) -> str:
-    proposed, kept = (
-        " and ".join(map(_short, lines)) for lines in (difference.proposed, difference.kept)
-    )
-    if proposed and kept:
-        return f"{proposed} instead of {kept}"
-    if proposed:
-        return f"also {proposed}"
-    return f"without {kept}" if kept else "the same rounds in another order"
-
-
-def _short(line: PlanLine) -> str:
-    return f"{line.purpose} on {plain(line.name)} ({line.balls})"
-
-
-def _names(names: Sequence[str]) -> str:
-    return ", ".join(map(plain, names)) or "nobody"

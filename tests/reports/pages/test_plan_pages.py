@@ -13,6 +13,7 @@ from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.plan_edits import dropped
 from courtlog.coaching.plans.planned_round import PlannedRound
+from courtlog.coaching.voice.statement import EVERYTHING
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
@@ -44,8 +45,8 @@ def both(book: Book, clinic: Clinic, played: date) -> tuple[DayFacts, PlanFacts]
 
 
 def words(facts: PlanFacts) -> str:
-    """The printed plan without its line ends."""
-    return " ".join(plan_text(facts).split())
+    """All that is printed of the plan, without its line ends."""
+    return " ".join(plan_text(facts, EVERYTHING).split())
 
 
 def test_the_days_page_and_the_plan_agree_on_every_evening(tmp_path: Path) -> None:

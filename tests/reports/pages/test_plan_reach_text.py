@@ -8,6 +8,7 @@ import pytest
 
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.plan_edits import RoundChange, changed
+from courtlog.coaching.voice.statement import EVERYTHING
 from courtlog.logbook.reads import lookups
 from courtlog.plan_keeper import PlanKeeper
 from courtlog.reports.facts.plan_facts import PlanRequest, plan_facts
@@ -95,17 +96,17 @@ def test_the_page_has_the_table_where_a_yardstick_is_planned_and_follows_the_pla
 ) -> None:
     desk = desk_in(tmp_path, ("Maren",), "forehand/hand-feed")
     clinic = lookups.clinics(desk.book)[0]
-    page = plan_text(plan_facts(desk.book, clinic, DAY, LIBRARY))
+    page = plan_text(plan_facts(desk.book, clinic, DAY, LIBRARY), EVERYTHING)
     assert "  can tell  A rise of the main cue" in page
     assert "20 now, 20 on the last day" in page
     keeper = PlanKeeper(desk.book, clinic, LIBRARY, DAY, PlanRequest())
     keeper.edit(lambda plan: changed(plan, 2, RoundChange(balls=40), LIBRARY.ladders), START)
-    page = plan_text(keeper.facts())
+    page = plan_text(keeper.facts(), EVERYTHING)
     assert "40 now, 40 on the last day with the hold      9 of 10" in page
     keeper.edit(
         lambda plan: changed(plan, 2, RoundChange(purpose=Purpose.PRACTICE), LIBRARY.ladders), START
     )
-    assert "can tell" not in plan_text(keeper.facts())
+    assert "can tell" not in plan_text(keeper.facts(), EVERYTHING)
 
 
 def test_a_first_yardstick_with_too_few_seen_is_told_before_the_last_day(tmp_path: Path) -> None:
@@ -119,6 +120,8 @@ def test_a_first_yardstick_with_too_few_seen_is_told_before_the_last_day(tmp_pat
         lambda plan: changed(plan, 1, RoundChange(purpose=Purpose.YARDSTICK), LIBRARY.ladders),
         START,
     )
-    words = " ".join(plan_text(keeper.facts()).split())
+    words = " ".join(plan_text(keeper.facts(), EVERYTHING).split())
     assert "Under 16 balls of the main cue were seen in the first yardstick of Maren" in words
     assert "can tell " not in words
+    short = " ".join(plan_text(keeper.facts()).split())
+    assert "Under 16 balls were seen in the first yardstick: Maren." in short
