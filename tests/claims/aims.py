@@ -51,6 +51,8 @@ AIMS = (
     Aim("main cue clearly up", ("change-20",), "player", 0.60, found=True),
     Aim("main cue clearly up", ("change-40",), "player", 0.85, found=True),
     Aim("yardstick clearly down", STILL, "cue", 0.05),
+    Aim("all cues at once up", STILL, "player", 0.05),
+    Aim("all cues at once down", STILL, "player", 0.05),
     Aim("hold up", STILL, "cue", 0.05),
     Aim("hold down", STILL, "cue", 0.05),
     Aim("practice up", STILL, "cue", 0.05),

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from courtlog.coaching.voice import answer_figures
+from courtlog.coaching.voice.change_voice import LOOK, REAL
 from tests.claims.sentences import CUE_NAMES, Said
 
 Direction = Literal[-1, 1]
@@ -33,6 +34,7 @@ _FLAT = {
 }
 """Sentences that claim one thing or nothing, with the direction of what they claim."""
 
+_AT_ONCE = re.compile(r"^All (three|cues|four) at once: |^Both at once: ")
 _DOWN = ("slip",)
 
 
@@ -58,11 +60,22 @@ def _claims_of(said: Said) -> Iterator[Claim]:
         if match is not None:
             up = match[2] in ("up", "higher")
             yield Claim(kind, match[1].removesuffix(":"), 1 if up else -1, said)
+    if _AT_ONCE.match(said.text):
+        yield from _of_all_cues(said)
     for kind, words in _FLAT.items():
         match = words.search(said.text)
         if match is not None:
             for cue in _cues_named(match) or (said.cue,):
                 yield Claim(kind, "plain", -1 if kind in _DOWN else 1, replace(said, cue=cue))
+
+
+def _of_all_cues(said: Said) -> Iterator[Claim]:
+    """What is claimed of all cues on the same ball: at most that it may be a change."""
+    directions: tuple[Direction, ...] = (1, -1)
+    for direction in directions:
+        for strength, words in (("clearly", REAL[direction]), ("worth a look", LOOK[direction])):
+            if words.lower() in said.text.lower():
+                yield Claim("all cues", strength, direction, said)
 
 
 def _cues_named(match: re.Match[str]) -> list[str]:

@@ -67,6 +67,8 @@ KINDS = (
         of_cues=False,
     ),
     Kind("yardstick clearly down", _directed("yardstick", -1, ("clearly",))),
+    Kind("all cues at once up", _directed("all cues", 1), of_cues=False),
+    Kind("all cues at once down", _directed("all cues", -1), of_cues=False),
     Kind("hold up", _directed("hold", 1)),
     Kind("hold down", _directed("hold", -1)),
     Kind("practice up", _directed("practice", 1)),

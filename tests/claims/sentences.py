@@ -113,7 +113,8 @@ def _evening(
     for cue in change.cues:
         for text in (cue.learned, *cue.more, cue.trend, cue.curve_words):
             yield Said(PLAYER_PAGE, played.day, played.id, cue.cue, text)
-    yield Said(PLAYER_PAGE, played.day, played.id, "", change.together)
+    for text in (change.together, change.whole.sentence):
+        yield Said(PLAYER_PAGE, played.day, played.id, "", text)
     at = where_left(so_far)
     assert at is not None
     standing = StrokeStanding(

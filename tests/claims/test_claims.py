@@ -44,6 +44,9 @@ def test_nothing_is_claimed_of_no_balls_nor_of_balls_nobody_saw() -> None:
     assert list(claims(sentences(unseen(player), curves=(1, len(DAYS))))) == []
 
 
+AT_ONCE = "All three at once: 2 of 18 balls on Monday, 9 of 19 on Friday, same feed, no help."
+
+
 @pytest.mark.parametrize(
     ("place", "cue", "text", "found"),
     [
@@ -62,6 +65,9 @@ def test_nothing_is_claimed_of_no_balls_nor_of_balls_nobody_saw() -> None:
         (PLAYER_PAGE, "turn", "learning (uncoached yardstick): 9 of 20: could be either, +5", []),
         (PLAYER_PAGE, "turn", "overnight: 3 of 20: too few balls to tell", []),
         (PLAYER_PAGE, "turn", "tough balls: 3 of 20: worth a look: lower, -9 points", [-1]),
+        (PLAYER_PAGE, "", f"{AT_ONCE} That may be a gain: keep watching.", [1]),
+        (PLAYER_PAGE, "", f"{AT_ONCE} Like for like: that may be a drop: keep watching.", [-1]),
+        (PLAYER_PAGE, "", f"{AT_ONCE} Up, down or the same: these balls cannot tell.", []),
         (REVIEW, "turn", "yardstick, turn: 9 of 20 today: worth a look: up, +9 points", [1]),
         (REVIEW, "", "Rung: ready to move up (turn 5 of the 5 balls that decided it).", [1]),
         (DAY_PAGE, "", "ready to move up (turn 5 of the 5 balls that decided it).", [1]),
@@ -97,6 +103,8 @@ def test_the_cue_that_others_go_with_is_the_one_the_claim_is_of() -> None:
         ("change-20", "yardstick", 1, True),
         ("change-20", "hold", -1, False),
         ("half", "slip", -1, False),
+        ("samples", "all cues", 1, False),
+        ("change-20", "all cues", 1, True),
         ("samples", "tough", -1, True),
         ("samples", "tough", 1, False),
         ("excused", "tough", -1, False),
