@@ -51,7 +51,7 @@ def test_the_one_thing_is_made_least_often_and_is_not_the_good_thing(
     if len(day) > 1 and found.good is not None:
         short.pop(found.good.cue, None)
     enough = {cue: counts for cue, counts in short.items() if counts.seen >= LEAST} or short
-    assert (one is None) is not enough
+    assert (one is None) is (not enough)
     if one is not None:
         assert share(one.counts) == min(map(share, enough.values()))
 
