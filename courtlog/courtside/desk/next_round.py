@@ -121,7 +121,7 @@ def _proposal(state: CourtState, player: Player, stroke: str) -> Proposal:
         return Proposal(live.purpose, drill, "as before")
     planned = state.view.clinic.planned_days
     return propose(
-        history_lookups.history(state.book, state.view.clinic.id, player.id, stroke),
+        history_lookups.history_without_ties(state.book, state.view.clinic.id, player.id, stroke),
         state.view.day.date,
         planned is not None and state.view.day.number >= planned,
     )

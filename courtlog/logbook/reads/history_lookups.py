@@ -28,6 +28,13 @@ def history(
     book: Book, clinic_id: int, player_id: int, stroke: str, until: date | None = None
 ) -> History:
     """The player's taken balls on a stroke in this clinic, oldest first, up to a date."""
+    return history_without_ties(book, clinic_id, player_id, stroke, until).with_ties()
+
+
+def history_without_ties(
+    book: Book, clinic_id: int, player_id: int, stroke: str, until: date | None = None
+) -> History:
+    """The same, but not how far neighbouring balls go alike: enough to say what comes next."""
     rounds = book.db.execute(
         "SELECT round.id, date, purpose, drill_used.name, rung, feed FROM day"
         " JOIN round ON round.day_id = day.id JOIN drill_used ON drill_used.id = drill_id"
@@ -48,7 +55,7 @@ def history(
     ).fetchone()
     past = History(stroke, tuple(balls), doubts(book, clinic_id, stroke), planned_days=days)
     main = main_cue_lookups.named_main(book, clinic_id, player_id, stroke)
-    return replace(past, main=main).with_ties()
+    return replace(past, main=main)
 
 
 def watched_balls(history: History) -> tuple[PastBall, ...]:

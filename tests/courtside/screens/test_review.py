@@ -212,6 +212,45 @@ def test_marks_of_tough_balls_in_a_yardstick_are_not_told(tmp_path: Path) -> Non
     assert "tough" not in text
 
 
+@pytest.mark.parametrize(
+    ("balls", "first"),
+    [
+        ("/ / /", "NEXT TOVE CHOOSING"),
+        ("000 000", "WORK TURN 0 OF 2"),
+        ("1--/ 100", "TURN NEAR 2 OF 2"),
+        ("___", "GOOD TURN 3 OF 3"),
+    ],
+)
+def test_a_review_opens_with_something_good_that_is_true_or_with_nothing(
+    tmp_path: Path, balls: str, first: str
+) -> None:
+    desk = desk_in(tmp_path, settings=REVIEWED)
+    feed(desk, balls)
+    large = drawn(first, 3)
+    assert large is not None
+    assert on_court(desk, ["q"]).splitlines()[0].strip() == large[0].strip()
+
+
+@pytest.mark.parametrize(
+    ("name", "large", "small"),
+    [
+        ("Zoë", "NEXT ZOE CHOOSING", ""),
+        ("Maximiliane", "NEXT MAXIMILIANE", ""),
+        ("Anna Katharina Wertheim-Lindqvist", "NEXT ANNA CHOOSING", ""),
+        ("張偉", "", "NEXT 張偉 CHOOSING"),
+        ("[red]x[/]", "", "NEXT [RED]X[/] CHOOSING"),
+    ],
+)
+def test_a_name_is_shortened_before_the_letters_are_and_never_lost(
+    tmp_path: Path, name: str, large: str, small: str
+) -> None:
+    desk = desk_in(tmp_path, names=("Maren", name), settings=REVIEWED)
+    feed(desk, "___")
+    text = on_court(desk, ["q"])
+    for row in drawn(large, 3) or (small,):
+        assert row.strip() in text
+
+
 def test_every_screen_size_can_show_a_review(tmp_path: Path) -> None:
     for size in ((80, 24), (120, 40), (20, 5)):
         desk = desk_in(tmp_path / f"{size[0]}", settings=REVIEWED)
