@@ -44,6 +44,8 @@ COMMANDS: tuple[Command, ...] = (
     _command("demo"),
     _command("day"),
     _command("day --json"),
+    _command("evening folder"),
+    _command("evening folder --date 2026-05-12 --clinic Bay"),
     _command("trend Maren"),
     _command("player Maren"),
     _command("takehome Maren"),

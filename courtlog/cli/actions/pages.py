@@ -1,13 +1,16 @@
-"""`courtlog day`, `courtlog trend` and `courtlog player`; each loads only what it prints."""
+"""`courtlog day`, `trend`, `player` and `evening`; each loads only what it prints."""
 
 from __future__ import annotations
 
 from pathlib import Path
 
-from courtlog.cli.common import chosen_clinic, existing_book, typed_date
+from courtlog import drafts, finished_steps
+from courtlog.cli.common import chosen_clinic, existing_book, library, typed_date
 from courtlog.cli.output import Form, Shown, write
 from courtlog.coaching.voice.statement import Depth
-from courtlog.reports import facts, one_screen, pages
+from courtlog.logbook.file.new_folder import new_folder
+from courtlog.plain_text import plain
+from courtlog.reports import evening, facts, one_screen, pages
 from courtlog.reports.facts.models import DayFacts, PlayerFacts
 
 
@@ -35,6 +38,20 @@ def _day(result: DayFacts, player: str | None, shown: Shown) -> str:
     if player is None:
         return one_screen.day_page.day_page(result, depth)
     return one_screen.player_day_page.player_day_page(result, depth)
+
+
+def write_evening(folder: Path, path: Path | None, clinic: str | None, on: str | None) -> None:
+    """Write all that is handed out into a new or empty folder, and say what is in it."""
+    with existing_book(path) as book:
+        home = book.path.absolute().parent
+        texts = evening.evening_texts(book, chosen_clinic(book, clinic), typed_date(on), library())
+    with new_folder(folder, home) as scratch:
+        for name, text in texts.items():
+            with drafts.on_disk(scratch / name) as file:
+                file.write(text)
+    finished_steps.note(f"{folder} is written")
+    for name in texts:
+        print(plain(str(folder / name)))
 
 
 def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) -> None:

@@ -1,4 +1,4 @@
-"""What is printed of a clinic: `courtlog day|trend|player|takehome|heat`."""
+"""What is printed of a clinic: `courtlog day|evening|trend|player|takehome|heat`."""
 
 from __future__ import annotations
 
@@ -47,6 +47,21 @@ def day(
 
     form = Form.wished(as_json, as_plain)
     actions.pages.print_day(book, clinic, date, player, Shown(why, figures, full), form)
+
+
+@pages_app.command()
+def evening(
+    folder: Annotated[Path, typer.Argument(help="A new or empty folder.")],
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    date: On = None,
+) -> None:
+    """Write all that is handed out in the evening, a file each.
+
+    The day's page, each player's, and tomorrow's plan; on the last day sheets to take home.
+    """
+
+    actions.pages.write_evening(folder, book, clinic, date)
 
 
 @pages_app.command()

@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from courtlog import drafts, private, times
-from courtlog.errors import CourtlogError
+from courtlog import drafts, times
 from courtlog.logbook.exchange import anonymise, export_filter
 from courtlog.logbook.exchange.package import DESCRIPTOR, describe, file_of
 from courtlog.logbook.exchange.parquet import write_parquet
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.new_folder import new_folder
 from courtlog.logbook.schema import cells
 from courtlog.logbook.schema.tables import Column, Table, tables
 
@@ -50,7 +50,7 @@ def export(book: Book, folder: Path, wish: ExportOptions, at_ms: int) -> Export:
     """Write the folder, which must be new or empty. Raises CourtlogError."""
     created = times.local(at_ms, times.zone("UTC")).isoformat(timespec="milliseconds")
     with (
-        _new_folder(folder, book.path.absolute().parent) as scratch,
+        new_folder(folder, book.path.absolute().parent) as scratch,
         book.reading(),
         _choosing(book.db, wish) as choice,
     ):
@@ -128,32 +128,6 @@ def _choosing(db: sqlite3.Connection, wish: ExportOptions) -> Iterator[_Choice]:
         yield _Choice(db, every, bool(seeds), wish.anonymous, at_home)
         export_filter.drop_marks(db, every)
         anonymise.drop_numbers(db)
-
-
-@contextlib.contextmanager
-def _new_folder(folder: Path, home: Path) -> Iterator[Path]:
-    """A scratch folder beside it that takes its name when all is written, else vanishes."""
-    try:
-        if folder.is_dir() and any(folder.iterdir()):
-            raise CourtlogError(
-                f"The folder {folder} is not empty.", "Name a new folder; nothing was written."
-            )
-        if folder.exists() and not folder.is_dir():
-            raise CourtlogError(f"{folder} is a file.", "Name a new folder; nothing was written.")
-        folder = folder.resolve()
-        with drafts.folder_noted(folder.parent, home) as draft:
-            scratch = draft / "book"
-            private.make_folder(scratch)
-            yield scratch
-            drafts.put_folder(scratch, folder)
-    except OSError as error:
-        raise _unwritten(folder, error) from error
-
-
-def _unwritten(folder: Path, error: OSError) -> CourtlogError:
-    return CourtlogError(
-        f"The folder {folder} cannot be written ({error.strerror}).", "Name another folder."
-    )
 
 
 def _write(path: Path, names: Sequence[str], lines: sqlite3.Cursor) -> None:
