@@ -135,24 +135,25 @@ def test_h_logs_that_the_coach_spoke_and_the_review_tells_it(tmp_path: Path) -> 
     assert "Ball 1: you spoke, first wording." in on_court(desk, ["space", "h"])
     assert "Ball 1: you spoke, second wording." in on_court(desk, ["h"])
     assert "Ball 1: you did not speak after all." in on_court(desk, ["h"])
-    text = on_court(desk, ["h", "space", "h", "h", "space", "q"])
+    text = on_court(desk, ["h", "space", "h", "h", "space", "q", "f"], size=(120, 50))
     assert "Spoke after 2 of 3 balls (plan: 3); first wording 1, second 1." in text
 
 
 def test_the_review_of_an_uncoached_round_says_that_it_was_not_purely_so(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    text = on_court(desk, ["f2", *"hold", "enter", "space", "space", "h", "q"])
+    text = on_court(desk, ["f2", *"hold", "enter", "space", "space", "h", "q", "f"], size=(120, 50))
     said = " ".join(text.split())
+    assert "You spoke after 1 of 2 balls, so this round was not purely without help." in said
     assert "You spoke after 1 of 2 balls: this round was to be uncoached, and it was not" in said
 
 
 def test_a_review_of_every_second_ball_counts_the_rated_ones(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     desk.feeds.choose(FeedChoice(Order.SERIAL, 0, 5, 2))
-    text = on_court(desk, ["space", "h", "space", "q"])
+    text = on_court(desk, ["space", "h", "space", "q", "f"], size=(120, 50))
     assert "practice · 4 balls, 2 rated" in text
     assert "Spoke after 1 of 2 balls (plan: 2)" in text
-    assert "Made most today: turn, spacing and finish, 2 of 2 each." in text
+    assert "turn: made 2 of 2, near 0, missed 0, 2 not seen." in text
     assert "say it on 3 of 5 balls" in text
 
 
