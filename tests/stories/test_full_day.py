@@ -124,7 +124,7 @@ def test_a_day_of_six_players(desk: Desk) -> None:
     page = day_text(day_facts(desk.book, clinic, None, None))
     words = " ".join(page.split())
     assert "fair balls" in words
-    assert "in the player's word: self-feed 30" in words
+    assert "as the player says: self-feed 30" in words
     assert "Red of Tue 12 May (usual caution): pain elbow 6, more than 5." in words
     assert "up ready to move up a rung: Maren fair" in words, "practice alone counts, and no red"
     assert "clinician" in words
@@ -157,7 +157,7 @@ async def morning(coach: Coach) -> None:
     assert "Pilou is here." in text
     assert "next up: Pilou" in await coach.next() or coach.on_court == "Pilou"
     text = await coach.press("left", "3")
-    assert "Pilou: 30 at self-feed, in the player's word." in text
+    assert "Pilou: 30 at self-feed, as the player says." in text
     assert await coach.day(4) == ["Pilou", "Maren", "Tove", "Ruben"]
 
 

@@ -98,7 +98,7 @@ class RotationDesk:
         self._writer.add_solo(
             self._state.view.day.id, player.id, station, reps, self._state.clock()
         )
-        self._state.tell(f"{player.shown_name}: {reps} at {station}, in the player's word.")
+        self._state.tell(f"{player.shown_name}: {reps} at {station}, as the player says.")
 
     def set_plan(self, typed: Mapping[str, str]) -> None:
         """Change how the clinic is run. Raises CourtlogError for what cannot be."""

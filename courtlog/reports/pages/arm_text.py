@@ -10,7 +10,7 @@ from courtlog.plain_text import plain
 from courtlog.reports.facts.models import HeatFacts, PlayerDay, RedFacts
 from courtlog.reports.layout.page import block
 
-LOAD = "effort times minutes, in the player's own words: a record, no advice"
+LOAD = "effort times minutes, as the player says: a record, no advice"
 CAUTION = "The player's words. If anything hurts: stop, and ask a licensed clinician."
 
 
@@ -30,7 +30,7 @@ def arm_block(player: PlayerDay) -> Iterator[str]:
     if arm.usual_week:
         today = sum(row.hits for row in arm.full_speed) + arm.serves
         entries.append(
-            f"usual week before the clinic: {plain(arm.usual_week)} (the player's word);"
+            f"usual week before the clinic: {plain(arm.usual_week)} (as the player says);"
             f" today: {today} at full speed"
         )
     if player.check_ins and not (arm.ambers or arm.reds):

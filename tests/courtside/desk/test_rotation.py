@@ -220,7 +220,7 @@ def test_reps_alone_are_two_keys_in_the_players_word(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, FOUR)
     turns(desk, 1)
     text = on_court(desk, ["left", "3"])
-    assert "Tove: 30 at self-feed, in the player's word." in text
+    assert "Tove: 30 at self-feed, as the player says." in text
     keys = ["left", "down", "enter", *"45", "enter", "left", "0", "left", "escape"]
     on_court(again(desk), keys)
     rows = rotation_lookups.solos(desk.book, desk.view.day.id)

@@ -63,7 +63,7 @@ def test_the_arms_of_a_day(tmp_path: Path) -> None:
     text = page(book, 11)
     for words in (
         "balls at full speed: Forehand 4, serves 3",
-        "load today: 540 (effort times minutes, in the player's own words: a record, no advice)",
+        "load today: 540 (effort times minutes, as the player says: a record, no advice)",
         "week: monotony needs a full week of logged days (1 of 7 so far)",
         "usual week before the clinic: two hours [b] (the player's word); today: 7 at full speed",
         "Amber: pain elbow 4, more than 2. (pain-monitoring model: Thomee 1997",
