@@ -23,7 +23,7 @@ class WhoIsWhere(Command):
 
 
 class RepsAlone(Command):
-    """Log what the player on court did alone, in the player's word: then 3 is thirty."""
+    """Log what the player on court did alone, as the player says: then 3 is thirty."""
 
     keys, shown, label, in_foot = ("left",), "←", "reps alone", False
 

@@ -93,7 +93,7 @@ class RotationDesk:
         return stations[-1] if stations else "alone"
 
     def keep_solo(self, player: Player, reps: int) -> None:
-        """Keep repetitions done alone, in the player's word."""
+        """Keep repetitions done alone, as the player says."""
         station = self.solo_station(player)
         self._writer.add_solo(
             self._state.view.day.id, player.id, station, reps, self._state.clock()

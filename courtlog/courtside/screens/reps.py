@@ -1,4 +1,4 @@
-"""Repetitions alone, in the player's word: one digit says how many tens."""
+"""Repetitions alone, as the player says: one digit says how many tens."""
 
 from __future__ import annotations
 

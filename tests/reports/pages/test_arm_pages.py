@@ -65,7 +65,7 @@ def test_the_arms_of_a_day(tmp_path: Path) -> None:
         "balls at full speed: Forehand 4, serves 3",
         "load today: 540 (effort times minutes, as the player says: a record, no advice)",
         "week: monotony needs a full week of logged days (1 of 7 so far)",
-        "usual week before the clinic: two hours [b] (the player's word); today: 7 at full speed",
+        "usual week before the clinic: two hours [b] (as the player says); today: 7 at full speed",
         "Amber: pain elbow 4, more than 2. (pain-monitoring model: Thomee 1997",
         "Amber: pain elbow 4, 1 at arrival: a rise of 2 or more. (usual caution;",
         "Red of Mon 11 May (usual caution): visible swelling; pain elbow 6, more than 5.",
