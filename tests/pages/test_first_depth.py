@@ -5,14 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
+from types import SimpleNamespace
+from typing import cast
 
 import pytest
 
 from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.voice.rung_voice import rung_statement
+from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.screens.review import page_of
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
@@ -20,6 +25,12 @@ from courtlog.logbook.reads import lookups
 from courtlog.reports.facts.change_models import StrokeChange
 from courtlog.reports.facts.day_facts import day_facts, player_facts
 from courtlog.reports.facts.models import DayFacts, PlayerFacts
+from courtlog.reports.facts.plan_facts import facts_of, plans
+from courtlog.reports.facts.plan_models import PlanFacts
+from courtlog.reports.pages.review_text import ReviewPage
+from courtlog.reports.takehome.takehome_facts import TakeHome, take_home
+from courtlog.reports.takehome.takehome_front import front
+from courtlog.reports.takehome.takehome_message import takehome_message
 from tests.claims.sentences import CURVE_OF
 from tests.pages import counted_again
 from tests.pages.counted_again import Counts, rows_of
@@ -28,6 +39,8 @@ from tests.pages.drawn_clinics import drawn_clinic, numbers
 from tests.pages.first_depth import faults, sentences_of, statements, word_faults
 from tests.reports.pages.test_pages import SAMPLES, sample
 from tests.samples.generator import shipped_library
+
+LIBRARY = shipped_library()
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +51,30 @@ class Told:
     here: Clinic
     days: dict[date, DayFacts]
     players: list[PlayerFacts]
+    sheets: list[TakeHome]
+    plan: PlanFacts
+
+    def pages(self) -> dict[str, object]:
+        """What each page says, by its name."""
+        return {
+            "day": [*self.days.values()],
+            "player": self.players,
+            "take-home": [front(sheet) for sheet in self.sheets],
+            "plan": self.plan,
+            "review": list(reviews(self.book, self.here)),
+        }
+
+
+def reviews(book: Book, here: Clinic) -> Iterator[ReviewPage]:
+    """The review of each player's last round of each purpose."""
+    days = {day.id: day for day in lookups.days(book, here.id)}
+    rounds = book.db.execute(
+        "SELECT max(id), day_id FROM round WHERE EXISTS"
+        " (SELECT 1 FROM ball WHERE round_id = round.id AND taken) GROUP BY player_id, purpose"
+    )
+    for round_id, day_id in rounds.fetchall():
+        view = cast(CourtView, SimpleNamespace(clinic=here, day=days[day_id]))
+        yield page_of(book, view, lookups.live_round(book, round_id), Speak.PLAN)
 
 
 @pytest.fixture(scope="module", params=[*SAMPLES, *numbers()], ids=str)
@@ -47,8 +84,8 @@ def told(
     """Both samples, and the drawn clinics."""
     folder: Path = tmp_path_factory.mktemp("clinic")
     if isinstance(request.param, str):
-        book, library = create_or_open(folder / "book.db", NOW), shipped_library()
-        put_in(book, read_sheet(sample(request.param), "sheet", library, "UTC"), library, NOW)
+        book = create_or_open(folder / "book.db", NOW)
+        put_in(book, read_sheet(sample(request.param), "sheet", LIBRARY, "UTC"), LIBRARY, NOW)
         here = lookups.clinics(book)[0]
     else:
         book, here = in_book(folder, drawn_clinic(request.param))
@@ -58,7 +95,11 @@ def told(
         dates = lookups.dates(book, here.id)
         names = [player.name for player in lookups.players(book, here.id)]
         days = {on: day_facts(book, here, on, None) for on in dates}
-        yield Told(book, here, days, [player_facts(book, here, name) for name in names])
+        players = [player_facts(book, here, name) for name in names]
+        sheets = [take_home(book, here, name, LIBRARY) for name in names]
+        tomorrow = dates[-1] + timedelta(days=1)
+        plan = facts_of(plans(book, here, tomorrow, LIBRARY), book, here, LIBRARY)
+        yield Told(book, here, days, players, sheets, plan)
     book.close()
 
 
@@ -75,16 +116,24 @@ def test_a_wrong_sentence_is_noticed() -> None:
 
 def test_each_first_sentence_is_short_and_plain(told: Told) -> None:
     wrong = {
-        f"{name}: {sentence}": found
-        for name, statement in statements([*told.days.values(), *told.players])
+        f"{page}, {name}: {sentence}": found
+        for page, facts in told.pages().items()
+        for name, statement in statements(facts)
         for sentence in sentences_of(statement.sentence)
         if (found := faults(sentence))
     }
     assert wrong == {}
 
 
+def test_the_message_to_paste_is_as_plain(told: Told) -> None:
+    for sheet in told.sheets:
+        _, _, message = takehome_message(sheet).partition(": ")
+        for sentence in sentences_of(message):
+            assert faults(sentence) == [], message
+
+
 def test_the_short_form_has_no_word_that_the_sentence_may_not_have(told: Told) -> None:
-    shorts = [said.short for _, said in statements([*told.days.values(), *told.players])]
+    shorts = [said.short for _, said in statements(told.pages())]
     assert {short: found for short in shorts if (found := word_faults(short))} == {}
 
 
@@ -170,8 +219,7 @@ def test_the_rung_call_counts_no_ball_that_was_not_practised(told: Told) -> None
 
 
 def test_the_rung_of_any_shipped_drill_is_said_shortly() -> None:
-    library = shipped_library()
-    for name in library.names():
-        _, drill = library.drill(name)
+    for name in LIBRARY.names():
+        _, drill = LIBRARY.drill(name)
         for sentence in sentences_of(rung_statement(None, {}, drill.name).sentence):
             assert faults(sentence) == [], drill.name
