@@ -48,7 +48,7 @@ def said_of(change: StrokeChange, curves: bool) -> list[tuple[str, str]]:
         (cue.cue, text)
         for cue in change.cues
         for text in (cue.learned, *cue.more, cue.trend, *[cue.curve_words] * curves)
-    ] + [("", change.together)]
+    ] + [("", change.together), ("", change.whole.sentence)]
 
 
 def told(said: Iterator[Said], day: int, curves: bool) -> list[tuple[str, str]]:

@@ -37,7 +37,7 @@ NEXT = "Next time"
 SHAPES = (
     f"Each shape is a ball: {', '.join(f'{look.mark} {look.word}' for look in LOOKS.values())}."
 )
-ONE_DAY = "All your balls were hit on one day, so no change can be told."
+ONE_DAY = "All your balls were hit on one day, so there is nothing to compare."
 NOT_ENOUGH = "These balls are not enough to tell of a change."
 NO_BALLS = "No ball of yours was seen at this clinic, so there is nothing to tell."
 FIRST_NEXT_TIME = "First your coach watches some balls, and then you pick two or three cues."
