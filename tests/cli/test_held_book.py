@@ -55,7 +55,7 @@ ON_A_SCREEN = {"agree rate", "demo"}
 READS = {
     *("day", "trend", "player", "takehome", "clinic show", "roster list", "plan", "drills list"),
     *("drills show", "drills check", "sheet out", "history", "agree", "export", "views"),
-    *("backup", "settings", "version"),
+    *("backup", "settings", "version", "evening"),
 }
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -11,6 +10,7 @@ from courtlog import locations, times
 from courtlog import settings as settings_file
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
+from courtlog.cli.output import write_page
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.game.cards import one_line
 from courtlog.coaching.game.people import Clinic
@@ -59,7 +59,7 @@ def show(path: Path | None, name: str | None) -> None:
             lookups.dates(book, clinic.id),
             len(lookups.players(book, clinic.id)),
         )
-    sys.stdout.write(page)
+    write_page(page)
 
 
 def edit(

@@ -27,8 +27,7 @@ def print_day(
         result = facts.day_facts.day_facts(
             book, chosen_clinic(book, clinic), typed_date(on), player
         )
-
-        write(result, lambda: _day(result, player, shown), form)
+    write(result, lambda: _day(result, player, shown), form)
 
 
 def _day(result: DayFacts, player: str | None, shown: Shown) -> str:
@@ -58,8 +57,7 @@ def print_trend(path: Path | None, clinic: str | None, player: str, form: Form) 
     """Print a player's trend as text or JSON."""
     with existing_book(path) as book:
         result = facts.cue_facts.trend_facts(book, chosen_clinic(book, clinic), player)
-
-        write(result, lambda: pages.cue_table.trend_text(result), form)
+    write(result, lambda: pages.cue_table.trend_text(result), form)
 
 
 def print_player(
@@ -68,7 +66,7 @@ def print_player(
     """Print a player's answer as text or JSON."""
     with existing_book(path) as book:
         result = facts.day_facts.player_facts(book, chosen_clinic(book, clinic), player)
-        write(result, lambda: _player(result, shown), form)
+    write(result, lambda: _player(result, shown), form)
 
 
 def _player(result: PlayerFacts, shown: Shown) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Mapping
 from pathlib import Path
 
 from courtlog import given_files
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
+from courtlog.cli.output import write_page
 from courtlog.coaching.game.cards import PlayerCard, card_of
 from courtlog.coaching.plans.clinic_plan import sentence
 from courtlog.errors import CourtlogError
@@ -67,7 +67,7 @@ def print_roster(path: Path | None, clinic: str | None, player: str | None, card
                 card_text(entry, people_lookups.focuses_in_words(book, chosen.id, entry.player.id))
                 for entry in entries
             )
-    sys.stdout.write(page or f"Nobody is on the roster of {plain(chosen.name)} yet.\n")
+    write_page(page or f"Nobody is on the roster of {plain(chosen.name)} yet.\n")
 
 
 def bring_in(path: Path | None, clinic: str | None, file: Path) -> None:

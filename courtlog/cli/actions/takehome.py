@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 from courtlog.cli.common import chosen_clinic, existing_book, library, write_new
+from courtlog.cli.output import write_page
 from courtlog.coaching.voice.statement import SENTENCE_ONLY, Depth
 from courtlog.reports import takehome
 from courtlog.reports.takehome.takehome_facts import TakeHome
@@ -21,7 +21,7 @@ def hand_over(
     """Print the sheet as text, or write it to a new HTML file only its owner can read."""
     facts = _facts(path, clinic, player)
     if html is None:
-        sys.stdout.write(takehome.takehome_text.takehome_text(facts, depth))
+        write_page(takehome.takehome_text.takehome_text(facts, depth))
         return
     write_new(html, takehome.takehome_html.takehome_html(facts))
 
