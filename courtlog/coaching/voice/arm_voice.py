@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from courtlog.coaching.care.arm_care import DEFER, LIMITS, STOP, Caution, CautionLevel
 from courtlog.coaching.game.clinic_record import CheckIn
+from courtlog.coaching.voice.sentence_length import sentences
 from courtlog.coaching.voice.statement import SILENCE, Statement
 
 
@@ -18,7 +19,8 @@ def arm_statement(
     """
     figures = "; ".join(check_in.words() for check_in in check_ins)
     if standing_red:
-        sentence = f"Red: {standing_red}. Ask a licensed clinician before any more."
+        reasons = sentences(*f"Red: {standing_red}".split("; "), by="; ")
+        sentence = f"{reasons}. Ask a licensed clinician before any more."
         short = f"red, {standing_red}: a clinician's word first"
         return Statement(sentence, f"{STOP} {DEFER} {LIMITS}", figures, short)
     ambers = [caution for caution in cautions if caution.level is CautionLevel.AMBER]
