@@ -50,6 +50,7 @@ COMMANDS: tuple[Command, ...] = (
     _command("player Maren"),
     _command("takehome Maren"),
     _command("takehome Maren --html page.html"),
+    _command("takehome Maren --message"),
     _command("heat --date 2026-05-12"),
     _command("heat --temperature 31 --humidity 40 --date 2026-05-12"),
     _command("export folder"),

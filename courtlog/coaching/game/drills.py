@@ -133,11 +133,6 @@ class Drill:
         """The most tough balls of a round: none is first and no two follow each other."""
         return self.balls // 2
 
-    @property
-    def how_alone(self) -> str:
-        """How a player does it alone; in a library without such words, the first ones of `run`."""
-        return self.at_home or " ".join(self.run.splitlines()[:2])
-
 
 @dataclass(frozen=True, slots=True)
 class Ladder:

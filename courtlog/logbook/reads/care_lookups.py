@@ -105,10 +105,11 @@ def held_back_on(book: Book, clinic_id: int, today: date) -> dict[int, str]:
 
 @dataclass(frozen=True, slots=True)
 class StandingAmber:
-    """An amber of an earlier day that nobody has asked about since: its date and reason."""
+    """An amber of an earlier day that nobody has asked about since, and what was told then."""
 
     date: date
     reason: str
+    told: DatedCheckIn
 
     @property
     def words(self) -> str:
@@ -138,7 +139,7 @@ def ask_first_on(book: Book, clinic_id: int, on: date) -> dict[int, StandingAmbe
         said = check_ins[amber.place]
         words = [(red, word) for red in flags if red.player_id == player for word in red.words]
         if not any(_answers(said, red, word) for red, word in words):
-            ask_first[player] = StandingAmber(said.date, amber.reason)
+            ask_first[player] = StandingAmber(said.date, amber.reason, said)
     return ask_first
 
 

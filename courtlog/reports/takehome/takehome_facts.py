@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from courtlog.coaching.answers.cue_curve import Curve
 from courtlog.coaching.answers.not_seen import not_seen_words
@@ -24,6 +24,8 @@ from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.change_models import StrokeChange
 from courtlog.reports.layout.person_lines import strengths_words
 from courtlog.reports.layout.signs import OTHER_DRILLS
+
+DAY = timedelta(days=1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,7 +115,9 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
     check_ins = [asked for _, asked in check_ins_of(book.db, clinic.id, who.id)]
     minor = is_minor(book.db, who.id)
     reds = care_lookups.standing_reds(book, clinic.id, who.id, dates[-1]) if dates else []
-    waits = hitting_waits_for(check_ins, minor, reds)
+    amber = care_lookups.ask_first_on(book, clinic.id, dates[-1] + DAY) if dates else {}
+    held_by = amber[who.id].told if who.id in amber else None
+    waits = hitting_waits_for(check_ins, reds, held_by)
     empty = TakeHome(
         player=who.shown_name,
         clinic=clinic.name,

@@ -43,6 +43,7 @@ NO_BALLS = "No ball of yours was seen at this clinic, so there is nothing to tel
 FIRST_NEXT_TIME = "First your coach watches some balls, and then you pick two or three cues."
 OTHER_STROKES = "Your other strokes are on the back."
 NO_DRILLS = "There is no drill of this stroke to do alone: ask your coach for one."
+ON_THE_BACK = "How it is done stands on the back."
 BETWEEN = "Leave a day between. Less is fine."
 WAITING = (
     "So this page has no balls to hit, and no swings.",
@@ -182,7 +183,7 @@ def _to_do(plan: Homework | None) -> FrontSection:
 
 def _drill_words(home: HomeDrill, index: int, plan: Homework) -> str:
     """How the drill is done, how much of it in a session, and in which weeks."""
-    how = " ".join(home.drill.how_alone.split())
+    how = " ".join((home.drill.at_home or ON_THE_BACK).split())
     balls = [week.balls[index] for week in plan.weeks if week.balls[index]]
     if not balls:
         return how

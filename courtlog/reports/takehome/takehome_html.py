@@ -15,20 +15,21 @@ from courtlog.reports.takehome.takehome_facts import TakeHome
 from courtlog.reports.takehome.takehome_front import DotRow, FrontLine, front
 from courtlog.reports.takehome.takehome_style import STYLE
 
-ROOMY = 1_750
-"""Characters of a front up to which it takes larger type on paper."""
+ROOMY, TIGHT = 1_750, 2_000
+"""Characters of a front up to which it takes larger type on paper; and above which it is packed."""
 
 
 def takehome_html(facts: TakeHome) -> str:
     """The whole file."""
     title = f"{facts.player}, to take home: {facts.clinic}"
-    roomy = ' class="roomy"' if _front_characters(facts) <= ROOMY else ""
+    much = _front_characters(facts)
+    size = "roomy" if much <= ROOMY else "usual" if much <= TIGHT else "tight"
     body = "\n".join(_body(facts))
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{escaped(title)}</title>\n<style>\n{STYLE}</style>\n</head>\n"
-        f"<body{roomy}>\n{body}\n</body>\n</html>\n"
+        f'<body class="{size}">\n{body}\n</body>\n</html>\n'
     )
 
 

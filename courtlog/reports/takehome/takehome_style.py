@@ -57,6 +57,8 @@ h2, .wide { grid-column: 1 / -1; }
   .back { break-before: page; border-top: 0; margin: 0; }
   .care ul { padding-left: 1em; }
   .roomy .read, .roomy .act, .roomy header { font-size: 12pt; line-height: 1.25; }
+  .tight .act { display: grid; grid-template-columns: 1fr 1fr; column-gap: 1.5em; }
+  .tight .do, .tight .wait { grid-column: 1 / -1; }
   .screen { display: none; }
   .days { display: grid; grid-template-columns: minmax(280px, 1fr) auto; column-gap: 1em; }
   .unbroken td { white-space: nowrap; }

@@ -19,6 +19,7 @@ from courtlog.reports.takehome.takehome_facts import TakeHome
 from courtlog.reports.takehome.takehome_front import DotRow, FrontLine, front
 from courtlog.reports.takehome.takehome_sheet import home_sheet
 
+MORE = "--why adds the reasons, --figures the back with every figure."
 INDENT = "  "
 BETWEEN_ROWS = "   "
 
@@ -28,6 +29,8 @@ def takehome_text(facts: TakeHome, depth: Depth = SENTENCE_ONLY) -> str:
     pages = [*_front(facts, Depth(why=depth.why))]
     if depth.figures:
         pages += _back(facts)
+    else:
+        pages += ["", MORE]
     return "\n".join(pages) + "\n"
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tempfile
+from dataclasses import replace
 from pathlib import Path
 
 from courtlog.cli.actions.sheets import put_in
@@ -20,11 +21,13 @@ SHEETS = sorted(shipped_samples().glob("*.txt"), key=lambda file: file.name)
 SHEETS = [file for file in SHEETS if file.name != "README.txt"]
 
 
-def facts_in(folder: Path, sheet: str) -> list[TakeHome]:
-    """The sheets of everybody on the roster of this clinic."""
+def facts_in(folder: Path, sheet: str, minors: bool = False) -> list[TakeHome]:
+    """The sheets of everybody on the roster of this clinic; all of them adults, or all minors."""
     folder.mkdir(exist_ok=True)
     book = open_book(folder)
     put_in(book, read_sheet(sheet, "test", LIBRARY, "UTC"), LIBRARY, START)
+    if minors:
+        book.db.execute("UPDATE player SET age_group = 'minor'")
     clinic = lookups.clinics(book)[-1]
     roster = lookups.players(book, clinic.id)
     found = [take_home(book, clinic, player.name, LIBRARY) for player in roster]
@@ -68,6 +71,19 @@ def filled(sheet: list[str], ball: str) -> str:
         for line in sheet
     ]
     return "\n".join(line.replace(DATE, next(dates)) if DATE in line else line for line in lines)
+
+
+def of_every_kind(folder: Path) -> list[TakeHome]:
+    """Who hit nothing, who left with pain, a child, and a front with all that it can hold."""
+    sheet = SHEETS[0].read_text(encoding="utf-8")
+    sore = sheet + '\ncheckin Maren  pain "left elbow" 4  when end  time 17:30\n'
+    (maren, *_) = facts_in(folder / "sore", sore)
+    (child, *_) = facts_in(folder / "child", sheet, minors=True)
+    full = crowded(folder / "full")
+    assert full.pain is not None
+    words = f"Your coach wrote on day one: “{'she never stops moving and ' * 7}stays calm”."
+    pain = replace(full.pain, place="left shoulder and both elbows")
+    return [maren, child, replace(full, written=(words,), pain=pain, minor=False)]
 
 
 def crowded(folder: Path) -> TakeHome:
