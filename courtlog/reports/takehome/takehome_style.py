@@ -59,6 +59,7 @@ h2, .wide { grid-column: 1 / -1; }
   .roomy .read, .roomy .act, .roomy header { font-size: 12pt; line-height: 1.25; }
   .tight .act { display: grid; grid-template-columns: 1fr 1fr; column-gap: 1.5em; }
   .tight .do, .tight .wait { grid-column: 1 / -1; }
+  .weeks, .again { break-inside: avoid; }
   .screen { display: none; }
   .days { display: grid; grid-template-columns: minmax(280px, 1fr) auto; column-gap: 1em; }
   .unbroken td { white-space: nowrap; }
