@@ -124,6 +124,7 @@ def practice(rows: Sequence[Row], cue: str) -> list[Counts]:
 
 def tough(rows: Sequence[Row], cue: str) -> list[Counts]:
     """Tough balls, and usual ones of the same drills."""
+    rows = [row for row in rows if row.purpose not in ("yardstick", "hold")]
     hard = [row for row in rows if row.tough]
     usual = [row for row in rows if not row.tough]
     return _shared(hard, usual, cue, _drill)

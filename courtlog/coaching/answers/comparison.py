@@ -216,7 +216,8 @@ def judged(comparisons: Mapping[str, Comparison], main: str | None) -> dict[str,
 
 
 def tough_against_usual(history: History, cue: str) -> Comparison:
-    """Tough balls against usual ones of the same drills."""
+    """Tough balls against usual ones of the same drills, in rounds where a tough mark counts."""
+    history = history.where(lambda ball: not ball.purpose.leaves_tough_out)
     tough, usual = (tough_ignored(history.tough(which).by_kind(cue)) for which in (True, False))
     labels = "on tough balls", "on usual ones"
     return replace(compare_kinds(history, cue, (tough, usual), labels), over_time=False)

@@ -102,7 +102,7 @@ def _cue(
         tuple(alike.on(day).counts(cue) for day in dates),
         tuple(part.counts(cue) for part in alike.on(dates[-1]).with_cue(cue).rounds),
         against_yardstick,
-        tough_against_usual(now.where(lambda ball: not ball.purpose.leaves_tough_out), cue),
+        tough_against_usual(now, cue),
     )
 
 
