@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
@@ -18,13 +18,18 @@ from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
 from courtlog.reports.facts.day_facts import day_facts, player_facts
+from courtlog.reports.facts.plan_facts import plan_facts
 from courtlog.reports.layout.page import WIDTH
 from courtlog.reports.one_screen.day_page import day_page
 from courtlog.reports.one_screen.player_day_page import player_day_page
 from courtlog.reports.one_screen.player_page import player_page
 from courtlog.reports.pages.cue_table import cue_table
+from courtlog.reports.pages.plan_text import plan_text
+from courtlog.reports.takehome.takehome_facts import take_home
+from courtlog.reports.takehome.takehome_text import takehome_text
 from tests.pages.drawn_books import NOW, in_book
 from tests.pages.drawn_clinics import drawn_clinic, numbers
+from tests.pages.first_depth import word_faults
 from tests.samples.generator import FOLDER, PLANS, shipped_library
 
 SCREEN, LARGE_GROUP = 24, 40
@@ -138,3 +143,18 @@ def test_a_cue_has_its_whole_name_where_the_table_has_room(clinic: Books) -> Non
             table = list(cue_table("Forehand", cues, 3))
             full = max(map(cell_len, table[1:3])) >= WIDTH - 1
             assert full or long_name in table[2], "\n".join(table)
+
+
+def test_no_page_uses_a_word_that_its_reader_has_to_learn(clinic: Books) -> None:
+    book, here = clinic
+    last = dates(book, here)[-1]
+    library = shipped_library()
+    pages = [day_page(day_facts(book, here, on, None)) for on in dates(book, here)]
+    pages.append(plan_text(plan_facts(book, here, last + timedelta(days=1), library)))
+    for name in roster(book, here):
+        pages.append(player_day_page(day_facts(book, here, last, name)))
+        pages.append(player_page(player_facts(book, here, name)))
+        pages.append(takehome_text(take_home(book, here, name, library)))
+    for page in pages:
+        text = " ".join(" ".join(page.splitlines()[1:]).split())
+        assert word_faults(text) == [], page
