@@ -16,6 +16,7 @@ from courtlog.coaching.plans.homework import HomeDrill, HomeWeek, Homework
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.plain_numbers import balls_of
 from courtlog.coaching.voice.statement import Statement
+from courtlog.measures.common.enough import Words
 from courtlog.plain_text import capital, listed, many
 from courtlog.reports.facts.change_models import CueChange, StrokeChange
 from courtlog.reports.layout import person_lines
@@ -153,10 +154,21 @@ def _changed(facts: TakeHome, change: StrokeChange, days: DayNames) -> FrontSect
         counts = [_counted(cue) for cue in change.cues if cue.seen]
         lines = [FrontLine(Statement(why)), *counts, *others]
         return FrontSection("changed", SO_FAR, tuple(lines))
-    cues = [FrontLine(cue.said.change, rows=tuple(_rows(cue, days))) for cue in change.cues]
+    cues = [
+        FrontLine(cue.said.change, rows=tuple(_rows(cue, days)))
+        for cue in sorted(change.cues, key=_gains_first)
+    ]
     head = [FrontLine(Statement(SHAPES))] if any(line.rows for line in cues) else []
     whole = [FrontLine(change.whole)] if change.whole else []
-    return FrontSection("changed", CHANGED, (*head, *whole, *cues, *others))
+    return FrontSection("changed", CHANGED, (*head, *cues, *whole, *others))
+
+
+def _gains_first(cue: CueChange) -> tuple[int, bool]:
+    """A gain before what cannot be told, a drop last; of two the clear one first."""
+    part = cue.learning or cue.hold
+    if part is None:
+        return 0, True
+    return -part.direction, part.verdict not in (Words.CLEARLY_UP, Words.CLEARLY_DOWN)
 
 
 def _counted(cue: CueChange) -> FrontLine:
