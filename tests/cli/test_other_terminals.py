@@ -77,7 +77,10 @@ def test_a_page_says_the_same_in_letters(
 def test_letters_stand_for_the_signs_of_every_text_of_the_program() -> None:
     """Read from the source: each sign outside ASCII that courtlog itself writes has a letter."""
     lacking = set()
+    read_not_written = "large_letters.py"  # its table has the signs that names may hold
     for file in Path(courtlog.__file__).parent.rglob("*.py"):
+        if file.name == read_not_written:
+            continue
         for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 lacking |= {sign for sign in node.value if "?" in nearest_letters(sign)}

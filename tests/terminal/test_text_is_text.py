@@ -67,7 +67,7 @@ def test_a_name_is_shown_as_it_is_written(tmp_path: Path, open_court: Opener) ->
 
 @pytest.mark.parametrize(
     ("words", "shown"),
-    [(("day",), SHOWN), (("trend", "[bold]x"), SHOWN), (("sheet", "out"), ON_A_SHEET)],
+    [(("day", "--full"), SHOWN), (("trend", "[bold]x"), SHOWN), (("sheet", "out"), ON_A_SHEET)],
     ids=["day", "trend", "sheet"],
 )
 def test_a_name_is_printed_as_it_is_written(

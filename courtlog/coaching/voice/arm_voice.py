@@ -4,30 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from courtlog.coaching.care.arm_care import DEFER, LIMITS, STOP, Caution, CautionLevel
+from courtlog.coaching.care.arm_care import DEFER, LIMITS, STOP
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.voice.sentence_length import sentences
 from courtlog.coaching.voice.statement import SILENCE, Statement
 
 
 def arm_statement(
-    check_ins: Sequence[CheckIn], cautions: Sequence[Caution], standing_red: str
+    check_ins: Sequence[CheckIn], standing_red: str, amber: str, amber_stands: bool
 ) -> Statement:
-    """The loudest thing said of the arm: a red that stands, a caution, else the highest pain.
+    """The loudest thing said of the arm: a red that stands, an amber, else the highest pain.
 
-    `standing_red` is the reason of a red without a clinician's word; empty without one.
+    `standing_red` and `amber` are their reasons; empty without one. An amber that no longer stands
+    was followed by lower answers.
     """
     figures = "; ".join(check_in.words() for check_in in check_ins)
     if standing_red:
         reasons = sentences(*f"Red: {standing_red}".split("; "), by="; ")
         sentence = f"{reasons}. Ask a licensed clinician before any more."
-        short = f"red, {standing_red}: a clinician's word first"
+        short = f"red, ask a clinician first: {standing_red}"
         return Statement(sentence, f"{STOP} {DEFER} {LIMITS}", figures, short)
-    ambers = [caution for caution in cautions if caution.level is CautionLevel.AMBER]
-    if ambers:
-        reason = ambers[-1].reason
-        sentence = f"Amber: {reason}. If it hurts, stop and ask a licensed clinician."
-        return Statement(sentence, f"{DEFER} {LIMITS}", figures, f"amber, {reason}: ask first")
+    if amber and amber_stands:
+        sentence = f"Amber: {amber}. Ask first; if it hurts, stop and ask a licensed clinician."
+        return Statement(sentence, f"{DEFER} {LIMITS}", figures, f"amber, ask first: {amber}")
+    if amber:
+        sentence = f"Amber: {amber}. Later answers were lower. If it hurts, stop."
+        return Statement(sentence, f"{DEFER} {LIMITS}", figures, f"amber, lower since: {amber}")
     pains = [check_in for check_in in check_ins if check_in.pain]
     if not pains:
         return SILENCE

@@ -34,7 +34,8 @@ LOOK_TOUGH = {1: "It may be better on tough balls.", -1: "It may be harder on to
 RATED_TWO_WAYS = "Rated twice, it came out two ways, so nothing is claimed."
 NOT_TO_COMPARE = "These two cannot be compared."
 NOTHING_ALIKE = "no balls of one kind on two days, so nothing can be compared."
-NOT_PLAYED = "no round without help yet, so there is nothing to compare."
+NOT_PLAYED = "not tested at the start, so then and now cannot be compared."
+NOT_TESTED = Statement("Nothing was tested at the start, so then and now cannot be compared.")
 _AT_ONCE = {2: "both at once", 3: "all three at once", 4: "all four at once"}
 PLAY_AGAIN = "Play that round again to see a change."
 
@@ -112,8 +113,8 @@ def overnight_change(
         return Statement(f"{counts} {NOT_TO_COMPARE}", reason, _figures(comparison))
     counts = f"{sentences(f'{capital(name)}: {evening}', morning, 'no help')}."
     short = (
-        f"{short_name or name} {early.made} of {early.seen} {days.evening(early.on)},"
-        f" {late.made} of {late.seen} {days.morning(late.on)}"
+        f"{short_name or name} {early.made} of {early.seen} {days.brief_evening(early.on)},"
+        f" {late.made} of {late.seen} {days.brief_morning(late.on)}"
     )
     return _told(comparison, counts, _figures(comparison), short)
 

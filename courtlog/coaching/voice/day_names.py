@@ -34,6 +34,16 @@ class DayNames:
         """`Mon`, or `11 May`."""
         return self.name(day)[:3] if self._by_weekday(day) else self.name(day)
 
+    def brief_evening(self, day: date) -> str:
+        """`Thu evening`, or `late 14 May`."""
+        brief = self.brief(day)
+        return f"{brief} evening" if self._by_weekday(day) else f"late {brief}"
+
+    def brief_morning(self, day: date) -> str:
+        """`Fri morning`, or `early 15 May`."""
+        brief = self.brief(day)
+        return f"{brief} morning" if self._by_weekday(day) else f"early {brief}"
+
     def on(self, day: date) -> str:
         """`on Monday`, or `today`."""
         return "today" if day == self.today else f"on {self.name(day)}"

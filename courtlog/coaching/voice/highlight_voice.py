@@ -11,8 +11,8 @@ from courtlog.coaching.voice.statement import SILENCE, Statement
 from courtlog.plain_text import many
 
 RULE = (
-    "The good thing is the cue made most often that day; the one thing is the one made least often,"
-    " of those seen on at least 5 balls."
+    "The good thing is the cue made most often that day, of the cues picked; the one thing is the"
+    " one made least often. A cue seen on fewer than 5 balls gives way to the others."
 )
 
 
@@ -37,12 +37,12 @@ def one_thing(
     cue = of.one_thing
     if cue is None:
         return SILENCE
-    made = _made(cue.counts)
+    told = "more of it" if of.good == cue else _made(cue.counts)
     return Statement(
-        f"One thing: {names[cue.cue]}, {made}.",
+        f"One thing: {names[cue.cue]}, {told}.",
         RULE,
         _figures(cue, names),
-        _short(f"{(short_names or names)[cue.cue]}, {made}"),
+        _short(f"{(short_names or names)[cue.cue]}, {told}"),
     )
 
 
@@ -57,7 +57,7 @@ def counted(cue: CueCount, names: Mapping[str, str]) -> str:
 def _made(counts: Counts) -> str:
     """`58 of 84 balls`; of all alike `all 12 balls`, of none `none of 9 balls yet`."""
     if counts.made == counts.seen:
-        return f"all {many(counts.seen, 'ball')}" if counts.seen > 1 else "the 1 ball seen"
+        return f"all {many(counts.seen, 'ball')}" if counts.seen > 1 else "made on 1 ball"
     return balls_of(counts.made, counts.seen) if counts.made else f"none of {counts.seen} yet"
 
 

@@ -12,7 +12,10 @@ from courtlog.coaching.voice.sentence_length import sentences
 from courtlog.coaching.voice.statement import Statement
 from courtlog.plain_text import listed
 
-RULE = "Only practice balls on this drill count, and the cue that is furthest from ready decides."
+RULE = (
+    "Only practice balls on this drill count, and the cue that is furthest from ready decides."
+    " After each decision the count begins again."
+)
 
 
 def rung_statement(call: RungCall | None, names: Mapping[str, str], drill: str) -> Statement:
@@ -50,7 +53,7 @@ def _head(call: RungCall, drill: str) -> str:
     if call.decision == "up":
         return f"Ready to move up from {drill}"
     if call.decision == "keep feeding":
-        return f"Not sure yet, so stay on {drill}"
+        return f"Not sure yet, stay on {drill}"
     return f"Stay on {drill}"
 
 
@@ -58,8 +61,12 @@ def _so_far(cue: CueCall) -> str:
     """The balls that decided, or those of the test so far."""
     if not cue.seen:
         return " passed once and must pass again"
-    counts = f", {balls_of(cue.made, cue.seen)}"
-    return f"{counts}, not low and not high" if cue.decision == "undecided" else counts
+    if cue.decision == "up":
+        return f", passed twice with {balls_of(cue.made, cue.seen)}"
+    if cue.seen == 1:
+        return f", {'made' if cue.made else 'not made'} on the last ball"
+    counts = f", {cue.made} of the last {cue.seen} balls"
+    return f"{counts}, in between" if cue.decision == "undecided" else counts
 
 
 def _no_help(call: RungCall, names: Mapping[str, str]) -> str:

@@ -117,12 +117,15 @@ class StandingAmber:
         return f"amber on {times.date_words(self.date)}: {self.reason}"
 
 
-def ask_first_on(book: Book, clinic_id: int, on: date) -> dict[int, StandingAmber]:
+def ask_first_on(
+    book: Book, clinic_id: int, on: date, known_on: date | None = None
+) -> dict[int, StandingAmber]:
     """Players to ask about their arm before anything is planned for them on this date.
 
     Their last check-ins left an amber. Any check-in of this date ends that, and so does a
-    clinician's word given after it.
+    clinician's word given after it. With `known_on` only what was said up to that date counts.
     """
+    until = on if known_on is None else min(on, known_on)
     asked = book.db.execute(
         "SELECT DISTINCT player_id FROM day JOIN check_in ON check_in.day_id = day.id"
         " WHERE clinic_id = ? AND date < ? AND pain > 0",
@@ -131,7 +134,7 @@ def ask_first_on(book: Book, clinic_id: int, on: date) -> dict[int, StandingAmbe
     flags, ask_first = reds(book, clinic_id, on), {}
     for (player,) in asked.fetchall():
         check_ins = [
-            said for _, said in check_ins_of(book.db, clinic_id, player) if said.date <= on
+            said for _, said in check_ins_of(book.db, clinic_id, player) if said.date <= until
         ]
         amber = standing_amber(check_ins, is_minor(book.db, player))
         if amber is None or check_ins[amber.place].date == on:
@@ -155,6 +158,18 @@ def cautions_on(book: Book, clinic_id: int, player_id: int, on: date) -> tuple[C
     check_ins = [s for _, s in check_ins_of(book.db, clinic_id, player_id) if s.date <= on]
     raised = cautions(check_ins, is_minor(book.db, player_id))
     return tuple(caution for caution in raised if check_ins[caution.place].date == on)
+
+
+def worst_amber_on(book: Book, clinic_id: int, player_id: int, on: date) -> str:
+    """The reason of the amber with the most pain on that date; empty without one."""
+    check_ins = [s for _, s in check_ins_of(book.db, clinic_id, player_id) if s.date <= on]
+    ambers = [
+        caution
+        for caution in cautions(check_ins, is_minor(book.db, player_id))
+        if caution.level is CautionLevel.AMBER and check_ins[caution.place].date == on
+    ]
+    worst = max(ambers, key=lambda c: check_ins[c.place].check_in.pain or 0, default=None)
+    return worst.reason if worst is not None else ""
 
 
 def levels_on(book: Book, clinic_id: int, day_id: int) -> dict[int, CautionLevel]:

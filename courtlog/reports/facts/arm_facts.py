@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from datetime import date, timedelta
 
+from courtlog import times
 from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.care.arm_load import SERVE, week_words
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.voice.arm_voice import arm_statement
+from courtlog.coaching.voice.statement import Statement
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import care_lookups
 from courtlog.measures.court_day.load import DAYS
@@ -30,7 +32,7 @@ def arm_facts(
     last_days = [on - timedelta(days=back) for back in reversed(range(DAYS))]
     cautions = care_lookups.cautions_on(book, clinic_id, player.id, on)
     reds = [red for red in care_lookups.reds(book, clinic_id, on) if red.player_id == player.id]
-    standing = [red.reason for red in reds if red.date == on or not red.words]
+    said, waits = arm_said(book, clinic_id, player, on, check_ins)
     return ArmFacts(
         full_speed=tuple(
             StrokeHits(stroke=stroke, title=titles.get(stroke, stroke), hits=balls)
@@ -54,5 +56,28 @@ def arm_facts(
             )
             for red in reds
         ),
-        said=arm_statement(check_ins, cautions, standing[-1] if standing else ""),
+        said=said,
+        waits=waits,
     )
+
+
+def arm_said(
+    book: Book, clinic_id: int, player: Player, on: date, check_ins: Sequence[CheckIn]
+) -> tuple[Statement, bool]:
+    """What is said of a player's arm after that date, and whether all hitting waits for it."""
+    next_day = on + timedelta(days=1)
+    standing = care_lookups.ask_first_on(book, clinic_id, next_day, known_on=on).get(player.id)
+    reds = [red for red in care_lookups.reds(book, clinic_id, on) if red.player_id == player.id]
+    red = [red.reason for red in reds if red.date == on or not red.words]
+    amber = care_lookups.worst_amber_on(book, clinic_id, player.id, on)
+    if standing is not None and not amber:
+        amber = f"{standing.reason} on {times.date_words(standing.date)}"
+    said = arm_statement(check_ins, red[-1] if red else "", amber, standing is not None)
+    return said, bool(red) or standing is not None
+
+
+def waiting_words(book: Book, clinic_id: int, player: Player, on: date) -> str:
+    """`Zoë with a standing red`: the name of a player who was not there, with what still stands."""
+    said, waits = arm_said(book, clinic_id, player, on, ())
+    colour = said.sentence.partition(":")[0].lower()
+    return f"{player.shown_name} with a standing {colour}" if waits else player.shown_name

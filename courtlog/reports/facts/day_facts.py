@@ -29,6 +29,7 @@ from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
 from courtlog.logbook.reads.player_progress import next_order, progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.reports.facts.answer_facts import stroke_change
+from courtlog.reports.facts.arm_facts import arm_said, waiting_words
 from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
 from courtlog.reports.facts.player_day_facts import DayNotes, Outlook, player_day, rung_said
 
@@ -78,7 +79,9 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         courts=tuple(day.court for day in chosen if day.court),
         coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
         players=players,
-        absent=tuple(who.shown_name for who in roster if who not in present),
+        absent=tuple(
+            waiting_words(book, clinic.id, who, on) for who in roster if who not in present
+        ),
         fair=_fair(book, clinic, chosen) if player is None else (),
         heat=heat_facts(book, clinic, on),
         morning=() if over else tuple(who.shown_name for who in next_order(book, clinic.id, on)),
@@ -94,6 +97,9 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     dates = lookups.dates(book, clinic.id)
     strokes = stroke_histories(book, clinic.id, who.id)
     standing = progress_of(book, clinic.id, who, strokes, dates[-1]) if strokes else None
+    on = dates[-1] if dates else date.min
+    check_ins = day_lookups.check_ins_on(book, clinic.id, on).get(who.id, [])
+    said, waits = arm_said(book, clinic.id, who, on, check_ins)
     return PlayerFacts(
         clinic=clinic.name,
         player=who.shown_name,
@@ -103,6 +109,9 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
             for p in strokes
         ),
         rung_said=rung_said(book, standing),
+        rung_stroke=standing.history.stroke if standing else "",
+        arm_said=said,
+        waits=waits,
     )
 
 

@@ -129,6 +129,8 @@ class ArmFacts:
     reds: tuple[RedFacts, ...]
     said: Statement
     """The loudest thing said of the arm; empty where nothing was."""
+    waits: bool
+    """Whether all hitting waits, for a clinician's word or for an answer about the arm."""
 
     def holds(self, on: date) -> bool:
         """Whether a red of that date, or one without a clinician's word, stands."""
@@ -203,6 +205,8 @@ class PlayerDay:
     """What comes next, in words."""
     rung_said: Statement
     """The rung call as a statement; empty without one."""
+    rung_stroke: str
+    """The key of the stroke it is about; empty without one."""
     next_said: Statement
     """The first round of the next day; empty where there is none."""
 
@@ -249,6 +253,12 @@ class PlayerFacts:
     changes: tuple[StrokeChange, ...]
     rung_said: Statement
     """The rung call on the stroke of the player's last day; empty without one."""
+    rung_stroke: str
+    """The key of that stroke; empty without one."""
+    arm_said: Statement
+    """What is said of the arm after the last day; empty where nothing is."""
+    waits: bool
+    """Whether all hitting waits for it."""
 
 
 @dataclass(frozen=True, kw_only=True)

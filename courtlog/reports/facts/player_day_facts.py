@@ -110,6 +110,7 @@ def player_day(
         slipping=tuple(cue_names[c.cue] for c in call.slipping) if call else (),
         tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),
         rung_said=rung_said(ahead.book, standing),
+        rung_stroke=standing.history.stroke if standing else "",
         next_said=SILENCE if standing is None or ahead.over else _next_round(standing, ahead),
     )
 
@@ -143,7 +144,7 @@ def _tomorrow(standing: StrokeStanding, ahead: Outlook) -> str:
     held_back = held_back_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
     if held_back is not None:
         return f"not on the feed ({held_back})."
-    amber = ask_first_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
+    amber = ask_first_on(ahead.book, ahead.clinic.id, next_day, ahead.today).get(standing.player.id)
     if amber is not None:
         return f"ask about the arm first ({amber.words}); nothing is planned before that."
     if on is not None:
@@ -170,7 +171,7 @@ def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
         sentence = "Next day: not on the feed before a clinician's word."
         short = "next day: not on the feed"
         return Statement(sentence, f"Why: {reason}.", f"not on the feed ({reason}).", short)
-    amber = ask_first_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
+    amber = ask_first_on(ahead.book, ahead.clinic.id, next_day, ahead.today).get(standing.player.id)
     if amber is not None:
         sentence = "Next day: ask about the arm first; nothing is planned before that."
         short = "next day: ask about the arm first"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from datetime import date
 
 from rich.cells import cell_len, set_cell_size
 
@@ -14,6 +15,7 @@ from courtlog.reports.facts.models import DayFacts, PlayerDay
 from courtlog.reports.layout.fitting import Part, fitted
 from courtlog.reports.layout.page import BETWEEN, WIDTH, cell, lines_of
 from courtlog.reports.layout.person_lines import MARK
+from courtlog.reports.one_screen.stroke_parts import brought
 from courtlog.reports.pages.day_text import day_title
 
 ONE_SCREEN = 24
@@ -31,7 +33,7 @@ def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY) -> str:
     """The group's page: at most 24 lines for six players at 80 columns, 40 for twelve."""
     nexts = {player.next_said.short for player in facts.players if player.balls}
     alike = len(nexts) == 1 and len(facts.players) > 1 and any(nexts)
-    told = [list(_player(player, depth, not alike)) for player in facts.players]
+    told = [list(_player(player, facts.date, depth, not alike)) for player in facts.players]
     most = max(ONE_SCREEN, HEAD + A_PLAYER * len(told) + TAIL)
     tail = list(_tail(facts))
     if alike:
@@ -55,7 +57,7 @@ def _head(facts: DayFacts) -> Iterator[str]:
     yield "=" * WIDTH
 
 
-def _player(player: PlayerDay, depth: Depth, with_next: bool) -> Iterator[str]:
+def _player(player: PlayerDay, on: date, depth: Depth, with_next: bool) -> Iterator[str]:
     """Good thing and one thing; what changed; arm, rung and what is next."""
     stroke = player.changes[0] if player.changes else None
     good, one = (stroke.good, stroke.one_thing) if stroke else (SILENCE, SILENCE)
@@ -66,8 +68,8 @@ def _player(player: PlayerDay, depth: Depth, with_next: bool) -> Iterator[str]:
     elif not first:
         first = [f"{many(player.balls, 'ball')}, none with a cue seen"]
     yield that_fit(first, _name(player))
-    change = most_telling(stroke.cues) if stroke else SILENCE
-    last = [said.short for said in (player.arm.said, player.rung_said)]
+    change = most_telling(stroke.cues, on) if stroke else SILENCE
+    last = [player.arm.said.short, *[player.rung_said.short] * (not player.arm.waits)]
     last += [player.next_said.short] * with_next
     for line in ([change.short], last):
         if any(line):
@@ -97,14 +99,18 @@ def that_fit(texts: Iterable[str], before: str) -> str:
     return cut(line)
 
 
-def most_telling(cues: Sequence[CueChange]) -> Statement:
-    """What changed or held: the surest of all cues, a change from day one before the night's."""
+def most_telling(cues: Sequence[CueChange], on: date) -> Statement:
+    """What this day showed: the surest of all cues, a change from day one before the night's."""
     told = [
-        *((cue.learning or cue.hold, cue.said.change) for cue in cues),
-        *((cue.overnight, cue.said.overnight) for cue in cues),
+        *((cue.learning or cue.hold, cue.said.change) for cue in cues if brought(cue, on)),
+        *((cue.overnight, cue.said.overnight) for cue in cues if _of_night(cue, on)),
     ]
     said = [(part, statement) for part, statement in told if statement.short]
     return min(said, key=lambda pair: _certainty(pair[0]), default=(None, SILENCE))[1]
+
+
+def _of_night(cue: CueChange, on: date) -> bool:
+    return cue.overnight is not None and cue.overnight.late_on == on
 
 
 def _certainty(part: ChangeFacts | None) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from courtlog.coaching.voice.statement import SENTENCE_ONLY, Depth
-from courtlog.plain_text import listed, many, plain
+from courtlog.plain_text import many, plain
 from courtlog.reports.facts.models import DayFacts, PlayerDay
 from courtlog.reports.layout import person_lines
 from courtlog.reports.layout.fitting import Part, fitted
@@ -37,9 +37,8 @@ def closed(parts: list[Part], depth: Depth) -> str:
     most = ONE_SCREEN - 1 if depth == SENTENCE_ONLY else None
     lines, left_out = fitted(parts, most)
     lines = [line for line, before in zip(lines, ["", *lines], strict=False) if line or before]
-    named = listed([name for name in left_out if name])
-    rest = f" Only there: {named}." if named else ""
-    more = f"More: --why, --figures, --full.{rest}" if most else "All there is: --full."
+    short_of_all = " --full has what found no room here." if left_out else ""
+    more = f"More: --why, --figures, --full.{short_of_all}" if most else "All there is: --full."
     return "\n".join([*lines, cut(more)]) + "\n"
 
 
@@ -57,10 +56,11 @@ def _page(facts: DayFacts, player: PlayerDay, depth: Depth) -> Iterator[Part]:
             yield from _strengths(player, change.stroke)
         yield from stroke_parts.opening(change, depth, more)
         yield Part("the days", PICTURE + more, ("", *strips(change.title, cues, facts.dates), ""))
-        yield from stroke_parts.changes(change, depth, facts.date, more)
+        yield from stroke_parts.changes(change, depth, facts.date, more, player.arm.waits)
         yield from stroke_parts.nights(change, depth, facts.date, more)
         yield from stroke_parts.tough_balls(change, depth, more)
-    yield stroke_parts.part("the rung", AHEAD, player.rung_said, depth)
+        if change.stroke == player.rung_stroke and not player.arm.waits:
+            yield stroke_parts.part("the rung", AHEAD, player.rung_said, depth)
     yield stroke_parts.part("arm", CARE, player.arm.said, depth)
     yield stroke_parts.part("tomorrow", AHEAD, player.next_said, depth)
     if player.minor:

@@ -12,7 +12,7 @@ from courtlog.reports.layout.page import BETWEEN, WIDTH
 from courtlog.reports.one_screen import stroke_parts
 from courtlog.reports.one_screen.day_page import cut
 from courtlog.reports.one_screen.player_day_page import closed
-from courtlog.reports.one_screen.stroke_parts import AHEAD, ANOTHER_STROKE, OPENING, PICTURE
+from courtlog.reports.one_screen.stroke_parts import AHEAD, ANOTHER_STROKE, CARE, OPENING, PICTURE
 from courtlog.reports.pages.change_text import curve_lines
 
 
@@ -38,10 +38,12 @@ def _page(facts: PlayerFacts, depth: Depth) -> Iterator[Part]:
             yield Part("", OPENING + more, ("Balls were hit, and on none was a cue seen.",))
             continue
         yield stroke_parts.part("the good thing", OPENING + more, change.good, depth)
-        yield from stroke_parts.changes(change, depth, more=more)
+        yield from stroke_parts.changes(change, depth, more=more, waits=facts.waits)
         picture = stroke_parts.dots(change, facts.dates, more)
         yield Part(picture.name, PICTURE + more, ("", *picture.lines, "") if picture.lines else ())
         yield from stroke_parts.nights(change, depth, more=more)
         yield from stroke_parts.tough_balls(change, depth, more)
         yield from stroke_parts.trends(change, depth, more)
-    yield stroke_parts.part("the rung", AHEAD, facts.rung_said, depth)
+        if change.stroke == facts.rung_stroke and not facts.waits:
+            yield stroke_parts.part("the rung", AHEAD, facts.rung_said, depth)
+    yield stroke_parts.part("arm", CARE, facts.arm_said, depth)

@@ -8,6 +8,7 @@ from datetime import date
 from rich.cells import cell_len
 
 from courtlog.coaching.game.grades import DIGITS, LOOKS
+from courtlog.coaching.voice.change_voice import NOT_TESTED
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.statement import Depth, Statement
 from courtlog.plain_text import plain
@@ -45,14 +46,24 @@ def opening(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]
 
 
 def changes(
-    change: StrokeChange, depth: Depth, on: date | None = None, more: int = 0
+    change: StrokeChange,
+    depth: Depth,
+    on: date | None = None,
+    more: int = 0,
+    waits: bool = False,
 ) -> Iterator[Part]:
-    """A sentence a cue and one for all at once; with a date only those that it brought."""
-    cues = [cue for cue in change.cues if on is None or _brought(cue, on)]
+    """A sentence a cue and one for all at once; with a date only those that it brought.
+
+    Who waits for a word on the arm is not told to play again.
+    """
+    cues = [cue for cue in change.cues if on is None or brought(cue, on)]
     for cue in cues:
-        yield part("what changed", CHANGE + more, cue.said.change, depth)
-    if cues:
+        if depth.figures or cue.yardsticks or (cue.start_on is not None and not waits):
+            yield part("what changed", CHANGE + more, cue.said.change, depth)
+    if cues and any(cue.start_on is not None for cue in cues):
         yield part("all cues at once", NIGHT + more, change.whole, depth)
+    elif cues and on is None and not depth.figures:
+        yield part("what changed", CHANGE + more, NOT_TESTED, depth)
 
 
 def nights(
@@ -112,7 +123,7 @@ def _dots(balls: str) -> str:
     return "".join(LOOKS[DIGITS[ball]].mark for ball in balls)
 
 
-def _brought(cue: CueChange, on: date) -> bool:
+def brought(cue: CueChange, on: date) -> bool:
     """Whether the headline's later balls, or the first yardstick, are of that date."""
     if cue.yardsticks:
         return cue.yardsticks[-1].date == on

@@ -57,7 +57,9 @@ def _plan(facts: PlanFacts, depth: Depth, rounds: bool, most: int) -> Iterator[s
     yield "=" * WIDTH
     if facts.blocks:
         why = "" if facts.kept else "; fewest balls so far first"
-        yield from lines_of(f"Order: {listed_names(facts.order)}{why}.")
+        planned = {line.player for block in facts.blocks for line in block}
+        order = [name for name in facts.order if name in planned]
+        yield from lines_of(f"Order: {listed_names(order)}{why}.")
         yield from _blocks(facts) if rounds else _rows(facts, most)
         yield from block("look for", list(_look_for(facts, most)))
         yield from block("in all", list(effort_words(facts) if depth.figures else _effort(facts)))

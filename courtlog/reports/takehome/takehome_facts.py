@@ -14,12 +14,15 @@ from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans import homework
 from courtlog.coaching.plans.homework import Homework
 from courtlog.coaching.voice import answer_figures
+from courtlog.coaching.voice.change_voice import cue_change
+from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.statement import SILENCE, Statement
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import care_lookups, day_lookups, lookups, people_lookups
 from courtlog.logbook.reads.answer_lookups import StrokeHistory, stroke_histories
 from courtlog.logbook.rows.red_flags import check_ins_of, is_minor
+from courtlog.measures.common.enough import Level, Question, level
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.change_models import StrokeChange
 from courtlog.reports.layout.person_lines import strengths_words
@@ -184,13 +187,16 @@ def _cue_line(cue: CueAnswer, name: str, reason: str, minor: bool) -> CueLine:
 
 
 def _can_compare(answer: StrokeAnswer) -> bool:
-    return any(map(_way, answer.cues))
+    sides = (cue.headline for cue in answer.cues)
+    seen = (min(one.late.seen, one.early.seen) for one in sides if one is not None)
+    return any(level(Question.RATE, balls) is Level.NORMAL for balls in seen)
 
 
 def _told_first(answer: StrokeAnswer, change: StrokeChange) -> Statement:
     """What went up, else what went down, else what the balls leave open."""
+    days = DayNames.of(answer.dates)
     told = [
-        (("up", "down", "open").index(way), cue.said.change)
+        (("up", "down", "open").index(way), cue_change(asked, cue.plain_name, days))
         for cue, asked in zip(change.cues, answer.cues, strict=True)
         if (way := _way(asked))
     ]

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import product
 
-from courtlog.coaching.voice.change_voice import CANNOT_TELL
 from courtlog.plain_text import capital, plain
 from courtlog.reports.facts.change_models import StrokeChange
 from courtlog.reports.takehome.takehome_facts import TakeHome
@@ -17,9 +16,10 @@ from courtlog.reports.takehome.takehome_facts import TakeHome
 MOST_WORDS = 40
 
 NO_BALL = "No ball was seen, so there is nothing to tell."
-NEXT_TIME = "Next time comes first: watching some balls."
+NEXT_TIME = "Next time your coach first watches some balls."
 WAITS = "There was pain: please see a licensed clinician before any more hitting."
-IF_IT_STAYS = "There was some pain: if it stays, see a licensed clinician."
+TOO_FEW = "There were too few balls to say whether anything changed."
+IF_IT_STAYS = "If the pain stays, see a licensed clinician."
 
 
 def takehome_message(facts: TakeHome) -> str:
@@ -43,9 +43,9 @@ def _parts(facts: TakeHome) -> Iterator[list[str]]:
         yield [WAITS if waits else NEXT_TIME]
         return
     if facts.change.good:
-        yield [facts.change.good.sentence, f"Good: {facts.change.good.short}.", ""]
+        yield [facts.change.good.sentence, ""]
     first = facts.told_first
-    yield [first.sentence, f"{capital(first.short)}."] if first else [CANNOT_TELL]
+    yield [first.sentence, f"{capital(first.short)}."] if first else [TOO_FEW]
     if not waits:
         yield list(_to_do(facts, facts.change))
     if waits or facts.pain is not None:

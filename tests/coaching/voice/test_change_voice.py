@@ -70,12 +70,12 @@ def test_a_hold_is_at_most_a_look() -> None:
 @pytest.mark.parametrize(
     ("rounds", "words"),
     [
-        (["1 practice 2*20"], "Turn: no round without help yet, so there is nothing to compare."),
+        (["1 practice 2*20"], "Turn: not tested at the start, so then and now cannot be compared."),
         (["1 yardstick 2*6 0*13"], "Turn: 6 of 19 balls on Monday, no help."
          " Play that round again to see a change."),
         (["1 yardstick 2"], "Turn: 1 of 1 ball on Monday, no help."
          " Play that round again to see a change."),
-        (["1 yardstick -*9"], "Turn: no round without help yet, so there is nothing to compare."),
+        (["1 yardstick -*9"], "Turn: not tested at the start, so then and now cannot be compared."),
         (["1 yardstick 2*20", "5 yardstick @forehand/live 2*20"],
          "Turn: no balls of one kind on two days, so nothing can be compared."),
     ],

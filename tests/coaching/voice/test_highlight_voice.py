@@ -24,7 +24,7 @@ def told(turn: Counts, spacing: Counts) -> tuple[str, str]:
          "One thing: room for the arm, 2 of 9 balls."),
         (Counts(0, 0, 12), Counts(9, 0, 0), "Good: turn, all 12 balls.",
          "One thing: room for the arm, none of 9 yet."),
-        (Counts(0, 0, 1), Counts(1, 0, 0), "Good: turn, the 1 ball seen.",
+        (Counts(0, 0, 1), Counts(1, 0, 0), "Good: turn, made on 1 ball.",
          "One thing: room for the arm, none of 1 yet."),
         (Counts(6, 3, 0), Counts(9, 0, 0), "Good: turn came near on 3 of 9 balls.",
          "One thing: room for the arm, none of 9 yet."),

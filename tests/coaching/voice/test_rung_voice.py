@@ -25,15 +25,20 @@ def called(*rounds: str, drill: str = "Drop and hit") -> Statement:
     ("rounds", "words"),
     [
         (["1 practice ."], "Stay on Drop and hit: no cue was seen in practice on it yet."),
-        (["1 practice 222*10"], "Ready to move up from Drop and hit: turn, 10 of 10 balls."),
-        (["1 practice 220*3"], "Stay on Drop and hit: finish, 0 of 3 balls."),
-        (["1 practice 2--"], "Not sure yet, so stay on Drop and hit: turn, 1 of 1 ball."),
-        (["1 practice 222*4 022"], "Not sure yet, so stay on Drop and hit: turn, 4 of 5 balls."),
+        (
+            ["1 practice 222*10"],
+            "Ready to move up from Drop and hit: turn, passed twice with 10 of 10 balls.",
+        ),
+        (["1 practice 220*3"], "Stay on Drop and hit: finish, 0 of the last 3 balls."),
+        (["1 practice 2--"], "Not sure yet, stay on Drop and hit: turn, made on the last ball."),
+        (["1 practice 222*4 022"],
+         "Not sure yet, stay on Drop and hit: turn, 4 of the last 5 balls."),
         (["1 practice 222*5"],
-         "Not sure yet, so stay on Drop and hit: turn passed once and must pass again."),
-        (["1 practice 222*10", "2 hold 022*20"], "Ready to move up from Drop and hit: turn, 10 of"
-         " 10 balls. With no help turn was 0 of 20: look again."),
-        (["1 practice 022*3", "2 hold 222*20"], "Stay on Drop and hit: turn, 0 of 3 balls."
+         "Not sure yet, stay on Drop and hit: turn passed once and must pass again."),
+        (["1 practice 222*10", "2 hold 022*20"],
+         "Ready to move up from Drop and hit: turn, passed twice with 10 of 10 balls."
+         " With no help turn was 0 of 20: look again."),
+        (["1 practice 022*3", "2 hold 222*20"], "Stay on Drop and hit: turn, 0 of the last 3 balls."
          " With no help turn was 20 of 20: look again."),
     ],
 )  # fmt: skip

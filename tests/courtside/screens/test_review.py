@@ -33,7 +33,8 @@ def test_the_end_of_a_round_shows_its_review(tmp_path: Path) -> None:
     text = on_court(desk, ["z"])
     assert text.index("turn  ") < text.index("spacing  ") < text.index("finish  ")
     assert "Say “hand over the far shoulder, hold” or" in text
-    assert "stay on Racquet feed, two spots: finish, 3 of 6 balls." in text
+    flat = " ".join(text.split())
+    assert "stay on Racquet feed, two spots: finish, 3 of the last 6 balls." in flat
     assert "Next practice round: say it on 7 of 10 balls" in text
     assert on(desk).endswith("over")
 

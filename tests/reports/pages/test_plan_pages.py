@@ -62,6 +62,9 @@ def test_the_days_page_and_the_plan_agree_on_every_evening(tmp_path: Path) -> No
                 if line.player == player.player and line.purpose != "practice"
             ]
             assert uncoached
+            if player.arm.waits:  # the next morning's answer, which the plan has, was not known yet
+                assert player.tomorrow.startswith("ask about the arm first")
+                continue
             assert [piece for piece in uncoached if piece not in player.tomorrow] == []
             up = any(line.player == player.player and "up" in line.reason for line in lines)
             assert up == ("one rung up from" in player.tomorrow)
