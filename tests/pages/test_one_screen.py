@@ -158,3 +158,32 @@ def test_no_page_uses_a_word_that_its_reader_has_to_learn(clinic: Books) -> None
     for page in pages:
         text = " ".join(" ".join(page.splitlines()[1:]).split())
         assert word_faults(text) == [], page
+
+
+def test_whoever_waits_for_a_word_on_the_arm_is_told_of_it_and_of_nothing_to_hit(
+    clinic: Books,
+) -> None:
+    book, here = clinic
+    on = dates(book, here)[-1]
+    for name in roster(book, here):
+        answer, day = player_facts(book, here, name), day_facts(book, here, on, name)
+        (player,) = day.players
+        assert answer.waits == player.arm.waits
+        if not answer.waits:
+            continue
+        for page in (player_page(answer), player_day_page(day)):
+            flat = " ".join(page.split())
+            assert answer.arm_said.sentence in flat
+            assert not any(words in flat for words in ("tay on", "Ready to move", "Play that"))
+
+
+def test_whoever_is_not_there_still_has_what_stands_of_the_arm(clinic: Books) -> None:
+    book, here = clinic
+    for on in dates(book, here):
+        facts = day_facts(book, here, on, None)
+        for name in roster(book, here):
+            (alone,) = day_facts(book, here, on, name).players
+            if alone.arm.waits and alone.player not in {p.player for p in facts.players}:
+                assert any(
+                    gone.startswith(f"{alone.player} with a standing ") for gone in facts.absent
+                )
