@@ -121,6 +121,15 @@ def test_what_a_red_or_amber_said_is_never_left_out(clinic: Books) -> None:
             assert short[:60] in day_page(day_facts(book, here, on, None))
 
 
+def test_no_page_ends_in_a_heading(clinic: Books) -> None:
+    book, here = clinic
+    for name in roster(book, here):
+        facts = player_facts(book, here, name)
+        titles = {change.title for change in facts.changes}
+        last = [line for line in player_page(facts).splitlines()[:-1] if line][-1]
+        assert last not in titles
+
+
 def test_reasons_and_figures_come_on_request(clinic: Books) -> None:
     book, here = clinic
     for name in roster(book, here):

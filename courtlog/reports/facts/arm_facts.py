@@ -17,6 +17,9 @@ from courtlog.logbook.reads import care_lookups
 from courtlog.measures.court_day.load import DAYS
 from courtlog.reports.facts.models import ArmFacts, RedFacts, StrokeHits, WordFacts
 
+STANDING = "with a standing"
+"""Between a name and the caution that still stands."""
+
 
 def arm_facts(
     book: Book,
@@ -80,4 +83,4 @@ def waiting_words(book: Book, clinic_id: int, player: Player, on: date) -> str:
     """`Zoë with a standing red`: the name of a player who was not there, with what still stands."""
     said, waits = arm_said(book, clinic_id, player, on, ())
     colour = said.sentence.partition(":")[0].lower()
-    return f"{player.shown_name} with a standing {colour}" if waits else player.shown_name
+    return f"{player.shown_name} {STANDING} {colour}" if waits else player.shown_name

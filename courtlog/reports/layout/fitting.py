@@ -14,6 +14,8 @@ class Part:
     """What it is about, for the line that says what was left out."""
     rank: int
     lines: tuple[str, ...]
+    heads: bool = False
+    """Whether it is the heading of the parts after it, and nothing without them."""
 
 
 def fitted(parts: Sequence[Part], most: int | None) -> tuple[list[str], list[str]]:
@@ -24,5 +26,12 @@ def fitted(parts: Sequence[Part], most: int | None) -> tuple[list[str], list[str
         if len(part.lines) <= room:
             kept.add(id(part))
             room -= len(part.lines)
-    lines = [line for part in parts if id(part) in kept for line in part.lines]
+    told = [part for part in parts if id(part) in kept and part.lines]
+    followed = [*told[1:], Part("", 0, (), heads=True)]
+    lines = [
+        line
+        for part, after in zip(told, followed, strict=True)
+        if not (part.heads and after.heads)
+        for line in part.lines
+    ]
     return lines, list(dict.fromkeys(part.name for part in parts if id(part) not in kept))

@@ -10,6 +10,7 @@ from rich.cells import cell_len, set_cell_size
 from courtlog.coaching.voice.statement import SENTENCE_ONLY, SILENCE, Depth, Statement
 from courtlog.measures.common.enough import Words
 from courtlog.plain_text import listed, many, plain
+from courtlog.reports.facts.arm_facts import STANDING
 from courtlog.reports.facts.change_models import ChangeFacts, CueChange
 from courtlog.reports.facts.models import DayFacts, PlayerDay
 from courtlog.reports.layout.fitting import Part, fitted
@@ -127,5 +128,6 @@ def _tail(facts: DayFacts) -> Iterator[Part]:
     if any(player.minor for player in facts.players):
         yield Part("minors", 3, (MINORS,))
     if facts.absent:
-        yield Part("absent", 5, (cut(f"Not there: {plain(listed(facts.absent))}."),))
+        told = f"Not there: {plain(listed(facts.absent))}."
+        yield Part("absent", 2 if STANDING in told else 5, tuple(lines_of(told)))
     yield Part("more", 4, (MORE,))

@@ -32,7 +32,7 @@ def heading(changes: Sequence[StrokeChange], number: int) -> Part:
         return Part("", 0, ())
     title = plain(changes[number].title)
     lines = ("", title) if number else (title,)
-    return Part("", OPENING + ANOTHER_STROKE * number, lines)
+    return Part("", OPENING + ANOTHER_STROKE * number, lines, heads=True)
 
 
 def opening(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
