@@ -69,4 +69,4 @@ def test_forty_of_forty_two_is_not_worked_on_while_another_is_made_less() -> Non
 
 
 def test_the_printed_rule_has_the_number_it_goes_by() -> None:
-    assert f"at least {LEAST} balls" in RULE
+    assert f"fewer than {LEAST} balls" in RULE

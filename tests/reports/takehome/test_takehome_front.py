@@ -230,7 +230,7 @@ def test_a_long_drill_and_phrase_leave_a_message_whole(sheets: list[Sheet]) -> N
         replace(facts, plan=plan, change=change, pain=ToldPain(1, "", day(1)))
     )
     assert len(message.split()) <= MOST_WORDS
-    assert message.endswith("if it stays, see a licensed clinician.")
+    assert message.endswith("If the pain stays, see a licensed clinician.")
 
 
 def test_reasons_stand_below_their_sentences_when_asked_for(sheets: list[Sheet]) -> None:
