@@ -32,7 +32,7 @@ from tests.pages.drawn_clinics import drawn_clinic, numbers
 from tests.pages.first_depth import word_faults
 from tests.samples.generator import FOLDER, PLANS, shipped_library
 
-SCREEN, LARGE_GROUP = 24, 40
+SCREEN, LARGE_GROUP = 23, 40
 SIX, TWELVE = 6, 12
 COLUMNS = 80
 

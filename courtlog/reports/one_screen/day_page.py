@@ -19,7 +19,9 @@ from courtlog.reports.layout.person_lines import MARK
 from courtlog.reports.one_screen.stroke_parts import brought
 from courtlog.reports.pages.day_text import day_title
 
-ONE_SCREEN = 24
+ONE_SCREEN = 23
+"""Lines of a page: the usual 24 rows, with the prompt below them."""
+
 HEAD, A_PLAYER, TAIL = 2, 3, 2
 """Lines of the head, of a player at most, and below the players at least."""
 
@@ -31,7 +33,7 @@ MORE = "More: --player NAME, one page each; --why and --figures; --full, everyth
 
 
 def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY) -> str:
-    """The group's page: at most 24 lines for six players at 80 columns, 40 for twelve."""
+    """The group's page: at most 23 lines for six players at 80 columns, 40 for twelve."""
     nexts = {player.next_said.short for player in facts.players if player.balls}
     alike = len(nexts) == 1 and len(facts.players) > 1 and any(nexts)
     told = [list(_player(player, facts.date, depth, not alike)) for player in facts.players]
@@ -39,9 +41,11 @@ def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY) -> str:
     tail = list(_tail(facts))
     if alike:
         tail.insert(0, Part("next", 1, (cut(f"All of them, {plain(*nexts)}."),)))
-    apart = HEAD + sum(map(len, told)) + len(told) + len(tail) <= most
+    apart = HEAD + sum(map(len, told)) + len(told) - 1 + len(tail) <= most
     parts = [Part("head", 0, tuple(_head(facts)))]
-    parts += [Part("players", 1, (*lines, *[""] * apart)) for lines in told]
+    for lines in told:
+        blank = [""] * (apart and lines is not told[-1])
+        parts.append(Part("players", 1, (*lines, *blank)))
     if not told:
         parts.append(Part("players", 1, ("No balls yet on this day.",)))
     lines, _ = fitted([*parts, *tail], most if depth == SENTENCE_ONLY else None)
