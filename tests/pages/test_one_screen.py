@@ -194,5 +194,6 @@ def test_whoever_is_not_there_still_has_what_stands_of_the_arm(clinic: Books) ->
             (alone,) = day_facts(book, here, on, name).players
             if alone.arm.waits and alone.player not in {p.player for p in facts.players}:
                 assert any(
-                    gone.startswith(f"{alone.player} with a standing ") for gone in facts.absent
+                    gone.words.startswith(f"{alone.player} with a standing ")
+                    for gone in facts.absent
                 )

@@ -48,11 +48,6 @@ def between_parts(low: float, high: float) -> str:
     return f"between {first} and {last} of the balls"
 
 
-def in_every_100(change: float) -> str:
-    """A change of a share: `53 more made in every 100 balls`."""
-    return f"{more_or_fewer(change)} made in every 100 balls"
-
-
 def more_or_fewer(change: float) -> str:
     """`53 more`, `4 fewer`, or `as many`."""
     whole = hundredths(change)

@@ -61,10 +61,10 @@ def reds(book: Book, clinic_id: int, until: date) -> list[Red]:
     ]
 
 
-def standing_reds(book: Book, clinic_id: int, player_id: int, on: date) -> list[date]:
-    """The dates of a player's reds that hold on this date: its own, and those without a word."""
+def standing_reds(book: Book, clinic_id: int, player_id: int, on: date) -> list[Red]:
+    """A player's reds that hold on this date, oldest first: its own, and those without a word."""
     of_player = [red for red in reds(book, clinic_id, on) if red.player_id == player_id]
-    return [red.date for red in of_player if red.date == on or not red.words]
+    return [red for red in of_player if red.date == on or not red.words]
 
 
 def reds_in_words(book: Book, ids: Sequence[int]) -> list[str]:
@@ -125,25 +125,34 @@ def ask_first_on(
     Their last check-ins left an amber. Any check-in of this date ends that, and so does a
     clinician's word given after it. With `known_on` only what was said up to that date counts.
     """
-    until = on if known_on is None else min(on, known_on)
     asked = book.db.execute(
         "SELECT DISTINCT player_id FROM day JOIN check_in ON check_in.day_id = day.id"
         " WHERE clinic_id = ? AND date < ? AND pain > 0",
         [clinic_id, on.isoformat()],
     )
-    flags, ask_first = reds(book, clinic_id, on), {}
-    for (player,) in asked.fetchall():
-        check_ins = [
-            said for _, said in check_ins_of(book.db, clinic_id, player) if said.date <= until
-        ]
-        amber = standing_amber(check_ins, is_minor(book.db, player))
-        if amber is None or check_ins[amber.place].date == on:
-            continue
-        said = check_ins[amber.place]
-        words = [(red, word) for red in flags if red.player_id == player for word in red.words]
-        if not any(_answers(said, red, word) for red, word in words):
-            ask_first[player] = StandingAmber(said.date, amber.reason, said)
-    return ask_first
+    return {
+        player: amber
+        for (player,) in asked.fetchall()
+        if (amber := standing_amber_of(book, clinic_id, player, on, known_on)) is not None
+    }
+
+
+def standing_amber_of(
+    book: Book, clinic_id: int, player_id: int, on: date, known_on: date | None = None
+) -> StandingAmber | None:
+    """The same for one player; None where nothing has to be asked first."""
+    until = on if known_on is None else min(on, known_on)
+    check_ins = [
+        said for _, said in check_ins_of(book.db, clinic_id, player_id) if said.date <= until
+    ]
+    amber = standing_amber(check_ins, is_minor(book.db, player_id))
+    if amber is None or check_ins[amber.place].date == on:
+        return None
+    said = check_ins[amber.place]
+    flags = [red for red in reds(book, clinic_id, on) if red.player_id == player_id]
+    if any(_answers(said, red, word) for red in flags for word in red.words):
+        return None
+    return StandingAmber(said.date, amber.reason, said)
 
 
 def _answers(said: DatedCheckIn, red: Red, word: ClinicianWord) -> bool:

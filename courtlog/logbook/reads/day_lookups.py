@@ -168,21 +168,11 @@ def clips_on(book: Book, clinic_id: int, on: date) -> list[BallNote]:
     return [BallNote(*row) for row in rows]
 
 
-def cue_names(book: Book) -> dict[tuple[str, str], str]:
-    """Names of all cues by stroke and key, in stroke order, as the latest drill used had them."""
-    cards = book.db.execute(
-        "SELECT stroke, cue.value ->> '$.key', cue.value ->> '$.name'"
-        " FROM drill_used, json_each(card, '$.cues') AS cue"
-        " WHERE drill_used.id IN (SELECT max(id) FROM drill_used GROUP BY stroke)"
-        " ORDER BY stroke, cue.key",
-    )
-    return {(stroke, key): name for stroke, key, name in cards}
-
-
 @dataclass(frozen=True, slots=True)
 class CueWords:
-    """A cue's name in plain words, and the two phrases to say."""
+    """A cue's name, the same for whoever was not there, and the two phrases to say."""
 
+    name: str
     plain_name: str
     say_inner: str
     say_outer: str
@@ -198,9 +188,14 @@ def cue_words(book: Book) -> dict[tuple[str, str], CueWords]:
         " ORDER BY stroke, cue.key",
     )
     return {
-        (stroke, key): CueWords(plain_name or name, inner, outer)
+        (stroke, key): CueWords(name, plain_name or name, inner, outer)
         for stroke, key, name, plain_name, inner, outer in cards
     }
+
+
+def cue_names(book: Book) -> dict[tuple[str, str], str]:
+    """Names of all cues by stroke and key, in stroke order, as the latest drill used had them."""
+    return {key: words.name for key, words in cue_words(book).items()}
 
 
 def stroke_titles(book: Book) -> dict[str, str]:

@@ -76,6 +76,7 @@ def _cue(cue: CueAnswer, name: str, plain: str, days: DayNames) -> CueChange:
         learned=answer_figures.learning_words(cue),
         more=tuple(answer_figures.other_comparisons(cue)),
         trend=answer_figures.trend_words(cue.trend),
+        trend_direction=0 if cue.trend.doubt else cue.trend.verdict.direction,
         curve=curve,
         curve_words=answer_figures.cue_curve_words(cue),
         plain_name=plain,

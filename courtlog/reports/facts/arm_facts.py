@@ -15,10 +15,7 @@ from courtlog.coaching.voice.statement import Statement
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import care_lookups
 from courtlog.measures.court_day.load import DAYS
-from courtlog.reports.facts.models import ArmFacts, RedFacts, StrokeHits, WordFacts
-
-STANDING = "with a standing"
-"""Between a name and the caution that still stands."""
+from courtlog.reports.facts.models import AbsentPlayer, ArmFacts, RedFacts, StrokeHits, WordFacts
 
 
 def arm_facts(
@@ -35,7 +32,7 @@ def arm_facts(
     last_days = [on - timedelta(days=back) for back in reversed(range(DAYS))]
     cautions = care_lookups.cautions_on(book, clinic_id, player.id, on)
     reds = [red for red in care_lookups.reds(book, clinic_id, on) if red.player_id == player.id]
-    said, waits = arm_said(book, clinic_id, player, on, check_ins)
+    said, standing = arm_said(book, clinic_id, player, on, check_ins)
     return ArmFacts(
         full_speed=tuple(
             StrokeHits(stroke=stroke, title=titles.get(stroke, stroke), hits=balls)
@@ -60,27 +57,27 @@ def arm_facts(
             for red in reds
         ),
         said=said,
-        waits=waits,
+        waits=standing is not None,
     )
 
 
 def arm_said(
     book: Book, clinic_id: int, player: Player, on: date, check_ins: Sequence[CheckIn]
-) -> tuple[Statement, bool]:
-    """What is said of a player's arm after that date, and whether all hitting waits for it."""
+) -> tuple[Statement, CautionLevel | None]:
+    """What is said of an arm after that date, and the caution that all hitting waits for."""
+    reds = care_lookups.standing_reds(book, clinic_id, player.id, on)
     next_day = on + timedelta(days=1)
-    standing = care_lookups.ask_first_on(book, clinic_id, next_day, known_on=on).get(player.id)
-    reds = [red for red in care_lookups.reds(book, clinic_id, on) if red.player_id == player.id]
-    red = [red.reason for red in reds if red.date == on or not red.words]
+    standing = care_lookups.standing_amber_of(book, clinic_id, player.id, next_day, known_on=on)
     amber = care_lookups.worst_amber_on(book, clinic_id, player.id, on)
     if standing is not None and not amber:
         amber = f"{standing.reason} on {times.date_words(standing.date)}"
-    said = arm_statement(check_ins, red[-1] if red else "", amber, standing is not None)
-    return said, bool(red) or standing is not None
+    said = arm_statement(check_ins, reds[-1].reason if reds else "", amber, standing is not None)
+    if reds:
+        return said, CautionLevel.RED
+    return said, CautionLevel.AMBER if standing is not None else None
 
 
-def waiting_words(book: Book, clinic_id: int, player: Player, on: date) -> str:
-    """`Zoë with a standing red`: the name of a player who was not there, with what still stands."""
-    said, waits = arm_said(book, clinic_id, player, on, ())
-    colour = said.sentence.partition(":")[0].lower()
-    return f"{player.shown_name} {STANDING} {colour}" if waits else player.shown_name
+def absent(book: Book, clinic_id: int, player: Player, on: date) -> AbsentPlayer:
+    """A player who was not there on that date, with the caution that still stands."""
+    _, standing = arm_said(book, clinic_id, player, on, ())
+    return AbsentPlayer(player=player.shown_name, standing="" if standing is None else standing)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching.voice.statement import Statement
+from courtlog.measures.common.enough import Words
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,6 +45,11 @@ class ChangeFacts:
     """1 for better, -1 for worse, 0 where these balls cannot tell or the cue is in doubt."""
     sentence: str
     """Its figures in one line, with the verdict."""
+
+    @property
+    def clear(self) -> bool:
+        """Whether it was chosen beforehand and is sure, for better or worse."""
+        return self.verdict in (Words.CLEARLY_UP, Words.CLEARLY_DOWN)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -116,6 +122,8 @@ class CueChange:
     """Sentences on practice, the night and tough balls."""
     trend: str
     """The sentence on uncoached rounds day by day."""
+    trend_direction: int
+    """1 where it may rise, -1 where it may fall, 0 where these balls cannot tell."""
     curve: CurveFacts | None
     """The skill curve; None with too few balls, or where it was not asked for."""
     curve_words: str
@@ -126,6 +134,12 @@ class CueChange:
     """What is said of it."""
     yardsticks: tuple[YardstickBalls, ...]
     """The balls of the first yardstick, and of the latest one if there is a later."""
+
+    @property
+    def headline(self) -> ChangeFacts | None:
+        """What `said.change` rests on: the yardstick, else the morning; None without either."""
+        alike = (part for part in (self.learning, self.hold) if part and part.change is not None)
+        return next(alike, None)
 
 
 @dataclass(frozen=True, kw_only=True)

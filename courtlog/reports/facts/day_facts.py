@@ -29,8 +29,9 @@ from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
 from courtlog.logbook.reads.player_progress import next_order, progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.reports.facts.answer_facts import stroke_change
-from courtlog.reports.facts.arm_facts import arm_said, waiting_words
+from courtlog.reports.facts.arm_facts import absent, arm_said
 from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
+from courtlog.reports.facts.next_day_facts import next_day
 from courtlog.reports.facts.player_day_facts import DayNotes, Outlook, player_day, rung_said
 
 Row = TypeVar("Row", PlayedRound, BallNote, Solo)
@@ -56,6 +57,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
     last = clinic.planned_days
     next_is_last = last is not None and chosen[0].number + 1 >= last
     over = last is not None and chosen[0].number >= last
+    ahead = Outlook(book, clinic, on, None if over else next_day(book, clinic, on, next_is_last))
     players = tuple(
         player_day(
             who,
@@ -65,7 +67,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
             DayNotes(
                 clinic, notes[who.id], clips[who.id], check_ins.get(who.id, []), alone[who.id]
             ),
-            Outlook(book, clinic, on, next_is_last, over),
+            ahead,
         )
         for who in present
     )
@@ -79,9 +81,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         courts=tuple(day.court for day in chosen if day.court),
         coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
         players=players,
-        absent=tuple(
-            waiting_words(book, clinic.id, who, on) for who in roster if who not in present
-        ),
+        absent=tuple(absent(book, clinic.id, who, on) for who in roster if who not in present),
         fair=_fair(book, clinic, chosen) if player is None else (),
         heat=heat_facts(book, clinic, on),
         morning=() if over else tuple(who.shown_name for who in next_order(book, clinic.id, on)),
@@ -99,7 +99,7 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     standing = progress_of(book, clinic.id, who, strokes, dates[-1]) if strokes else None
     on = dates[-1] if dates else date.min
     check_ins = day_lookups.check_ins_on(book, clinic.id, on).get(who.id, [])
-    said, waits = arm_said(book, clinic.id, who, on, check_ins)
+    said, standing_caution = arm_said(book, clinic.id, who, on, check_ins)
     return PlayerFacts(
         clinic=clinic.name,
         player=who.shown_name,
@@ -111,7 +111,7 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
         rung_said=rung_said(book, standing),
         rung_stroke=standing.history.stroke if standing else "",
         arm_said=said,
-        waits=waits,
+        waits=standing_caution is not None,
     )
 
 

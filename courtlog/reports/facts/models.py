@@ -212,6 +212,21 @@ class PlayerDay:
 
 
 @dataclass(frozen=True, kw_only=True)
+class AbsentPlayer:
+    """Somebody on the roster who was not there."""
+
+    player: str
+    """The name as shown."""
+    standing: str
+    """The caution on the arm that still stands, red or amber; empty without one."""
+
+    @property
+    def words(self) -> str:
+        """`Zoë with a standing red`, or the name alone."""
+        return f"{self.player} with a standing {self.standing}" if self.standing else self.player
+
+
+@dataclass(frozen=True, kw_only=True)
 class DayFacts:
     """One date of a clinic, on all its courts."""
 
@@ -233,7 +248,7 @@ class DayFacts:
     """Coaches who rated."""
     players: tuple[PlayerDay, ...]
     """Everyone who was there."""
-    absent: tuple[str, ...]
+    absent: tuple[AbsentPlayer, ...]
     """Who stands on the roster and was not there; empty where one player was asked for."""
     fair: tuple[str, ...]
     """How evenly balls and waits went round, a line a court."""

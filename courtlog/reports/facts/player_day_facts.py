@@ -4,22 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date
 
 from courtlog import times
 from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.grades import DIGITS, LOOKS
 from courtlog.coaching.game.people import Clinic, Player
-from courtlog.coaching.plans.day_plan import PlannedTurn, StrokeStanding, turns_of
+from courtlog.coaching.plans.day_plan import StrokeStanding
 from courtlog.coaching.voice import figures
 from courtlog.coaching.voice.rung_voice import rung_statement
 from courtlog.coaching.voice.statement import SILENCE, Statement
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
 from courtlog.logbook.reads.answer_lookups import stroke_histories
-from courtlog.logbook.reads.care_lookups import ask_first_on, held_back_on
-from courtlog.logbook.reads.clinic_lookups import next_planned, planned
 from courtlog.logbook.reads.day_lookups import BallNote, DayCounts, PlayedRound
 from courtlog.logbook.reads.player_progress import progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
@@ -28,6 +26,7 @@ from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.arm_facts import arm_facts
 from courtlog.reports.facts.cue_facts import cue_facts
 from courtlog.reports.facts.models import LookFacts, NoteFacts, PlayerDay, RoundFacts
+from courtlog.reports.facts.next_day_facts import NextDay, next_rounds
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,13 +42,13 @@ class DayNotes:
 
 @dataclass(frozen=True, slots=True)
 class Outlook:
-    """What is needed to look back to the yardstick and ahead to tomorrow."""
+    """What is needed to look back to the yardstick and ahead to the next day."""
 
     book: Book
     clinic: Clinic
     today: date
-    next_is_last: bool
-    over: bool
+    next_day: NextDay | None
+    """None after the clinic's last day."""
 
 
 def player_day(
@@ -74,6 +73,9 @@ def player_day(
     standing = progress_of(ahead.book, ahead.clinic.id, player, today, ahead.today)
     cue_names = _named(standing, names)
     call = standing.call if standing else None
+    next_said = SILENCE
+    if standing is not None and ahead.next_day is not None:
+        next_said = next_rounds(standing, ahead.next_day)
     return PlayerDay(
         player=player.shown_name,
         minor=is_minor(ahead.book.db, player.id),
@@ -108,10 +110,10 @@ def player_day(
         rung=f"{figures.rung_call_words(call, cue_names)}." if call else "",
         ready=call is not None and call.ready,
         slipping=tuple(cue_names[c.cue] for c in call.slipping) if call else (),
-        tomorrow="" if standing is None or ahead.over else _tomorrow(standing, ahead),
+        tomorrow=next_said.figures,
         rung_said=rung_said(ahead.book, standing),
         rung_stroke=standing.history.stroke if standing else "",
-        next_said=SILENCE if standing is None or ahead.over else _next_round(standing, ahead),
+        next_said=next_said,
     )
 
 
@@ -131,76 +133,6 @@ def _named(standing: StrokeStanding | None, names: Mapping[tuple[str, str], str]
     if standing is None:
         return {}
     return {cue: names.get((standing.history.stroke, cue), cue) for cue in standing.cues}
-
-
-def _tomorrow(standing: StrokeStanding, ahead: Outlook) -> str:
-    """`hold on Racquet feed, two spots (what stayed overnight); then practice on ...`.
-
-    What the coach kept for the next day; else what its plan would propose.
-    """
-    drills = day_lookups.drill_names(ahead.book)
-    on = next_planned(ahead.book, ahead.clinic.id, ahead.today)
-    next_day = on or ahead.today + timedelta(days=1)
-    held_back = held_back_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
-    if held_back is not None:
-        return f"not on the feed ({held_back})."
-    amber = ask_first_on(ahead.book, ahead.clinic.id, next_day, ahead.today).get(standing.player.id)
-    if amber is not None:
-        return f"ask about the arm first ({amber.words}); nothing is planned before that."
-    if on is not None:
-        kept = planned(ahead.book, ahead.clinic.id, on)
-        theirs = [round_ for round_ in kept if round_.player.id == standing.player.id]
-        rounds = [f"{r.purpose} on {drills.get(r.drill, r.drill)}" for r in theirs]
-        return f"as you planned it: {', then '.join(rounds) or 'no round'}."
-    turns = turns_of(standing, next_day, ahead.next_is_last)
-    words = [_turn_words(turn, drills) for turn in turns.uncoached]
-    practice = f"practice {_where(turns.practice, drills)}"
-    words.append(f"then {practice}" if words else f"{practice} ({turns.practice.reason})")
-    if turns.evening is not None:
-        words.append(f"at the end {_turn_words(turns.evening, drills)}")
-    return f"{'; '.join(words)}."
-
-
-def _next_round(standing: StrokeStanding, ahead: Outlook) -> Statement:
-    """`Next day first: hold on Day-one feed.`, by the kept plan else by the proposal."""
-    drills = day_lookups.drill_names(ahead.book)
-    on = next_planned(ahead.book, ahead.clinic.id, ahead.today)
-    next_day = on or ahead.today + timedelta(days=1)
-    reason = held_back_on(ahead.book, ahead.clinic.id, next_day).get(standing.player.id)
-    if reason is not None:
-        sentence = "Next day: not on the feed before a clinician's word."
-        short = "next day: not on the feed"
-        return Statement(sentence, f"Why: {reason}.", f"not on the feed ({reason}).", short)
-    amber = ask_first_on(ahead.book, ahead.clinic.id, next_day, ahead.today).get(standing.player.id)
-    if amber is not None:
-        sentence = "Next day: ask about the arm first; nothing is planned before that."
-        short = "next day: ask about the arm first"
-        return Statement(sentence, f"Why: {amber.words}.", _tomorrow(standing, ahead), short)
-    if on is not None:
-        theirs = [
-            round_
-            for round_ in planned(ahead.book, ahead.clinic.id, on)
-            if round_.player.id == standing.player.id
-        ]
-        if not theirs:
-            return Statement("Next day: no round is planned.", short="next day: no round")
-        first = f"{theirs[0].purpose}, {drills.get(theirs[0].drill, theirs[0].drill)}"
-        why = "As you planned it."
-    else:
-        turns = turns_of(standing, next_day, ahead.next_is_last)
-        turn = [*turns.uncoached, turns.practice][0]
-        first = f"{turn.purpose} {_where(turn, drills)}"
-        why = f"Why: {turn.reason}."
-    short = f"next day: {first}"
-    return Statement(f"Next day first: {first}.", why, _tomorrow(standing, ahead), short)
-
-
-def _turn_words(turn: PlannedTurn, drills: dict[str, str]) -> str:
-    return f"{turn.purpose} {_where(turn, drills)} ({turn.reason})"
-
-
-def _where(turn: PlannedTurn, drills: dict[str, str]) -> str:
-    return f"{'one rung up from' if turn.up else 'on'} {drills.get(turn.drill, turn.drill)}"
 
 
 def _round_facts(played: PlayedRound) -> RoundFacts:

@@ -10,16 +10,14 @@ from dataclasses import dataclass
 class Part:
     """Lines that stand or go together; of two parts the one with the lower `rank` stays."""
 
-    name: str
-    """What it is about, for the line that says what was left out."""
     rank: int
     lines: tuple[str, ...]
     heads: bool = False
     """Whether it is the heading of the parts after it, and nothing without them."""
 
 
-def fitted(parts: Sequence[Part], most: int | None) -> tuple[list[str], list[str]]:
-    """The lines of the parts that fit in `most` lines (None: all), and the names left out."""
+def fitted(parts: Sequence[Part], most: int | None) -> tuple[list[str], bool]:
+    """The lines of the parts that fit in `most` lines (None: all), and whether those are all."""
     room = sum(len(part.lines) for part in parts) if most is None else most
     kept = set()
     for part in sorted(parts, key=lambda part: part.rank):
@@ -27,11 +25,11 @@ def fitted(parts: Sequence[Part], most: int | None) -> tuple[list[str], list[str
             kept.add(id(part))
             room -= len(part.lines)
     told = [part for part in parts if id(part) in kept and part.lines]
-    followed = [*told[1:], Part("", 0, (), heads=True)]
+    followed = [*told[1:], Part(0, (), heads=True)]
     lines = [
         line
         for part, after in zip(told, followed, strict=True)
         if not (part.heads and after.heads)
         for line in part.lines
     ]
-    return lines, list(dict.fromkeys(part.name for part in parts if id(part) not in kept))
+    return lines, len(kept) == len(parts)

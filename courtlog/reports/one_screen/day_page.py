@@ -8,15 +8,13 @@ from datetime import date
 from rich.cells import cell_len, set_cell_size
 
 from courtlog.coaching.voice.statement import SENTENCE_ONLY, SILENCE, Depth, Statement
-from courtlog.measures.common.enough import Words
 from courtlog.plain_text import listed, many, plain
-from courtlog.reports.facts.arm_facts import STANDING
 from courtlog.reports.facts.change_models import ChangeFacts, CueChange
 from courtlog.reports.facts.models import DayFacts, PlayerDay
 from courtlog.reports.layout.fitting import Part, fitted
 from courtlog.reports.layout.page import BETWEEN, WIDTH, cell, lines_of
 from courtlog.reports.layout.person_lines import MARK
-from courtlog.reports.one_screen.stroke_parts import brought
+from courtlog.reports.one_screen.stroke_parts import brought, of_night
 from courtlog.reports.pages.day_text import day_title
 
 ONE_SCREEN = 23
@@ -40,14 +38,14 @@ def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY) -> str:
     most = max(ONE_SCREEN, HEAD + A_PLAYER * len(told) + TAIL)
     tail = list(_tail(facts))
     if alike:
-        tail.insert(0, Part("next", 1, (cut(f"All of them, {plain(*nexts)}."),)))
+        tail.insert(0, Part(1, (cut(f"All of them, {plain(*nexts)}."),)))
     apart = HEAD + sum(map(len, told)) + len(told) - 1 + len(tail) <= most
-    parts = [Part("head", 0, tuple(_head(facts)))]
+    parts = [Part(0, tuple(_head(facts)))]
     for lines in told:
         blank = [""] * (apart and lines is not told[-1])
-        parts.append(Part("players", 1, (*lines, *blank)))
+        parts.append(Part(1, (*lines, *blank)))
     if not told:
-        parts.append(Part("players", 1, ("No balls yet on this day.",)))
+        parts.append(Part(1, ("No balls yet on this day.",)))
     lines, _ = fitted([*parts, *tail], most if depth == SENTENCE_ONLY else None)
     return "\n".join(lines) + "\n"
 
@@ -107,31 +105,28 @@ def that_fit(texts: Iterable[str], before: str) -> str:
 def most_telling(cues: Sequence[CueChange], on: date) -> Statement:
     """What this day showed: the surest of all cues, a change from day one before the night's."""
     told = [
-        *((cue.learning or cue.hold, cue.said.change) for cue in cues if brought(cue, on)),
-        *((cue.overnight, cue.said.overnight) for cue in cues if _of_night(cue, on)),
+        *((cue.headline, cue.said.change) for cue in cues if brought(cue, on)),
+        *((cue.overnight, cue.said.overnight) for cue in cues if of_night(cue, on)),
     ]
     said = [(part, statement) for part, statement in told if statement.short]
     return min(said, key=lambda pair: _certainty(pair[0]), default=(None, SILENCE))[1]
-
-
-def _of_night(cue: CueChange, on: date) -> bool:
-    return cue.overnight is not None and cue.overnight.late_on == on
 
 
 def _certainty(part: ChangeFacts | None) -> int:
     """0 for what is clear, 1 for what is worth a look, 2 for the rest."""
     if part is None or not part.direction:
         return 2
-    return 0 if part.verdict in (Words.CLEARLY_UP, Words.CLEARLY_DOWN) else 1
+    return 0 if part.clear else 1
 
 
 def _tail(facts: DayFacts) -> Iterator[Part]:
     if facts.heat is not None and facts.heat.words:
         heat = f"Heat at {facts.heat.time}: {plain(facts.heat.words[0])}"
-        yield Part("heat", 2, tuple(lines_of(heat)))
+        yield Part(2, tuple(lines_of(heat)))
     if any(player.minor for player in facts.players):
-        yield Part("minors", 3, (MINORS,))
+        yield Part(3, (MINORS,))
     if facts.absent:
-        told = f"Not there: {plain(listed(facts.absent))}."
-        yield Part("absent", 2 if STANDING in told else 5, tuple(lines_of(told)))
-    yield Part("more", 4, (MORE,))
+        told = f"Not there: {plain(listed([gone.words for gone in facts.absent]))}."
+        stands = any(gone.standing for gone in facts.absent)
+        yield Part(2 if stands else 5, tuple(lines_of(told)))
+    yield Part(4, (MORE,))

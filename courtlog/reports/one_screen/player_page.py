@@ -17,9 +17,9 @@ from courtlog.reports.pages.change_text import curve_lines
 
 
 def player_page(facts: PlayerFacts, depth: Depth = SENTENCE_ONLY, charts: bool = False) -> str:
-    """The page: at most 24 lines at 80 columns, unless reasons, figures or charts are wanted."""
+    """The page: at most 23 lines at 80 columns, unless reasons, figures or charts are wanted."""
     who = [facts.player, facts.clinic, many(len(facts.dates), "day")]
-    parts = [Part("", 0, (cut(BETWEEN.join(map(plain, who))), "=" * WIDTH))]
+    parts = [Part(0, (cut(BETWEEN.join(map(plain, who))), "=" * WIDTH))]
     parts += _page(facts, depth)
     page = closed(parts, depth)
     if charts:
@@ -30,20 +30,20 @@ def player_page(facts: PlayerFacts, depth: Depth = SENTENCE_ONLY, charts: bool =
 
 def _page(facts: PlayerFacts, depth: Depth) -> Iterator[Part]:
     if not facts.changes:
-        yield Part("", OPENING, ("No balls yet.",))
+        yield Part(OPENING, ("No balls yet.",))
     for number, change in enumerate(facts.changes):
         more = ANOTHER_STROKE * number
         yield stroke_parts.heading(facts.changes, number)
         if not any(cue.seen for cue in change.cues):
-            yield Part("", OPENING + more, ("Balls were hit, and on none was a cue seen.",))
+            yield Part(OPENING + more, ("Balls were hit, and on none was a cue seen.",))
             continue
-        yield stroke_parts.part("the good thing", OPENING + more, change.good, depth)
+        yield stroke_parts.part(OPENING + more, change.good, depth)
         yield from stroke_parts.changes(change, depth, more=more, waits=facts.waits)
         picture = stroke_parts.dots(change, facts.dates, more)
-        yield Part(picture.name, PICTURE + more, ("", *picture.lines, "") if picture.lines else ())
+        yield Part(PICTURE + more, ("", *picture.lines, "") if picture.lines else ())
         yield from stroke_parts.nights(change, depth, more=more)
         yield from stroke_parts.tough_balls(change, depth, more)
         yield from stroke_parts.trends(change, depth, more)
         if change.stroke == facts.rung_stroke and not facts.waits:
-            yield stroke_parts.part("the rung", AHEAD, facts.rung_said, depth)
-    yield stroke_parts.part("arm", CARE, facts.arm_said, depth)
+            yield stroke_parts.part(AHEAD, facts.rung_said, depth)
+    yield stroke_parts.part(CARE, facts.arm_said, depth)

@@ -12,7 +12,7 @@ from courtlog.coaching.voice.change_voice import NOT_TESTED
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.statement import Depth, Statement
 from courtlog.plain_text import plain
-from courtlog.reports.facts.change_models import ChangeFacts, CueChange, StrokeChange
+from courtlog.reports.facts.change_models import CueChange, StrokeChange
 from courtlog.reports.layout.fitting import Part
 from courtlog.reports.layout.page import WIDTH, cell, lines_of
 from courtlog.reports.layout.said_lines import said_lines
@@ -29,20 +29,20 @@ DOTS = "  ○ missed  ◐ near  ● made  · not seen"
 def heading(changes: Sequence[StrokeChange], number: int) -> Part:
     """The title of that stroke (from 0), where a page has several; a blank before all but one."""
     if len(changes) < 2:
-        return Part("", 0, ())
+        return Part(0, ())
     title = plain(changes[number].title)
     lines = ("", title) if number else (title,)
-    return Part("", OPENING + ANOTHER_STROKE * number, lines, heads=True)
+    return Part(OPENING + ANOTHER_STROKE * number, lines, heads=True)
 
 
 def opening(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
     """The good thing, then the one thing with what to say for it."""
-    yield part("the good thing", OPENING + more, change.good, depth)
+    yield part(OPENING + more, change.good, depth)
     one = change.one_thing
     if one and change.say:
         said = f"{one.sentence} Say “{change.say}”."
         one = Statement(said, one.reason, one.figures, one.short)
-    yield part("the one thing", OPENING + more, one, depth)
+    yield part(OPENING + more, one, depth)
 
 
 def changes(
@@ -59,11 +59,11 @@ def changes(
     cues = [cue for cue in change.cues if on is None or brought(cue, on)]
     for cue in cues:
         if depth.figures or cue.yardsticks or (cue.start_on is not None and not waits):
-            yield part("what changed", CHANGE + more, cue.said.change, depth)
+            yield part(CHANGE + more, cue.said.change, depth)
     if cues and any(cue.start_on is not None for cue in cues):
-        yield part("all cues at once", NIGHT + more, change.whole, depth)
+        yield part(NIGHT + more, change.whole, depth)
     elif cues and on is None and not depth.figures:
-        yield part("what changed", CHANGE + more, NOT_TESTED, depth)
+        yield part(CHANGE + more, NOT_TESTED, depth)
 
 
 def nights(
@@ -71,24 +71,24 @@ def nights(
 ) -> Iterator[Part]:
     """What held overnight; a coached evening cannot be compared, and is told on request alone."""
     for cue in change.cues:
-        said, night = cue.said.overnight, cue.overnight
-        if night is not None and (said.short or depth.figures) and _of(night, on):
-            yield part("overnight", NIGHT + more, said, depth)
+        said = cue.said.overnight
+        if (said.short or depth.figures) and (on is None or of_night(cue, on)):
+            yield part(NIGHT + more, said, depth)
 
 
 def tough_balls(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
     """What breaks on tough balls; where these cannot tell, on request alone."""
     for cue in change.cues:
         if cue.tough is not None and (cue.tough.direction or depth.figures):
-            yield part("tough balls", TOUGH + more, cue.said.tough, depth)
+            yield part(TOUGH + more, cue.said.tough, depth)
 
 
 def trends(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
     """Uncoached rounds day by day, and the cue that two others go with."""
     for cue in change.cues:
-        if depth.figures or (cue.trend and "may be" in cue.said.trend.sentence):
-            yield part("day by day", REST + more, cue.said.trend, depth)
-    yield part("what goes together", REST + more, change.leads, depth)
+        if depth.figures or cue.trend_direction:
+            yield part(REST + more, cue.said.trend, depth)
+    yield part(REST + more, change.leads, depth)
 
 
 def dots(change: StrokeChange, dates: Sequence[date], more: int = 0) -> Part:
@@ -96,7 +96,7 @@ def dots(change: StrokeChange, dates: Sequence[date], more: int = 0) -> Part:
     names = DayNames.of(dates)
     rows = [(plain(cue.plain_name), cue.yardsticks) for cue in change.cues if cue.yardsticks]
     if not rows:
-        return Part("dots", PICTURE + more, ())
+        return Part(PICTURE + more, ())
     wide = max(cell_len(name) for name, _ in rows) + 2
     lines = [DOTS]
     for name, yardsticks in rows:
@@ -106,17 +106,17 @@ def dots(change: StrokeChange, dates: Sequence[date], more: int = 0) -> Part:
             lines.append(row)
         else:
             lines += [f"  {cell(name, wide)}{sides[0]}", *(f"  {'':{wide}}{s}" for s in sides[1:])]
-    return Part("dots", PICTURE + more, tuple(lines))
+    return Part(PICTURE + more, tuple(lines))
 
 
-def part(name: str, rank: int, statement: Statement, depth: Depth) -> Part:
+def part(rank: int, statement: Statement, depth: Depth) -> Part:
     """A statement as a part; without lines where there is nothing to say."""
-    return Part(name, rank, tuple(said_lines(statement, depth)))
+    return Part(rank, tuple(said_lines(statement, depth)))
 
 
-def text_part(name: str, rank: int, text: str) -> Part:
+def text_part(rank: int, text: str) -> Part:
     """Any text as a part."""
-    return Part(name, rank, tuple(lines_of(plain(text))) if text else ())
+    return Part(rank, tuple(lines_of(plain(text))) if text else ())
 
 
 def _dots(balls: str) -> str:
@@ -130,5 +130,6 @@ def brought(cue: CueChange, on: date) -> bool:
     return cue.start_on == on
 
 
-def _of(night: ChangeFacts, on: date | None) -> bool:
-    return on is None or night.late_on == on
+def of_night(cue: CueChange, on: date) -> bool:
+    """Whether the morning that is held against an evening is that date's."""
+    return cue.overnight is not None and cue.overnight.late_on == on

@@ -118,9 +118,10 @@ def take_home(book: Book, clinic: Clinic, player: str, library: Library) -> Take
     check_ins = [asked for _, asked in check_ins_of(book.db, clinic.id, who.id)]
     minor = is_minor(book.db, who.id)
     reds = care_lookups.standing_reds(book, clinic.id, who.id, dates[-1]) if dates else []
-    amber = care_lookups.ask_first_on(book, clinic.id, dates[-1] + DAY) if dates else {}
-    held_by = amber[who.id].told if who.id in amber else None
-    waits = hitting_waits_for(check_ins, reds, held_by)
+    amber = None
+    if dates:
+        amber = care_lookups.standing_amber_of(book, clinic.id, who.id, dates[-1] + DAY)
+    waits = hitting_waits_for(check_ins, [red.date for red in reds], amber.told if amber else None)
     empty = TakeHome(
         player=who.shown_name,
         clinic=clinic.name,

@@ -16,7 +16,6 @@ from courtlog.coaching.plans.homework import HomeDrill, HomeWeek, Homework
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.plain_numbers import balls_of
 from courtlog.coaching.voice.statement import Statement
-from courtlog.measures.common.enough import Words
 from courtlog.plain_text import capital, listed, many
 from courtlog.reports.facts.change_models import CueChange, StrokeChange
 from courtlog.reports.layout import person_lines
@@ -165,10 +164,8 @@ def _changed(facts: TakeHome, change: StrokeChange, days: DayNames) -> FrontSect
 
 def _gains_first(cue: CueChange) -> tuple[int, bool]:
     """A gain before what cannot be told, a drop last; of two the clear one first."""
-    part = cue.learning or cue.hold
-    if part is None:
-        return 0, True
-    return -part.direction, part.verdict not in (Words.CLEARLY_UP, Words.CLEARLY_DOWN)
+    part = cue.headline
+    return (0, True) if part is None else (-part.direction, not part.clear)
 
 
 def _counted(cue: CueChange) -> FrontLine:
