@@ -14,7 +14,8 @@ from courtlog.courtside.desk.court_state import cue_trends
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.trend_player import WORKING, StrokeView, page
 from courtlog.courtside.surface.trend_charts import axis_slots
-from courtlog.courtside.surface.trend_lines import any_other_drills, detail, list_lines, shared_axis
+from courtlog.courtside.surface.trend_lines import any_other_drills, list_lines, shared_axis
+from courtlog.courtside.surface.trend_strips import player_strips
 from courtlog.logbook.reads.trend_lookups import roster_trends
 from courtlog.reports.facts.cue_facts import trend_facts
 from courtlog.reports.facts.day_facts import day_facts
@@ -67,7 +68,11 @@ def test_days_of_other_drills_are_marked_wherever_they_are_shown(tmp_path: Path,
     trends = roster_trends(desk.book, clinic.id)
     axis = shared_axis(trends)
     stroke = next(trend for trend in trends if trend.player.name == "Maren").strokes[0]
-    row = list_lines(trends, axis, DAY, 140)[0], str(detail(trends[0], axis, DAY, 100))
+    row = list_lines(trends, axis, DAY, 140)[:1]
+    strips = str(player_strips(trends[0], {}, DAY, 100, 20))
+    assert (f"{turn.name}~" in strips) is bool(marked), (
+        "a strip is a column a round: its name is marked"
+    )
     screen = str(page(StrokeView(axis_slots(stroke.dates), stroke.cues, 0, "x"), WORKING, 90, 40))
     assert any_other_drills(trends) is bool(marked)
     home = takehome_html(take_home(desk.book, clinic, "Maren", LIBRARY))

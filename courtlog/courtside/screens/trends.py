@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
+from textual.containers import Container
 from textual.content import Content
 from textual.events import Key
 from textual.reactive import reactive
@@ -21,23 +22,34 @@ from courtlog.courtside.surface.lettering import foot
 from courtlog.courtside.surface.trend_lines import (
     CLINIC_MARK,
     any_other_drills,
-    detail,
     list_lines,
     shared_axis,
 )
+from courtlog.courtside.surface.trend_strips import LEAST_ROWS, player_strips
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads.cue_round_lookups import CueRounds, cue_rounds
 from courtlog.logbook.reads.trend_lookups import PlayerTrend, roster_trends
 from courtlog.plain_text import plain
-from courtlog.reports.layout.signs import NOTHING, OTHER_DRILLS, bar
+from courtlog.reports.layout import cue_strip
+from courtlog.reports.layout.signs import OTHER_DRILLS
 
 if TYPE_CHECKING:
     from courtlog.courtside.screens.trend_player import PlayerTrendScreen
 
-LEGEND = (
-    f"{bar(0)} few, {bar(1)} most made of balls seen, {NOTHING} none seen,"
-    f" {CLINIC_MARK} next clinic, * not today"
-)
+LEGEND = f"{cue_strip.LEGEND}  {CLINIC_MARK} clinic"
 FOOT = (("↑ ↓", "player"), ("Enter", "days and skill curve"), ("Esc", "back to the court"))
+
+WIDE, TALL = 110, 30
+"""Columns and rows from which the strips stand beside the list."""
+
+LIST_WIDTH = 46
+"""Cells of the list beside which the strips stand."""
+
+PLAYERS = 12
+"""Players that the list shows before the strips under it get more than they need."""
+
+OTHER_LINES = 4
+"""Lines of title, legend, other drills and keys."""
 
 
 class TrendList(Widget):
@@ -65,20 +77,31 @@ class TrendList(Widget):
 
 
 class TrendDetail(Widget):
-    """The chosen player's cues with as many days as fit, and their counts in words."""
+    """The chosen player's cues, round by round, and their counts in words."""
 
     index: reactive[int] = reactive(0)
 
-    def __init__(self, trends: Sequence[PlayerTrend], today: date) -> None:
+    def __init__(self, trends: Sequence[PlayerTrend], today: date, book: Book) -> None:
         super().__init__(id="trend-detail")
         self._trends = trends
         self._today = today
-        self._axis = shared_axis(trends)
+        self._book = book
+        self._rounds: dict[int, CueRounds] = {}
 
     def render(self) -> VisualType:
         if not self._trends:
             return Content("")
-        return detail(self._trends[self.index], self._axis, self._today, self.size.width)
+        trend = self._trends[self.index]
+        return player_strips(trend, self._rounds_of(trend), self._today, *self.size)
+
+    def _rounds_of(self, trend: PlayerTrend) -> CueRounds:
+        """The rounds of the player's main stroke, read when the player is first chosen."""
+        who = trend.player.id
+        if who not in self._rounds:
+            strokes = [stroke.stroke for stroke in trend.strokes[:1]]
+            read = [cue_rounds(self._book, who, stroke, self._today) for stroke in strokes]
+            self._rounds[who] = read[0] if read else {}
+        return self._rounds[who]
 
 
 class TrendsScreen(OwnScreen[None]):
@@ -89,6 +112,7 @@ class TrendsScreen(OwnScreen[None]):
     def __init__(self, book: Book, view: CourtView) -> None:
         super().__init__()
         self._trends = roster_trends(book, view.clinic.id, view.day.date)
+        self._book = book
         self._now = ClinicNow(book.path, view.clinic.id, view.day.date)
         self._title = f" Trends · {plain(view.clinic.name)} · {view.day.words()}"
         live = view.live.player.id if view.live else None
@@ -97,8 +121,9 @@ class TrendsScreen(OwnScreen[None]):
 
     def compose(self) -> ComposeResult:
         yield Static(Content(self._title), id="trend-top")
-        yield TrendList(self._trends, self._now.today)
-        yield TrendDetail(self._trends, self._now.today)
+        with Container(id="trend-both"):
+            yield TrendList(self._trends, self._now.today)
+            yield TrendDetail(self._trends, self._now.today, self._book)
         yield Static(Content(LEGEND), id="trend-legend")
         if any_other_drills(self._trends):
             yield Static(Content(other_drills_in_short(OTHER_DRILLS)), id="trend-other-drills")
@@ -109,7 +134,14 @@ class TrendsScreen(OwnScreen[None]):
         self.run_worker(load_player_screen, thread=True)
 
     def on_resize(self) -> None:
-        self.set_class(self.size.height < 16, "short")
+        width, height = self.size
+        self.set_class(height < 16, "short")
+        beside = width >= WIDE and height >= TALL
+        self.set_class(beside, "beside")
+        players = min(max(len(self._trends), 1), max(PLAYERS, height // 2))
+        under = max(height - OTHER_LINES - players, LEAST_ROWS)
+        self.query_one(TrendList).styles.width = LIST_WIDTH if beside else "1fr"
+        self.query_one(TrendDetail).styles.height = "1fr" if beside else under
 
     def take_key(self, event: Key) -> None:
         to = next_index(event.key, self._index, len(self._trends))

@@ -5,9 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from textual.content import Content
-
-from courtlog import times
 from courtlog.courtside.surface.lettering import cells, fit, fit_short
 from courtlog.logbook.reads.trend_lookups import CueTrend, PlayerTrend, TrendDate, axis
 from courtlog.plain_text import plain
@@ -84,21 +81,6 @@ def list_lines(
     return lines
 
 
-def detail(trend: PlayerTrend, places: Sequence[TrendDate], today: date, width: int) -> Content:
-    """A player's main stroke in full: each cue's days and its counts with their date."""
-    name = plain(trend.player.shown_name)
-    if not trend.strokes:
-        return Content.assemble((f"{name}: none", "bold"))
-    main, *others = trend.strokes
-    also = f" (also {', '.join(plain(stroke.stroke) for stroke in others)})" if others else ""
-    lines = [Content.styled(fit_short(f"{name} · {plain(main.stroke)}{also}", width), "bold")]
-    for cue in main.watched_lately(CUES):
-        words = _latest_words(cue, today)
-        days = _last(trend_spark(cue, places), max(width - len(words) - 16, 0))
-        lines.append(Content(fit_short(f"{_name(cue, 12)}  {days}  {words}", width)))
-    return Content("\n").join(lines)
-
-
 def _shown_cues(trend: PlayerTrend, most: int) -> tuple[CueTrend, ...]:
     return trend.strokes[0].watched_lately(most) if trend.strokes else ()
 
@@ -118,13 +100,3 @@ def _counted(cue: CueTrend, today: date, in_full: bool) -> str:
         return "none"
     on, counts = cue.latest
     return (counts.words() if in_full else counts.of_words()) + "*" * (on.date != today)
-
-
-def _latest_words(cue: CueTrend, today: date) -> str:
-    """`14 of 20 (70%) today`, `3 of 4 on Tue 12 May`, or `none`."""
-    if cue.latest is None:
-        return "none"
-    on, counts = cue.latest
-    year = f" {on.date.year}" if on.date.year != today.year else ""
-    when = "today" if on.date == today else f"on {times.date_words(on.date)}{year}"
-    return f"{counts.words()} {when}"

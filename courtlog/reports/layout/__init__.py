@@ -7,6 +7,14 @@ from typing import TYPE_CHECKING
 from courtlog.on_demand import loader
 
 if TYPE_CHECKING:
-    from courtlog.reports.layout import cell_charts, charts, page, person_lines, said_lines, signs
+    from courtlog.reports.layout import (
+        cell_charts,
+        charts,
+        cue_strip,
+        page,
+        person_lines,
+        said_lines,
+        signs,
+    )
 else:
     __getattr__ = loader(__name__)

@@ -34,6 +34,7 @@ _SIGNS = str.maketrans(
     | dict.fromkeys("─━╸╺–", "-")
     | dict(zip("←→↑↓⇄", "<>^v=", strict=True))
     | {"“": '"', "”": '"', "…": "~", "►": ">", "░": ":", "▲": "!", "■": "#", "▀": '"'}
+    | {"▬": "="}
 )
 _ONLY_WHERE_LACKING = {"‹": "<", "›": ">", "°": " ", "’": "'", "‘": "'"}
 """Signs that names and notes may hold as well; they stay where they can be shown."""
@@ -42,7 +43,8 @@ _ONLY_WHERE_LACKING = {"‹": "<", "›": ">", "°": " ", "’": "'", "‘": "'"
 def in_letters(text: str) -> str:
     """The page without courtlog's own signs.
 
-    Bars become 1 (least) to 8 (all made), lines + - |, a day without a ball a dot.
+    Bars become 1 (least) to 8 (all made), lines + - |, a day without a ball a dot. The foot of a
+    yardstick in a strip becomes ", the line under today =, a column of few balls :.
     """
     return text.translate(_SIGNS)
 

@@ -7,6 +7,7 @@ import json
 import subprocess
 import sys
 import threading
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -17,6 +18,7 @@ from textual.pilot import Pilot
 
 from courtlog.coaching.answers.cue_curve import Curve
 from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.view import ClinicNow
@@ -24,7 +26,9 @@ from courtlog.courtside.screens import trend_player
 from courtlog.courtside.surface import trend_charts
 from courtlog.courtside.surface.trend_lines import shared_axis, trend_spark
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads.cue_round_lookups import cue_rounds
 from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate, roster_trends
+from courtlog.reports.layout.cue_strip import cue_strip
 from courtlog.reports.layout.signs import bar
 from tests.court import DAY, again, desk_in, feed, player, written
 from tests.courtside import screen
@@ -296,3 +300,72 @@ def test_the_list_loads_no_plotting_and_no_numpy() -> None:
     )
     done = subprocess.run([sys.executable, "-c", look], capture_output=True, text=True, check=True)
     assert not set(json.loads(done.stdout)) & {"numpy", "plotext"}
+
+
+def three_days(folder: Path) -> Desk:
+    """Maren with a yardstick, a practice and a round of three balls on each of three days."""
+    desk = desk_in(folder)
+    here = desk.view.clinic.id
+    for days in (2, 1, 0):
+        on = DAY - timedelta(days)
+        play_on(desk, here, on, "222 222 222 222 000 000 000 000", purpose=Purpose.YARDSTICK)
+        play_on(desk, here, on, "222 222 222 222 222 222")
+        play_on(desk, here, on, "200 200 200")
+    desk.rounds.start()
+    return desk
+
+
+def stands_in(strip: Sequence[str], text: str) -> bool:
+    """Whether these rows stand under each other, from the same cell on."""
+    lines = [line.ljust(200) for line in text.splitlines()]
+    spots = ((top, left) for top in range(len(lines) - len(strip) + 1) for left in range(120))
+    return any(
+        all(lines[top + row].startswith(cells, left) for row, cells in enumerate(strip))
+        for top, left in spots
+    )
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+def test_the_chosen_players_rounds_stand_as_strips(tmp_path: Path, size: tuple[int, int]) -> None:
+    desk = three_days(tmp_path)
+    text = on_court(desk, ["f5"], size=size)
+    maren = player(desk, "Maren").id
+    rounds = cue_rounds(desk.book, maren, "forehand", DAY)
+    assert [f"{each.made} of {each.seen}" for each in rounds["turn"]] == [
+        "4 of 8",
+        "6 of 6",
+        "3 of 3",
+    ] * 3
+    high = 3 if size == (80, 24) else 9
+    for cue in rounds.values():
+        assert stands_in(cue_strip(cue, DAY, high, 60, 3), text), text
+    assert "░ under 5 balls  ▀ yardstick  ▬ today" in text
+
+
+def test_in_a_wide_terminal_the_strips_stand_beside_the_list(tmp_path: Path) -> None:
+    text = on_court(three_days(tmp_path), ["f5"], size=(120, 40))
+    assert "Maren · forehand" in line_with(text, "►Maren")
+    feet = [row for row, line in enumerate(text.splitlines()) if "▬" in line]
+    assert len(feet) == 4, "three cues and the legend"
+    assert feet[-2] >= 30, "the height is used"
+
+
+def test_the_strip_follows_the_chosen_player(tmp_path: Path) -> None:
+    desk = two_clinics(tmp_path)
+    feed(desk, "222 222 222 200 200 200")
+    desk.rounds.end_round()
+    for who, keys in (("Maren", ["f5", "home"]), ("Tove", ["f5", "home", "down"])):
+        text = on_court(again(desk), keys)
+        for name in ("Maren", "Tove"):
+            spacing = cue_rounds(desk.book, player(desk, name).id, "forehand")["spacing"]
+            assert stands_in(cue_strip(spacing, DAY, 3, 40, 3), text) is (name == who)
+
+
+def test_twelve_players_and_the_strips_share_a_screen_of_24_lines(tmp_path: Path) -> None:
+    names = tuple(f"Player{number:02}" for number in range(1, 13))
+    desk = desk_in(tmp_path, names)
+    feed(desk, "222 222 222 200 200 200")
+    text = on_court(desk, ["f5"])
+    assert all(name in text for name in names)
+    assert "▬" in text
+    assert "6 of 6 (100%) today" in text
