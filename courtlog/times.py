@@ -44,6 +44,11 @@ def clock_words(at_ms: int, place: ZoneInfo) -> str:
     return local(at_ms, place).strftime("%H:%M:%S")
 
 
+def minute_words(at_ms: int, place: ZoneInfo) -> str:
+    """`09:41` in that zone."""
+    return local(at_ms, place).strftime("%H:%M")
+
+
 def span_words(milliseconds: int) -> str:
     """`3:07`, or `1:02:40` from an hour on; what would be negative is 0:00."""
     minutes, seconds = divmod(max(0, milliseconds) // 1000, 60)

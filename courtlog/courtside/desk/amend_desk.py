@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
@@ -36,10 +37,18 @@ class AmendDesk:
         self._rotation = rotation
 
     def rounds(self) -> list[tuple[PastRound, str]]:
-        """The clinic's rounds with balls in words, the latest first."""
-        names = {player.id: player.shown_name for player in self.state.view.roster}
-        rounds = past_rounds.past_rounds(self.state.book, self.state.view.clinic.id)
-        return [(past, past.words(names.get(past.player_id, "?"))) for past in rounds]
+        """The clinic's rounds with balls in words that differ, the latest first."""
+        view = self.state.view
+        names = {player.id: player.shown_name for player in view.roster}
+        rounds = [
+            (past, past.words(names.get(past.player_id, "?"), view.clinic.place))
+            for past in past_rounds.past_rounds(self.state.book, view.clinic.id)
+        ]
+        often = Counter(words for _, words in rounds)
+        return [
+            (past, f"{words} · {past.place_words}" if often[words] > 1 else words)
+            for past, words in rounds
+        ]
 
     def joinable(self, live: LiveRound) -> list[tuple[PastRound, str]]:
         """The rounds that this one can be joined with."""
@@ -92,7 +101,10 @@ class AmendDesk:
         numbers = range(taken - count + 1, taken + 1)
         round_repairs.move_balls(self.state.book, live.id, numbers, player.id, *self._by)
         moved = f"{many(count, 'ball')} moved to {player.shown_name}"
-        self._done(f"{moved}, who is on court now.")
+        if live.ended_at is None:
+            self._done(f"{moved}, who is on court now.")
+        else:
+            self._done(f"{moved}, whose round is over: Tab next player, Backspace back in.")
 
     def split(self, live: LiveRound, number: int) -> str:
         """Split the round: a new one begins with that ball."""

@@ -130,7 +130,7 @@ def _proposal(state: CourtState, player: Player, stroke: str) -> Proposal:
 def _drill(
     state: CourtState, player: Player, wish: Wish
 ) -> tuple[UsedDrill, tuple[str, ...] | None]:
-    """The drill chosen, else that of a rung call, else the player's last, else the one on court."""
+    """The drill chosen, else that of a rung call, the player's last, or a new player's first."""
     if wish.drill is not None:
         return UsedDrill.of(*wish.drill), None
     live = state.view.live
@@ -145,8 +145,19 @@ def _drill(
     if last is not None:
         return last
     if live is not None:
-        return live.drill, None
+        return _first_drill(state, live.drill), None
     raise CourtlogError("No drill is chosen.", "Choose one first.")
+
+
+def _first_drill(state: CourtState, on_court: UsedDrill) -> UsedDrill:
+    """Where a new player begins: as the clinic began this stroke, else the first fed drill."""
+    ladder = state.library.ladders.get(on_court.stroke)
+    if ladder is None:
+        return on_court
+    first = lookups.first_drill(state.book, state.view.clinic.id, on_court.stroke)
+    if first in state.library.names():
+        return UsedDrill.of(*state.library.drill(first or ""))
+    return UsedDrill.of(ladder, ladder.first_fed)
 
 
 def _drill_is_chosen(state: CourtState, player: Player, wish: Wish) -> bool:

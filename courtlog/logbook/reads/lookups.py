@@ -205,6 +205,17 @@ def last_drill_of(
     return _used(row[1]), _cue_keys(book, row[0])
 
 
+def first_drill(book: Book, clinic_id: int, stroke: str) -> str | None:
+    """The drill (full name) that the clinic began this stroke with, the round on court counted."""
+    row = book.db.execute(
+        "SELECT drill_used.name FROM round JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN day ON day.id = day_id WHERE clinic_id = ? AND stroke = ?"
+        " ORDER BY date, round.id LIMIT 1",
+        [clinic_id, stroke],
+    ).fetchone()
+    return None if row is None else str(row[0])
+
+
 def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tuple[str, ...] | None:
     """The cues of the player's latest round on that stroke in this clinic."""
     row = book.db.execute(

@@ -184,21 +184,25 @@ def _new_round_like(
 def _share_times(amendment: Amendment, source: int, twin: int) -> None:
     """The first round ends with its last ball, the second where the first had ended.
 
-    The second is on court if the first was. Without the moments of balls (they came from a sheet)
-    nobody knows when the second began, and the first keeps its times.
+    The court shows the second if it showed the first, over or not. Without the moments of balls
+    (they came from a sheet) nobody knows when the second began, and the first keeps its times.
     """
     ended = round_value(amendment.db, source, "ended_at")
     (last,) = amendment.db.execute(
         "SELECT max(taken_at) FROM ball WHERE round_id = ? AND taken", [source]
     ).fetchone()
+    (has_moments,) = amendment.db.execute(
+        "SELECT count(taken_at) FROM ball WHERE round_id IN (?, ?) AND taken", [source, twin]
+    ).fetchone()
     if _is_on_court(amendment.db, source):
         end_pause(amendment.db, amendment.at_ms)
         cut = amendment.at_ms if last is None else last
         amendment.change(AmendedValue.ENDED, source, cut - cut % 1000)
-        amendment.db.execute("UPDATE bookmark SET round_id = ?", [twin])
-    elif last is not None:
-        amendment.change(AmendedValue.ENDED, source, last - last % 1000)
+    elif has_moments:
+        if last is not None:
+            amendment.change(AmendedValue.ENDED, source, last - last % 1000)
         amendment.change(AmendedValue.ENDED, twin, ended)
+    amendment.db.execute("UPDATE bookmark SET round_id = ? WHERE round_id = ?", [twin, source])
 
 
 def keep_spots(amendment: Amendment, round_id: int, spots: dict[int, str]) -> None:

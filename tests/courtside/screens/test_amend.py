@@ -8,14 +8,20 @@ from pathlib import Path
 from textual.events import Key
 from textual.pilot import Pilot
 
+from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.amend import AmendScreen
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings
-from tests.court import LIBRARY, again, desk_in, feed, player, written
+from tests.court import LIBRARY, Clock, again, desk_in, feed, player, written
 from tests.courtside.screen import on_court
+
+
+def clock_of(desk: Desk) -> Clock:
+    assert isinstance(desk.clock, Clock)
+    return desk.clock
 
 
 def balls(desk: Desk) -> dict[str, str]:
@@ -137,3 +143,34 @@ def test_keys_typed_before_a_dialog_is_there_never_rate_a_ball_again(tmp_path: P
 
     on_court(desk, ["ctrl+a", "enter"], then=burst)
     assert balls(desk) == {"Maren": "222 000 222 222"}, "the court has what came after Escape"
+
+
+def test_no_two_rounds_of_the_list_read_the_same(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, drill=None)
+    ladder, drill = LIBRARY.drill("forehand/racquet-feed")
+    for seconds in (0, 9 * 60, 20):
+        clock_of(desk).pass_seconds(seconds)
+        desk.rounds.start(player(desk, "Maren"), (ladder, drill), Purpose.PRACTICE)
+        feed(desk, "___")
+        desk.rounds.end_round()
+    nine, half_past = "Tue 12 May 08:39", "Tue 12 May 08:30"
+    what = f"Maren · {drill.name} · practice · 3 balls"
+    assert [words for _, words in desk.amendments().rounds()] == [
+        f"{nine} · {what} · round 3, court 2",
+        f"{nine} · {what} · round 2, court 2",
+        f"{half_past} · {what}",
+    ]
+
+
+def test_rounds_of_a_sheet_have_no_time_and_still_differ(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    for _ in range(2):
+        desk.rounds.start(player(desk, "Maren"))
+        feed(desk, "___")
+    with desk.book.writing() as db:
+        db.execute("UPDATE round SET started_at = NULL")
+    what = "Tue 12 May · Maren · Racquet feed, two spots · practice · 3 balls"
+    assert [words for _, words in desk.amendments().rounds()] == [
+        f"{what} · round 2, court 2",
+        f"{what} · round 1, court 2",
+    ]
