@@ -22,6 +22,10 @@ from courtlog.plain_text import plain
 T = TypeVar("T")
 
 
+_OTHER_ROWS = 6
+"""Rows of a list's box that are none of its choices: the frame, two of title, the typed line."""
+
+
 @dataclass(frozen=True, slots=True)
 class Choice(Generic[T]):
     """One line of a list: what it stands for, and the words shown and searched."""
@@ -58,6 +62,9 @@ class PickList(OwnDialog[T | None]):
     def on_mount(self) -> None:
         self.query_one(OptionList).can_focus = False
         self._fill(self._index)
+
+    def on_resize(self) -> None:
+        self.query_one(OptionList).styles.max_height = max(self.size.height - _OTHER_ROWS, 1)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         self._shown = matching_choices(self._choices, event.value)

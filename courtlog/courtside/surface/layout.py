@@ -29,8 +29,8 @@ FULL = 24
 ROOMY = 34
 """Rows from which the cue rows get air between them."""
 
-AMPLE = 40
-"""Rows from which what a grade looks like may take two lines."""
+LEAST_CUE, MOST_CUE = 2, 8
+"""Rows of a cue: its line and phrases; with what each of three grades looks like on two lines."""
 
 WIDE = 112
 """Columns from which the rotation stands in a column of its own at the right."""
@@ -79,7 +79,8 @@ class CourtLayout:
         y += BOARD + gap
         boxes.append((self._titles, Region(1, y, inner, 1)))
         y += 1
-        tall = _cue_height(height, cues)
+        below = 2 + (0 if wide else 2) + FOOT + gap
+        tall = 2 if small else _cue_height(height - y - below, cues)
         for row, words in self._cues[:cues]:
             boxes += [
                 (row, Region(1, y, inner, 1)),
@@ -98,10 +99,6 @@ class CourtLayout:
         return [(part, box) for part, box in boxes if box.width > 0 and box.bottom <= height]
 
 
-def _cue_height(height: int, cues: int) -> int:
-    """Rows of one cue: its line, its phrases, and with room what each grade looks like."""
-    if height < FULL:
-        return 2
-    if cues > 3:
-        return 3 if height >= ROOMY else 2
-    return 8 if height >= AMPLE else 6 if height >= ROOMY else 3
+def _cue_height(rows: int, cues: int) -> int:
+    """Rows of one cue where all of them share so many."""
+    return min(max(rows // cues, LEAST_CUE), MOST_CUE) if cues else LEAST_CUE

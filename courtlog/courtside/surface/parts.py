@@ -23,8 +23,6 @@ CUE_NAME, KEYS, WORD, OF, PERCENT = 13, 15, 9, 11, 5
 MOST_DAYS = 8
 
 LOOK_LABEL = 10
-ROOM_FOR_LOOKS = 5
-"""Lines under a cue row from which it also says what missed, near and made look like."""
 
 
 class TopLine(Part):
@@ -239,8 +237,7 @@ class CueWords(Part):
         if not live.purpose.measured:
             phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
             lines.append(Content.styled(fit_short(phrase, width), "$quiet"))
-        if self.height >= ROOM_FOR_LOOKS:
-            lines += _looks(cue, width, self.height - 1)
+        lines += _looks(cue, width, self.height - len(lines))
         return Content("\n").join(lines)
 
 
@@ -291,13 +288,20 @@ def _round_shown(view: CourtView) -> LiveRound:
 
 
 def _looks(cue: Cue, width: int, height: int) -> list[Content]:
-    """What missed, near and made look like, whole where there is room for it."""
+    """What missed, near and made look like, whole where there is room; in less, made if whole."""
+    room = max(width - LOOK_LABEL, 1)
+    looks = list(zip(Grade, (cue.missed, cue.near, cue.made), strict=True))
+    if height < len(looks):
+        looks = [look for look in looks[-1:] if len(wrap(plain(look[1]), room)) <= height]
     lines = []
-    for grade, words in zip(Grade, (cue.missed, cue.near, cue.made), strict=True):
-        room = max(width - LOOK_LABEL, 1)
-        wrapped = wrap(plain(words), room) if height >= 2 * len(Grade) else [plain(words)]
+    spare = height - len(looks)
+    for grade, words in looks:
+        wrapped = wrap(plain(words), room)[:2]
+        if len(wrapped) > 1 + max(spare, 0):
+            wrapped = [plain(words)]
+        spare -= len(wrapped) - 1
         label = f"  {LOOKS[grade].word}"
-        for line in wrapped[:2]:
+        for line in wrapped:
             cut = fit_short(f"{label:<{LOOK_LABEL}}{line}", width)
             lines.append(Content.styled(cut, "$quiet"))
             label = ""

@@ -58,6 +58,8 @@ SCREENS: dict[str, list[str]] = {
     "a player's card": ["f9", "enter", "down", "down"],
     "trends": ["f5"],
     "one player's trend": ["f5", "enter"],
+    "who is where": ["f12", "down"],
+    "work alone": ["f12", "a"],
 }
 
 
@@ -67,6 +69,7 @@ BACK_TWICE = {
     "uncoached",
     "a player's card",
     "one player's trend",
+    "work alone",
 }
 """Screens from which the court is two steps away."""
 
