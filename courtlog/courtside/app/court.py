@@ -16,7 +16,7 @@ from courtlog.courtside.app.new_day import NewDay
 from courtlog.courtside.app.take_over import TakeOver
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.on_court import put_on
-from courtlog.courtside.commands.table import BY_KEY, COMMANDS, FOOT
+from courtlog.courtside.commands.table import ACT_KEYS, BY_KEY, COMMANDS, FOOT
 from courtlog.courtside.desk.book_sync import BookSync
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import key_name, meaning_of
@@ -52,6 +52,7 @@ class CourtScreen(OwnScreen[None]):
     def __init__(self, desk: Desk, keep_settings: Callable[[Settings], None]) -> None:
         super().__init__()
         self.desk = desk
+        desk.act_keys = ACT_KEYS
         self.state = desk.state
         self.commands: Sequence[type[Command]] = COMMANDS
         self._sync = BookSync(desk.state)
@@ -66,6 +67,7 @@ class CourtScreen(OwnScreen[None]):
 
     def on_mount(self) -> None:
         self._surface = self.query_one(Surface)
+        self.look()
         self._surface.show(self.state.view)
         self.set_interval(LOOK_AGAIN, self._tick)
         if not self._take_over.ask_if_left():
@@ -94,6 +96,9 @@ class CourtScreen(OwnScreen[None]):
     def say(self, message: str) -> None:
         """Say why something could not be done."""
         self.state.refuse(message)
+
+    def read(self) -> None:
+        self.desk.read_next_act()
 
     def show(self) -> None:
         """Show what the state holds, and ring its bell."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.dialogs.questions import Choice, PickList, TextQuestion
 
@@ -11,6 +12,7 @@ class TakeBack(Command):
     """Take back the last key; again for the one before, across balls and back into rounds."""
 
     keys, shown, label = ("backspace",), "Backspace", "take back"
+    act = Act.BACK_IN
 
     def run(self, court: Court) -> None:
         court.desk.balls.take_back()
@@ -46,6 +48,7 @@ class PickUp(Command):
     """The balls are picked up: the basket is full again."""
 
     keys, shown, label = ("b",), "b", "basket full"
+    act = Act.PICK_UP
 
     def run(self, court: Court) -> None:
         court.desk.balls.pick_up()
@@ -55,6 +58,7 @@ class Pause(Command):
     """Pause the time of the round; any feeding key goes on."""
 
     keys, shown, label = ("p",), "p", "pause"
+    act = Act.GO_ON
 
     def run(self, court: Court) -> None:
         court.desk.balls.toggle_pause()

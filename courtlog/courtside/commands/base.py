@@ -9,6 +9,7 @@ from typing import Any, ClassVar, Protocol, TypeVar
 from textual.app import App
 from textual.screen import Screen
 
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.desk import Desk
 from courtlog.settings import Settings
@@ -70,6 +71,8 @@ class Command(ABC):
     """Its words at the foot of the screen and in the list of commands."""
     in_foot: ClassVar[bool] = True
     """Whether the foot of the screen shows it."""
+    act: ClassVar[Act | None] = None
+    """What it does at a standstill, where that can be the next thing to do."""
 
     @classmethod
     def help(cls) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.desk.keymap import FEEDING, PADS, pad_of, taught_pad
@@ -119,6 +120,7 @@ class Quit(Command):
     """Leave courtlog; everything is in the book already."""
 
     keys, shown, label = ("ctrl+q",), "Ctrl+Q", "quit"
+    act = Act.LEAVE
 
     def run(self, court: Court) -> None:
         court.app.exit()

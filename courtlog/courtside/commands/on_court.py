@@ -93,4 +93,5 @@ def review(court: Court) -> None:
 
     coming = round_of_next_up(state)
     page = screens.review.page_of(state.book, state.view, live, state.view.speak_rule, coming)
-    court.open(screens.review.ReviewScreen(page), closed)
+    court.desk.read_next_act()
+    court.open(screens.review.ReviewScreen(page, state.view.next_act), closed)

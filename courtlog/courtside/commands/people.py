@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from courtlog.coaching.game.drills import MOST_CUES
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.dialogs.cue_list import CueList, PickedCues
@@ -12,6 +13,7 @@ class People(Command):
     """The roster: open a player's card, add a player, change the order."""
 
     keys, shown, label, in_foot = ("f9",), "F9", "people", False
+    act = Act.ADD_PLAYER
 
     def run(self, court: Court) -> None:
         live = court.state.view.live
@@ -23,6 +25,7 @@ class ChooseCues(Command):
     """Pick the cues in view, the main one first, and say why; after balls a new round begins."""
 
     keys, shown, label, in_foot = ("f3",), "F3", "cues", False
+    act = Act.PICK_CUES
 
     def run(self, court: Court) -> None:
         live = court.state.view.live

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.commands.on_court import put_on
@@ -12,6 +13,7 @@ class WhoIsWhere(Command):
     """Who is where and for how long, who is late or has left, swaps, the clock of a turn."""
 
     keys, shown, label, in_foot = ("f12",), "F12", "who is where", False
+    act = Act.WHO_IS_WHERE
 
     def run(self, court: Court) -> None:
         def chosen(player: Player | None) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.commands.on_court import choose_drill, end_round, put_on, review
@@ -13,6 +14,7 @@ class NextPlayer(Command):
     """End this round and put the next player up on court: fewest balls, then longest wait."""
 
     keys, shown, label = ("tab",), "Tab", "next player"
+    act = Act.NEXT_PLAYER
 
     def run(self, court: Court) -> None:
         put_on(court, court.state.view.rotation.next_up)
@@ -72,9 +74,28 @@ class EndRound(Command):
     """End the round on court and review it; Backspace goes back in."""
 
     keys, shown, label = ("z",), "z", "end round"
+    act = Act.END_ROUND
 
     def run(self, court: Court) -> None:
         end_round(court)
+
+
+class EndDay(Command):
+    """End the day: the round on court is over, and the day's page is shown; Tab plays on."""
+
+    keys, shown, label, in_foot = ("ctrl+e",), "Ctrl+E", "end the day", False
+    act = Act.SHOW_DAY
+
+    def run(self, court: Court) -> None:
+        state = court.state
+        if state.open_round is not None and not state.book.read_only:
+            court.desk.rounds.end_round()
+        if not state.book.read_only:
+            court.desk.rounds.end_day()
+        court.desk.read_next_act()
+        act, view = state.view.next_act, state.view
+        page = screens.printed_page.day_page(state.book, view.clinic, view.day.date)
+        court.open(screens.printed_page.PageScreen(page, act.sentence if act else ""))
 
 
 class Review(Command):

@@ -6,6 +6,7 @@ its lines in the help, in the list of all commands and in the README.
 
 from __future__ import annotations
 
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.commands.balls import Clip, Note, Pause, PickUp, TakeBack, WrongPlayer
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.care import Care
@@ -27,6 +28,7 @@ from courtlog.courtside.commands.rounds import (
     ChooseDrill,
     ChoosePlayer,
     ChoosePurpose,
+    EndDay,
     EndRound,
     FeedsOfRound,
     MarkSpoken,
@@ -44,6 +46,7 @@ COMMANDS: tuple[type[Command], ...] = (
     ChoosePlayer,
     ChooseDrill,
     EndRound,
+    EndDay,
     Review,
     PickUp,
     Note,
@@ -76,6 +79,11 @@ COMMANDS: tuple[type[Command], ...] = (
 )
 
 BY_KEY = {key: command for command in COMMANDS for key in command.keys}
+
+ACT_KEYS = {command.act: command.shown for command in COMMANDS if command.act} | {
+    Act.SAME_AGAIN: "Enter"
+}
+"""The key of everything that can be the next thing to do at a standstill."""
 
 FOOT = [("Space", "clean ball"), ("Enter", "take ball"), ("t", "tough")] + [
     (command.shown, command.label) for command in COMMANDS if command.in_foot

@@ -47,6 +47,7 @@ class CourtState:
         self.settings = settings
         self.rings = 0
         self.refused = False
+        self.ended_day: int | None = None  # the day that the coach said is over, by its id
         self._library = library
 
     @property

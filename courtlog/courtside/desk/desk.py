@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import operator
+from collections.abc import Callable, Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from courtlog.coaching.on_court.next_act import Act, NextAct, next_act
 from courtlog.courtside.desk.ball_desk import BallDesk
 from courtlog.courtside.desk.care_desk import CareDesk
 from courtlog.courtside.desk.clinic_desk import ClinicDesk
 from courtlog.courtside.desk.court_state import Clock, CourtState
 from courtlog.courtside.desk.idle_time import IdleTime
+from courtlog.courtside.desk.next_round import court_now
 from courtlog.courtside.desk.people_desk import PeopleDesk
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.round_desk import RoundDesk
@@ -38,6 +42,8 @@ class Desk:
         self.clinic = ClinicDesk(self.state, idle, self.balls, self.rounds)
         self.care = CareDesk(self.state, self.rotation)
         self.people = PeopleDesk(self.state, self.rotation)
+        self.act_keys: Mapping[Act, str] = {}
+        self._act_read: tuple[tuple[object, ...], NextAct | None] = (), None
 
     def amendments(self) -> AmendDesk:
         """The desk for putting right; loaded when it is first asked for, to start fast."""
@@ -53,6 +59,30 @@ class Desk:
         from courtlog.courtside.desk.feeds_desk import FeedsDesk
 
         return FeedsDesk(self.state, self.rounds)
+
+    def read_next_act(self) -> None:
+        """Show what comes next where the court stands still; the book is read only then."""
+        view = self.state.view
+        if self.state.open_round is not None:
+            self.state.ended_day = None
+        if not (self.act_keys and view.stands_still):
+            if view.next_act is not None:
+                self.state.view = replace(view, next_act=None)
+            return
+        rests_on: tuple[object, ...] = (
+            view.live,
+            view.rotation,
+            view.day,
+            view.paused_at,
+            view.basket.empty,
+            self.state.ended_day,
+        )
+        before, act = self._act_read
+        if len(before) != len(rests_on) or not all(map(operator.is_, before, rests_on)):
+            act = next_act(court_now(self.state), self.act_keys)
+            self._act_read = rests_on, act
+        if view.next_act is not act:
+            self.state.view = replace(view, next_act=act)
 
     @property
     def view(self) -> CourtView:

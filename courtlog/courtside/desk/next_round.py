@@ -8,12 +8,14 @@ from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.feed_order import FeedChoice
+from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.coaching.on_court.next_act import CourtNow, RoundNow
 from courtlog.coaching.on_court.round_to_start import NextRound
 from courtlog.coaching.plans.proposal import Proposal, propose
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import feed_lookups, history_lookups, lookups, people_lookups
-from courtlog.logbook.reads.clinic_lookups import left_to_play
+from courtlog.logbook.reads.clinic_lookups import left_to_play, planned
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,3 +193,68 @@ def _cues(
     if last and known.issuperset(last):
         return last
     return state.library.ladder(used.stroke).first_cues
+
+
+def court_now(state: CourtState) -> CourtNow:
+    """All that decides what comes next; of the book only what a round that is over needs."""
+    view = state.view
+    live, rotation = view.live, view.rotation
+    next_up = rotation.next_up
+    if live is not None and next_up is not None and next_up.id == live.player.id:
+        next_up = None
+    return CourtNow(
+        round=None if live is None else _round_now(state, live),
+        next_up="" if next_up is None else next_up.list_name,
+        anybody=bool(view.roster),
+        paused=view.paused,
+        basket_empty=view.basket.empty,
+        read_only=view.read_only,
+        plan_played=view.ended and _plan_is_played(state),
+        day_ended=state.ended_day == view.day.id,
+        day=view.day.number,
+        planned_days=view.clinic.planned_days,
+    )
+
+
+def _round_now(state: CourtState, live: LiveRound) -> RoundNow:
+    court, today = state.view.rotation.court, state.view.day.date
+    who = live.player.id
+    now = RoundNow(
+        player=live.player.list_name,
+        purpose=live.purpose,
+        balls=len(live.feeding.taken),
+        planned=live.planned,
+        over=live.ended_at is not None,
+        can_go_on=who not in court.away and who not in court.off,
+    )
+    if not now.over or not now.balls:
+        return now
+    history = history_lookups.history_without_ties(
+        state.book, state.view.clinic.id, who, live.drill.stroke
+    )
+    yardstick = history.of(Purpose.YARDSTICK)
+    practice = history.on(today).of(Purpose.PRACTICE, Purpose.TRANSFER)
+    first = history.main if history.main in live.cue_keys else live.cue_keys[0]
+    return replace(
+        now,
+        first_cue=live.drill.cue(first).name,
+        later_yardstick=any(ball.day < today for ball in yardstick.balls),
+        practised=bool(practice.balls),
+        again=_purpose_of(state, live.player),
+    )
+
+
+def _purpose_of(state: CourtState, player: Player) -> Purpose | None:
+    try:
+        return next_round(state, Wish(player)).purpose
+    except CourtlogError:
+        return None
+
+
+def _plan_is_played(state: CourtState) -> bool:
+    """Whether a plan was kept for the day, and nobody who can hit has a round of it left."""
+    book, clinic, on = state.book, state.view.clinic.id, state.view.day.date
+    if not planned(book, clinic, on):
+        return False
+    able = state.view.rotation.court.queue
+    return not any(left_to_play(book, clinic, on, player.id) for player in able)

@@ -88,6 +88,11 @@ class RoundDesk:
         self._state.resume(f"{idle}Round over.")
         self._state.ring()
 
+    def end_day(self) -> None:
+        """Let the screen say that the day is over; the next round goes on with it."""
+        self._state.ended_day = self._state.view.day.id
+        self._state.tell("The day is over; everything is in the book.")
+
     def take_rung_call(self) -> None:
         """Let the player go one rung up the next time, as the rung call says."""
         live = self._state.view.live

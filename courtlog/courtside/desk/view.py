@@ -12,6 +12,7 @@ from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic, Day, Player
 from courtlog.coaching.game.speaking import Advice, Speak
 from courtlog.coaching.on_court.live_round import Basket, LiveRound
+from courtlog.coaching.on_court.next_act import NextAct
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.coaching.plans.rotation import Court
 from courtlog.courtside.desk.keymap import Pad
@@ -80,6 +81,8 @@ class CourtView:
     """When to speak, as the settings say."""
     care: CareView = CareView()
     """Cautions and heat."""
+    next_act: NextAct | None = None
+    """What to do now, where the court stands still; None while the next ball is to be fed."""
     writing: bool = False
     """Whether a key was pressed that is not stored yet."""
 
@@ -101,6 +104,16 @@ class CourtView:
     def ended(self) -> bool:
         """Whether the round on court is over, or none was begun."""
         return self.live is None or self.live.ended_at is not None
+
+    @property
+    def stands_still(self) -> bool:
+        """Whether something other than the next ball may be what comes next."""
+        live, court = self.live, self.rotation.court
+        if live is None or live.ended_at is not None or self.paused or self.basket.empty:
+            return True
+        who = live.player.id
+        full = len(live.feeding.taken) >= live.planned
+        return full or self.read_only or who in court.away or who in court.off
 
     @property
     def advice(self) -> Advice | None:

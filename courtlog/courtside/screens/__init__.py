@@ -16,6 +16,7 @@ if TYPE_CHECKING:
         help_screen,
         people,
         plan,
+        printed_page,
         reps,
         review,
         second_look,

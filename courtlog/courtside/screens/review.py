@@ -16,6 +16,7 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.feed_order import rated_balls
 from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.coaching.on_court.next_act import ROUND_OVER, NextAct
 from courtlog.coaching.on_court.round_to_start import NextRound
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.statement import SENTENCE_ONLY, Depth
@@ -26,10 +27,11 @@ from courtlog.courtside.surface.layout import FULL, ROOMY
 from courtlog.courtside.surface.lettering import foot
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.answer_lookups import stroke_history
+from courtlog.plain_text import plain
 from courtlog.reports.pages.review_aloud import AloudLine
 from courtlog.reports.pages.review_text import Line, ReviewPage, review_lines, review_page
 
-GO_ON = ("tab", "shift+tab", "y", "enter", "backspace", "up")
+GO_ON = ("tab", "shift+tab", "y", "enter", "backspace", "up", "f3", "f4", "c")
 """Keys that close the review and then mean what they mean on court (↑ takes the rung call)."""
 
 FOOT = (
@@ -53,9 +55,11 @@ NARROWEST = 80
 class ReviewScreen(OwnDialog[str | None]):
     """Gives back the key that closed it, if that key goes on to something."""
 
-    def __init__(self, page: ReviewPage) -> None:
+    def __init__(self, page: ReviewPage, act: NextAct | None = None) -> None:
+        """`act` is what to do next."""
         super().__init__()
         self._page = page
+        self._act = act
         self._depth = SENTENCE_ONLY
         self._shown: tuple[Size, Depth] | None = None
 
@@ -63,7 +67,7 @@ class ReviewScreen(OwnDialog[str | None]):
         with VerticalScroll(classes="box review"):
             self._words = Static(self._text())
             yield self._words
-        yield Static(foot(FOOT), id="review-foot")
+        yield Static(_foot(self._act), id="review-foot")
 
     def on_resize(self) -> None:
         self.show()
@@ -89,6 +93,16 @@ class ReviewScreen(OwnDialog[str | None]):
         elif event.key == "f":
             self._depth = replace(self._depth, figures=not self._depth.figures)
         return True
+
+
+def _foot(act: NextAct | None) -> Content:
+    """What to do next, and the other keys."""
+    if act is None:
+        return foot(FOOT)
+    told = {step.key for step in act.steps}
+    others = foot([(key, words) for key, words in FOOT if key not in told])
+    words = act.to_do if act.reached == ROUND_OVER else act.sentence
+    return Content("  ").join((Content.styled(plain(words), "bold"), others))
 
 
 def lines_for(page: ReviewPage, depth: Depth, size: Size) -> list[Line]:

@@ -50,6 +50,11 @@ def fit_short(text: str, width: int) -> str:
     return set_cell_size(text, max(width - 1, 0)).rstrip() + "…" * (width > 0)
 
 
+def first_that_fits(ways: Sequence[str], width: int) -> str:
+    """The first of these ways to say something that fits; else the last, cut."""
+    return next((words for words in ways if cells(words) <= width), fit_short(ways[-1], width))
+
+
 def foot(keys: Sequence[tuple[str, str]]) -> Content:
     """Keys and what they do, on one line."""
     return Content("  ").join(Content.assemble((key, "bold"), f" {word}") for key, word in keys)

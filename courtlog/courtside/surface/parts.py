@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from textwrap import wrap
 
 from textual.content import Content
@@ -11,8 +12,9 @@ from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.coaching.game.rounds import Ball, cue_counts
 from courtlog.coaching.game.speaking import Advice
 from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.coaching.on_court.next_act import ROUND_OVER, Act, NextAct
 from courtlog.courtside.desk.view import CourtView
-from courtlog.courtside.surface.lettering import big_digits, cells, fit, fit_short
+from courtlog.courtside.surface.lettering import big_digits, cells, first_that_fits, fit, fit_short
 from courtlog.courtside.surface.surface import Part
 from courtlog.plain_text import plain
 from courtlog.reports.layout.signs import spark
@@ -23,6 +25,9 @@ CUE_NAME, KEYS, WORD, OF, PERCENT = 13, 15, 9, 11, 5
 MOST_DAYS = 8
 
 LOOK_LABEL = 10
+
+ROOM_FOR_ADVICE = 16
+"""Cells that the shortest advice takes beside what to do."""
 
 
 class TopLine(Part):
@@ -52,8 +57,9 @@ class NowLine(Part):
     def subject(self, view: CourtView) -> object:
         live = view.live
         if live is None:
-            return None
+            return view.next_act
         return (
+            view.next_act,
             live.id,
             live.player,
             live.purpose,
@@ -69,9 +75,7 @@ class NowLine(Part):
     def text(self, view: CourtView, width: int) -> Content:
         live = view.live
         if live is None:
-            return Content.assemble(
-                ("No round yet.\n", "bold"), "g chooses a drill, y a player, Tab the first one."
-            )
+            return _before_any_round(view.next_act, width)
         drill = live.drill
         hand = f"  {live.player.hand}-handed" if live.player.hand and width > 40 else ""
         level = view.care.levels.get(live.player.id)
@@ -87,7 +91,6 @@ class NowLine(Part):
             why = f"{live.purpose} · {watched} · {live.purpose.meaning}"
         again = every_second and live.feeding.taken
         label = "same again, then" if again else "next feed"
-        label = "ROUND OVER" if view.ended else label
         name, where, why = (
             fit_short(line, width) for line in (plain(drill.drill.name), where, why)
         )
@@ -100,8 +103,7 @@ class NowLine(Part):
             f"{hand if level is None else ''}\n",
             (f"{name}\n", "bold"),
             f"{where}\n{why}\n",
-            *advice_line(view.advice, label, width),
-            (f" ► {fit_short(plain(live.next_feed()), width - 4)} ", "bold reverse"),
+            *_what_comes(view, live, label, width),
         )
 
 
@@ -271,6 +273,39 @@ class KeyLines(Part):
             lines[-1] += Content.assemble((key, "bold"), f" {label}  ")
             used += size
         return Content("\n").join(lines[: self.height])
+
+
+def _before_any_round(act: NextAct | None, width: int) -> Content:
+    """What to do on a day without a round."""
+    if act is None:
+        return Content("")
+    lines = [(f"{fit_short(act.reached, width)}\n", "bold"), _act_line(act, width)]
+    if act.does(Act.NEXT_PLAYER):
+        lines.append((f"\n{fit_short('g chooses a drill, y a player.', width)}", ""))
+    return Content.assemble(*lines)
+
+
+def _what_comes(
+    view: CourtView, live: LiveRound, label: str, width: int
+) -> Iterator[tuple[str, str]]:
+    """The two lowest lines: what to say and the next feed, or at a standstill what to do."""
+    act = view.next_act
+    if view.ended:
+        over = "ROUND OVER"
+        over += f" · {act.reached}" if act is not None and act.reached != ROUND_OVER else ""
+        yield f"{fit_short(plain(over), width)}\n", "bold"
+        if act is not None:
+            yield _act_line(act, width)
+        return
+    if act is not None:
+        label = first_that_fits(act.in_ever_fewer_words, width - ROOM_FOR_ADVICE)
+    yield from advice_line(view.advice, plain(label), width)
+    yield f" ► {fit_short(plain(live.next_feed()), width - 4)} ", "bold reverse"
+
+
+def _act_line(act: NextAct, width: int) -> tuple[str, str]:
+    """What to do, in as many words as there is room for: the key is never cut."""
+    return f" ► {plain(first_that_fits(act.in_ever_fewer_words, width - 4))} ", "bold reverse"
 
 
 def advice_line(advice: Advice | None, label: str, width: int) -> list[tuple[str, str]]:

@@ -30,13 +30,16 @@ MINORS = "Minors are on this page: keep it as your local rules on their data ask
 MORE = "More: --player NAME, one page each; --why and --figures; --full, everything."
 
 
-def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY) -> str:
-    """The group's page: at most 23 lines for six players at 80 columns, 40 for twelve."""
+def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY, more: str = MORE) -> str:
+    """The group's page: at most 23 lines for six players at 80 columns, 40 for twelve.
+
+    `more` says at its end where there is more.
+    """
     nexts = {player.next_said.short for player in facts.players if player.balls}
     alike = len(nexts) == 1 and len(facts.players) > 1 and any(nexts)
     told = [list(_player(player, facts.date, depth, not alike)) for player in facts.players]
     most = max(ONE_SCREEN, HEAD + A_PLAYER * len(told) + TAIL)
-    tail = list(_tail(facts))
+    tail = list(_tail(facts, more))
     if alike:
         tail.insert(0, Part(1, (cut(f"All of them, {plain(*nexts)}."),)))
     apart = HEAD + sum(map(len, told)) + len(told) - 1 + len(tail) <= most
@@ -119,7 +122,7 @@ def _certainty(part: ChangeFacts | None) -> int:
     return 0 if part.clear else 1
 
 
-def _tail(facts: DayFacts) -> Iterator[Part]:
+def _tail(facts: DayFacts, more: str) -> Iterator[Part]:
     if facts.heat is not None and facts.heat.words:
         heat = f"Heat at {facts.heat.time}: {plain(facts.heat.words[0])}"
         yield Part(2, tuple(lines_of(heat)))
@@ -129,4 +132,5 @@ def _tail(facts: DayFacts) -> Iterator[Part]:
         told = f"Not there: {plain(listed([gone.words for gone in facts.absent]))}."
         stands = any(gone.standing for gone in facts.absent)
         yield Part(2 if stands else 5, tuple(lines_of(told)))
-    yield Part(4, (MORE,))
+    if more:
+        yield Part(4, (more,))

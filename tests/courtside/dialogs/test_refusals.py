@@ -39,6 +39,7 @@ from courtlog.courtside.screens.feeds_screen import FeedsScreen
 from courtlog.courtside.screens.help_screen import HelpScreen
 from courtlog.courtside.screens.people import CardScreen, PeopleScreen, ReasonsScreen
 from courtlog.courtside.screens.plan import PlanScreen
+from courtlog.courtside.screens.printed_page import PageScreen
 from courtlog.courtside.screens.reps import RepsScreen
 from courtlog.courtside.screens.review import ReviewScreen, page_of
 from courtlog.courtside.screens.second_look import RatingSession, SecondLookScreen
@@ -94,6 +95,7 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     Form: lambda desk: Form("Heat now", [TextField("wbgt", "WBGT")]),
     HelpScreen: lambda desk: HelpScreen(desk.view, [(COMMANDS[0].shown, COMMANDS[0].help())]),
     Notice: lambda desk: Notice("Heat", [PROMPT]),
+    PageScreen: lambda desk: PageScreen("A page.\n" * 100),
     PeopleScreen: lambda desk: PeopleScreen(desk, None),
     PickList: lambda desk: PickList("Which", CHOICES),
     PlanScreen: lambda desk: PlanScreen(desk.state),

@@ -1,0 +1,65 @@
+"""A printed page over the court, read with the keys of a terminal's pager."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from textual.app import ComposeResult
+from textual.containers import VerticalScroll
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import Static
+
+from courtlog.coaching.game.people import Clinic
+from courtlog.courtside.dialogs.own_screen import OwnScreen
+from courtlog.courtside.surface.lettering import foot
+from courtlog.logbook.file.book import Book
+from courtlog.reports import facts, one_screen
+
+FORTH, BACK = ("space", "f", "pagedown"), ("b", "pageup")
+"""Keys that go a page on and a page back, as in `less` and `more`."""
+
+DOWN, UP = ("down", "j", "enter"), ("up", "k")
+LEAVE = ("q", "escape")
+
+FOOT = (("Space", "on"), ("b", "back"), ("q", "back to the court"))
+
+
+class PageScreen(OwnScreen[None]):
+    """Shows a text as it is printed; `then` says what to do next."""
+
+    def __init__(self, text: str, then: str = "") -> None:
+        super().__init__()
+        self._text = text
+        self._then = then
+
+    def compose(self) -> ComposeResult:
+        with VerticalScroll(id="page") as self._page:
+            yield Static(Content(self._text), id="page-text")
+        keys = foot(FOOT)
+        then = Content.styled(self._then, "bold")
+        yield Static(Content("  ").join((then, keys)) if self._then else keys, id="page-foot")
+
+    def take_key(self, event: Key) -> bool:
+        page, key = self._page, event.key
+        if key in LEAVE:
+            self.dismiss(None)
+        elif key in FORTH:
+            page.scroll_page_down(animate=False)
+        elif key in BACK:
+            page.scroll_page_up(animate=False)
+        elif key in DOWN:
+            page.scroll_down(animate=False)
+        elif key in UP:
+            page.scroll_up(animate=False)
+        elif key in ("home", "g"):
+            page.scroll_home(animate=False)
+        elif key in ("end", "G"):
+            page.scroll_end(animate=False)
+        return True
+
+
+def day_page(book: Book, clinic: Clinic, on: date) -> str:
+    """The group's page of that day, as `courtlog day` prints it."""
+    told = facts.day_facts.day_facts(book, clinic, on, None)
+    return one_screen.day_page.day_page(told, more="")
