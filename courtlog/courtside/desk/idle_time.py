@@ -36,9 +36,10 @@ class IdleTime:
         if self._round != live.id:
             self._round = live.id
             self._since = lookups.last_activity(state.book, live.id, LONGEST)
-        idle = state.clock() - self._since
+        at_ms = state.clock()
+        idle = at_ms - self._since
         if idle >= LONGEST:
-            self._writer.subtract_idle_time(live.id, idle)
+            self._writer.subtract_idle_time(live.id, idle, at_ms)
             state.read_rotation()
         self.restart()
         if idle < LONGEST:

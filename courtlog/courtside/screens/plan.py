@@ -121,8 +121,7 @@ class PlanScreen(OwnDialog[None]):
             self._index = 0
             self._look(next(day for day in self._days if day != self._plan.on))
         elif key == "k":
-            self._plan.keep_proposal(self._state.clock(), self._both)
-            self._again("Kept: the court goes by it.")
+            self._keep()
         elif key == "f":
             self._forget()
         elif key == "s":
@@ -137,8 +136,8 @@ class PlanScreen(OwnDialog[None]):
         if key in ("e", "l"):
             to = place + (-1 if key == "e" else 1)
             if 1 <= to <= len(self._both.rounds):
-                self._edit(lambda plan: plan_edits.moved(plan, place, to), f"Round {to} now.")
-                self._choose(to - 1)
+                moved = f"Round {to} now."
+                self._edit(lambda plan: plan_edits.moved(plan, place, to), moved, lambda: to - 1)
         elif key == "x":
             self._edit(lambda plan: plan_edits.dropped(plan, place), "Left out.")
         elif key == "b":
@@ -180,8 +179,11 @@ class PlanScreen(OwnDialog[None]):
         def added(player: Player, name: str) -> None:
             ladders = self._state.library.ladders
             change = RoundChange(drill=name)
-            self._edit(lambda plan: plan_edits.added(plan, player, change, ladders), "Added.")
-            self._choose(len(self._both.rounds) - 1)
+            self._edit(
+                lambda plan: plan_edits.added(plan, player, change, ladders),
+                "Added.",
+                lambda: len(self._both.rounds) - 1,
+            )
 
         players = [Choice(player, player.shown_name) for player in self._state.view.roster]
         self.ask(PickList("Whose round is it?", players), chosen)
@@ -207,9 +209,34 @@ class PlanScreen(OwnDialog[None]):
 
         self.ask(PickList("Stroke to propose for", choices), chosen)
 
-    def _edit(self, change: Callable[[Plan], Plan], message: str) -> None:
-        self._plan.edit(change, self._state.clock(), self._both)
-        self._again(f"{message} Kept.")
+    def _keep(self) -> None:
+        if self._both.kept:
+            self._message = "The plan is kept: the court goes by it."
+        else:
+            self._plan.keep_proposal(self._state.clock(), self._both)
+            self._again("Kept: the court goes by it.")
+
+    def _edit(
+        self,
+        change: Callable[[Plan], Plan],
+        message: str,
+        then_choose: Callable[[], int] | None = None,
+    ) -> None:
+        """Change the kept plan; a proposal is kept with the change only when the coach says so."""
+
+        def edit() -> None:
+            self._plan.edit(change, self._state.clock(), self._both)
+            self._again(f"{message} Kept.")
+            if then_choose is not None:
+                self._choose(then_choose())
+
+        if self._both.kept:
+            edit()
+            return
+        change(self._both.rounds)  # What cannot be is said before anything is asked.
+        words = "No plan is kept for this day yet. Keep this proposal with the change?"
+        question = YesNoQuestion(words, "keeps it", "leaves it as it was")
+        self.ask(question, lambda yes: edit() if yes else None)
 
     def _again(self, message: str) -> None:
         """Show the plan as the book holds it now."""

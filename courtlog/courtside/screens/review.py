@@ -31,7 +31,7 @@ from courtlog.plain_text import plain
 from courtlog.reports.pages.review_aloud import AloudLine
 from courtlog.reports.pages.review_text import Line, ReviewPage, review_lines, review_page
 
-GO_ON = ("tab", "shift+tab", "y", "enter", "backspace", "up", "f3", "f4", "c")
+GO_ON = ("tab", "shift+tab", "y", "enter", "backspace", "up", "f2", "f3", "f4", "c")
 """Keys that close the review and then mean what they mean on court (↑ takes the rung call)."""
 
 FOOT = (
@@ -40,6 +40,8 @@ FOOT = (
     ("Enter", "same again"),
     ("Backspace", "back in"),
     ("↑", "up a rung next time"),
+    ("F3", "cues"),
+    ("F4", "wrong player"),
     ("w", "why"),
     ("f", "figures"),
     ("Esc", "close"),

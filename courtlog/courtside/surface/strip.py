@@ -134,5 +134,6 @@ def _column_lines(view: CourtView, width: int) -> Iterator[tuple[str, str]]:
 
 
 def _minutes(view: CourtView, since: int) -> str:
-    elapsed = max(0, view.now - since)
+    until = view.now if view.paused_at is None else view.paused_at
+    elapsed = max(0, until - since)
     return "" if elapsed > LONGEST_TURN_MS else f"{elapsed // 60_000} min"

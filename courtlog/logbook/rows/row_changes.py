@@ -117,8 +117,21 @@ def forget_if_empty(db: sqlite3.Connection) -> bool:
     return True
 
 
+def pass_over(db: sqlite3.Connection, day: int, began: int, ended: int) -> None:
+    """Let a pause be no time at a station of that day; moments in milliseconds UTC."""
+    db.execute(
+        "UPDATE standing SET since = since + max(0, :ended - max(since, :began))"
+        " WHERE day_id = :day",
+        {"day": day, "began": began, "ended": ended},
+    )
+
+
 def end_pause(db: sqlite3.Connection, at_ms: int) -> None:
-    """Add a running pause to the round on court, and end it."""
+    """Add a running pause to the round on court, and end it; it is no time at a station either."""
+    for day, paused_at in db.execute(
+        "SELECT day_id, paused_at FROM bookmark WHERE paused_at IS NOT NULL"
+    ).fetchall():
+        pass_over(db, day, paused_at, at_ms)
     db.execute(
         "UPDATE round SET paused_ms = paused_ms + max(0, ? - bookmark.paused_at) FROM bookmark"
         " WHERE round.id = bookmark.round_id AND paused_at IS NOT NULL",

@@ -27,6 +27,7 @@ from courtlog.logbook.rows.row_changes import (
     insert,
     leave_round,
     next_place,
+    pass_over,
 )
 
 BASKET = 60
@@ -82,10 +83,12 @@ class RoundWriter:
                 [at_ms - at_ms % 1000],
             )
 
-    def subtract_idle_time(self, round_id: int, pause: int) -> None:
-        """Subtract idle time from the round, in milliseconds."""
+    def subtract_idle_time(self, round_id: int, pause: int, at_ms: int) -> None:
+        """Subtract idle time (ms) that ends now from the round and from each station."""
         with self._book.writing() as db:
             db.execute("UPDATE round SET paused_ms = paused_ms + ? WHERE id = ?", [pause, round_id])
+            (day,) = db.execute("SELECT day_id FROM round WHERE id = ?", [round_id]).fetchone()
+            pass_over(db, day, at_ms - pause, at_ms)
 
     def go_to_round(self, round_id: int) -> None:
         """Put an earlier round of the day back on court and go on with it.

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 from pathlib import Path
 
+import pytest
 from textual.pilot import Pilot
 
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
-from tests.court import DAY, Clock, again, desk_in, feed
+from tests.court import DAY, Clock, again, desk_in, feed, player
 from tests.courtside.screen import on_court
 
 HOUR = 3600
@@ -133,3 +135,49 @@ def test_hours_after_a_pause_are_counted_after_a_restart_as_well(tmp_path: Path)
     clock.pass_seconds(HOUR / 2)
     assert "No key for 30:00: counted as a pause." in on_court(again(desk), ["u"])
     assert paused(desk) == 1.5 * HOUR * 1000
+
+
+def minutes_shown(desk: Desk) -> list[str]:
+    """The minutes at each station, as the wide court shows them."""
+    text = on_court(again(desk), size=(120, 40))
+    return re.findall(r"(?:feed|self-feed|fence|shadow) +(\d+ min)", text)
+
+
+@pytest.mark.parametrize("paused", [False, True], ids=["no key", "paused"])
+def test_time_counted_as_a_pause_is_no_time_at_a_station(tmp_path: Path, paused: bool) -> None:
+    desk = desk_in(tmp_path, ("Maren", "Tove", "Ruben", "Anouk"))
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    feed(desk, "222")
+    clock.pass_seconds(3 * 60)
+    feed(desk, "222")
+    if paused:
+        desk.balls.toggle_pause()
+    clock.pass_seconds(HOUR)
+    feed(desk, "222")
+    assert minutes_shown(desk) == ["3 min"] * 4
+    clock.pass_seconds(2 * 60)
+    assert minutes_shown(desk) == ["5 min"] * 4
+
+
+def test_minutes_at_a_station_stand_still_in_a_pause(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, ("Maren", "Tove", "Ruben", "Anouk"))
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    clock.pass_seconds(3 * 60)
+    desk.balls.toggle_pause()
+    clock.pass_seconds(9 * 60)
+    assert minutes_shown(desk) == ["3 min"] * 4
+
+
+def test_who_went_to_a_station_within_a_pause_has_been_there_since_its_end(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, ("Maren", "Tove", "Ruben", "Anouk"))
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    desk.balls.toggle_pause()
+    clock.pass_seconds(5 * 60)
+    desk.rotation.swap(player(desk, "Tove"), player(desk, "Ruben"))
+    clock.pass_seconds(9 * 60)
+    desk.balls.toggle_pause()
+    clock.pass_seconds(60)
+    assert minutes_shown(desk) == ["1 min"] * 4

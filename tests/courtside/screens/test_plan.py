@@ -175,7 +175,7 @@ def test_a_chosen_yardstick_says_what_its_balls_can_tell(tmp_path: Path) -> None
     assert "A rise of the main cue, in 20, is found:" in words
     assert "plan 40: 40 now, 60 then with the hold" in words
     assert "40 find half of the smaller too." in words
-    words = on_court(desk, ["ctrl+p", "down", "down", "down", "b", *"40", "enter"])
+    on_court(desk, ["ctrl+p", "down", "down", "down", "b", *"40", "enter", "enter"])
     words = on_court(desk, ["ctrl+p", "down", "down", "down"])
     assert "20 now, 20 on the last day" in words, "as most of them are"
 
@@ -204,7 +204,7 @@ def test_the_plan_is_changed_by_keys_and_is_in_the_book_at_once(tmp_path: Path) 
     assert "Maren hold hand-feed 20" not in kept(desk, 1)
     on_court(desk, ["ctrl+p", "a", *"mar", "enter", *"volley live", "enter"])
     assert kept(desk, 1)[-1] == "Maren practice live 8"
-    assert "already" in on_court(desk, ["ctrl+p", "k"])
+    assert "The plan is kept: the court goes by it." in on_court(desk, ["ctrl+p", "k"])
     assert kept(desk, 1)[-1] == "Maren practice live 8"
     assert "the plan you kept" in on_court(desk, ["ctrl+p", "f", "escape"])
     assert "a proposal" in on_court(desk, ["ctrl+p", "f", "enter"])
@@ -242,7 +242,7 @@ def test_a_plan_that_another_window_changed_is_not_written_over(tmp_path: Path) 
 
     async def meanwhile(pilot: Pilot[None], app: CourtlogApp) -> None:
         store_plan(desk, ("Tove", LIVE, Purpose.PRACTICE, 5))
-        await pilot.press("x")
+        await pilot.press("x", "enter")
 
     words = on_court(desk, ["ctrl+p"], then=meanwhile)
     assert "Another window has changed this plan" in words
@@ -257,3 +257,31 @@ def test_the_chosen_round_and_the_keys_are_on_every_screen(
     words = on_court(desk, ["ctrl+p", *["pagedown"] * 4], size).splitlines()
     assert any(line.startswith(" ►") and " 33 " in line for line in words)
     assert any("Esc close" in line for line in words)
+
+
+CHANGES = {
+    "later": ["l"],
+    "leave out": ["x"],
+    "balls": ["b", *["backspace"] * 2, *"15", "enter"],
+    "purpose": ["w", *"transfer", "enter"],
+    "drill": ["g", *"forehand live", "enter"],
+    "add": ["a", *"mar", "enter", *"volley live", "enter"],
+}
+
+
+@pytest.mark.parametrize("change", CHANGES)
+def test_no_key_keeps_a_proposal_unasked(tmp_path: Path, change: str) -> None:
+    desk = desk_in(tmp_path, ("Maren", "Tove"), HAND)
+    before = on_court(desk, ["ctrl+p"])
+    words = on_court(desk, ["ctrl+p", *CHANGES[change]])
+    assert "Keep this proposal with the change?" in words
+    assert kept(desk) == []
+    assert on_court(desk, ["ctrl+p", *CHANGES[change], "escape"]) == before
+    assert kept(desk) == []
+    words = on_court(desk, ["ctrl+p", *CHANGES[change], "enter"])
+    assert "the plan you kept" in words
+    plan = kept(desk)
+    assert plan
+    words = on_court(desk, ["ctrl+p", "k"])
+    assert "The plan is kept: the court goes by it." in words
+    assert kept(desk) == plan

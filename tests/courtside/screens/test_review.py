@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ from textual.pilot import Pilot
 
 from courtlog.coaching.voice.court_voice import KEEP_QUIET
 from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.commands.table import BY_KEY
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.surface.large_letters import drawn
 from courtlog.logbook.reads import lookups
@@ -258,3 +260,39 @@ def test_every_screen_size_can_show_a_review(tmp_path: Path) -> None:
         feed(desk, "_ 000 111! _ 2")
         on_court(desk, ["q", "down", "escape", "q", "tab"], size=size)
         assert on(desk).startswith("Tove") or on(desk).endswith("over")
+
+
+def first_round_over(folder: Path) -> Desk:
+    """Three balls on the first drill, before any cue was picked; the round is over."""
+    folder.mkdir(exist_ok=True)
+    desk = desk_in(folder, drill=None, settings=REVIEWED)
+    desk.rounds.start(drill=LIBRARY.drill("forehand/hand-feed"))
+    feed(desk, "222 000 111")
+    desk.rounds.end_round()
+    return desk
+
+
+def test_every_key_that_the_review_asks_for_does_its_work_from_there(tmp_path: Path) -> None:
+    named = re.findall(r"\w+", on_court(first_round_over(tmp_path), ["q", "w"], size=(78, 40)))
+    asked = {key for key, command in BY_KEY.items() if len(key) > 1 and command.shown in named}
+    assert {"f3", "tab"} <= asked
+    for key in sorted({*asked, "f2", "f4"} - {"escape"}):
+        left = on_court(first_round_over(tmp_path / key), ["q", key])
+        assert "f figures" not in left, key
+
+
+def test_the_cues_are_picked_from_the_review(tmp_path: Path) -> None:
+    desk = first_round_over(tmp_path)
+    words = flat(on_court(desk, ["q"], size=(78, 24)))  # too narrow for large letters
+    assert "pick two or three cues with F3" in words
+    text = on_court(again(desk), ["q", "f3"])
+    assert "Cues: Space tick" in text
+    assert "F3" in "".join(on_court(again(desk), ["q"]).splitlines()[-3:]), "the foot names it"
+
+
+def test_balls_of_the_wrong_player_are_moved_from_the_review(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, settings=REVIEWED)
+    feed(desk, "222 000 111")
+    on_court(desk, ["z", "f4", *"tov", "enter", "enter"])
+    assert on(desk) == "Tove forehand/racquet-feed practice over"
+    assert "F4 wrong player" in on_court(again(desk), ["q"])

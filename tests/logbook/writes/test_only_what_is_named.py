@@ -121,8 +121,8 @@ SHEET: list[tuple[str, str, Callable[[Named], object]]] = [
         n.clinic_id, [PlayerCard(name="Anouk")], NOW)),
     ("put down a drill", "clinic_id player_id", lambda n: RoundWriter(n.book).set_next_drill(
         n.clinic_id, n.player_id, None)),
-    ("rest", "round_id player_id day_id", lambda n: RoundWriter(n.book).subtract_idle_time(
-        n.round_id, 5000)),
+    ("rest", "round_id day_id", lambda n: RoundWriter(n.book).subtract_idle_time(
+        n.round_id, 5000, NOW)),
     ("note", "round_id", lambda n: RoundWriter(n.book).add_note(n.round_id, 1, "late", NOW)),
     ("go to a round", "round_id player_id day_id", lambda n: RoundWriter(n.book).go_to_round(
         n.round_id)),
