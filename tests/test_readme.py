@@ -12,6 +12,7 @@ from courtlog.cli.actions import demo
 from courtlog.cli.actions.sheets import put_in
 from courtlog.cli.commands.app import app
 from courtlog.coaching.game.grades import Grade
+from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.table import COMMANDS
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
@@ -41,15 +42,15 @@ def picture(folder: Path) -> str:
 def command_rows() -> str:
     """The rows of the README's key table that the commands themselves say."""
     return "\n".join(
-        f"| {', '.join(shown_keys(command.keys, command.shown))} | {command.help()} |"
-        for command in COMMANDS
+        f"| {', '.join(shown_keys(command))} | {command.help()} |" for command in COMMANDS
     )
 
 
-def shown_keys(keys: tuple[str, ...], shown: str) -> list[str]:
+def shown_keys(command: type[Command]) -> list[str]:
     """A command's keys as a reader writes them."""
-    also = (key.upper() for key in keys if key in ("f1", "+"))
-    return [shown, *(key for key in also if key != shown)]
+    first, *over_escape = command.all_shown()
+    also = (key.upper() for key in command.keys if key in ("f1", "+", "#"))
+    return [first, *(key for key in also if key != first), *over_escape]
 
 
 def between(mark: str) -> str:

@@ -24,11 +24,13 @@ from hypothesis.stateful import (
 )
 
 from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.on_court.feeding import ToughLast
 from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.commands.balls import LastWasTough
 from courtlog.courtside.commands.table import BY_KEY
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.keymap import meaning_of
+from courtlog.courtside.desk.keymap import key_name, meaning_of
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings
@@ -44,7 +46,7 @@ PADS = {
 CUES = [cue.key for cue in LIBRARY.ladder("forehand").cues]
 EVERY_KEY = (
     *sorted({key for pad in PADS.values() for row in pad for key in row}),
-    *("space", "enter", "t", "T", "backspace", "0", "#", "ß"),
+    *("space", "enter", "t", "T", "=", "backspace", "0", "#", "ß"),
 )
 
 
@@ -85,9 +87,9 @@ class Model:
             self._take()
         elif key == "enter":
             self._take()
-        elif key == "t" or (key in (".", ",") and self.pad == "numbers"):
+        elif key in ("t", "T") or (key in (".", ",") and self.pad == "numbers"):
             self.tough = not self.tough
-        elif key == "T" and self.taken:
+        elif key in LastWasTough.keys and self.taken:
             last = self.taken[-1]
             self.taken[-1] = last[:-1] if last.endswith("!") else last + "!"
 
@@ -149,9 +151,12 @@ class AnyKeys(RuleBasedStateMachine):
 
     @rule(key=st.sampled_from(EVERY_KEY))
     def key(self, key: str) -> None:
-        meaning = meaning_of(self.desk.view.pad, self.model.cues, key)
+        name = key_name(key, key if len(key) == 1 else None)
+        meaning = meaning_of(self.desk.view.pad, self.model.cues, name)
         if key == "backspace":
             self.desk.balls.take_back()
+        elif name in LastWasTough.keys:
+            self.desk.balls.press(ToughLast())
         elif meaning is not None:
             self.desk.balls.press(meaning)
         self.model.press(key)
@@ -194,7 +199,7 @@ NOT_PRESSED = {"ctrl+q", "ctrl+z"}
 
 ON_COURT = (
     *sorted(set(BY_KEY) - NOT_PRESSED),
-    *("u", "i", "o", "j", "k", "l", "m", "comma", "full_stop", "space", "enter", "t", "T"),
+    *("u", "i", "o", "j", "k", "l", "m", "comma", "full_stop", "space", "enter", "t"),
     *("escape", "escape", "escape", "ctrl+c", "home", "delete", "X", "é", "left", "right", "down"),
 )
 

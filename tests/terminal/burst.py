@@ -25,7 +25,7 @@ MEANINGS: dict[bytes, Meaning | None] = {
     b" ": CleanBall(),
     b"\r": TakeBall(),
     b"t": ToughOpen(),
-    b"T": ToughLast(),
+    b"=": ToughLast(),
     BACKSPACE: None,
 }
 """What each key means by the design, written down here once more; None takes the last one back."""
@@ -42,5 +42,5 @@ def mixed_keys(count: int, seed: int) -> list[bytes]:
         elif drawn < 0.75:
             keys.append(dice.choice("uiojklm,.").encode())
         else:
-            keys.append(dice.choice((b" ", b" ", b"\r", b"t", b"T", BACKSPACE)))
+            keys.append(dice.choice((b" ", b" ", b"\r", b"t", b"=", BACKSPACE)))
     return keys[:count]

@@ -44,7 +44,7 @@ def next_key(dice: random.Random, book: Book) -> bytes:
     if live.feeding.steps or before is not None:
         others += [BACKSPACE] * 5
     if live.feeding.taken:
-        others.append(b"T")
+        others.append(b"=")
     if mark.basket.left < mark.basket.size:
         others.append(b"b")
     return dice.choice(others)

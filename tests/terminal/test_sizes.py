@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.courtside.commands.table import FOOT
+from courtlog.courtside.commands.table import BEHIND_ESCAPE, FOOT, FOOT_OF_80
 from tests.court import written
 from tests.terminal import books, sights
 from tests.terminal.conftest import Opener
@@ -48,16 +48,17 @@ def test_nothing_is_cut(
     path = tmp_path / "book.db"
     books.prepare(path, drill[1][:cues], drill=drill[0], purpose=purpose)
     console = open_court(path, *size)
+    foot = [*FOOT_OF_80, *BEHIND_ESCAPE[:-1]] if size == SMALL else [*FOOT, *BEHIND_ESCAPE]
     with books.reading(path) as book:
         console.wait_until_none(lambda: sights.differences(console.lines, book))
-        console.wait_for(lambda: all(key in console.text for key, _ in FOOT))
+        console.wait_for(lambda: all(key in console.text for _, key, _ in foot))
         live = moment(book)[1]
     wanted = [
         live.player.name,
         live.drill.drill.name,
         live.next_feed(),
         *(cue.name for cue in live.cues),
-        *(f"{key} {label}" for key, label in FOOT),
+        *(f"{key} {label}" for _, key, label in foot),
         "next up: Tove, then Ruben",
     ]
     if purpose.coached:

@@ -124,6 +124,17 @@ class Court:
                 places[first], places[second] = b, a
         return tuple(waiting)
 
+    @property
+    def next_first(self) -> tuple[Player, ...]:
+        """Everyone: the queue, the player at the feed, who is kept off it, who is not there."""
+        places = {player.id: place for place, player in enumerate(self.waiting)}
+
+        def rank(player: Player) -> tuple[bool, int, bool]:
+            place = places.get(player.id, len(places))
+            return player.id in self.away, place, player.id in self.off
+
+        return tuple(sorted(self.roster, key=rank))
+
     def late_start(self) -> float:
         """The head start of someone who comes now: the median balls of those present."""
         present = [str(player.id) for player in self.present]

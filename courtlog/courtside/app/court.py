@@ -16,7 +16,7 @@ from courtlog.courtside.app.new_day import NewDay
 from courtlog.courtside.app.take_over import TakeOver
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.on_court import put_on
-from courtlog.courtside.commands.table import ACT_KEYS, BY_KEY, COMMANDS, FOOT
+from courtlog.courtside.commands.table import ACT_KEYS, BEHIND_ESCAPE, BY_KEY, COMMANDS, FOOT
 from courtlog.courtside.desk.book_sync import BookSync
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import key_name, meaning_of
@@ -63,7 +63,7 @@ class CourtScreen(OwnScreen[None]):
         self.set_reactive(CourtScreen.view, desk.state.view)
 
     def compose(self) -> ComposeResult:
-        yield Surface(CourtLayout(FOOT))
+        yield Surface(CourtLayout(FOOT, BEHIND_ESCAPE))
 
     def on_mount(self) -> None:
         self._surface = self.query_one(Surface)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.on_court.feeding import ToughLast
 from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.dialogs.questions import Choice, PickList, TextQuestion
@@ -13,9 +14,20 @@ class TakeBack(Command):
 
     keys, shown, label = ("backspace",), "Backspace", "take back"
     act = Act.BACK_IN
+    letter = "k"
 
     def run(self, court: Court) -> None:
         court.desk.balls.take_back()
+
+
+class LastWasTough(Command):
+    """The last ball was tough (again: it was not)."""
+
+    keys, shown, label, in_foot = ("=", "#"), "=", "last was tough", False
+    letter = "t"
+
+    def run(self, court: Court) -> None:
+        court.desk.balls.press(ToughLast())
 
 
 class Note(Command):
@@ -47,7 +59,7 @@ class Clip(Command):
 class PickUp(Command):
     """The balls are picked up: the basket is full again."""
 
-    keys, shown, label = ("b",), "b", "basket full"
+    keys, shown, label = ("b",), "b", "basket"
     act = Act.PICK_UP
 
     def run(self, court: Court) -> None:
@@ -68,6 +80,7 @@ class WrongPlayer(Command):
     """The last balls were another player's: move them to that player's own round."""
 
     keys, shown, label, in_foot = ("f4",), "F4", "wrong player", False
+    letter, after_escape = "w", True
 
     def run(self, court: Court) -> None:
         live = court.state.view.live
@@ -75,7 +88,8 @@ class WrongPlayer(Command):
         if live is None or not count:
             court.state.tell("There is no ball in this round to move.")
             return
-        others = [p for p in court.state.view.roster if p.id != live.player.id]
+        everyone = court.state.view.rotation.court.next_first
+        others = [player for player in everyone if player.id != live.player.id]
 
         def how_many(player: Player) -> None:
             def move(text: str) -> None:

@@ -64,15 +64,30 @@ class Command(ABC):
     """A thing the coach can ask for. The docstring of each is its help, in one sentence."""
 
     keys: ClassVar[tuple[str, ...]]
-    """The keys that ask for it, by the names of `desk.keymap`."""
+    """The keys that ask for it, by the names of `desk.keymap`; none where only Esc leads to it."""
     shown: ClassVar[str]
     """Its first key, as the screen writes it."""
     label: ClassVar[str]
     """Its words at the foot of the screen and in the list of commands."""
+    letter: ClassVar[str] = ""
+    """Its key in the list of all commands, where that is another than its first one."""
     in_foot: ClassVar[bool] = True
-    """Whether the foot of the screen shows it."""
+    """Whether the foot of the screen shows its first key."""
+    after_escape: ClassVar[bool] = False
+    """Whether the foot shows its key in the list of all commands, behind Esc."""
     act: ClassVar[Act | None] = None
     """What it does at a standstill, where that can be the next thing to do."""
+
+    @classmethod
+    def list_key(cls) -> str:
+        """The plain key that asks for it in the list of all commands, whatever the pad."""
+        return cls.letter or cls.keys[0]
+
+    @classmethod
+    def all_shown(cls) -> tuple[str, ...]:
+        """Its first key and the way over Esc, as a reader writes them."""
+        over_escape = (f"Esc {cls.letter}",) if cls.letter and cls.keys else ()
+        return cls.shown, *over_escape
 
     @classmethod
     def help(cls) -> str:

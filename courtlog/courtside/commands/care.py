@@ -16,9 +16,10 @@ from courtlog.logbook.reads.care_lookups import Red
 
 
 class Care(Command):
-    """Check in on an arm (F8 Enter 0 Enter: no pain), set a red, a clinician's word, heat."""
+    """Check in on an arm (Esc i 1 0 Enter: no pain), set a red, a clinician's word, heat."""
 
-    keys, shown, label, in_foot = ("f8",), "F8", "check-in, heat", False
+    keys, shown, label, in_foot = ("f8",), "F8", "arm", False
+    letter, after_escape = "i", True
 
     def run(self, court: Court) -> None:
         view = court.state.view

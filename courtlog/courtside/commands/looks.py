@@ -14,6 +14,7 @@ class Trends(Command):
     """Everyone's trends by cue across days and clinics; Enter opens one player's skill curve."""
 
     keys, shown, label, in_foot = ("f5",), "F5", "trends", False
+    letter = "5"
 
     def run(self, court: Court) -> None:
         court.open(screens.trends.TrendsScreen(court.state.book, court.state.view))
@@ -23,6 +24,7 @@ class ChangePad(Command):
     """Choose the pad: number pad, right hand, left hand, or nine keys taught by pressing them."""
 
     keys, shown, label, in_foot = ("f6",), "F6", "pad", False
+    letter = "6"
 
     def run(self, court: Court) -> None:
         settings = court.state.settings
@@ -55,6 +57,7 @@ class ChangeTheme(Command):
     """The next theme: sun, shade, night."""
 
     keys, shown, label, in_foot = ("f7",), "F7", "theme", False
+    letter = "7"
 
     def run(self, court: Court) -> None:
         settings = court.state.settings
@@ -66,6 +69,7 @@ class Bell(Command):
     """The bell at the end of a round or basket, on or off."""
 
     keys, shown, label, in_foot = ("ctrl+g",), "Ctrl+G", "bell", False
+    letter = "4"
 
     def run(self, court: Court) -> None:
         settings = court.state.settings
@@ -78,30 +82,36 @@ class Help(Command):
     """Show the pad as it is now, and every command."""
 
     keys, shown, label = ("f1", "?"), "?", "help"
+    letter = "1"
 
     def run(self, court: Court) -> None:
-        commands = [(command.shown, command.help()) for command in court.commands]
+        commands = [(", ".join(command.all_shown()), command.help()) for command in court.commands]
         court.open(screens.help_screen.HelpScreen(court.state.view, commands))
 
 
 class AllCommands(Command):
-    """List every command; type to find one."""
+    """List every command, each with one plain key, the same on every pad; Space then searches."""
 
-    keys, shown, label = ("escape",), "Esc", "all commands"
+    keys, shown, label, in_foot = ("escape",), "Esc", "all commands", False
 
     def run(self, court: Court) -> None:
+        listed = [command for command in court.commands if command is not AllCommands]
+        # What the foot shows with a key of its own comes last: it need not be found here.
+        listed.sort(key=lambda command: (not command.after_escape, command.in_foot))
         choices = [
-            Choice(command, f"{command.label} ({command.shown}): {command.help()}")
-            for command in court.commands
-            if command is not AllCommands
+            Choice(command, f"{command.label}: {command.help()}", command.list_key())
+            for command in listed
         ]
-        court.ask(PickList("All commands", choices), lambda command: court.run(command()))
+        question = PickList("All commands", choices, None, "its key takes one, Space searches")
+        question.add_class("all-commands")
+        court.ask(question, lambda command: court.run(command()))
 
 
 class Blank(Command):
     """Blank the screen while somebody walks by; the same key or Escape brings it back."""
 
     keys, shown, label, in_foot = (screens.blank.KEY,), "Ctrl+L", "blank the screen", False
+    letter = "8"
 
     def run(self, court: Court) -> None:
         screens.blank.blank(court.app)
@@ -111,6 +121,7 @@ class Suspend(Command):
     """Back to the shell for a moment, where it can be done; fg comes back."""
 
     keys, shown, label, in_foot = ("ctrl+z",), "Ctrl+Z", "to the shell", False
+    letter = "-"
 
     def run(self, court: Court) -> None:
         court.app.action_suspend_process()
@@ -121,6 +132,7 @@ class Quit(Command):
 
     keys, shown, label = ("ctrl+q",), "Ctrl+Q", "quit"
     act = Act.LEAVE
+    letter = "0"
 
     def run(self, court: Court) -> None:
         court.app.exit()

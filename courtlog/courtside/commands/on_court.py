@@ -53,11 +53,14 @@ def _ask_to_put_on(court: Court, player: Player, reason: str) -> None:
 
 
 def choose_drill(court: Court, player: Player | None) -> None:
-    """Choose a drill for this player, or for whoever is on court."""
-    ladders = [ladder for _, ladder in sorted(court.state.library.ladders.items())]
-    choices = drill_choices(ladders)
+    """Choose a drill for this player, or for whoever is on court; the stroke in use comes first."""
     live = court.state.view.live
-    here = (live.drill.stroke, live.drill.drill.key) if live else None
+    here = (live.drill.stroke, live.drill.drill.key) if live else ("", "")
+    ladders = sorted(
+        court.state.library.ladders.values(),
+        key=lambda ladder: (ladder.stroke != here[0], ladder.stroke),
+    )
+    choices = drill_choices(ladders)
     names = [(choice.value[0].stroke, choice.value[1].key) for choice in choices]
 
     def chosen(drill: tuple[Ladder, Drill]) -> None:
@@ -89,7 +92,11 @@ def review(court: Court) -> None:
         if key == "up":
             court.carry_out(court.desk.rounds.take_rung_call)
         elif key is not None:
-            court.press(key)
+            letters = {command.letter: command for command in court.commands if command.letter}
+            if key in letters:
+                court.run(letters[key]())
+            else:
+                court.press(key)
 
     coming = round_of_next_up(state)
     page = screens.review.page_of(state.book, state.view, live, state.view.speak_rule, coming)

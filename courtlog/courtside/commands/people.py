@@ -14,6 +14,7 @@ class People(Command):
 
     keys, shown, label, in_foot = ("f9",), "F9", "people", False
     act = Act.ADD_PLAYER
+    letter = "9"
 
     def run(self, court: Court) -> None:
         live = court.state.view.live
@@ -22,10 +23,11 @@ class People(Command):
 
 
 class ChooseCues(Command):
-    """Pick the cues in view, the main one first, and say why; after balls a new round begins."""
+    """Pick the cues in view, the main one first; w says why. After balls a new round begins."""
 
     keys, shown, label, in_foot = ("f3",), "F3", "cues", False
     act = Act.PICK_CUES
+    letter, after_escape = "c", True
 
     def run(self, court: Court) -> None:
         live = court.state.view.live
@@ -37,6 +39,8 @@ class ChooseCues(Command):
         def chosen(picked: PickedCues) -> None:
             focus = people.keep_cues(player, stroke, picked.cues, picked.main)
             court.desk.rounds.start(cues=picked.cues)
+            if not picked.asks_why:
+                return
             title = f"{player.shown_name}, {live.drill.title}"
             court.ask(
                 screens.people.ReasonsScreen(focus, title),

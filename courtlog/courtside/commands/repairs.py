@@ -21,6 +21,7 @@ class PutRight(Command):
     """Put any ball or round right, of today or of an earlier day, or take that back."""
 
     keys, shown, label, in_foot = ("ctrl+a",), "Ctrl+A", "put right", False
+    letter = "j"
 
     def run(self, court: Court) -> None:
         desk = court.desk.amendments()
@@ -33,6 +34,7 @@ class PutRight(Command):
         index = rounds.index(live.id) if live is not None and live.id in rounds else 0
         if desk.has_amendments:
             choices.append(Choice(_PUT_RIGHT_BEFORE, "what was put right: take it back"))
+        # A round is searched for by its date or time, which begin with digits.
 
         def chosen(round_id: int) -> None:
             if round_id == _PUT_RIGHT_BEFORE:
@@ -40,7 +42,7 @@ class PutRight(Command):
             else:
                 court.ask(screens.amend.AmendScreen(desk, round_id), court.state.tell)
 
-        court.ask(PickList("Put right in which round", choices, index), chosen)
+        court.ask(PickList("Put right in which round", choices, index, digits=False), chosen)
 
     def _take_back(self, court: Court, desk: AmendDesk) -> None:
         place = court.state.view.clinic.place
@@ -50,4 +52,4 @@ class PutRight(Command):
         def chosen(step: PastStep) -> None:
             desk.take_back(step)
 
-        court.ask(PickList("Take back", choices), chosen)
+        court.ask(PickList("Take back", choices, digits=False), chosen)

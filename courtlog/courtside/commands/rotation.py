@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.on_court.next_act import Act
+from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.commands.on_court import put_on
+from courtlog.courtside.dialogs.questions import Choice, PickList
 
 
 class WhoIsWhere(Command):
@@ -14,6 +16,7 @@ class WhoIsWhere(Command):
 
     keys, shown, label, in_foot = ("f12",), "F12", "who is where", False
     act = Act.WHO_IS_WHERE
+    letter, after_escape = "o", True
 
     def run(self, court: Court) -> None:
         def chosen(player: Player | None) -> None:
@@ -24,10 +27,58 @@ class WhoIsWhere(Command):
         court.open(screens.board.BoardScreen(court.desk), chosen)
 
 
+class Late(Command):
+    """Say who comes later: not fed until they are here."""
+
+    keys, shown, label, in_foot = (), "Esc l", "late", False
+    letter, after_escape = "l", True
+
+    def run(self, court: Court) -> None:
+        _attend(court, "Who comes later?", Presence.LATE)
+
+
+class Left(Command):
+    """Say who has left for today."""
+
+    keys, shown, label, in_foot = (), "Esc x", "left", False
+    letter, after_escape = "x", True
+
+    def run(self, court: Court) -> None:
+        _attend(court, "Who has left?", Presence.LEFT)
+
+
+class Here(Command):
+    """Say who is here after all: a late comer is at the feed as often as the others from now on."""
+
+    keys, shown, label, in_foot = (), "Esc e", "here", False
+    letter, after_escape = "e", True
+
+    def run(self, court: Court) -> None:
+        _attend(court, "Who is here now?", Presence.HERE)
+
+
+def _attend(court: Court, question: str, presence: Presence) -> None:
+    """Ask for one of those it is not known of yet."""
+    rotation = court.state.view.rotation.court
+    players = [
+        player
+        for player in rotation.next_first
+        if rotation.away.get(player.id, Presence.HERE) is not presence
+    ]
+    if not players:
+        court.state.tell(f"Everyone is {presence}." if court.state.view.roster else "Nobody.")
+        return
+    choices = [Choice(player, player.full_name) for player in players]
+    court.ask(
+        PickList(question, choices), lambda player: court.desk.rotation.attend(player, presence)
+    )
+
+
 class RepsAlone(Command):
     """Log what the player on court did alone, as the player says: then 3 is thirty."""
 
     keys, shown, label, in_foot = ("left",), "←", "reps alone", False
+    letter = "m"
 
     def run(self, court: Court) -> None:
         view = court.state.view
@@ -43,6 +94,7 @@ class PlanOfTheDay(Command):
     """The plan of today, or of tomorrow once today was played: look, change, keep."""
 
     keys, shown, label, in_foot = ("ctrl+p",), "Ctrl+P", "plan", False
+    letter = "3"
 
     def run(self, court: Court) -> None:
         def closed(_: object) -> None:

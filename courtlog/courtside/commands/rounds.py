@@ -24,6 +24,7 @@ class PassOver(Command):
     """Pass over the player who is next up, this once: the one after goes on court."""
 
     keys, shown, label, in_foot = ("shift+tab",), "Shift+Tab", "pass over", False
+    letter = "2"
 
     def run(self, court: Court) -> None:
         waiting = court.state.view.rotation.waiting
@@ -34,17 +35,18 @@ class PassOver(Command):
 
 
 class ChoosePlayer(Command):
-    """Choose who is on court, by typing part of the name."""
+    """Choose who is on court, whoever is next first: by digit, or by typing part of the name."""
 
     keys, shown, label = ("y",), "y", "player"
 
     def run(self, court: Court) -> None:
-        choices = [Choice(player, player.full_name) for player in court.state.view.roster]
+        players = court.state.view.rotation.court.next_first
+        choices = [Choice(player, player.full_name) for player in players]
         court.ask(PickList("Player", choices), lambda player: put_on(court, player))
 
 
 class ChooseDrill(Command):
-    """Choose the drill of the player on court, by typing part of its name."""
+    """Choose the drill of the player on court: by digit, or by typing part of its name."""
 
     keys, shown, label = ("g",), "g", "drill"
 
@@ -55,7 +57,8 @@ class ChooseDrill(Command):
 class RungUp(Command):
     """The same player, one rung up the ladder."""
 
-    keys, shown, label = ("up",), "↑", "rung up"
+    keys, shown, label, in_foot = ("up",), "↑", "rung up", False
+    letter = "u"
 
     def run(self, court: Court) -> None:
         court.desk.rounds.change_rung(1)
@@ -65,6 +68,7 @@ class RungDown(Command):
     """The same player, one rung down the ladder."""
 
     keys, shown, label, in_foot = ("down",), "↓", "rung down", False
+    letter = "d"
 
     def run(self, court: Court) -> None:
         court.desk.rounds.change_rung(-1)
@@ -84,6 +88,7 @@ class EndDay(Command):
     """End the day: the round on court is over, and the day's page is shown; Tab plays on."""
 
     keys, shown, label, in_foot = ("ctrl+e",), "Ctrl+E", "end the day", False
+    letter = "v"
     act = Act.SHOW_DAY
 
     def run(self, court: Court) -> None:
@@ -111,6 +116,7 @@ class ChoosePurpose(Command):
     """Say what the next round is for: choosing, yardstick, practice, hold or transfer."""
 
     keys, shown, label, in_foot = ("f2",), "F2", "purpose", False
+    letter, after_escape = "r", True
 
     def run(self, court: Court) -> None:
         live = court.state.view.live
@@ -135,6 +141,7 @@ class OtherSpot(Command):
     """The next ball goes to the drill's next other spot; a later one changes places with it."""
 
     keys, shown, label, in_foot = ("right",), "→", "other spot", False
+    letter = "s"
 
     def run(self, court: Court) -> None:
         court.desk.feeds.other_spot()
@@ -144,6 +151,7 @@ class FeedsOfRound(Command):
     """Feeds of this round: order, tough balls, rate every ball or every second, when to speak."""
 
     keys, shown, label, in_foot = ("f10",), "F10", "feeds", False
+    letter = "f"
 
     def run(self, court: Court) -> None:
         feeds = court.desk.feeds

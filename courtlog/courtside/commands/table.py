@@ -7,7 +7,15 @@ its lines in the help, in the list of all commands and in the README.
 from __future__ import annotations
 
 from courtlog.coaching.on_court.next_act import Act
-from courtlog.courtside.commands.balls import Clip, Note, Pause, PickUp, TakeBack, WrongPlayer
+from courtlog.courtside.commands.balls import (
+    Clip,
+    LastWasTough,
+    Note,
+    Pause,
+    PickUp,
+    TakeBack,
+    WrongPlayer,
+)
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.care import Care
 from courtlog.courtside.commands.looks import (
@@ -23,7 +31,14 @@ from courtlog.courtside.commands.looks import (
 )
 from courtlog.courtside.commands.people import ChooseCues, People
 from courtlog.courtside.commands.repairs import PutRight
-from courtlog.courtside.commands.rotation import PlanOfTheDay, RepsAlone, WhoIsWhere
+from courtlog.courtside.commands.rotation import (
+    Here,
+    Late,
+    Left,
+    PlanOfTheDay,
+    RepsAlone,
+    WhoIsWhere,
+)
 from courtlog.courtside.commands.rounds import (
     ChooseDrill,
     ChoosePlayer,
@@ -39,8 +54,10 @@ from courtlog.courtside.commands.rounds import (
     RungDown,
     RungUp,
 )
+from courtlog.courtside.surface.key_lines import Hint
 
 COMMANDS: tuple[type[Command], ...] = (
+    LastWasTough,
     TakeBack,
     NextPlayer,
     ChoosePlayer,
@@ -57,19 +74,22 @@ COMMANDS: tuple[type[Command], ...] = (
     ChangePad,
     Help,
     AllCommands,
-    PassOver,
-    ChoosePurpose,
     ChooseCues,
+    WrongPlayer,
+    Care,
+    WhoIsWhere,
+    ChoosePurpose,
+    Late,
+    Left,
+    Here,
+    PassOver,
     FeedsOfRound,
     OtherSpot,
     MarkSpoken,
-    WrongPlayer,
     PutRight,
     RepsAlone,
-    WhoIsWhere,
     PlanOfTheDay,
     Trends,
-    Care,
     ChangeTheme,
     Bell,
     People,
@@ -85,6 +105,32 @@ ACT_KEYS = {command.act: command.shown for command in COMMANDS if command.act} |
 }
 """The key of everything that can be the next thing to do at a standstill."""
 
-FOOT = [("Space", "clean ball"), ("Enter", "take ball"), ("t", "tough")] + [
-    (command.shown, command.label) for command in COMMANDS if command.in_foot
+BY_LIST_KEY = {command.list_key(): command for command in COMMANDS if command is not AllCommands}
+"""What each plain key asks for behind Esc: the same on every pad."""
+
+_WHERE_THERE_IS_ROOM = (Note, Pause, Clip)
+"""Commands that the foot of a small terminal leaves out."""
+
+FOOT_OF_80 = [
+    Hint("space", "Space", "clean"),
+    Hint("enter", "Enter", "take ball"),
+    Hint("t", "t", "tough"),
+    *(
+        Hint(command.keys[0], command.shown, command.label)
+        for command in COMMANDS
+        if command.in_foot and command not in _WHERE_THERE_IS_ROOM
+    ),
 ]
+"""Keys at the foot of the court in 80 columns."""
+
+FOOT = FOOT_OF_80 + [
+    Hint(command.keys[0], command.shown, command.label) for command in _WHERE_THERE_IS_ROOM
+]
+"""The same where there is room for more."""
+
+BEHIND_ESCAPE = [
+    Hint(command.letter, command.letter, command.label)
+    for command in COMMANDS
+    if command.after_escape
+]
+"""What the foot shows of the list of all commands."""

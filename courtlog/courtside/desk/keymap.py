@@ -1,6 +1,7 @@
 """Keys to meanings: which key of which pad rates which cue, for any hand or a taught layout.
 
-A key is named by its lower-case character, or by its name when it has none (`pageup`).
+A key is named by its lower-case character, or by its name when it has none (`pageup`). A capital
+is the same key: Caps Lock changes nothing.
 """
 
 from __future__ import annotations
@@ -14,7 +15,6 @@ from courtlog.coaching.on_court.feeding import (
     Meaning,
     Rate,
     TakeBall,
-    ToughLast,
     ToughOpen,
 )
 from courtlog.settings import Settings
@@ -68,7 +68,6 @@ FEEDING: dict[str, Meaning] = {
     "space": CleanBall(),
     "enter": TakeBall(),
     "t": ToughOpen(),
-    "T": ToughLast(),
 }
 """Keys that mean the same on every pad; backspace takes back and is not a meaning of its own."""
 
@@ -79,7 +78,7 @@ _NAMES = {"kp_begin": "5"}
 def key_name(key: str, character: str | None) -> str:
     """The name a key goes by here: its character, or the terminal's name for it."""
     if character is not None and len(character) == 1 and character.isprintable() and key != "space":
-        return character if character == "T" else character.lower()
+        return character.lower()
     return _NAMES.get(key, key)
 
 

@@ -13,11 +13,15 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from courtlog.coaching.game.drills import Cue
+from courtlog.courtside.desk.keymap import key_name
 from courtlog.courtside.dialogs.own_screen import OwnDialog
+from courtlog.courtside.dialogs.questions import DIGITS
 from courtlog.logbook.reads.main_cue_lookups import SETTLED, MainCue
 from courtlog.plain_text import plain
 
-TITLE = "Cues: Space ticks, m names the main one, Enter takes"
+TITLE = """\
+Cues: 1-9 or Space ticks, m names the main one, Enter takes,
+w takes and asks why, Escape leaves"""
 
 FEW = 3
 """Cues that can be seen on every ball."""
@@ -33,10 +37,12 @@ class PickedCues:
 
     cues: tuple[str, ...]
     main: str
+    asks_why: bool = False
+    """Whether the coach wants to say what is good already, and why these."""
 
 
 class CueList(OwnDialog[PickedCues | None]):
-    """Space ticks, m names the main cue, Enter takes, Escape leaves.
+    """A digit or Space ticks, m names the main cue, Enter or w takes, Escape leaves.
 
     The main cue is the one named, else the first that was ticked. A settled one stays.
     """
@@ -54,19 +60,23 @@ class CueList(OwnDialog[PickedCues | None]):
     def compose(self) -> ComposeResult:
         with Vertical(classes="box"):
             yield Static(Content(TITLE))
-            yield OptionList(*(Option(self._words(cue)) for cue in self._cues), compact=True)
+            yield OptionList(*map(Option, self._lines()), compact=True)
             yield Static("", id="caution")
 
     def take_key(self, event: Key) -> bool:
-        if event.key == "escape":
+        name = key_name(event.key, event.character)
+        if name == "escape":
             self.dismiss(None)
-        elif event.key == "enter":
+        elif name in ("enter", "w"):
             if self._picked:
                 picked = tuple(cue.key for cue in self._cues if cue.key in self._picked)
-                self.dismiss(PickedCues(picked, self._main))
-        elif event.key == "space":
+                self.dismiss(PickedCues(picked, self._main, name == "w"))
+        elif name in DIGITS[: len(self._cues)]:
+            self.query_one(OptionList).highlighted = DIGITS.index(name)
             self._act_on_line(self._tick)
-        elif event.key == "m":
+        elif name == "space":
+            self._act_on_line(self._tick)
+        elif name == "m":
             self._act_on_line(self._name_main)
         else:
             return False
@@ -84,8 +94,8 @@ class CueList(OwnDialog[PickedCues | None]):
         if options.highlighted is None:
             return
         caution = act(self._cues[options.highlighted].key)
-        for index, cue in enumerate(self._cues):
-            options.replace_option_prompt_at_index(index, self._words(cue))
+        for index, line in enumerate(self._lines()):
+            options.replace_option_prompt_at_index(index, line)
         self.query_one("#caution", Static).update(Content(caution))
 
     def _tick(self, cue: str) -> str:
@@ -112,8 +122,14 @@ class CueList(OwnDialog[PickedCues | None]):
     def _are_many(self) -> str:
         return FOUR if len(self._picked) > FEW else ""
 
-    def _words(self, cue: Cue) -> Content:
+    def _lines(self) -> list[Content]:
+        digits = DIGITS + " " * len(self._cues)
+        return [self._line(digit, cue) for digit, cue in zip(digits, self._cues, strict=False)]
+
+    def _line(self, digit: str, cue: Cue) -> Content:
         is_main = cue.key == self._main
         mark = "[ ]" if cue.key not in self._picked else "[M]" if is_main else "[x]"
         word = ", the main cue" if is_main else ""
-        return Content(plain(f"{mark} {cue.name} ({cue.part}){word}"))
+        return Content.assemble(
+            (digit, "bold"), " ", plain(f"{mark} {cue.name} ({cue.part}){word}")
+        )

@@ -1,9 +1,9 @@
-"""The questions the court screen asks: type-to-filter lists, a line of text, a yes or no."""
+"""The questions the court screen asks: lists, a line of text, a yes or no."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from typing import Generic, TypeVar
 
 from textual.app import ComposeResult
@@ -15,11 +15,15 @@ from textual.widgets.option_list import Option
 
 from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.rounds import Purpose
+from courtlog.courtside.desk.keymap import key_name
 from courtlog.courtside.dialogs.own_screen import STEPS, OwnDialog, TextLine
 from courtlog.names import folded_name
 from courtlog.plain_text import plain
 
 T = TypeVar("T")
+
+DIGITS = "123456789"
+"""Keys of the first lines of a list."""
 
 
 _OTHER_ROWS = 6
@@ -32,6 +36,8 @@ class Choice(Generic[T]):
 
     value: T
     words: str
+    key: str = ""
+    """The key that takes it."""
 
 
 def matching_choices(choices: Sequence[Choice[T]], typed: str) -> list[Choice[T]]:
@@ -42,20 +48,39 @@ def matching_choices(choices: Sequence[Choice[T]], typed: str) -> list[Choice[T]
 
 
 class PickList(OwnDialog[T | None]):
-    """Choose one: type to narrow, arrows to move, Enter to take, Escape to leave."""
+    """Choose one: by the key of its line, or by arrows and Enter; type to narrow, Escape leaves.
 
-    def __init__(self, title: str, choices: Sequence[Choice[T]], index: int = 0) -> None:
+    The keys of the lines hold until a word is typed. Space begins a word with one of them.
+    """
+
+    def __init__(
+        self,
+        title: str,
+        choices: Sequence[Choice[T]],
+        index: int | None = 0,
+        hint: str = "",
+        digits: bool = True,
+    ) -> None:
+        """`index` is the line that Enter takes at first; None for no line.
+
+        `digits` gives the first nine lines a digit each, unless they have keys of their own.
+        """
         super().__init__()
-        self._title = title
-        self._choices = list(choices)
-        self._shown = list(choices)
+        keyed = any(choice.key for choice in choices)
+        self._choices = with_digits(choices) if digits and not keyed else list(choices)
+        self._shown = self._choices
         self._index = index
+        self._searches = False
+        last = min(len(self._choices), len(DIGITS))
+        takes = f"{'1' if last < 2 else f'1-{last}'} or Enter" if digits else "Enter"
+        hint = hint or f"{takes} takes, type to narrow"
+        mark = "" if title.endswith("?") else ":"
+        self._title = f"{title}{mark} {hint}, Escape leaves"
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box"):
-            type_ = " Type" if self._title.endswith("?") else ": type"
-            yield Static(Content(f"{self._title}{type_} to narrow, Enter takes, Escape leaves"))
-            yield TextLine(compact=True)
+            yield Static(Content(self._title))
+            yield _SearchLine(self._take_at_once)
             yield Static(Content("nothing fits"), id="none")
             yield OptionList(compact=True)
 
@@ -71,30 +96,88 @@ class PickList(OwnDialog[T | None]):
         self._fill(0 if event.value else self._index)
 
     def on_input_submitted(self) -> None:
-        index = self.query_one(OptionList).highlighted
+        index = self.highlighted
         if index is not None and index < len(self._shown):
             self.dismiss(self._shown[index].value)
+        elif self._shown:
+            self.say("No line is chosen yet: press the key of one.")
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(self._shown[event.option_index].value)
+
+    @property
+    def highlighted(self) -> int | None:
+        """The place of the line that Enter takes."""
+        return self.query_one(OptionList).highlighted
 
     def take_key(self, event: Key) -> bool:
         if event.key == "escape":
             self.dismiss(None)
         elif event.key in STEPS and self._shown:
             options = self.query_one(OptionList)
-            index = (options.highlighted or 0) + STEPS[event.key]
+            index = (-1 if self.highlighted is None else self.highlighted) + STEPS[event.key]
             options.highlighted = min(max(index, 0), len(self._shown) - 1)
         else:
             return False
         return True
 
-    def _fill(self, index: int) -> None:
+    def _take_at_once(self, name: str) -> bool:
+        """Take the line of this key, or begin a search; whether the key is no part of a word."""
+        if self._searches:
+            return False
+        if name == "space":
+            self._searches = True
+            self._fill(self._index)
+            return True
+        choice = next((choice for choice in self._choices if choice.key == name), None)
+        if choice is not None:
+            self.dismiss(choice.value)
+        return choice is not None
+
+    def _fill(self, index: int | None) -> None:
         options = self.query_one(OptionList)
         options.clear_options()
-        options.add_options([Option(Content(plain(choice.words))) for choice in self._shown])
-        options.highlighted = min(index, len(self._shown) - 1) if self._shown else None
+        typing = self._searches or bool(self.query_one(_SearchLine).value)
+        width = 0 if typing else max((len(_shown_key(choice)) for choice in self._shown), default=0)
+        options.add_options(
+            [
+                Option(
+                    Content.assemble(
+                        (f"{_shown_key(choice):<{width}} " if width else "", "bold"),
+                        plain(choice.words),
+                    )
+                )
+                for choice in self._shown
+            ]
+        )
+        chosen = index is not None and bool(self._shown)
+        options.highlighted = min(index or 0, len(self._shown) - 1) if chosen else None
         self.query_one("#none", Static).display = not self._shown
+
+
+class _SearchLine(TextLine):
+    """The line of a list that words are typed in; the list is asked first about every key."""
+
+    def __init__(self, take_at_once: Callable[[str], bool]) -> None:
+        super().__init__(compact=True)
+        self._take_at_once = take_at_once
+
+    async def on_key(self, event: Key) -> None:
+        if not self.value and self._take_at_once(key_name(event.key, event.character)):
+            event.stop()
+            event.prevent_default()
+
+
+def with_digits(choices: Sequence[Choice[T]]) -> list[Choice[T]]:
+    """The choices, the first nine with a digit as key."""
+    digits = DIGITS + " " * len(choices)
+    return [
+        replace(choice, key=digit.strip()) for choice, digit in zip(choices, digits, strict=False)
+    ]
+
+
+def _shown_key(choice: Choice[T]) -> str:
+    return choice.key if len(choice.key) < 2 else choice.key.capitalize()
 
 
 class TextQuestion(OwnDialog[str | None]):

@@ -62,8 +62,6 @@ def help_text(view: CourtView, commands: Commands) -> Content:
         "take the ball; the cues still open were not seen\n",
         (f"{tough:<12}", "bold"),
         "the open ball is tough (again: it is not)\n",
-        (f"{'T':<12}", "bold"),
-        "the last ball was tough (again: it was not)\n",
     ]
     for key, words in commands:
         parts += [(f"{key:<12}", "bold"), f"{words}\n"]

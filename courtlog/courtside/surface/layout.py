@@ -6,15 +6,17 @@ one gets the rotation as a column of its own.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from textual.geometry import Region
 
 from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.key_lines import Hint, KeyLines
 from courtlog.courtside.surface.parts import (
     BallCount,
     BasketCount,
     CueRow,
     CueWords,
-    KeyLines,
     MessageLine,
     NowLine,
     Titles,
@@ -45,7 +47,7 @@ class CourtLayout:
     That depends on the size and the number of cues, and is worked out when one of them changes.
     """
 
-    def __init__(self, hints: list[tuple[str, str]]) -> None:
+    def __init__(self, hints: Sequence[Hint], behind_escape: Sequence[Hint]) -> None:
         self._top, self._now, self._ball, self._basket = (
             TopLine(),
             NowLine(),
@@ -54,7 +56,7 @@ class CourtLayout:
         )
         self._titles, self._message, self._strip = Titles(), MessageLine(), Strip()
         self._cues = [(CueRow(row), CueWords(row)) for row in range(4)]
-        self._keys = KeyLines(hints)
+        self._keys = KeyLines(hints, behind_escape)
         self._asked = (0, 0, 0)
         self._boxes: list[tuple[Part, Region]] = []
 

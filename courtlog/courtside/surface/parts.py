@@ -254,27 +254,6 @@ class MessageLine(Part):
         return Content("\n").join(words.wrap(width)[:2])
 
 
-class KeyLines(Part):
-    """The commands and their keys; the words come from the commands themselves."""
-
-    def __init__(self, hints: list[tuple[str, str]]) -> None:
-        self._hints = hints
-
-    def subject(self, view: CourtView) -> object:
-        return self.height
-
-    def text(self, view: CourtView, width: int) -> Content:
-        lines, used = [Content("")], 0
-        for key, label in self._hints:
-            size = len(key) + len(label) + 3
-            if used + size > width + 2:
-                lines.append(Content(""))
-                used = 0
-            lines[-1] += Content.assemble((key, "bold"), f" {label}  ")
-            used += size
-        return Content("\n").join(lines[: self.height])
-
-
 def _before_any_round(act: NextAct | None, width: int) -> Content:
     """What to do on a day without a round."""
     if act is None:

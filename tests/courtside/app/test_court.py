@@ -169,7 +169,7 @@ def test_four_cues_draw_a_caution_and_a_fourth_row(tmp_path: Path) -> None:
         from tests.courtside.screen import shown
 
         assert "Four is a lot to see on every ball" in shown(app.screen)
-        await pilot.press("enter", "escape", "7", "o", "l", "full_stop")
+        await pilot.press("enter", "7", "o", "l", "full_stop")
 
     text = on_court(desk, ["f3", "down", "down", "space"], then=tick)
     live = again(desk).view.live
@@ -267,7 +267,7 @@ def test_help_shows_the_pad_as_it_is_now_and_any_key_closes_it(tmp_path: Path) -
 
 def test_every_command_is_found_by_typing(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    on_court(desk, ["escape", *"next play", "enter"])
+    on_court(desk, ["escape", "space", *"next play", "enter"])
     assert round_on(desk).startswith("Tove")
 
 

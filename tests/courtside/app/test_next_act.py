@@ -13,8 +13,9 @@ from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.commands.table import ACT_KEYS, COMMANDS
 from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.screens.printed_page import PageScreen
-from courtlog.settings import Settings
+from courtlog.settings import Settings, changed
 from tests.court import again, desk_in, feed, player
 from tests.courtside.screen import flat, on_court, shown
 
@@ -56,12 +57,17 @@ def test_after_choosing_it_says_to_pick_the_cues(
     assert "10 balls seen." in text or not keys
 
 
-def test_the_cues_are_picked_from_the_review_by_the_key_it_names(tmp_path: Path) -> None:
+@pytest.mark.parametrize("key", ["f3", "c"])
+@pytest.mark.parametrize("pad", PADS)
+def test_the_cues_are_picked_from_the_review_by_the_key_it_names(
+    tmp_path: Path, key: str, pad: str
+) -> None:
     desk = choosing(tmp_path, review=True)
+    desk.state.use(changed(desk.settings, pad=pad), "")
 
     async def pick(pilot: Pilot[None], app: CourtlogApp) -> None:
         assert "Pick the cues: F3" in flat(shown(app.screen))
-        await pilot.press("f3", "enter", "escape")
+        await pilot.press(key, "enter")
 
     on_court(desk, ["z"], then=pick)
     live = again(desk).view.live

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from courtlog.coaching.game.grades import Grade
-from courtlog.coaching.on_court.feeding import CleanBall, Rate, TakeBall, ToughLast, ToughOpen
-from courtlog.courtside.commands.table import BY_KEY, COMMANDS
+from courtlog.coaching.on_court.feeding import CleanBall, Rate, TakeBall, ToughOpen
+from courtlog.courtside.commands.looks import AllCommands
+from courtlog.courtside.commands.table import BY_KEY, BY_LIST_KEY, COMMANDS
 from courtlog.courtside.desk.keymap import (
     FEEDING,
     PADS,
@@ -38,11 +39,10 @@ def test_a_pad_has_a_fourth_row_which_is_silent_while_three_cues_are_in_view(pad
 
 @pytest.mark.parametrize("pad", PADS.values(), ids=lambda pad: pad.key)
 def test_the_same_keys_feed_on_every_pad(pad: Pad) -> None:
-    assert {key: meaning_of(pad, 3, key) for key in ("space", "enter", "t", "T")} == {
+    assert {key: meaning_of(pad, 3, key) for key in ("space", "enter", "t")} == {
         "space": CleanBall(),
         "enter": TakeBall(),
         "t": ToughOpen(),
-        "T": ToughLast(),
     }
     for key in ".,":
         assert meaning_of(PADS["numbers"], 3, key) == ToughOpen()
@@ -63,14 +63,30 @@ def test_keys_of_commands_are_their_own() -> None:
     assert all(command.help().endswith(".") for command in COMMANDS)
 
 
+def test_each_command_has_one_plain_key_behind_escape_the_same_on_every_pad() -> None:
+    others = [command for command in COMMANDS if command is not AllCommands]
+    assert list(BY_LIST_KEY.values()) == others, "none has the key of another"
+    for key, command in BY_LIST_KEY.items():
+        assert key == "tab" or (len(key) == 1 and key == key.lower() and key.isprintable())
+        assert key != "space", "Space begins a search"
+        assert key in command.keys or command.letter == key
+
+
+def test_no_command_needs_a_modifier_or_a_function_key() -> None:
+    """Each is one plain key that no pad has, or Esc and a plain key."""
+    assert BY_KEY["escape"] is AllCommands
+    assert not any("escape" in pad.all_keys for pad in PADS.values())
+
+
 @pytest.mark.parametrize(
     ("key", "character", "name"),
     [
         ("full_stop", ".", "."),
         ("comma", ",", ","),
         ("7", "7", "7"),
-        ("K", "K", "k"),  # caps lock rates too
-        ("T", "T", "T"),
+        ("K", "K", "k"),  # Caps Lock rates too
+        ("T", "T", "t"),
+        ("upper_e_acute", "É", "é"),
         ("space", " ", "space"),
         ("enter", "\r", "enter"),
         ("pageup", None, "pageup"),

@@ -54,7 +54,7 @@ def test_the_first_one_picked_is_the_main_cue_or_the_one_that_m_names(
     tmp_path: Path, keys: list[str], cues: str, main: str
 ) -> None:
     desk = desk_in(tmp_path)
-    on_court(desk, ["f3", *keys, "enter", "escape"])
+    on_court(desk, ["f3", *keys, "enter"])
     assert kept(desk) == (tuple(cues.split()), main)
     live = again(desk).view.live
     assert live is not None
@@ -71,9 +71,9 @@ def test_the_main_cue_is_told_by_a_letter_and_a_word(tmp_path: Path) -> None:
 
 def test_the_list_opens_with_the_main_cue_that_was_named(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    on_court(desk, ["f3", *FINISH, "m", "enter", "escape"])
+    on_court(desk, ["f3", *FINISH, "m", "enter"])
     assert "[M] finish (" in on_court(again(desk), ["f3"])
-    on_court(again(desk), ["f3", "enter", "escape"])
+    on_court(again(desk), ["f3", "enter"])
     assert kept(again(desk)) == (("turn", "spacing", "finish"), "finish")
 
 
@@ -86,7 +86,7 @@ def test_no_more_are_named_than_can_be_ticked(tmp_path: Path) -> None:
 
 def test_once_the_yardstick_has_begun_the_main_cue_stays(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    on_court(desk, ["f3", *FINISH, "m", "enter", "escape"])
+    on_court(desk, ["f3", *FINISH, "m", "enter"])
     desk = again(desk)
     desk.rounds.start(purpose=Purpose.YARDSTICK)
     feed(desk, "_")
@@ -96,7 +96,7 @@ def test_once_the_yardstick_has_begun_the_main_cue_stays(tmp_path: Path) -> None
     text = on_court(again(desk), ["f3", *FINISH, "space"])
     assert "The main cue is left out" in text
     assert "[ ] finish (" in line_with(text, "the main cue")
-    on_court(again(desk), ["f3", *FINISH, "space", "enter", "escape"])
+    on_court(again(desk), ["f3", *FINISH, "space", "enter"])
     cues, main = kept(again(desk))
     assert "finish" not in cues
     assert main == "finish"
@@ -109,7 +109,7 @@ def test_where_none_was_named_before_the_yardstick_there_is_none(tmp_path: Path)
     text = on_court(again(desk), ["f3", *SPACING, "m"])
     assert "The main cue stays" in text
     assert "[M]" not in text
-    on_court(again(desk), ["f3", *TURN, "space", "enter", "escape"])
+    on_court(again(desk), ["f3", *TURN, "space", "enter"])
     cues, main = kept(again(desk))
     assert "turn" not in cues
     assert main == "", "no other is named for the coach"
@@ -118,7 +118,7 @@ def test_where_none_was_named_before_the_yardstick_there_is_none(tmp_path: Path)
 def test_the_page_of_the_day_and_the_card_name_the_main_cue(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
-    card = on_court(desk, ["f3", *FINISH, "m", "enter", "escape", "f9", "enter"])
+    card = on_court(desk, ["f3", *FINISH, "m", "enter", "f9", "enter"])
     words = "cues: turn, spacing, finish / main: finish"
     assert words in flat(card)
     facts = day_facts(desk.book, desk.view.clinic, DAY, None)

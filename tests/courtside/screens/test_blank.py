@@ -28,7 +28,7 @@ SCREENS: dict[str, list[str]] = {
     "ball half rated": ["o", "t"],
     "review": ["q"],
     "help": ["question_mark"],
-    "commands": ["escape", *"note"],
+    "commands": ["escape", "space", *"note"],
     "players": ["y", *"to"],
     "drills": ["g", "down"],
     "note": ["n", *"Maren is late"],
@@ -97,7 +97,7 @@ def test_the_next_key_after_it_rates_again(tmp_path: Path) -> None:
 
 
 def test_it_is_in_the_list_of_all_commands(tmp_path: Path) -> None:
-    assert on_court(desk_in(tmp_path), ["escape", *"blank", "enter"]).strip() == LINE
+    assert on_court(desk_in(tmp_path), ["escape", "space", *"blank", "enter"]).strip() == LINE
 
 
 def test_a_click_and_pasted_text_reveal_nothing(tmp_path: Path) -> None:

@@ -291,12 +291,12 @@ def test_what_the_coach_saw_is_kept_with_the_cues(tmp_path: Path) -> None:
         assert focus_of(desk).cues == ("turn", "spacing"), "kept before anything is asked"
         await pilot.press(*"calm head", "enter", *"arm crowds", "enter")
 
-    text = on_court(desk, ["f3", "end", "space", "enter"], then=say)
+    text = on_court(desk, ["f3", "end", "space", "w"], then=say)
     assert "Kept for Maren" in text
     assert (focus_of(desk).strengths, focus_of(desk).why) == ("calm head", "arm crowds")
-    text = on_court(again(desk), ["f3", "enter", "escape"])
+    text = on_court(again(desk), ["f3", "w", "escape"])
     assert focus_of(desk).strengths == "calm head", "Escape keeps the cues and the words before"
-    assert "calm head" in on_court(again(desk), ["f3", "enter"])
+    assert "calm head" in on_court(again(desk), ["f3", "w"])
     card = on_court(again(desk), ["f9", "enter"])
     assert "good already: calm head / cues: turn, spacing because arm crowds" in flat(card)
 
@@ -304,7 +304,7 @@ def test_what_the_coach_saw_is_kept_with_the_cues(tmp_path: Path) -> None:
 def test_what_the_coach_saw_is_printed(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_0_2")
-    on_court(desk, ["f3", "enter", *"[b]calm head", "enter", *"arm crowds", "enter"])
+    on_court(desk, ["f3", "w", *"[b]calm head", "enter", *"arm crowds", "enter"])
     clinic = desk.view.clinic
     page = flat(day_text(day_facts(desk.book, clinic, DAY, None)))
     assert "saw Forehand · good already: [b]calm head / cues: turn, spacing, finish" in page
@@ -322,7 +322,7 @@ def test_what_the_coach_saw_is_printed(tmp_path: Path) -> None:
 def test_kept_cues_come_first_in_the_next_round(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_")
-    on_court(desk, ["f3", "end", "space", "enter", "escape", "tab"])
+    on_court(desk, ["f3", "end", "space", "enter", "tab"])
     assert again(desk).view.live is not None
     on_court(again(desk), ["y", *"maren", "enter"])
     live = again(desk).view.live
@@ -339,8 +339,8 @@ def focus_of(desk: Desk) -> Focus:
 
 def test_the_day_of_the_strengths_stays_while_the_words_stay(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
-    on_court(desk, ["f3", "enter", *"calm head", "enter", "enter"])
+    on_court(desk, ["f3", "w", *"calm head", "enter", "enter"])
     desk.clock.pass_seconds(24 * 3600)  # type: ignore[attr-defined]
-    on_court(again(desk), ["escape", "f3", "enter", "enter", *"arm", "enter"])
+    on_court(again(desk), ["escape", "f3", "w", "enter", *"arm", "enter"])
     assert (focus_of(desk).why, focus_of(desk).at_ms) == ("arm", START)
     assert desk.view.day.date == DAY

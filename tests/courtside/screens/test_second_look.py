@@ -111,7 +111,7 @@ def test_a_grade_changes_and_backspace_opens_the_ball_again(desk: Desk) -> None:
 
 def test_other_keys_do_nothing_and_the_first_ratings_stay(desk: Desk) -> None:
     first = desk.book.db.execute("SELECT * FROM rating").fetchall()
-    look(session(desk), ["x", "tab", "t", "T", "f5", "up", "7"])
+    look(session(desk), ["x", "tab", "t", "equals_sign", "f5", "up", "7"])
     assert stored(desk) == []
     look(session(desk), ["space"] * 5)
     assert desk.book.db.execute("SELECT * FROM rating").fetchall() == first

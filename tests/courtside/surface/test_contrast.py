@@ -53,7 +53,7 @@ SCREENS: dict[str, list[str]] = {
     "heat lines": ["f8", *"lines", "enter"],
     "plan": ["ctrl+p", "down", "k"],
     "put right": ["ctrl+a", "enter", "left"],
-    "what the coach saw": ["f3", "enter", "x"],
+    "what the coach saw": ["f3", "w", "x"],
     "people": ["f9"],
     "a player's card": ["f9", "enter", "down", "down"],
     "trends": ["f5"],

@@ -1,0 +1,62 @@
+"""The foot of the court screen: keys and what they do."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from textual.content import Content
+
+from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.lettering import cells
+from courtlog.courtside.surface.surface import Part
+
+ROOM_FOR_LEAD = 100
+"""Columns from which the foot says in words that a letter follows Esc."""
+
+
+class Hint(NamedTuple):
+    """A key and what it does, as the foot of the court shows it."""
+
+    key: str
+    """Its name in `desk.keymap`."""
+    shown: str
+    label: str
+
+
+class KeyLines(Part):
+    """Keys and their words, and on the last line those that come behind Esc."""
+
+    def __init__(self, hints: Sequence[Hint], behind_escape: Sequence[Hint]) -> None:
+        """The first of the hints stay where there is no room for all."""
+        self._hints = hints
+        self._behind_escape = behind_escape
+
+    def subject(self, view: CourtView) -> object:
+        return self.height, view.pad
+
+    def text(self, view: CourtView, width: int) -> Content:
+        hints = [hint for hint in self._hints if not _rates(view, hint)]
+        lines = _flow(hints, width)[: self.height - 1]
+        lead = " then a letter: " if width >= ROOM_FOR_LEAD else ": "
+        return Content("\n").join([*lines, *_flow(self._behind_escape, width, lead)[:1]])
+
+
+def _flow(hints: Sequence[Hint], width: int, lead: str = "") -> list[Content]:
+    """The hints on as many lines as they need; `lead` stands behind Esc and before the first."""
+    line = Content.assemble(("Esc", "bold"), lead) if lead else Content("")
+    lines, used = [line], cells(line.plain)
+    for hint in hints:
+        size = cells(hint.shown) + len(hint.label) + 3
+        if used + size > width + 2:
+            lines.append(Content(""))
+            used = 0
+        lines[-1] += Content.assemble((hint.shown, "bold"), f" {hint.label}  ")
+        used += size
+    return lines
+
+
+def _rates(view: CourtView, hint: Hint) -> bool:
+    """Whether the pad has taken the key of a command, which is found behind Esc then."""
+    rating = {key for row in view.pad.rows for key in row}
+    return hint.key in rating

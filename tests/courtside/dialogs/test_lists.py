@@ -1,0 +1,176 @@
+"""Lists: a plain key for each line, the likely one first, and nothing taken by accident."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from courtlog.coaching.plans.rotation import Presence
+from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.commands import table
+from courtlog.courtside.commands.looks import AllCommands
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.keymap import PADS
+from courtlog.courtside.dialogs.questions import DIGITS, PickList
+from courtlog.settings import Settings
+from tests.court import LIBRARY, again, desk_in, feed, player
+from tests.courtside.screen import flat, on_court
+
+FOUR = ("Maren", "Tove", "Ruben", "Anouk")
+ELEVEN = tuple(f"{first} {last}" for first in FOUR for last in "abc")[:11]
+
+
+def rows(text: str) -> list[str]:
+    """The lines of a list."""
+    inside = [line.strip("│ ").rstrip() for line in text.splitlines() if "│" in line]
+    return [line for line in inside if line][1:]
+
+
+def round_now(desk: Desk) -> tuple[str, str, int]:
+    """Who is on court at which drill, and how many balls were taken, from the book."""
+    live = again(desk).view.live
+    assert live is not None
+    return live.player.name, live.drill.name, len(live.feeding.taken)
+
+
+@pytest.mark.parametrize("pad", PADS)
+@pytest.mark.parametrize("key", table.BY_LIST_KEY)
+def test_escape_and_its_key_ask_for_every_command_on_every_pad(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, pad: str, key: str
+) -> None:
+    asked: list[str] = []
+    for command in table.COMMANDS:
+        if command is not AllCommands:
+            monkeypatch.setattr(
+                command, "run", lambda self, court: asked.append(type(self).__name__)
+            )
+    desk = desk_in(tmp_path, settings=Settings(pad=pad, review=False))  # type: ignore[arg-type]
+
+    async def press(pilot: Pilot[None], app: CourtlogApp) -> None:
+        await pilot.press("escape", key)
+        await pilot.pause()
+        assert isinstance(app.screen, CourtScreen)
+
+    on_court(desk, then=press)
+    assert asked == [table.BY_LIST_KEY[key].__name__]
+    assert desk.feeds.live().feeding.steps == (), "no key went on to the pad"
+
+
+def test_the_list_of_all_commands_takes_nothing_before_a_key_or_a_word(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222")
+    text = on_court(desk, ["escape", "enter", "enter"])
+    assert "All commands: its key takes one, Space searches" in text
+    assert "No line is chosen yet" in text
+    assert round_now(desk)[2] == 1, "nothing was taken back"
+    assert rows(text)[0].startswith("c   cues")
+    assert "Theme: shade." in on_court(again(desk), ["escape", "space", *"next theme", "enter"])
+    assert "Theme: night." in on_court(again(desk), ["escape", "7", "escape", "7"])
+    assert rows(on_court(again(desk), ["escape", "down"]))[0].startswith("c   cues")
+    assert "Cues:" in on_court(again(desk), ["escape", "down", "enter"])
+
+
+def test_a_capital_letter_is_the_same_key(tmp_path: Path) -> None:
+    assert "Cues:" in on_court(desk_in(tmp_path), ["escape", "C"])
+
+
+def test_players_are_listed_with_the_next_one_first_and_taken_by_digit(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, FOUR)
+    feed(desk, "222")
+    desk.rotation.attend(player(desk, "Ruben"), Presence.LATE)
+    text = on_court(desk, ["y"])
+    assert rows(text) == ["1 Tove", "2 Anouk", "3 Maren", "4 Ruben"]
+    assert "Player: 1-4 or Enter takes, type to narrow, Escape leaves" in text
+    on_court(desk, ["y", "2"])
+    assert round_now(desk)[0] == "Anouk"
+    on_court(again(desk), ["y", *"tov", "enter"])
+    assert round_now(desk)[0] == "Tove"
+
+
+@pytest.mark.parametrize("place", range(11))
+def test_every_digit_takes_its_line_and_a_line_without_one_is_reached_too(
+    tmp_path: Path, place: int
+) -> None:
+    desk = desk_in(tmp_path, ELEVEN)
+    lines = rows(on_court(desk, ["y"]))
+    assert [line[:1] for line in lines[:9]] == list(DIGITS)
+    keys = [DIGITS[place]] if place < len(DIGITS) else [*["down"] * place, "enter"]
+    on_court(again(desk), ["y", *keys])
+    assert round_now(desk)[0] == lines[place].removeprefix(f"{place + 1} ")
+
+
+def test_a_digit_within_a_word_is_searched(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, ("Maren 1", "Tove", "Maren 2"))
+    assert rows(on_court(desk, ["y", *"maren 2"])) == ["maren 2", "Maren 2"]
+    assert rows(on_court(again(desk), ["y", "space", "2"])) == ["2", "Maren 2"]
+
+
+@pytest.mark.parametrize("stroke", LIBRARY.ladders)
+def test_drills_begin_with_the_ladder_in_use_and_a_digit_is_its_rung(
+    tmp_path: Path, stroke: str
+) -> None:
+    ladder = LIBRARY.ladder(stroke)
+    drills = ladder.in_rung_order()
+    desk = desk_in(tmp_path, drill=f"{stroke}/{drills[1].key}")
+    seen: list[int | None] = []
+
+    async def look(pilot: Pilot[None], app: CourtlogApp) -> None:
+        assert isinstance(app.screen, PickList)
+        seen.append(app.screen.highlighted)
+
+    text = on_court(desk, ["g"], then=look)
+    assert seen == [1], "the drill in use is chosen already"
+    for line, drill in zip(rows(text), drills, strict=False):
+        assert f"{drill.rung} {ladder.title} {drill.rung}/" in line
+    on_court(again(desk), ["g", str(drills[-1].rung)])
+    assert round_now(desk)[1] == f"{stroke}/{drills[-1].key}"
+
+
+COUNTED = {
+    "late": (["escape", "l", "1"], 4),
+    "left": (["escape", "x", "1"], 4),
+    "wrong player": (["escape", "w", "1", "2", "enter"], 5),
+    "cues as proposed": (["escape", "c", "enter"], 3),
+    "other cues": (["escape", "c", "3", "4", "enter"], 5),
+    "next player": (["tab", "tab"], 2),
+}
+
+
+@pytest.mark.parametrize(("keys", "most"), COUNTED.values(), ids=COUNTED)
+def test_a_core_act_costs_few_plain_keys(tmp_path: Path, keys: list[str], most: int) -> None:
+    desk = desk_in(tmp_path, FOUR, settings=Settings())
+    feed(desk, "222 222 222")
+    assert len(keys) <= most
+    before = list(desk.book.db.iterdump())
+
+    async def act(pilot: Pilot[None], app: CourtlogApp) -> None:
+        await pilot.press(*keys)
+        await pilot.pause()
+        assert isinstance(app.screen, CourtScreen), "nothing is left to answer"
+
+    on_court(desk, then=act)
+    assert list(desk.book.db.iterdump()) != before
+    assert not any(key.startswith(("f1", "ctrl", "shift")) for key in keys)
+
+
+def test_late_left_and_here_are_told(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, FOUR)
+    feed(desk, "222")
+    assert "Tove comes later." in on_court(desk, ["escape", "l", "1"])
+    assert rows(on_court(again(desk), ["escape", "e"])) == ["1 Tove"]
+    assert "Tove is here." in on_court(again(desk), ["escape", "e", "1"])
+    assert "Everyone is here." in on_court(again(desk), ["escape", "e"])
+    assert "Ruben has left for today." in on_court(again(desk), ["escape", "x", *"rub", "enter"])
+
+
+def test_the_foot_says_the_keys_behind_escape_at_every_size(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    core = [f"{hint.shown} {hint.label}" for hint in table.BEHIND_ESCAPE]
+    for size in ((80, 24), (100, 30), (120, 40), (200, 60)):
+        words = flat(on_court(again(desk), size=size))
+        lead = "Esc then a letter: " if size[0] > 100 else "Esc: "
+        assert lead + " ".join(core if size[0] > 80 else core[:-1]) in words
+        assert "Ctrl+Q quit" in words
