@@ -11,7 +11,7 @@ from courtlog.logbook.reads import care_lookups, clinic_lookups, day_lookups
 from courtlog.logbook.writes import clinic_writer
 from courtlog.settings import Settings
 from tests.court import START, again, desk_in, player
-from tests.courtside.screen import line_with, on_court
+from tests.courtside.screen import flat, line_with, on_court
 
 NAMES = ("Ruben", "Tove", "Maren")
 NIGHT = 24 * 3600
@@ -228,7 +228,7 @@ def test_heat_lines_are_read_as_the_shell_reads_them(tmp_path: Path) -> None:
         (["down", "minus", "3"], "The WBGT to stop play at lies above 0 C, not at -3."),
         (["down", "down", "down", *"241"], "The rest in minutes is a whole number from 1 to 240"),
     ):
-        assert words in on_court(again(desk), [*lines, *typed, "enter"])
+        assert words in flat(on_court(again(desk), [*lines, *typed, "enter"]))
     assert clinic_lookups.plan(desk.book, desk.view.clinic.id) == ClinicPlan()
     on_court(again(desk), [*lines, *"88F", "down", "down", *"club", "enter"])
     on_court(again(desk), [*lines, "down", *"32", "enter"])
