@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import shlex
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import replace
 from pathlib import Path
 
@@ -18,7 +20,8 @@ from courtlog.logbook.file import backups
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.file.writer_lock import LockOwner
-from courtlog.plain_text import plain
+from courtlog.logbook.reads import lookups
+from courtlog.plain_text import many, plain
 
 
 def open_court(path: Path | None) -> None:
@@ -27,11 +30,14 @@ def open_court(path: Path | None) -> None:
         raise CourtlogError(
             "The court screen needs a terminal.", "`courtlog day` prints the day without one."
         )
-    failures.run(lambda said: _until_closed(locations.book(path), said))
+    failures.run(lambda said: _until_closed(locations.book(path), said, path is not None))
 
 
-def _until_closed(path: Path, said: str) -> RunEnd:
-    """Open the court on this book and run it to its end. Raises CourtlogError."""
+def _until_closed(path: Path, said: str, typed: bool) -> RunEnd:
+    """Open the court on this book and run it to its end; `typed`: the book was named.
+
+    Raises CourtlogError.
+    """
     settings = settings_file.read(locations.settings())
     me = LockOwner.here(settings.coach, now())
     book = create_or_open(path, now(), me)
@@ -62,6 +68,8 @@ def _until_closed(path: Path, said: str) -> RunEnd:
         app = CourtlogApp(desk, locations.settings(), local_zone(), make_backup, said)
         app.run()
         if app.failure is None:
+            for words in _kept(book, path if typed else None):
+                print(plain(words))
             for words in make_backup():
                 print(plain(words))
             if not book.read_only:
@@ -72,6 +80,26 @@ def _until_closed(path: Path, said: str) -> RunEnd:
         return replace(RunEnd.of(app), failure=_as_refusal(book, app.failure))
     finally:
         book.close()
+
+
+def _kept(book: Book, typed: Path | None) -> Iterator[str]:
+    """What the book holds of the day that is left, and the two commands for the evening."""
+    with suppress(BookError), book.reading():
+        mark = lookups.bookmark(book)
+        if mark is None:
+            return
+        day = lookups.day(book, mark.day_id)
+        turns = [turn for turn in lookups.turns(book, day.id) if turn.balls]
+        if not turns:
+            yield f"No ball on {day.words()} yet. The book is {book.path}."
+            return
+        balls = many(sum(turn.balls for turn in turns), "ball")
+        players = many(len({turn.player for turn in turns}), "player")
+        yield f"Kept of {day.words()}: {balls} of {players}, in {book.path}."
+        command = "courtlog" if typed is None else f"courtlog --book {shlex.quote(str(typed))}"
+        yield "For the evening:"
+        yield f"  {command} evening FOLDER   writes all that is handed out"
+        yield f"  {command} day              shows the day"
 
 
 def _as_refusal(book: Book, failure: Exception | None) -> Exception | None:

@@ -94,9 +94,10 @@ def differences(lines: Sequence[str], book: Book) -> list[str]:
     wanted = [
         plain(live.player.name),
         live.drill.drill.name,
-        f"► {live.next_feed()}",
         str(live.purpose),
     ]
+    if live.ended_at is None:  # a round that is over asks for what comes next instead
+        wanted.append(f"► {live.next_feed()}")
     if live.ended_at is not None:
         wanted.append("ROUND OVER")
     if mark.paused_at is not None:

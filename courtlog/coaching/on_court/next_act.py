@@ -158,6 +158,11 @@ def next_act(now: CourtNow, keys: Mapping[Act, str]) -> NextAct | None:
     return NextAct(reached, tuple(Step(act, words, few, keys[act]) for words, few, act in steps))
 
 
+def days_are_over(days: int) -> str:
+    """That the clinic has had as many days as it was planned for."""
+    return f"All {days} planned days are over." if days > 1 else "The one planned day is over."
+
+
 ROUND_OVER = "Round over."
 """Said where a round leads to nothing but the next one."""
 
@@ -185,7 +190,7 @@ def _standstills(now: CourtNow) -> Iterator[_Standstill]:
     if now.day_ended:
         yield "The clinic is over." if now.last_day else "The day is over.", _ended(now)
     if now.past_the_end and (played is None or not played.balls):
-        yield f"{_all_days(now.planned_days or 1)} over.", _ended(now)
+        yield days_are_over(now.planned_days or 1), _ended(now)
     if played is not None and played.chosen and played.can_go_on:
         yield _seen(played), (_PICK,)
     if now.plan_played:
@@ -264,7 +269,3 @@ def _tab(now: CourtNow) -> _Steps:
 def _ended(now: CourtNow) -> _Steps:
     """To leave, for what is handed out of an evening; or to play on where somebody can."""
     return (_FOR_SHEETS if now.last_day else _LEAVE), *_tab(now)
-
-
-def _all_days(days: int) -> str:
-    return f"All {days} planned days are" if days > 1 else "The one planned day is"

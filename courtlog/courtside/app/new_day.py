@@ -8,6 +8,7 @@ from typing import Protocol
 from textual.message import Message
 
 from courtlog import times
+from courtlog.coaching.on_court.next_act import days_are_over
 from courtlog.courtside.commands.base import Court
 from courtlog.courtside.dialogs.questions import YesNoQuestion
 
@@ -44,9 +45,11 @@ class NewDay:
 
     def _ask(self, today: date) -> None:
         court, view = self._court, self._court.state.view
+        days = view.clinic.planned_days
+        over = f" {days_are_over(days)}" if days and view.day.number >= days else ""
         question = YesNoQuestion(
             f"{view.clinic.name} was left on {view.day.words()}. Today is"
-            f" {times.date_words(today)}.",
+            f" {times.date_words(today)}.{over}",
             "begins a new day",
             f"goes on with {times.date_words(view.day.date)}",
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -15,8 +16,9 @@ from courtlog.courtside.commands.table import ACT_KEYS, COMMANDS
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.screens.printed_page import PageScreen
+from courtlog.logbook.writes import clinic_writer
 from courtlog.settings import Settings, changed
-from tests.court import again, desk_in, feed, player
+from tests.court import Clock, again, desk_in, feed, player
 from tests.courtside.screen import flat, on_court, shown
 
 SIZES = [(80, 24), (120, 40)]
@@ -180,3 +182,32 @@ def test_a_page_is_read_with_the_keys_of_a_pager(tmp_path: Path) -> None:
     text = on_court(desk_in(tmp_path), size=(80, 12), then=read)
     assert first == [f"line {n}" for n in (1, 12, 1, 2, 1, 90, 1, 12, 1)]
     assert "Racquet feed" in text
+
+
+def test_after_the_last_planned_day_the_clinic_is_over(tmp_path: Path) -> None:
+    """The next morning it is said before a day begins; a day begun all the same says it again."""
+    desk = desk_in(tmp_path)
+    clinic = replace(desk.view.clinic, planned_days=1)
+    clinic_writer.change_clinic(desk.book, clinic, desk.view.rotation.plan)
+    feed(desk, "___")
+    desk.rounds.end_round()
+    assert isinstance(desk.clock, Clock)
+    desk.clock.pass_seconds(24 * 3600)
+
+    async def begin(pilot: Pilot[None], app: CourtlogApp) -> None:
+        assert "The one planned day is over." in flat(shown(app.screen))
+        await pilot.press("enter")
+
+    text = on_court(again(desk), then=begin)
+    assert "The one planned day is over." in text
+    assert "► Leave for the sheets to take home: Ctrl+Q" in text
+
+
+def test_the_last_day_ends_with_the_sheets_to_take_home(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    clinic = replace(desk.view.clinic, planned_days=1)
+    clinic_writer.change_clinic(desk.book, clinic, desk.view.rotation.plan)
+    feed(desk, "___")
+    text = on_court(again(desk), ["ctrl+e", "q"])
+    assert "ROUND OVER · The clinic is over." in text
+    assert "Leave for the sheets to take home: Ctrl+Q" in text
