@@ -97,8 +97,9 @@ class Court:
 
     @property
     def at_feed(self) -> int | None:
-        """Who is at the feed; None before the first turn."""
-        return self.turns[-1].player if self.turns else None
+        """Who is at the feed; None before the first rotation, and once that player has gone."""
+        last = self.turns[-1].player if self.turns else None
+        return None if last in self.away else last
 
     @property
     def number(self) -> int:

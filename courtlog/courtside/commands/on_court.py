@@ -5,6 +5,7 @@ from __future__ import annotations
 from courtlog.coaching.care.arm_care import BEFORE_COURT
 from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Court
 from courtlog.courtside.desk.next_round import round_of_next_up
@@ -22,6 +23,9 @@ def put_on(court: Court, player: Player | None, knowing: bool = False) -> None:
 
 def _put_on(court: Court, player: Player | None, knowing: bool) -> None:
     state = court.state
+    if player and state.view.rotation.court.away.get(player.id) is Presence.LEFT:
+        state.tell(f"{player.shown_name} has left for today: F12, then e, says who is back.")
+        return
     live = state.open_round
     on_court = live is not None and live.feeding.taken
     if on_court and not (end_round(court) and court.on_top):

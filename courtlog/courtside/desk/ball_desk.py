@@ -24,6 +24,14 @@ class BallDesk:
         self._idle = idle
         self._rotation = rotation
         self._writer = RoundWriter(state.book)
+        self._replaced: dict[int, LiveRound | None] = {}
+
+    def remember_choice(self, before: LiveRound | None, by: int) -> None:
+        """Remember the round without a ball that round `by` of the same player has replaced.
+
+        None where Backspace cannot bring it back, since more than the round was chosen.
+        """
+        self._replaced[by] = before
 
     def press(self, meaning: Meaning) -> None:
         """Carry out a feeding key: store it, then show it."""
@@ -63,6 +71,7 @@ class BallDesk:
             state.tell("There is nothing to take back.")
         elif live.ended_at is not None:
             self._writer.go_to_round(live.id)
+            self._rotation.bring_back(live.player)
             self._rotation.resettle(f"Back in {whose(live)} round.")
         elif not live.feeding.steps:
             self._go_back_a_round(live)
@@ -128,6 +137,9 @@ class BallDesk:
 
     def _go_back_a_round(self, live: LiveRound) -> None:
         book = self._state.book
+        if live.id in self._replaced:
+            self._undo_choice(live.id, self._replaced[live.id])
+            return
         before = lookups.last_round_before(book, live.id) if live.empty else None
         if before is None:
             self._state.tell("There is nothing more to take back in this round.")
@@ -135,6 +147,27 @@ class BallDesk:
         self._writer.go_to_round(before)
         back = lookups.live_round(book, before)
         self._rotation.resettle(f"Back in {whose(back)} round, at ball {back.feeding.number}.")
+
+    def _undo_choice(self, chosen: int, before: LiveRound | None) -> None:
+        """Put the round that was replaced back on court, new in the book if it was forgotten."""
+        if before is None:
+            self._state.tell("There is no ball to take back here; F3 picks the cues again.")
+            return
+        choice = before.feeding.feeds.choice(before.drill.drill)
+        back = self._writer.start_round(
+            before.player.id,
+            before.drill,
+            before.purpose,
+            before.cue_keys,
+            self._state.clock(),
+            choice,
+            before.plan_balls,
+        )
+        del self._replaced[chosen]
+        if before.id in self._replaced:
+            self._replaced[back] = self._replaced.pop(before.id)
+        what = f"{before.drill.drill.name}, {before.purpose}"
+        self._rotation.resettle(f"Choice taken back. {before.player.shown_name}: {what}.")
 
     def _show(self, live: LiveRound, step: Step) -> None:
         self._state.view = replace(self._state.view, live=live)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from courtlog import times
@@ -15,6 +15,7 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import clinic_lookups
 from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.rotation_writer import RotationWriter
+from courtlog.plain_text import many
 
 
 class RotationDesk:
@@ -23,8 +24,13 @@ class RotationDesk:
     def __init__(self, state: CourtState) -> None:
         self._state = state
         self._writer = RotationWriter(state.book)
+        self._end_round: Callable[[], None] | None = None
         self._rung = 0
         self._rested: int | None = None
+
+    def end_rounds_by(self, end_round: Callable[[], None]) -> None:
+        """End the round on court with this when its player goes."""
+        self._end_round = end_round
 
     def resettle(self, message: str) -> None:
         """Read everything, since the turn at the feed is another one, and send everyone to it."""
@@ -49,7 +55,14 @@ class RotationDesk:
             self._state.read_rotation()
 
     def attend(self, player: Player, presence: Presence) -> None:
-        """Keep that a player is late, has left, or is here; a late comer starts at the median."""
+        """Keep that a player is late, has left, or is here; a late comer starts at the median.
+
+        The round of a player who goes is over; all that was rated in it is kept.
+        """
+        live = self._state.open_round
+        goes = presence is not Presence.HERE and live is not None and live.player.id == player.id
+        if goes and self._end_round is not None:
+            self._end_round()
         court = self._state.view.rotation.court
         start = court.head_start.get(player.id, 0.0)
         if presence is Presence.HERE:
@@ -63,7 +76,22 @@ class RotationDesk:
             Presence.LATE: "comes later",
             Presence.LEFT: "has left for today",
         }
-        self._state.tell(f"{player.shown_name} {words[presence]}.")
+        after = self._who_is_next() if goes else ""
+        self._state.tell(f"{player.shown_name} {words[presence]}{after}.")
+
+    def bring_back(self, player: Player) -> None:
+        """Let a player be here again whose round is gone on with after all."""
+        if player.id in self._state.view.rotation.court.away:
+            self.attend(player, Presence.HERE)
+
+    def _who_is_next(self) -> str:
+        """`: 7 balls kept. Tab puts Tove on court`, once the player at the feed has gone."""
+        live, next_up = self._state.view.live, self._state.view.rotation.next_up
+        balls = len(live.feeding.taken) if live is not None else 0
+        kept = f": {many(balls, 'ball')} kept" if balls else ""
+        if next_up is None:
+            return f"{kept}. Nobody else is waiting"
+        return f"{kept}. Tab puts {next_up.shown_name} on court"
 
     def arrive_if_begun(self, player: Player) -> None:
         """Let a new player start at the others' median, if these have hit already."""

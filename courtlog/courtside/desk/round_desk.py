@@ -29,6 +29,7 @@ class RoundDesk:
         self._rotation = rotation
         self._balls = balls
         self._writer = RoundWriter(state.book)
+        rotation.end_rounds_by(self.end_round)
 
     def start(
         self,
@@ -43,7 +44,8 @@ class RoundDesk:
         wish = Wish(player, drill, purpose, tuple(cues) if cues else None, feeds)
         coming = next_round.next_round(state, wish)
         before = self._idle.subtract() + self._balls.finish_open_ball()
-        self._writer.start_round(
+        on_court = state.open_round
+        round_id = self._writer.start_round(
             coming.player.id,
             coming.used,
             coming.purpose,
@@ -52,6 +54,8 @@ class RoundDesk:
             coming.feeds,
             coming.balls,
         )
+        if on_court is not None and on_court.empty and on_court.player.id == coming.player.id:
+            self._balls.remember_choice(None if cues else on_court, round_id)
         why = ""
         if coming.purpose is not Purpose.PRACTICE:
             why = f" ({coming.reason}; F2 changes it)"
