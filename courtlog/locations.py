@@ -51,6 +51,17 @@ def error_file() -> Path:
     return Path(named) if named else platformdirs.user_log_path("courtlog", False) / "errors.txt"
 
 
+def sounds() -> Path | None:
+    """Where the sounds are kept once they were heard; None: there are none, but for the bell.
+
+    COURTLOG_SOUNDS names another folder, or nothing for none.
+    """
+    named = os.environ.get("COURTLOG_SOUNDS")
+    if named is None:
+        return platformdirs.user_cache_path("courtlog", False) / "sounds"
+    return Path(named) if named else None
+
+
 def shipped_drills() -> Path:
     """The drill files that come with courtlog."""
     return _shipped("drill_library")

@@ -41,7 +41,9 @@ class Settings:
         tuple[str, ...], LengthRule(most=12), "the keys that were taught, row by row"
     ] = ()
     theme: Annotated[Theme, "sun is black on white, shade softer, night dark"] = "sun"
-    bell: Annotated[bool, "ring the bell when a round or the basket ends"] = True
+    bell: Annotated[bool, "sounds: refused, taken back, tough, round over"] = True
+    taken_sound: Annotated[bool, "a sound for every ball taken too"] = False
+    say_feed: Annotated[bool, "say the next feed aloud: others hear it too"] = False
     review: Annotated[bool, "show the quick review by itself at the end of a round"] = True
     speak: Annotated[
         Literal["plan", "band", "off"], "when to speak: plan (fading), band (a miss), off"

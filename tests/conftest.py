@@ -14,9 +14,12 @@ import textual.app
 import textual.pilot
 
 from courtlog.courtside.app import own_app
+from courtlog.courtside.sound import loudspeaker
+from courtlog.courtside.sound.loudspeaker import Request
 from courtlog.logbook.file import open_book
 from tests import doses, remembered
 from tests.courtside.screen import settled
+from tests.courtside.sound.recorder import Recorder
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -55,7 +58,16 @@ def nobody_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COURTLOG_SETTINGS", str(tmp_path / "own" / "settings.json"))
     monkeypatch.setenv("COURTLOG_DRILLS", str(tmp_path / "own" / "drills"))
     monkeypatch.setenv("COURTLOG_ERRORS", str(tmp_path / "own" / "errors.txt"))
+    monkeypatch.setenv("COURTLOG_SOUNDS", "")
     monkeypatch.delenv("NO_COLOR", raising=False)
+
+
+@pytest.fixture(autouse=True)
+def heard(monkeypatch: pytest.MonkeyPatch) -> list[Request]:
+    """What the courts of this test ask their loudspeakers for; nothing is played."""
+    requests: list[Request] = []
+    monkeypatch.setattr(loudspeaker, "Loudspeaker", lambda _: Recorder(requests))
+    return requests
 
 
 @pytest.fixture

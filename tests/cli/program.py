@@ -75,6 +75,7 @@ class Home:
             "COURTLOG_BOOK": str(self.book),
             "COURTLOG_SETTINGS": str(self.settings),
             "COURTLOG_DRILLS": str(self.drills),
+            "COURTLOG_SOUNDS": "",
             "PYTHONPATH": str(PROJECT),
             "PYTHONDONTWRITEBYTECODE": "1",
             "LC_ALL": "C.UTF-8",

@@ -70,6 +70,7 @@ COMMANDS: tuple[Command, ...] = (
     _command("erase Bo --yes --keep-counts --in-notes", takes_away=True),
     _command("settings"),
     _command("settings basket 80"),
+    _command("settings --hear"),
     _command("version"),
     _command("clinic new Autumn --days 3"),
     _command("clinic show"),

@@ -52,6 +52,7 @@ def environment(home: Path, **more: str) -> dict[str, str]:
         "COURTLOG_SETTINGS": str(home / "settings.json"),
         "COURTLOG_DRILLS": str(home / "drills"),
         "COURTLOG_ERRORS": str(home / "errors.txt"),
+        "COURTLOG_SOUNDS": "",  # the bell alone, where a test says nothing else
         **more,
     }
 

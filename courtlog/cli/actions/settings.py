@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from courtlog import __version__, finished_steps, locations
 from courtlog import settings as settings_file
+from courtlog.courtside import sound as sounding
 from courtlog.errors import SettingsError, UnknownNameError
 from courtlog.plain_text import plain
 from courtlog.settings import changed
+
+_FEED = "Tough: deep to the forehand corner"
 
 
 def show_or_change(name: str | None, value: str | None) -> None:
@@ -27,6 +30,25 @@ def show_or_change(name: str | None, value: str | None) -> None:
             shown = getattr(current, field)
             words = " ".join(shown) if isinstance(shown, tuple) else str(shown)
             print(plain(f"{field:<13} {words or '-':<12} {says}"))
+
+
+def play_sounds() -> None:
+    """Play every sound by turns with its meaning, and say a feed, or say what is missing."""
+    unheard: list[object] = []
+    speaker = sounding.loudspeaker.Loudspeaker(unheard.append)
+    for sound, words in sounding.sounds.IN_WORDS.items():
+        print(words, flush=True)
+        speaker.ask(sounding.loudspeaker.Request(sound))
+        speaker.wait_until_silent()
+    if unheard:
+        print("Nothing here plays sounds: the court rings the terminal's bell for each.")
+        unheard.clear()
+    print(f"said aloud: {_FEED} (only with `courtlog settings say_feed true`)", flush=True)
+    speaker.ask(sounding.loudspeaker.Request(words=_FEED))
+    speaker.wait_until_silent()
+    if unheard:
+        print(f"Nothing here speaks: it would be {sounding.programs.voice_wanted()}.")
+    speaker.close()
 
 
 def print_version() -> None:

@@ -64,10 +64,16 @@ def demo() -> None:
 def settings(
     name: Annotated[str | None, typer.Argument(help="A setting to change.")] = None,
     value: Annotated[str | None, typer.Argument(help="Its new value.")] = None,
+    hear: Annotated[
+        bool, typer.Option("--hear", help="Play each sound of the court, and say a feed.")
+    ] = False,
 ) -> None:
     """Show the settings of this laptop, or change one."""
 
-    actions.settings.show_or_change(name, value)
+    if hear:
+        actions.settings.play_sounds()
+    else:
+        actions.settings.show_or_change(name, value)
 
 
 @laptop_app.command()

@@ -63,9 +63,18 @@ class LiveRound:
 
     def next_feed(self) -> str:
         """Where the open ball goes, in words, and that it is to be a tough one."""
-        state, spots = self.feeding, self.drill.drill.spots
-        tough = state.open.tough and state.feeds.is_tough(state.number)
-        return "TOUGH · " * tough + spots[state.feeds.spot(state.number) % len(spots)]
+        return "TOUGH · " * self.next_is_tough + self.next_spot
+
+    @property
+    def next_is_tough(self) -> bool:
+        """Whether the open ball is to be a tough one."""
+        return self.feeding.open.tough and self.feeding.feeds.is_tough(self.feeding.number)
+
+    @property
+    def next_spot(self) -> str:
+        """Where the open ball goes, in words."""
+        spots = self.drill.drill.spots
+        return spots[self.feeding.feeds.spot(self.feeding.number) % len(spots)]
 
     @property
     def empty(self) -> bool:

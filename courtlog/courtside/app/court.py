@@ -12,6 +12,7 @@ from textual.events import Key
 from textual.reactive import reactive
 from textual.screen import Screen
 
+from courtlog.courtside.app.ears import Ears
 from courtlog.courtside.app.new_day import NewDay
 from courtlog.courtside.app.take_over import TakeOver
 from courtlog.courtside.commands.base import Command
@@ -24,6 +25,7 @@ from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.dialogs.own_screen import OwnScreen, Refusal, refusal_words
 from courtlog.courtside.dialogs.questions import TextQuestion
 from courtlog.courtside.screens import blank
+from courtlog.courtside.sound.sounds import Sound
 from courtlog.courtside.surface.layout import CourtLayout
 from courtlog.courtside.surface.surface import Surface
 from courtlog.errors import BookError, HeldElsewhereError
@@ -59,7 +61,7 @@ class CourtScreen(OwnScreen[None]):
         self._take_over = TakeOver(self, self._sync)
         self._new_day = NewDay(self)
         self._keep_settings = keep_settings
-        self._rung = desk.state.rings
+        self._ears = Ears(desk.state, lambda: self.app.bell())
         self.set_reactive(CourtScreen.view, desk.state.view)
 
     def compose(self) -> ComposeResult:
@@ -92,6 +94,7 @@ class CourtScreen(OwnScreen[None]):
             self._sync.recover_from(error)
         else:
             self.say(refusal_words(error))
+            self.state.ring(Sound.REFUSED)
 
     def say(self, message: str) -> None:
         """Say why something could not be done."""
@@ -101,12 +104,12 @@ class CourtScreen(OwnScreen[None]):
         self.desk.read_next_act()
 
     def show(self) -> None:
-        """Show what the state holds, and ring its bell."""
+        """Show what the state holds, and let it be heard."""
         self.view = self.state.view
-        if self.state.rings != self._rung:
-            self._rung = self.state.rings
-            if self.state.settings.bell:
-                self.app.bell()
+        self._ears.listen()
+
+    def on_unmount(self) -> None:
+        self._ears.close()
 
     def take_key(self, event: Key) -> None:
         with self._waiting_shown():
@@ -146,7 +149,9 @@ class CourtScreen(OwnScreen[None]):
         elif name in BY_KEY:
             self.run(BY_KEY[name]())
         elif name in NUMLOCK_OFF and view.pad.key == "numbers":
-            self.carry_out(lambda: state.tell("The number pad sends arrows: switch NumLock on."))
+            self.carry_out(
+                lambda: state.turn_down("The number pad sends arrows: switch NumLock on.")
+            )
         elif name in ("ctrl+c", "ctrl+d"):
             self.carry_out(lambda: state.tell("Ctrl+Q leaves; everything is in the book already."))
         elif len(name) == 1:
@@ -185,4 +190,5 @@ class CourtScreen(OwnScreen[None]):
         return self._new_day.ask_if_due()
 
     def _tick(self) -> None:
-        self.carry_out(self.desk.rotation.tick)
+        with self._ears.by_the_clock():
+            self.carry_out(self.desk.rotation.tick)

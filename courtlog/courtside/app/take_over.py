@@ -5,6 +5,7 @@ from __future__ import annotations
 from courtlog.courtside.commands.base import Court
 from courtlog.courtside.desk.book_sync import BookSync
 from courtlog.courtside.dialogs.questions import YesNoQuestion
+from courtlog.courtside.sound.sounds import Sound
 from courtlog.errors import BookError
 from courtlog.logbook.file.writer_lock import LockOwner
 
@@ -32,6 +33,7 @@ class TakeOver:
         except BookError as failure:
             error = failure
         self._court.state.refuse(str(error))
+        self._court.state.ring(Sound.REFUSED)
         self.ask_if_left()
 
     def _ask(self, left: LockOwner) -> None:

@@ -86,7 +86,7 @@ class WrongPlayer(Command):
         live = court.state.view.live
         count = len(live.feeding.taken) if live else 0
         if live is None or not count:
-            court.state.tell("There is no ball in this round to move.")
+            court.state.turn_down("There is no ball in this round to move.")
             return
         everyone = court.state.view.rotation.court.next_first
         others = [player for player in everyone if player.id != live.player.id]
@@ -96,7 +96,7 @@ class WrongPlayer(Command):
                 if text.strip().isdigit() and 1 <= int(text) <= count:
                     court.desk.amendments().give_last(player, int(text))
                 else:
-                    court.state.tell(f"Nothing moved: write a number from 1 to {count}.")
+                    court.state.turn_down(f"Nothing moved: write a number from 1 to {count}.")
 
             court.ask(
                 TextQuestion(

@@ -76,7 +76,7 @@ def _word(court: Court) -> None:
     names = {player.id: player.shown_name for player in court.state.view.roster}
     reds = court.desk.care.reds()
     if not reds:
-        court.state.tell("There is no red in this clinic.")
+        court.state.turn_down("There is no red in this clinic.")
         return
 
     def chosen(red: Red) -> None:

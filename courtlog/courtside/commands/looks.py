@@ -66,15 +66,15 @@ class ChangeTheme(Command):
 
 
 class Bell(Command):
-    """The bell at the end of a round or basket, on or off."""
+    """Sounds: key refused, taken back, tough ball next, round or basket over; on or off."""
 
-    keys, shown, label, in_foot = ("ctrl+g",), "Ctrl+G", "bell", False
+    keys, shown, label, in_foot = ("ctrl+g",), "Ctrl+G", "sounds", False
     letter = "4"
 
     def run(self, court: Court) -> None:
         settings = court.state.settings
         court.keep(
-            changed(settings, bell=not settings.bell), f"Bell {'off' if settings.bell else 'on'}."
+            changed(settings, bell=not settings.bell), f"Sounds {'off' if settings.bell else 'on'}."
         )
 
 

@@ -34,7 +34,7 @@ def _put_on(court: Court, player: Player | None, knowing: bool) -> None:
         return
     kept_off = state.view.rotation.court.off.get(player.id) if player else None
     if player is None:
-        state.tell("Nobody is here to hit: F12 says who is, F9 adds one.")
+        state.turn_down("Nobody is here to hit: F12 says who is, F9 adds one.")
     elif kept_off and not knowing:
         _ask_to_put_on(court, player, kept_off)
     elif court.desk.rounds.has_drill_for(player):
@@ -89,7 +89,7 @@ def review(court: Court) -> None:
     state = court.state
     live = state.view.live
     if live is None or not live.feeding.taken:
-        court.carry_out(lambda: state.tell("There is no ball to review yet."))
+        court.carry_out(lambda: state.turn_down("There is no ball to review yet."))
         return
 
     def closed(key: str | None) -> None:

@@ -27,7 +27,7 @@ class PutRight(Command):
         desk = court.desk.amendments()
         choices = [Choice(past.id, words) for past, words in desk.rounds()]
         if not choices:
-            court.state.tell("There is no ball in this clinic yet.")
+            court.state.turn_down("There is no ball in this clinic yet.")
             return
         live = court.state.view.live
         rounds = [choice.value for choice in choices]

@@ -84,7 +84,7 @@ class RepsAlone(Command):
         view = court.state.view
         player = view.live.player if view.live else view.rotation.next_up
         if player is None:
-            court.state.tell("Nobody is on the roster.")
+            court.state.turn_down("Nobody is on the roster.")
             return
         screen = screens.reps.RepsScreen(court.desk, player)
         court.open(screen, lambda _: court.look())

@@ -29,7 +29,7 @@ class PassOver(Command):
     def run(self, court: Court) -> None:
         waiting = court.state.view.rotation.waiting
         if len(waiting) < 2:
-            court.state.tell("Nobody else is waiting.")
+            court.state.turn_down("Nobody else is waiting.")
         else:
             put_on(court, waiting[1])
 

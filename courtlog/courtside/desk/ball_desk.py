@@ -6,12 +6,13 @@ from dataclasses import replace
 
 from courtlog.coaching.game.rounds import cue_counts
 from courtlog.coaching.on_court import feeding
-from courtlog.coaching.on_court.feeding import Meaning, Step
+from courtlog.coaching.on_court.feeding import Meaning, Step, ToughLast
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.idle_time import IdleTime
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.step_sentences import step_words, whose
+from courtlog.courtside.sound.sounds import Sound
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes.round_writer import RoundWriter
 
@@ -38,7 +39,7 @@ class BallDesk:
         state = self._state
         live = state.open_round
         if live is None:
-            state.tell(
+            state.turn_down(
                 "No round is open: Tab next player, Enter the same again, Backspace back in."
             )
             return
@@ -47,7 +48,9 @@ class BallDesk:
             self.toggle_pause()
         after, steps = feeding.press_key(live.feeding, meaning)
         if not steps:
-            return
+            if isinstance(meaning, ToughLast):
+                state.turn_down("No ball is taken yet: t marks the one in hand as tough.")
+            return  # any other asks for what is so already
         idle = self._idle.subtract()
         step, *between = steps
         self._writer.store_key(live.id, step, state.clock(), *between)
@@ -68,11 +71,12 @@ class BallDesk:
         state = self._state
         live = state.view.live
         if live is None:
-            state.tell("There is nothing to take back.")
+            state.turn_down("There is nothing to take back.")
         elif live.ended_at is not None:
             self._writer.go_to_round(live.id)
             self._rotation.bring_back(live.player)
             self._rotation.resettle(f"Back in {whose(live)} round.")
+            state.ring(Sound.TAKEN_BACK)
         elif not live.feeding.steps:
             self._go_back_a_round(live)
         else:
@@ -81,6 +85,7 @@ class BallDesk:
             step = steps[-1]
             self._show(replace(live, feeding=before), step.reversed())
             state.tell(f"Taken back: {step_words(live, step)}")
+            state.ring(Sound.TAKEN_BACK)
 
     def finish_open_ball(self) -> str:
         """Take a ball half rated as it is, before its round is left; returns a sentence on it."""
@@ -131,7 +136,7 @@ class BallDesk:
 
     def refuse_key(self, name: str) -> None:
         """Say that a key means nothing here and ring, so that no grade is lost unseen."""
-        self._state.ring()
+        self._state.ring(Sound.REFUSED)
         title = self._state.view.pad.title
         self._state.refuse(f"{name} is not on this pad ({title}): F6 changes it, ? helps.")
 
@@ -142,11 +147,12 @@ class BallDesk:
             return
         before = lookups.last_round_before(book, live.id) if live.empty else None
         if before is None:
-            self._state.tell("There is nothing more to take back in this round.")
+            self._state.turn_down("There is nothing more to take back in this round.")
             return
         self._writer.go_to_round(before)
         back = lookups.live_round(book, before)
         self._rotation.resettle(f"Back in {whose(back)} round, at ball {back.feeding.number}.")
+        self._state.ring(Sound.TAKEN_BACK)
 
     def _undo_choice(self, chosen: int, before: LiveRound | None) -> None:
         """Put the round that was replaced back on court, new in the book if it was forgotten."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from contextlib import suppress
 
 from courtlog.courtside.desk.court_state import CourtState
+from courtlog.courtside.sound.sounds import Sound
 from courtlog.errors import ChangedElsewhereError, CourtlogError
 from courtlog.logbook.file.book import Book, Watch
 
@@ -25,7 +26,7 @@ class BookSync:
         with suppress(CourtlogError), self._state.book.reading():
             self._state.resume()
             self._unsure = False
-        self._state.ring()
+        self._state.ring(Sound.REFUSED)
         self._state.refuse(str(error))
 
     def catch_up(self) -> None:

@@ -1,6 +1,7 @@
 """What every desk of the court stands on: the open book, and the view of it that is shown.
 
-Knows no screen. `view` is always what the book holds; `rings` counts how often the bell is due.
+Knows no screen. `view` is always what the book holds; `due` is what is
+to be heard with what is shown next.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.keymap import pad_of
 from courtlog.courtside.desk.view import CareView, CourtView, Rotation
+from courtlog.courtside.sound.sounds import Sound
 from courtlog.errors import CourtlogError
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
@@ -45,7 +47,7 @@ class CourtState:
         self.book = book
         self.clock = clock
         self.settings = settings
-        self.rings = 0
+        self.due: list[Sound] = []
         self.refused = False
         self.ended_day: int | None = None  # the day that the coach said is over, by its id
         self._library = library
@@ -130,9 +132,19 @@ class CourtState:
         self.tell(message)
         self.refused = True
 
-    def ring(self) -> None:
-        """Ring the bell once, with what is shown next."""
-        self.rings += 1
+    def turn_down(self, message: str) -> None:
+        """Say that a key does nothing here, and why; it is heard too."""
+        self.tell(message)
+        self.ring(Sound.REFUSED)
+
+    def ring(self, sound: Sound = Sound.OVER) -> None:
+        """Sound once, with what is shown next."""
+        self.due.append(sound)
+
+    def take_due(self) -> list[Sound]:
+        """The sounds that are due; they are not due any more."""
+        due, self.due = self.due, []
+        return due
 
 
 def _rotation(book: Book, clinic: Clinic, day: Day, roster: Sequence[Player]) -> Rotation:

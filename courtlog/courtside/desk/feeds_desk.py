@@ -43,7 +43,7 @@ class FeedsDesk:
         live = self.live()
         spots = live.drill.drill.spots
         if len(spots) == 1:
-            self._state.tell(f"This drill has one spot: {plain(spots[0])}.")
+            self._state.turn_down(f"This drill has one spot: {plain(spots[0])}.")
             return
         number, feeds = live.feeding.number, live.feeding.feeds
         after, later = feeds.with_other_spot(number, len(spots))

@@ -71,20 +71,20 @@ class RoundDesk:
         """Begin a round of the same player on the next rung up (1) or down (-1)."""
         live = self._state.view.live
         if live is None:
-            self._state.tell("Choose a drill first.")
+            self._state.turn_down("Choose a drill first.")
             return
         ladder = self._state.library.ladder(live.drill.stroke)
         drill = ladder.beside(live.drill.drill, by)
         if drill is None:
             end = "highest" if by > 0 else "lowest"
-            self._state.tell(f"This is the {end} rung of the ladder.")
+            self._state.turn_down(f"This is the {end} rung of the ladder.")
         else:
             self.start(drill=(ladder, drill))
 
     def end_round(self) -> None:
         """End the round on court; a ball half rated is taken first."""
         if self._state.open_round is None:
-            self._state.tell("No round is open.")
+            self._state.turn_down("No round is open.")
             return
         idle = self._idle.subtract()
         self._balls.finish_open_ball()
@@ -105,7 +105,7 @@ class RoundDesk:
         ladder = self._state.library.ladder(live.drill.stroke)
         drill = ladder.beside(live.drill.drill, 1)
         if drill is None:
-            self._state.tell("This is the highest rung of the ladder.")
+            self._state.turn_down("This is the highest rung of the ladder.")
             return
         clinic = self._state.view.clinic.id
         self._writer.set_next_drill(clinic, live.player.id, f"{ladder.stroke}/{drill.key}")

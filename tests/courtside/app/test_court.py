@@ -15,6 +15,7 @@ from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.sound.sounds import Sound
 from courtlog.library.drill_files import Library, load
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.reads import lookups
@@ -206,14 +207,14 @@ def test_the_bell_rings_when_the_round_is_full_and_when_the_basket_is_empty(
 ) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "_" * 9)
-    assert desk.state.rings == 0
+    assert desk.state.due == []
     feed(desk, "_")
-    assert desk.state.rings == 1
+    assert desk.state.due == [Sound.OVER]
     assert "the round is full" in desk.view.message
     feed(desk, "_" * 49)
-    assert desk.state.rings == 1
+    assert desk.state.due == [Sound.OVER]
     feed(desk, "_")
-    assert desk.state.rings == 2
+    assert desk.state.due == [Sound.OVER, Sound.OVER]
     assert "pick up" in desk.view.message
     assert desk.view.basket.empty
     desk.balls.pick_up()

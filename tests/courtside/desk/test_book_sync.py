@@ -11,6 +11,8 @@ from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.on_court.feeding import Rate
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.sound.loudspeaker import Request
+from courtlog.courtside.sound.sounds import Sound
 from courtlog.errors import ChangedElsewhereError
 from courtlog.settings import Settings
 from tests.court import LIBRARY, Clock, again, desk_in, feed, open_book, written
@@ -45,11 +47,11 @@ def test_the_window_that_was_behind_shows_what_the_book_holds(tmp_path: Path) ->
     assert written(live.feeding) == "222"
 
 
-def test_a_key_of_another_pad_is_heard(tmp_path: Path) -> None:
+def test_a_key_of_another_pad_is_heard(tmp_path: Path, heard: list[Request]) -> None:
     desk = desk_in(tmp_path, settings=Settings(pad="numbers", review=False))
     text = on_court(desk, ["x"])
     assert "x is not on this pad (number pad): F6 changes it" in text
-    assert desk.state.rings == 1
+    assert heard == [Request(Sound.REFUSED)]
     assert "not on this pad" not in on_court(again(desk), ["x", "7"])
 
 

@@ -16,6 +16,7 @@ from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.board import BoardScreen
+from courtlog.courtside.sound.sounds import Sound
 from courtlog.logbook.reads import clinic_lookups, rotation_lookups
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.logbook.writes.clinic_writer import keep_plan
@@ -105,16 +106,16 @@ def test_the_clock_of_a_turn_rings_once_and_stands_still_in_a_pause(tmp_path: Pa
     desk.balls.toggle_pause()
     clock.pass_seconds(1000)
     desk.rotation.tick()
-    assert desk.state.rings == 0
+    assert desk.state.due == []
     desk.balls.toggle_pause()
     for _ in range(299):
         clock.pass_seconds(1)
         desk.rotation.tick()
-    assert desk.state.rings == 0
+    assert desk.state.due == []
     clock.pass_seconds(1)
     desk.rotation.tick()
     desk.rotation.tick()
-    assert desk.state.rings == 1
+    assert desk.state.due == [Sound.OVER]
     assert desk.view.message == "The turn is up (5:00): Tab puts Tove on court."
     assert "turn 1 · 5:00 of 5:00" in on_court(again(desk))
 
@@ -210,9 +211,8 @@ def test_the_coachs_timer_prompts_to_drink_and_rest(tmp_path: Path) -> None:
     desk.state.resume()
     for minute in range(1, 61):
         clock_of(desk).pass_seconds(60)
-        before = desk.state.rings
         desk.rotation.tick()
-        assert desk.state.rings - before == (minute % 20 == 0)
+        assert desk.state.take_due() == [Sound.OVER] * (minute % 20 == 0)
     assert desk.view.message == PROMPT
 
 
@@ -235,12 +235,12 @@ def test_a_ball_limit_takes_a_player_off_the_feed(tmp_path: Path) -> None:
     )
     desk.state.resume()
     feed(desk, "__")
-    assert desk.state.rings == 0
+    assert desk.state.due == []
     feed(desk, "_")
     assert (
         desk.view.message == "That was the last ball for today: 3 balls, limit 3. Tab next player."
     )
-    assert desk.state.rings == 1
+    assert desk.state.due == [Sound.OVER]
     turns(desk, 5)
     assert "Maren" not in [p.name for p in desk.view.rotation.court.queue]
     text = on_court(again(desk), ["y", *"mar", "enter"])

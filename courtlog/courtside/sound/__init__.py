@@ -1,0 +1,15 @@
+"""What the court sounds like: which sounds there are, how they are made, and who plays them.
+
+What plays them loads with the first sound: a silent court does not pay for it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from courtlog.on_demand import loader
+
+if TYPE_CHECKING:
+    from courtlog.courtside.sound import loudspeaker, programs, sounds, waves
+else:
+    __getattr__ = loader(__name__)
