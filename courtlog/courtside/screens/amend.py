@@ -31,9 +31,6 @@ from courtlog.courtside.surface.lettering import foot
 from courtlog.logbook.reads.past_rounds import PastRound
 from courtlog.plain_text import plain
 
-WIDTH = 72
-"""Columns for the balls."""
-
 FOOT = (
     ("pad keys, t", "rate again"),
     ("Enter", "write it"),
@@ -65,6 +62,8 @@ class AmendScreen(OwnDialog[str | None]):
 
     def on_mount(self) -> None:
         self.query_one(VerticalScroll).can_focus = False
+
+    def on_resize(self) -> None:
         self.show()
 
     def in_book(self) -> AbstractContextManager[None]:
@@ -106,7 +105,7 @@ class AmendScreen(OwnDialog[str | None]):
     @property
     def _balls_in_row(self) -> int:
         """Balls in a row."""
-        return WIDTH // self._cell
+        return max(self.query_one(VerticalScroll).size.width // self._cell, 1)
 
     @property
     def _cell(self) -> int:

@@ -298,7 +298,7 @@ class PlanScreen(OwnDialog[None]):
         else:
             words = []
         for text in [*notes(self._facts), *words, *differs(self._facts)]:
-            yield from ((line, "") for line in lines_of(text))
+            yield from ((line, "") for line in lines_of(text, width=self.size.width - 2))
 
 
 def _days_of(state: CourtState) -> tuple[date, date]:

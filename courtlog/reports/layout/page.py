@@ -19,9 +19,9 @@ LABEL = 12
 _PAGE = Console(width=WIDTH, file=StringIO())
 
 
-def lines_of(text: str, indent: str = "") -> Iterator[str]:
-    """The text on as many lines as it needs."""
-    for line in Text(text).wrap(_PAGE, WIDTH - len(indent)):
+def lines_of(text: str, indent: str = "", width: int = WIDTH) -> Iterator[str]:
+    """The text on as many lines as it needs; a screen is wider than a page, or narrower."""
+    for line in Text(text).wrap(_PAGE, max(width - len(indent), 1)):
         yield indent + line.plain.rstrip()
 
 
