@@ -51,6 +51,9 @@ class Settings:
     marks: Annotated[
         Literal["shapes", "letters"], "shapes ●◐○, or letters #~x where a font lacks them"
     ] = "shapes"
+    look: Annotated[
+        Literal["close", "far"], "close, or far: large letters to read from two metres"
+    ] = "close"
     basket: Annotated[int, NumberRule(1, 999, typed=True), "usable balls of a full basket"] = 60
     coach: Annotated[str, TextRule(80, empty=True), "your name, for new days"] = ""
     second_backup: Annotated[

@@ -182,6 +182,12 @@ def _ladder_problems(file: str, ladder: Ladder) -> Iterator[Problem]:
                 f'drill "{drill.key}".tough',
                 f"at most half of the balls can be planned tough, here {drill.most_tough}.",
             )
+        if drill.spot_words and len(drill.spot_words) != len(drill.spots):
+            yield Problem(
+                file,
+                f'drill "{drill.key}".spot_words',
+                f"there is one word for each of the spots, here {len(drill.spots)}.",
+            )
     parts = [cue.part for cue in ladder.cues]
     if parts != sorted(parts, key=list(SwingPart).index):
         yield Problem(file, "cue", "cues must stand in stroke order: preparation, contact, finish.")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -68,6 +69,26 @@ def test_every_text_fits_its_place_on_eighty_columns() -> None:
     assert too_wide(78, (f"“{cue.say_inner}” · “{cue.say_outer}”" for cue in all_cues())) == []
 
 
+def test_every_spot_has_a_short_word_that_no_other_spot_of_its_drill_has() -> None:
+    for drill in all_drills():
+        assert len(set(drill.spot_words)) == len(drill.spots), drill.name
+
+
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        ("deep to the forehand corner", "deep to"),
+        ("short, then wide", "short"),
+        ("crosscourtwards", "crosscourt"),
+        ("waist high", "waist high"),
+        ("low", "low"),
+    ],
+)
+def test_a_spot_without_a_short_word_is_cut_between_words(text: str, word: str) -> None:
+    drill = replace(next(all_drills()), spots=(text,), spot_words=())
+    assert drill.spot_word(0) == word
+
+
 WHOLE = ladder()
 SECOND = DRILL.format(key="second", rung=2, feed="live")
 NO_BALLS = SECOND.replace("balls = 10\n", "")
@@ -93,6 +114,14 @@ BROKEN: dict[str, tuple[str, list[tuple[str, str]]]] = {
     ),
     "tough-before-none": (WHOLE + "tough = -1\n", [('drill "second".tough', "")]),
     "no-spot": (WHOLE.replace('["waist high"]', "[]", 1), [('drill "first".spots', "")]),
+    "spot-words-too-few": (
+        WHOLE.replace('["waist high"]', '["high", "low"]\nspot_words = ["high"]', 1),
+        [('drill "first".spot_words', "one word for each of the spots, here 2")],
+    ),
+    "spot-word-too-long": (
+        WHOLE.replace('["waist high"]', '["high"]\nspot_words = ["as high as it"]', 1),
+        [('drill "first".spot_words[1]', "")],
+    ),
     "bad-key": (WHOLE.replace('"second"', '"Se cond"'), [('drill "Se cond".key', "")]),
     "same-drill": (WHOLE + SECOND, [('drill "second"', "2 times")]),
     "same-cue": (WHOLE.replace(FINISH, FINISH * 3), [('cue "finish"', "3 times")]),

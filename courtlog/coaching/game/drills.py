@@ -14,6 +14,10 @@ LONGEST_KEY = 40
 KEY = r"[a-z0-9]+(-[a-z0-9]+)*"
 Key = Annotated[str, TextRule(LONGEST_KEY, KEY)]
 
+LONGEST_SPOT_WORD = 10
+SpotWord = Annotated[str, TextRule(LONGEST_SPOT_WORD)]
+"""A spot in so few letters that they can be large."""
+
 MOST_CUES = 4
 """Rows on the pad: three, and a fourth that draws a caution."""
 
@@ -127,6 +131,14 @@ class Drill:
     """What to be careful about."""
     at_home: Annotated[str, TextRule(300, empty=True)] = ""
     """How a player does it alone, in two short sentences to the player; empty where none is."""
+    spot_words: Annotated[tuple[SpotWord, ...], LengthRule(most=8)] = ()
+    """A short word for each spot, to be read from afar; empty where none are given."""
+
+    def spot_word(self, spot: int) -> str:
+        """The short word of a spot (0-based); without one, as much of its text as is as short."""
+        if spot < len(self.spot_words):
+            return self.spot_words[spot]
+        return _cut_between_words(self.spots[spot], LONGEST_SPOT_WORD)
 
     @property
     def most_tough(self) -> int:
@@ -216,3 +228,11 @@ class UsedDrill:
         if cue is None:
             raise KeyError(key)
         return cue
+
+
+def _cut_between_words(text: str, most: int) -> str:
+    """The first words that fit; of a longer first word, its beginning."""
+    kept = text[:most]
+    if len(text) > most and text[most] != " " and " " in kept:
+        kept = kept.rpartition(" ")[0]
+    return kept.strip(" ,:;")

@@ -6,7 +6,7 @@ Words fade so that the stroke holds without them. Nothing here claims which way 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from courtlog.coaching.game.rounds import Ball
@@ -59,6 +59,8 @@ class Advice:
 
     speak: bool
     words: str
+    cue: str = field(default="", compare=False)
+    """The cue to speak of, by its name; empty where the rule names none."""
 
 
 def share_of(rounds_before: int) -> float:
@@ -94,4 +96,4 @@ def by_band(balls: Sequence[Ball], names: Sequence[str]) -> Advice:
     if not due:
         return Advice(False, "quiet")
     nears, name = min(due, key=lambda found: found[0])
-    return Advice(True, f"SPEAK now: {name} {'near three times' if nears else 'missed'}")
+    return Advice(True, f"SPEAK now: {name} {'near three times' if nears else 'missed'}", name)

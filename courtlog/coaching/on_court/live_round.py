@@ -76,6 +76,11 @@ class LiveRound:
         spots = self.drill.drill.spots
         return spots[self.feeding.feeds.spot(self.feeding.number) % len(spots)]
 
+    def next_spot_word(self) -> str:
+        """Where the open ball goes, in a short word."""
+        drill = self.drill.drill
+        return drill.spot_word(self.feeding.feeds.spot(self.feeding.number) % len(drill.spots))
+
     @property
     def empty(self) -> bool:
         """Whether no ball of the round has anything on it yet."""

@@ -65,6 +65,18 @@ class ChangeTheme(Command):
         court.keep(changed(settings, theme=after), f"Theme: {after}.")
 
 
+class ChangeLook(Command):
+    """The look to read from two metres, from 80x24 up, and back to the close look."""
+
+    keys, shown, label, in_foot = ("'",), "'", "far look", False
+
+    def run(self, court: Court) -> None:
+        settings = court.state.settings
+        after = "close" if settings.look == "far" else "far"
+        words = "Far look: ' brings the close one back." if after == "far" else "Close look."
+        court.keep(changed(settings, look=after), words)
+
+
 class Bell(Command):
     """Sounds: key refused, taken back, tough ball next, round or basket over; on or off."""
 

@@ -80,6 +80,7 @@ class CourtState:
             pad=pad_of(settings),
             letters=settings.marks == "letters",
             speak=Speak(settings.speak),
+            far=settings.look == "far",
             message=message,
         )
 
@@ -107,6 +108,7 @@ class CourtState:
             message=message,
             read_only=book.read_only,
             speak=Speak(settings.speak),
+            far=settings.look == "far",
             care=_care(book, clinic, day),
         )
 

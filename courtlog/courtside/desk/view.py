@@ -83,6 +83,8 @@ class CourtView:
     """Cautions and heat."""
     next_act: NextAct | None = None
     """What to do now, where the court stands still; None while the next ball is to be fed."""
+    far: bool = False
+    """Whether the look for two metres is wanted."""
     writing: bool = False
     """Whether a key was pressed that is not stored yet."""
 

@@ -111,7 +111,7 @@ def drawn(text: str, rows: int) -> tuple[str, ...] | None:
         words.append(_side_by_side([letters[character] for character in word], _GAP))
     if not words:
         return None
-    return _in_cells(_side_by_side(words, _GAP + _BLANK + _GAP))
+    return in_cells(_side_by_side(words, _GAP + _BLANK + _GAP))
 
 
 def plain_capitals(text: str) -> str:
@@ -124,7 +124,7 @@ def _side_by_side(parts: Sequence[Letter], gap: int) -> Letter:
     return tuple(("." * gap).join(rows) for rows in zip(*parts, strict=True))
 
 
-def _in_cells(pixels: Letter) -> tuple[str, ...]:
+def in_cells(pixels: Letter) -> tuple[str, ...]:
     """Two rows of pixels as one of half blocks."""
     return tuple(
         "".join(_HALVES[a == "#", b == "#"] for a, b in zip(upper, lower, strict=True))

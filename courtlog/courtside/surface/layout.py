@@ -11,7 +11,16 @@ from collections.abc import Sequence
 from textual.geometry import Region
 
 from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.distance import (
+    ColumnsOfMarks,
+    CueMarks,
+    FewKeys,
+    NextFeed,
+    WhatToDo,
+    WhoHits,
+)
 from courtlog.courtside.surface.key_lines import Hint, KeyLines
+from courtlog.courtside.surface.large_letters import FIVE, THREE
 from courtlog.courtside.surface.parts import (
     BallCount,
     BasketCount,
@@ -37,6 +46,11 @@ LEAST_CUE, MOST_CUE = 2, 8
 WIDE = 112
 """Columns from which the rotation stands in a column of its own at the right."""
 
+FAR_WIDTH, FIVE_WIDTH = 80, 120
+"""Columns from which there is a look for two metres, and from which its letters have five rows."""
+
+FAR_HINTS = (("'", "close look"), ("?", "help"), ("Esc", "all commands"))
+
 COLUMN, COUNT, BOARD, FOOT = 34, 14, 6, 3
 """Cells of that column and of a large number; rows of the board and of the foot."""
 
@@ -57,14 +71,39 @@ class CourtLayout:
         self._titles, self._message, self._strip = Titles(), MessageLine(), Strip()
         self._cues = [(CueRow(row), CueWords(row)) for row in range(4)]
         self._keys = KeyLines(hints, behind_escape)
-        self._asked = (0, 0, 0)
+        self._far_words = (WhoHits(), NextFeed(), WhatToDo())
+        self._far_marks = [CueMarks(row) for row in range(4)]
+        self._far_columns, self._far_keys = ColumnsOfMarks(), FewKeys(FAR_HINTS)
+        self._asked = (0, 0, 0, False)
         self._boxes: list[tuple[Part, Region]] = []
 
     def __call__(self, width: int, height: int, view: CourtView) -> list[tuple[Part, Region]]:
-        asked = width, height, len(view.live.cue_keys) if view.live else 0
-        if asked != self._asked:
-            self._asked, self._boxes = asked, self._boxes_for(*asked)
+        far = view.far and width >= FAR_WIDTH and height >= FULL
+        cues = len(view.live.cue_keys) if view.live else 0
+        if (width, height, cues, far) != self._asked:
+            self._asked = width, height, cues, far
+            self._boxes = (self._far_boxes if far else self._boxes_for)(width, height, cues)
         return self._boxes
+
+    def _far_boxes(self, width: int, height: int, cues: int) -> list[tuple[Part, Region]]:
+        """Three rows of large words, the marks of each cue, what was said, a few keys."""
+        tall = FIVE if height >= ROOMY and width >= FIVE_WIDTH else THREE
+        inner = width - 2
+        boxes: list[tuple[Part, Region]] = [
+            (part, Region(1, at * (tall + 1), inner, tall))
+            for at, part in enumerate(self._far_words)
+        ]
+        y = len(boxes) * (tall + 1)
+        if cues:
+            boxes.append((self._far_columns, Region(1, y - 1, inner, 1)))
+        marks = mark_rows(width, (height - y - 2) // cues) if cues else 0
+        for part in self._far_marks[:cues]:
+            boxes.append((part, Region(1, y, inner, marks)))
+            y += marks + 1
+        said = max(y, height - 3)
+        boxes.append((self._message, Region(1, said, inner, min(2, height - said))))
+        boxes.append((self._far_keys, Region(1, said + 2, inner, 1)))
+        return [(part, box) for part, box in boxes if box.bottom <= height]
 
     def _boxes_for(self, width: int, height: int, cues: int) -> list[tuple[Part, Region]]:
         roomy, small, wide = height >= ROOMY, height < FULL, width >= WIDE
@@ -104,3 +143,8 @@ class CourtLayout:
 def _cue_height(rows: int, cues: int) -> int:
     """Rows of one cue where all of them share so many."""
     return min(max(rows // cues, LEAST_CUE), MOST_CUE) if cues else LEAST_CUE
+
+
+def mark_rows(width: int, room: int) -> int:
+    """Rows of a mark where so many are there for it and a blank one; narrow cells need more."""
+    return max(2, min(room - 1, 3 if width <= FIVE_WIDTH else FIVE))

@@ -33,13 +33,19 @@ def big_digits(number: str) -> tuple[str, str, str]:
     return top, middle, low
 
 
+narrow = frozenset("▀▄█●◐○·►…" + "".join(map(chr, range(0x20, 0x7F)))).issuperset
+"""Whether a text is of nothing but characters that are known to take one cell each."""
+
+
 def cells(text: str) -> int:
     """How many cells a text takes; a plain one is not worth the cache that Rich keeps."""
-    return len(text) if text.isascii() and text.isprintable() else cell_len(text)
+    return len(text) if narrow(text) else cell_len(text)
 
 
 def fit(text: str, width: int) -> str:
     """The text in exactly this many cells."""
+    if narrow(text):
+        return text[: max(width, 0)].ljust(width)
     return set_cell_size(text, max(width, 0))
 
 

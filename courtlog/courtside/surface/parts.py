@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from textwrap import wrap
 
 from textual.content import Content
@@ -15,7 +15,7 @@ from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.coaching.on_court.next_act import ROUND_OVER, Act, NextAct
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.surface.lettering import big_digits, cells, first_that_fits, fit, fit_short
-from courtlog.courtside.surface.surface import Part
+from courtlog.courtside.surface.surface import Part, Row, Run, row_of
 from courtlog.plain_text import plain
 from courtlog.reports.layout.signs import spark
 
@@ -187,35 +187,33 @@ class CueRow(Part):
         shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
         return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters
 
-    def text(self, view: CourtView, width: int) -> Content:
+    def rows(self, view: CourtView) -> Sequence[Row]:
         live = _round_shown(view)
         cue = live.cues[self.row]
         grade = live.feeding.open.grades[self.row]
-        counts = cue_counts(live.feeding.taken, self.row)
-        measured = live.purpose.measured
         share = ""
-        if not measured:
+        if not live.purpose.measured:
+            counts = cue_counts(live.feeding.taken, self.row)
             share = " " + fit(counts.of_words(), OF) + counts.percent_words().rjust(PERCENT - 1)
             share += " " + spark(view.trends[self.row][-MOST_DAYS:])
-        return Content.assemble(
+        marks = self._marks(live.feeding.taken, marks_width(self.width), view.letters)
+        runs = (
             (fit(plain(cue.name), CUE_NAME), "bold"),
             *self._keys(view, grade),
-            " ",
-            (fit("" if grade is None else LOOKS[grade].word, WORD), "bold"),
-            self._marks(live.feeding.taken, marks_width(width), view.letters),
-            share,
+            (" ", ""),
+            (" " * WORD, "") if grade is None else (fit(LOOKS[grade].word, WORD), "bold"),
+            (marks + share, ""),
         )
+        return (row_of(runs, self.width),)
 
-    def _keys(self, view: CourtView, chosen: Grade | None) -> list[tuple[str, str] | str]:
-        cells: list[tuple[str, str] | str] = []
+    def _keys(self, view: CourtView, chosen: Grade | None) -> Iterator[Run]:
         for grade in Grade:
-            key = view.pad.key_of(self.row, grade)
+            key = fit(view.pad.key_of(self.row, grade), 2)
             mark = grade_mark(grade, view.letters)
             if grade is chosen:
-                cells.append((f"[{fit(key, 2)}{mark}]", "bold reverse"))
+                yield f"[{key}{mark}]", "bold reverse"
             else:
-                cells.append(f" {fit(key, 2)}{mark} ")
-        return cells
+                yield f" {key}{mark} ", ""
 
     def _marks(self, balls: tuple[Ball, ...], width: int, letters: bool) -> str:
         last = balls[-width:] if width else ()
@@ -251,6 +249,8 @@ class MessageLine(Part):
 
     def text(self, view: CourtView, width: int) -> Content:
         words = Content.styled(fit_short(plain(view.message), 2 * width - 12), "bold")
+        if cells(words.plain) <= width:
+            return words
         return Content("\n").join(words.wrap(width)[:2])
 
 

@@ -7,14 +7,14 @@ sends the terminal the cells that changed and no others.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from typing import ClassVar
 
 from rich.cells import set_cell_size
+from rich.color import ColorSystem
 from rich.console import Console
-from rich.control import Control
 from rich.segment import Segment
 from rich.style import Style
 from textual._compositor import ChopsUpdate
@@ -24,7 +24,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from courtlog.courtside.desk.view import CourtView
-from courtlog.courtside.surface.lettering import cells
+from courtlog.courtside.surface.lettering import cells, narrow
 
 Run = tuple[str, str]
 """Text and the words of its style: `bold`, `bold reverse`, `$quiet`, `$band bold` or nothing."""
@@ -46,13 +46,17 @@ class Part:
         """What to show of this view at this width."""
         raise NotImplementedError
 
+    def rows(self, view: CourtView) -> Sequence[Row]:
+        """The text in rows of exactly the box's width, and exactly as many as it has."""
+        return rows_of(self.text(view, self.width), self.width, self.height)
+
 
 @dataclass(slots=True)
 class _DrawnPart:
     part: Part
     box: Region
     subject: object = None
-    rows: list[Row] = field(default_factory=list)
+    rows: Sequence[Row] = ()
 
 
 Layout = Callable[[int, int, CourtView], Sequence[tuple[Part, Region]]]
@@ -77,13 +81,16 @@ class Surface(Widget):
         self._strips: dict[int, Strip] = {}
         self._styles: dict[str, Style] = {}
         self._shown: CourtView | None = None
+        self._width = 0
 
     def show(self, view: CourtView) -> None:
         """Show this view."""
         self._shown = view
-        if not self.size.width:
+        width, height = self.size
+        if not width:
             return
-        boxes = self._layout_of(self.size.width, self.size.height, view)
+        self._width = width
+        boxes = self._layout_of(width, height, view)
         if boxes != self._boxes:
             self._boxes = boxes
             left_first = sorted(boxes, key=lambda placed: placed[1].x)
@@ -112,19 +119,10 @@ class Surface(Widget):
 
     def render_lines(self, crop: Region) -> list[Strip]:
         """The lines asked for; the surface keeps them itself, and has no border or padding."""
-        strips = [self._kept(y) for y in crop.line_range]
-        if (crop.x, crop.right) == (0, self.size.width):
+        strips = [self._strips.get(y) or self._line(y) for y in crop.line_range]
+        if (crop.x, crop.right) == (0, self._width):
             return strips
         return [strip.crop(crop.x, crop.right) for strip in strips]
-
-    def _kept(self, y: int) -> Strip:
-        strip = self._strips.get(y)
-        if strip is None:
-            strip = self._line(y)
-            for line_filter in self.get_line_filters():
-                strip = strip.apply_filter(line_filter, self.background_colors[1])
-            self._strips[y] = strip
-        return strip
 
     def _draw(self, drawn: _DrawnPart, view: CourtView) -> list[Region]:
         """Bring a part up to date; returns where its cells changed, on the surface."""
@@ -133,19 +131,20 @@ class Surface(Widget):
             return []
         drawn.subject = subject
         box = drawn.box
-        rows = rows_of(drawn.part.text(view, box.width), box.width, box.height)
+        rows = drawn.part.rows(view)
         before, drawn.rows = drawn.rows, rows
         changed = []
         for row, (old, new) in enumerate(zip(before, rows, strict=False)):
-            if old != new:
+            if old is not new and old != new:
                 start, end = changed_cells(old, new)
                 changed.append(Region(box.x + start, box.y + row, end - start, 1))
         return changed
 
     def _line(self, y: int) -> Strip:
+        """A line made of the parts that stand on it; it is kept until one of them changes there."""
         segments: list[Segment] = []
         filled = 0
-        ground = self._style("")
+        ground, width = self._style(""), self._width
         for drawn in self._drawn:
             box = drawn.box
             if not box.y <= y < box.bottom:
@@ -154,12 +153,13 @@ class Surface(Widget):
                 segments.append(Segment(" " * (box.x - filled), ground))
             segments += [Segment(text, self._style(words)) for text, words in drawn.rows[y - box.y]]
             filled = box.right
-        if filled < self.size.width:
-            segments.append(Segment(" " * (self.size.width - filled), ground))
-        return Strip(segments, self.size.width)
+        if filled < width:
+            segments.append(Segment(" " * (width - filled), ground))
+        strip = self._strips[y] = Strip(segments, width)
+        return strip
 
     def _style(self, words: str) -> Style:
-        """The style of these words in the theme; worked out once."""
+        """The style of these words in the theme, as the terminal can show it; worked out once."""
         if words not in self._styles:
             style = self.rich_style
             for word in words.split():
@@ -167,7 +167,10 @@ class Surface(Widget):
                     style += self.get_component_rich_style(f"surface--{word[1:]}", partial=True)
                 else:
                     style += Style.parse(word)
-            self._styles[words] = style
+            segments = [Segment("", style)]
+            for line_filter in self.get_line_filters():
+                segments = line_filter.apply(segments, self.background_colors[1])
+            self._styles[words] = segments[0].style or style
         return self._styles[words]
 
 
@@ -180,16 +183,51 @@ class ExactUpdate(ChopsUpdate):
         return cls(update.chops, update.spans, update.chop_ends)
 
     def render_segments(self, console: Console) -> str:
-        """The changed spans as characters and escape sequences."""
+        """The changed spans as characters and escapes; a style is told where it changes."""
+        system = console._color_system or ColorSystem.TRUECOLOR
         written: list[str] = []
+        worn = ""
         for y, start, end in self.spans:
             for (x, strip), right in zip(self.chops[y].items(), self.chop_ends[y], strict=False):
                 if strip is None or x >= end or right <= start:
                     continue
                 left = max(x, start)
-                written.append(Control.move_to(left, y).segment.text)
-                written.append(strip.crop(left - x, min(right, end) - x).render(console))
+                written.append(f"\x1b[{y + 1};{left + 1}H")
+                for text, style in _cut(strip, left - x, min(right, end) - x):
+                    codes = "" if style is None else _codes(style, system)
+                    if codes != worn:
+                        written.append(f"\x1b[0;{codes}m" if worn and codes else f"\x1b[{codes}m")
+                        worn = codes
+                    written.append(text)
+        if worn:
+            written.append("\x1b[m")
         return "".join(written)
+
+
+def _cut(strip: Strip, start: int, end: int) -> Iterator[tuple[str, Style | None]]:
+    """The runs of a strip between two cells, as `Strip.crop` cuts them, without its copies."""
+    at = 0
+    for segment in strip:
+        text, style, _ = segment
+        low, high = start - at, end - at
+        if high <= 0:
+            return
+        size = cells(text)
+        at += size
+        if low >= size:
+            continue
+        if low > 0 or high < size:
+            if narrow(text):
+                text = text[max(low, 0) : high]
+            else:
+                segment, _ = segment.split_cells(high) if high < size else (segment, None)
+                text = (segment.split_cells(low)[1] if low > 0 else segment).text
+        yield text, style
+
+
+def _codes(style: Style, system: ColorSystem) -> str:
+    """The numbers that tell a terminal of this style; Textual works them out once."""
+    return Strip.render_ansi(style, system) if style._ansi is None else style._ansi
 
 
 def rows_of(text: Content, width: int, height: int) -> list[Row]:
@@ -204,10 +242,37 @@ def rows_of(text: Content, width: int, height: int) -> list[Row]:
 
 def changed_cells(old: Row, new: Row) -> tuple[int, int]:
     """First and last cell (not included) in which two rows of one width differ."""
+    if len(old) == len(new) == 1 and old[0][1] == new[0][1]:
+        (before, _), (after, _) = old[0], new[0]
+        if narrow(before) and narrow(after):
+            head, width = _common(before, after), len(after)
+            return min(head, width - 1), max(width - _common(before[::-1], after[::-1]), head + 1)
     head = _same(old, new)
     tail = _same(old[::-1], new[::-1], from_end=True)
     width = sum(cells(text) for text, _ in new)
     return min(head, width - 1), max(width - tail, head + 1)
+
+
+def row_of(runs: Iterable[Run], width: int) -> Row:
+    """Runs as a row of exactly `width` cells."""
+    row: list[Run] = []
+    left = width
+    for run in runs:
+        text, style = run
+        wide = cells(text)
+        if wide > left:
+            text, wide = set_cell_size(text, left), left
+            run = text, style
+        if text and row and row[-1][1] == run[1]:
+            row[-1] = row[-1][0] + text, run[1]
+        elif text:
+            row.append(run)
+        left -= wide
+    if left > 0 and row and not row[-1][1]:
+        row[-1] = row[-1][0] + " " * left, ""
+    elif left > 0:
+        row.append((" " * left, ""))
+    return tuple(row)
 
 
 def _row(text: Content, start: int, end: int, width: int) -> Row:
@@ -215,21 +280,11 @@ def _row(text: Content, start: int, end: int, width: int) -> Row:
     cuts = {start, end}
     for span in spans:
         cuts |= {max(start, span.start), min(end, span.end)}
-    runs: list[Run] = []
-    left = width
-    edges = sorted(cuts)
-    for low, high in pairwise(edges):
-        piece = text.plain[low:high]
-        wide = cells(piece)
-        if wide > left:
-            piece, wide = set_cell_size(piece, left), left
+    runs = []
+    for low, high in pairwise(sorted(cuts)):
         style = " ".join(str(span.style) for span in spans if span.start <= low < span.end)
-        if piece:
-            runs.append((piece, style))
-        left -= wide
-    if left > 0:
-        runs.append((" " * left, ""))
-    return tuple(runs)
+        runs.append((text.plain[low:high], style))
+    return row_of(runs, width)
 
 
 def _same(old: Row, new: Row, from_end: bool = False) -> int:
@@ -247,6 +302,8 @@ def _same(old: Row, new: Row, from_end: bool = False) -> int:
 
 def _same_text(a: str, b: str) -> int:
     """Cells of the common beginning; a mark that is drawn over its letter belongs to it."""
+    if narrow(a) and narrow(b):
+        return _common(a, b)
     same = last = 0
     for left, right in zip(a, b, strict=False):
         if left != right:
@@ -254,3 +311,15 @@ def _same_text(a: str, b: str) -> int:
         last = cells(left) or last
         same += cells(left)
     return same
+
+
+def _common(a: str, b: str) -> int:
+    """How many characters two texts begin with alike, found by halving."""
+    low, high = 0, min(len(a), len(b)) + 1
+    while high - low > 1:
+        middle = (low + high) // 2
+        if a[low:middle] == b[low:middle]:
+            low = middle
+        else:
+            high = middle
+    return low

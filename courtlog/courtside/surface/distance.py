@@ -1,0 +1,247 @@
+"""The parts of the look that is read from two metres: few words, all large, and marks as shapes.
+
+Words get shorter before letters get smaller. A character that has no large drawing stands small.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import cache, lru_cache
+
+from textual.content import Content
+
+from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.large_letters import in_cells, largest
+from courtlog.courtside.surface.lettering import cells, fit
+from courtlog.courtside.surface.surface import Part, Row
+from courtlog.plain_text import plain
+
+SHORTEST = 3
+"""Letters that a word keeps when it is cut to fit."""
+
+BETWEEN = 3
+"""Cells between the words at the left and those at the right, and between two marks."""
+
+
+KEPT = 128
+"""Rows of words, and of marks, that are kept as they were drawn."""
+
+
+class LargeRow(Part):
+    """A row of large words: some at the left, some at the right, each given longest first."""
+
+    def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
+        """What stands at the left, and what at the right; of each, ways to say the same."""
+        raise NotImplementedError
+
+    def rows(self, view: CourtView) -> Sequence[Row]:
+        left, right = self.words(view)
+        return _row(tuple(left), tuple(right), self.width, self.height)
+
+
+class WhoHits(LargeRow):
+    """Who is hitting, and the open ball's number of how many."""
+
+    def subject(self, view: CourtView) -> object:
+        live = view.live
+        if live is None:
+            return None
+        return live.player, view.ended, live.feeding.number, live.planned
+
+    def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
+        live = view.live
+        if live is None:
+            return ("NO ROUND",), ()
+        player = live.player
+        names = [plain(player.shown_name), *_shorter(plain(player.list_name))]
+        if view.ended:
+            return names, (f"{len(live.feeding.taken)} DONE", str(len(live.feeding.taken)))
+        number = live.feeding.number
+        return names, (f"{number}/{live.planned}", str(number))
+
+
+class NextFeed(LargeRow):
+    """Where the next ball goes and whether it is tough; or why none is to be fed."""
+
+    def subject(self, view: CourtView) -> object:
+        live = view.live
+        if live is None:
+            return None
+        return live.next_spot_word(), live.feeding.open.tough, view.ended, view.paused
+
+    def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
+        live = view.live
+        if live is None:
+            return ("TAB STARTS", "TAB"), ()
+        if view.ended:
+            return ("ROUND OVER", "OVER"), ()
+        if view.paused:
+            return ("PAUSED",), ()
+        tough = ("TOUGH",) if live.feeding.open.tough else ()
+        return _shorter(plain(live.next_spot_word())), tough
+
+
+class WhatToDo(LargeRow):
+    """To say something now or to stay quiet; and what stands in the way of the next ball."""
+
+    def subject(self, view: CourtView) -> object:
+        live, advice = view.live, view.advice
+        if live is None:
+            return _warning(view)
+        speaks = advice is not None and advice.speak and (advice.cue, live.feeding.in_hand)
+        quiet = advice is not None and not advice.speak
+        return _warning(view), live.id, live.cue_keys, live.purpose, view.ended, speaks, quiet
+
+    def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
+        return _say(view), _warning(view)
+
+
+class ColumnsOfMarks(Part):
+    """Over the marks: which of them are this ball's, and which the last one's."""
+
+    def subject(self, view: CourtView) -> object:
+        return self.height
+
+    def text(self, view: CourtView, width: int) -> Content:
+        return Content.styled("this · last", "$quiet")
+
+
+class CueMarks(Part):
+    """One cue: this ball's mark, the last ball's mark, its name."""
+
+    def __init__(self, row: int) -> None:
+        self.row = row
+
+    def subject(self, view: CourtView) -> object:
+        live = _round_shown(view)
+        return (*self._grades(live), live.id, live.cue_keys[self.row])
+
+    def rows(self, view: CourtView) -> Sequence[Row]:
+        live = _round_shown(view)
+        this, last = self._grades(live)
+        return _marks(this, last, plain(live.cues[self.row].name), self.width, self.height)
+
+    def _grades(self, live: LiveRound) -> tuple[Grade | None, Grade | None]:
+        state = live.feeding
+        last = state.taken[state.last - 1].grades[self.row] if state.last else None
+        return state.open.grades[self.row], last
+
+
+class FewKeys(Part):
+    """The key that leads to the close look, and those that show all others."""
+
+    def __init__(self, hints: Sequence[tuple[str, str]]) -> None:
+        self._hints = hints
+
+    def subject(self, view: CourtView) -> object:
+        return self.height
+
+    def text(self, view: CourtView, width: int) -> Content:
+        return Content("  ").join(
+            Content.assemble((key, "bold"), f" {label}") for key, label in self._hints
+        )
+
+
+@cache
+def mark(grade: Grade | None, rows: int) -> tuple[str, ...]:
+    """A grade as a solid square shape: filled, half, crossed, or an empty frame for not seen."""
+    size = 2 * rows
+    stroke = max(1, round(size / 6))
+    edge = range(stroke, size - stroke)
+
+    def ink(x: int, y: int) -> bool:
+        match grade:
+            case Grade.MADE:
+                return True
+            case Grade.NEAR:
+                return x <= y
+            case Grade.MISSED:
+                return min(abs(x - y), abs(x + y - size + 1)) < stroke
+            case None:
+                return x not in edge or y not in edge
+
+    return in_cells(
+        tuple("".join("#" if ink(x, y) else "." for x in range(size)) for y in range(size))
+    )
+
+
+@lru_cache(KEPT)
+def _row(left: Sequence[str], right: Sequence[str], width: int, rows: int) -> Sequence[Row]:
+    """The words at the right in three fifths of the width at most, those at the left in the rest.
+
+    Kept, because a round comes back to the same few words.
+    """
+    end = _in_rows(largest(right, 3 * width // 5, rows) if right else ("",), rows)
+    room = width - cells(end[0]) - BETWEEN if right else width
+    begin = _in_rows(largest(left, room, rows) if left else ("",), rows)
+    gap = width - cells(end[0])
+    return _bold(fit(a, gap) + b for a, b in zip(begin, end, strict=True))
+
+
+@lru_cache(KEPT)
+def _marks(
+    this: Grade | None, last: Grade | None, cue: str, width: int, rows: int
+) -> Sequence[Row]:
+    """The two marks of a cue, and its name."""
+    marks = mark(this, rows), mark(last, rows)
+    room = width - 2 * (cells(marks[0][0]) + BETWEEN)
+    name = _in_rows(largest(_shorter(cue), room, rows), rows)
+    gap = " " * BETWEEN
+    return _bold(fit(gap.join(row), width) for row in zip(*marks, name, strict=True))
+
+
+def _bold(rows: Iterable[str]) -> Sequence[Row]:
+    return tuple(((row, "bold"),) for row in rows)
+
+
+def _in_rows(drawn: tuple[str, ...], rows: int) -> tuple[str, ...]:
+    """So many rows of one width; lower letters stand in the middle."""
+    width = max(map(cells, drawn))
+    above = (rows - len(drawn)) // 2
+    blank = (" " * width,)
+    return blank * above + drawn + blank * (rows - len(drawn) - above)
+
+
+def _shorter(word: str) -> list[str]:
+    """The word, then its beginnings from the longest down."""
+    return [word, *(word[:length].rstrip() for length in range(len(word) - 1, SHORTEST - 1, -1))]
+
+
+def _say(view: CourtView) -> Sequence[str]:
+    """What to say now, the phrase before the cue's name; or to stay quiet."""
+    live, advice = view.live, view.advice
+    if live is None or view.ended:
+        return ()
+    if not live.purpose.coached:
+        return ("QUIET",)
+    if advice is None:
+        return ()
+    if not advice.speak:
+        return ("QUIET",)
+    names = [cue.name for cue in live.cues]
+    _, ball = live.feeding.in_hand
+    faults = (Grade.MISSED, Grade.NEAR)
+    rows = [ball.grades.index(grade) for grade in faults if grade in ball.grades]
+    row = names.index(advice.cue) if advice.cue in names else next(iter(rows), None)
+    if row is None:
+        return ("SAY IT",)
+    cue = live.cues[row]
+    phrase, *cut = f"SAY {plain(cue.say_inner)}", *_shorter(f"SAY {plain(cue.name)}")
+    return (phrase, *(words for words in cut if len(words) > len("SAY ") + 1))
+
+
+def _warning(view: CourtView) -> Sequence[str]:
+    if view.writing:
+        return ("NOT STORED", "UNSTORED")
+    if view.read_only:
+        return ("READ ONLY",)
+    if view.basket.empty:
+        return ("BASKET EMPTY", "PICK UP")
+    return ("PAUSED",) if view.paused and view.ended else ()
+
+
+def _round_shown(view: CourtView) -> LiveRound:
+    assert view.live is not None
+    return view.live
