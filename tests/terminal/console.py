@@ -53,6 +53,7 @@ def environment(home: Path, **more: str) -> dict[str, str]:
         "COURTLOG_DRILLS": str(home / "drills"),
         "COURTLOG_ERRORS": str(home / "errors.txt"),
         "COURTLOG_SOUNDS": "",  # the bell alone, where a test says nothing else
+        "COURTLOG_HELD_KEYS": "count",  # keys of tests come faster than a finger
         **more,
     }
 

@@ -72,3 +72,17 @@ def test_a_player_chosen_by_typing_at_once_is_that_player(
         console.wait_until_none(lambda: sights.differences(console.lines, book))
         assert moment(book)[1].player.name == "Ruben"
         assert books.journal(path) == []
+
+
+def test_thirty_of_one_key_at_once_are_a_key_held_down(tmp_path: Path, open_court: Opener) -> None:
+    """As a keyboard repeats it; other keys that come as fast are each one."""
+    path = tmp_path / "book.db"
+    books.prepare(path)
+    console = open_court(path, COURTLOG_HELD_KEYS="once")
+    with books.reading(path) as book:
+        console.wait_until_none(lambda: sights.differences(console.lines, book))
+        console.press(b" " * 30)
+        console.wait_for("Held down: counted once.")
+        assert written(moment(book)[1].feeding) == "222"
+        console.press(b"uil" + b"\x7f" * 30)
+        console.wait_for(lambda: written(moment(book)[1].feeding) == "222|1--")

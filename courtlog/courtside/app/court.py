@@ -13,6 +13,7 @@ from textual.reactive import reactive
 from textual.screen import Screen
 
 from courtlog.courtside.app.ears import Ears
+from courtlog.courtside.app.held_key import HeldKey
 from courtlog.courtside.app.new_day import NewDay
 from courtlog.courtside.app.take_over import TakeOver
 from courtlog.courtside.commands.base import Command
@@ -60,6 +61,7 @@ class CourtScreen(OwnScreen[None]):
         self._sync = BookSync(desk.state)
         self._take_over = TakeOver(self, self._sync)
         self._new_day = NewDay(self)
+        self._held_key = HeldKey(self)
         self._keep_settings = keep_settings
         self._ears = Ears(desk.state, lambda: self.app.bell())
         self.set_reactive(CourtScreen.view, desk.state.view)
@@ -112,8 +114,11 @@ class CourtScreen(OwnScreen[None]):
         self._ears.close()
 
     def take_key(self, event: Key) -> None:
+        name = key_name(event.key, event.character)
+        if self._held_key.is_held(name):
+            return
         with self._waiting_shown():
-            self.press(key_name(event.key, event.character))
+            self.press(name)
 
     @contextmanager
     def _waiting_shown(self) -> Iterator[None]:

@@ -9,10 +9,13 @@ from __future__ import annotations
 import asyncio
 from collections import deque
 from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from typing import Any
 
 from textual.app import App
-from textual.events import InputEvent
+from textual.events import InputEvent, Key
+
+from courtlog.courtside.app.key_press import KeyPress, RepeatWatch
 
 FRAME = 0.001
 """Seconds between two looks while something waits for the next frame of the screen."""
@@ -24,22 +27,34 @@ MOST_TURNS = 100_000
 """Turns of the event loop after which a key goes on: something may never come to rest."""
 
 
+NO_KEY = KeyPress("")
+"""A click, a paste, or nothing yet."""
+
+
 class KeyQueue:
-    """Delivers keys, pastes and clicks one at a time, in the order in which they came."""
+    """Delivers keys, pastes and clicks one at a time, in the order in which they came.
+
+    `now` is the key that is being delivered, `before` the one delivered last.
+    """
 
     def __init__(self, app: App[Any], deliver: Callable[[InputEvent], Awaitable[None]]) -> None:
         self._app = app
         self._deliver = deliver
-        self._waiting: deque[InputEvent] = deque()
+        self._waiting: deque[tuple[InputEvent, KeyPress]] = deque()
+        self._repeats = RepeatWatch()
+        self.now = self.before = NO_KEY
         self._delivery: asyncio.Task[None] | None = None
         self._closed = False
         self.delivered = 0
 
-    def add(self, event: InputEvent) -> None:
-        """Deliver this event after all that came before it."""
+    def add(self, event: InputEvent, arrived: float | None = None) -> None:
+        """Deliver this event after all that came before it.
+
+        `arrived` is the moment at which a keyboard sent it, by a steady clock in seconds.
+        """
         if self._closed:
             return
-        self._waiting.append(event)
+        self._waiting.append((event, self._as_pressed(event, arrived)))
         if self._delivery is None:
             self._delivery = asyncio.create_task(self._deliver_all())
 
@@ -58,12 +73,22 @@ class KeyQueue:
         """Whether every event that came so far has been delivered."""
         return self._delivery is None
 
+    def _as_pressed(self, event: InputEvent, arrived: float | None) -> KeyPress:
+        if not isinstance(event, Key):
+            return NO_KEY
+        if arrived is None:
+            return KeyPress(event.key)
+        return KeyPress(event.key, self._repeats.press(event.key, arrived), arrived)
+
     async def _deliver_all(self) -> None:
         try:
             while self._waiting:
                 await self._all_carried_out()
                 if self._waiting:
-                    await self._deliver(self._waiting.popleft())
+                    event, press = self._waiting.popleft()
+                    screen = id(self._app.screen) if self._app.screen_stack else 0
+                    self.before, self.now = self.now, replace(press, screen=screen)
+                    await self._deliver(event)
                     self.delivered += 1
         except Exception as error:  # noqa: BLE001 - as Textual treats an error of any other handler
             self._app._handle_exception(error)

@@ -65,16 +65,20 @@ class OwnApp(App[None]):
     def take(self, message: Message) -> None:
         """Take what the terminal sends: keys, pastes and clicks one after the other."""
         if isinstance(message, InputEvent):
-            self.keys.add(message)
+            self._add(message)
         else:
             self.post_message(message)
 
     async def on_event(self, event: Event) -> None:
         """Add a key that was sent another way to the same queue."""
         if isinstance(event, InputEvent) and not event.is_forwarded:
-            self.keys.add(event)
+            self._add(event)
         else:
             await super().on_event(event)
+
+    def _add(self, event: InputEvent) -> None:
+        """Add to the queue what came, and when, unless no keyboard sent it."""
+        self.keys.add(event, None if self.is_headless or _counts_repeats() else event.time)
 
     def set_timer(self, *args: Any, **named: Any) -> Timer:
         """Call something once, later, however late that is.
@@ -126,6 +130,11 @@ class OwnApp(App[None]):
         if isinstance(renderable, ChopsUpdate):
             renderable = ExactUpdate.of(renderable)
         super()._display(screen, renderable)
+
+
+def _counts_repeats() -> bool:
+    """Whether each key is to be counted that comes, however close to the one before it."""
+    return os.environ.get("COURTLOG_HELD_KEYS") == "count"
 
 
 def _no_colour() -> bool:

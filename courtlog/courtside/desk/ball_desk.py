@@ -87,6 +87,19 @@ class BallDesk:
             state.tell(f"Taken back: {step_words(live, step)}")
             state.ring(Sound.TAKEN_BACK)
 
+    def as_before_repeat(self, before: LiveRound) -> None:
+        """Undo the last key, which was no press of its own: `before` is the round until then."""
+        live = self._state.open_round
+        if live is None or live.id != before.id:
+            return
+        if len(live.feeding.steps) > len(before.feeding.steps):
+            self.take_back()
+        elif len(live.feeding.steps) < len(before.feeding.steps):
+            _, taken_back = feeding.take_back_key(before.feeding)
+            step, *between = reversed(taken_back)
+            self._writer.store_key(live.id, step, self._state.clock(), *between)
+            self._show(replace(live, feeding=before.feeding), step)
+
     def finish_open_ball(self) -> str:
         """Take a ball half rated as it is, before its round is left; returns a sentence on it."""
         live = self._state.open_round
