@@ -53,7 +53,7 @@ class Settings:
     ] = "shapes"
     look: Annotated[
         Literal["close", "far"], "close, or far: large letters to read from two metres"
-    ] = "close"
+    ] = "far"
     basket: Annotated[int, NumberRule(1, 999, typed=True), "usable balls of a full basket"] = 60
     coach: Annotated[str, TextRule(80, empty=True), "your name, for new days"] = ""
     second_backup: Annotated[

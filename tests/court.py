@@ -64,6 +64,11 @@ def open_book(folder: Path) -> Book:
     return create_or_open(folder / "book.db", START)
 
 
+def close_look(**values: object) -> Settings:
+    """Settings in which the court opens with the close look, whose words most tests read."""
+    return Settings(look="close", **values)  # type: ignore[arg-type]
+
+
 def desk_in(
     folder: Path,
     names: tuple[str, ...] = NAMES,
@@ -71,7 +76,7 @@ def desk_in(
     settings: Settings | None = None,
 ) -> Desk:
     """A desk on a fresh clinic in Lisbon, its first player on court with this drill."""
-    quiet = settings or Settings(review=False)
+    quiet = settings or close_look(review=False)
     desk = Desk(open_book(folder), lambda: LIBRARY, quiet, Clock())
     begin_clinic(desk, "Harbour Week", "Europe/Lisbon", "Ines", "2", names)
     if drill is not None and names:

@@ -19,8 +19,7 @@ from courtlog.cli.actions import demo
 from courtlog.cli.actions.sheets import parse, put_in
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
-from courtlog.settings import Settings
-from tests.court import LIBRARY, Clock, open_book
+from tests.court import LIBRARY, Clock, close_look, open_book
 from tests.courtside.screen import shown
 from tests.courtside.surface.test_contrast import BACK_TWICE, SCREENS
 
@@ -63,7 +62,7 @@ def demo_desk(folder: Path) -> Desk:
     start = round_.started or 0
     book = open_book(folder)
     put_in(book, before, LIBRARY, start)
-    desk = Desk(book, lambda: LIBRARY, Settings(), Clock(start))
+    desk = Desk(book, lambda: LIBRARY, close_look(), Clock(start))
     demo.put_on_court(desk, book, before.days[-1], round_, LIBRARY)
     return desk
 

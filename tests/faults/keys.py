@@ -26,7 +26,7 @@ from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.settings import Settings, changed
-from tests.court import LIBRARY, Clock, desk_in, feed, open_book
+from tests.court import LIBRARY, Clock, close_look, desk_in, feed, open_book
 from tests.courtside.screen import settled, shown
 from tests.faults.figures import Figure
 
@@ -77,7 +77,7 @@ class Script:
     @property
     def settings(self) -> Settings:
         """Half of the scripts have reviews; every third writes with another pad."""
-        return changed(Settings(review=self.seed % 2 == 0), pad=PADS[self.seed % len(PADS)])
+        return changed(close_look(review=self.seed % 2 == 0), pad=PADS[self.seed % len(PADS)])
 
 
 def script(seed: int, keys: int) -> Script:

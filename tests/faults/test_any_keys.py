@@ -33,8 +33,7 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import key_name, meaning_of
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
-from courtlog.settings import Settings
-from tests.court import LIBRARY, again, desk_in
+from tests.court import LIBRARY, again, close_look, desk_in
 from tests.doses import dose
 
 PADS = {
@@ -142,7 +141,7 @@ class AnyKeys(RuleBasedStateMachine):
         if pad == "taught":
             cues = min(cues, 3)
         taught = tuple(key for row in PADS["taught"] for key in row)
-        kept = Settings(pad=pad, taught=taught, review=False)  # type: ignore[arg-type]
+        kept = close_look(pad=pad, taught=taught, review=False)
         self.desk = desk_in(Path(self.folder.name), drill=None, settings=kept)
         self.desk.book.db.execute("PRAGMA synchronous = OFF")
         drill = LIBRARY.drill("forehand/racquet-feed")
@@ -212,7 +211,7 @@ def test_no_key_on_any_screen_brings_the_program_down(
 
     async def play(seed: int) -> None:
         dice = random.Random(f"{size} {seed}")
-        quick = Settings(review=(seed + size[0] // 40) % 2 == 0)
+        quick = close_look(review=(seed + size[0] // 40) % 2 == 0)
         desk = desk_in(tmp_path / f"{size[0]} {seed}", settings=quick)
         desk.book.db.execute("PRAGMA synchronous = OFF")
         app = CourtlogApp(desk, None, "UTC")

@@ -20,8 +20,7 @@ from courtlog.logbook.reads import care_lookups, lookups, rotation_lookups
 from courtlog.logbook.rows import tallies
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.reports.pages.day_text import day_text
-from courtlog.settings import Settings
-from tests.court import Clock, again, desk_in, player
+from tests.court import Clock, again, close_look, desk_in, player
 from tests.courtside.screen import shown
 
 SIX = ("Maren", "Tove", "Ruben", "Anouk", "Ilse", "Pilou")
@@ -98,13 +97,13 @@ def balls(desk: Desk, names: Iterable[str]) -> dict[str, int]:
 
 @pytest.fixture
 def desk(tmp_path: Path) -> Desk:
-    return desk_in(tmp_path, SIX, "forehand/hand-feed", Settings(basket=40))
+    return desk_in(tmp_path, SIX, "forehand/hand-feed", close_look(basket=40))
 
 
 def test_a_day_of_six_players(desk: Desk) -> None:
     run(desk, morning)
     reopened = again(desk)
-    reopened.state.use(Settings(basket=40), "")
+    reopened.state.use(close_look(basket=40), "")
     run(reopened, afternoon)
 
     stayed = balls(desk, ("Maren", "Tove", "Anouk", "Pilou"))

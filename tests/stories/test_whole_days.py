@@ -15,8 +15,7 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
-from courtlog.settings import Settings
-from tests.court import LIBRARY, Clock, begin_clinic, open_book, player
+from tests.court import LIBRARY, Clock, begin_clinic, close_look, open_book, player
 
 
 def sample(name: str) -> ClinicRecord:
@@ -75,7 +74,7 @@ def test_a_day_played_by_keys_is_the_day_of_the_sheet(
     clinic = sample(name)
     day = clinic.days[number - 1]
     clock = Clock(day.rounds[0].started or 0)
-    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), clock)
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), clock)
     names = tuple(entry.name for entry in clinic.roster)
     begin_clinic(desk, clinic.name, clinic.zone, day.coach, day.court, names)
     for round_ in day.rounds:

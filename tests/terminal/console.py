@@ -39,7 +39,13 @@ CTRL_Q = b"\x11"
 
 
 def environment(home: Path, **more: str) -> dict[str, str]:
-    """What the program may know of this machine: a folder of its own, and nothing else."""
+    """What the program may know of this machine: a folder of its own, and nothing else.
+
+    Its settings ask for the close look, whose words most tests read; a test may write others.
+    """
+    settings = home / "settings.json"
+    if home.is_dir() and not settings.exists():
+        settings.write_text('{"look": "close"}')
     return {
         "PATH": os.environ.get("PATH", os.defpath),
         "PYTHONPATH": str(ROOT),

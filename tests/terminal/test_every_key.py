@@ -67,7 +67,7 @@ def as_reports(name: str) -> bytes:
 def test_every_key_of_a_pad(tmp_path: Path, open_court: Opener, pad: str, coded: Coding) -> None:
     rows = PADS[pad]
     taught = tuple(name for row in rows for name in row) if pad == "taught" else ()
-    chosen = settings.changed(Settings(), pad=pad, taught=taught)
+    chosen = settings.changed(Settings(look="close"), pad=pad, taught=taught)
     settings.write(tmp_path / "settings.json", chosen)
     path = tmp_path / "book.db"
     books.prepare(path, books.FOUR_CUES)

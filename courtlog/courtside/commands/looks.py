@@ -68,7 +68,7 @@ class ChangeTheme(Command):
 class ChangeLook(Command):
     """The look to read from two metres, from 80x24 up, and back to the close look."""
 
-    keys, shown, label, in_foot = ("'",), "'", "far look", False
+    keys, shown, label = ("'",), "'", "far"
 
     def run(self, court: Court) -> None:
         settings = court.state.settings

@@ -13,8 +13,10 @@ from textual.content import Content
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.key_lines import Hint, flow
 from courtlog.courtside.surface.large_letters import in_cells, largest
-from courtlog.courtside.surface.lettering import cells, fit
+from courtlog.courtside.surface.lettering import cells, first_that_fits, fit, fit_short
+from courtlog.courtside.surface.parts import two_lines
 from courtlog.courtside.surface.surface import Part, Row
 from courtlog.plain_text import plain
 
@@ -68,13 +70,13 @@ class NextFeed(LargeRow):
     def subject(self, view: CourtView) -> object:
         live = view.live
         if live is None:
-            return None
+            return view.next_act
         return live.next_spot_word(), live.feeding.open.tough, view.ended, view.paused
 
     def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
         live = view.live
         if live is None:
-            return ("TAB STARTS", "TAB"), ()
+            return _to_do(view), ()
         if view.ended:
             return ("ROUND OVER", "OVER"), ()
         if view.paused:
@@ -88,11 +90,11 @@ class WhatToDo(LargeRow):
 
     def subject(self, view: CourtView) -> object:
         live, advice = view.live, view.advice
-        if live is None:
-            return _warning(view)
+        if live is None or view.ended:
+            return _warning(view), view.next_act, live is None
         speaks = advice is not None and advice.speak and (advice.cue, live.feeding.in_hand)
         quiet = advice is not None and not advice.speak
-        return _warning(view), live.id, live.cue_keys, live.purpose, view.ended, speaks, quiet
+        return _warning(view), live.id, live.cue_keys, live.purpose, speaks, quiet
 
     def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
         return _say(view), _warning(view)
@@ -129,19 +131,34 @@ class CueMarks(Part):
         return state.open.grades[self.row], last
 
 
-class FewKeys(Part):
-    """The key that leads to the close look, and those that show all others."""
+class FarMessage(Part):
+    """What was said last and, at a standstill, what to do now; each on a line."""
 
-    def __init__(self, hints: Sequence[tuple[str, str]]) -> None:
+    def subject(self, view: CourtView) -> object:
+        return view.message, view.next_act
+
+    def text(self, view: CourtView, width: int) -> Content:
+        if view.next_act is None:
+            return two_lines(view.message, width)
+        to_do = first_that_fits(view.next_act.in_ever_fewer_words, width - 2)
+        said = plain(view.message) or view.next_act.reached
+        return Content.styled(f"{fit_short(said, width)}\n► {plain(to_do)}", "bold")
+
+
+class FewKeys(Part):
+    """The key that leads to the close look, and the letters behind Esc."""
+
+    def __init__(self, hints: Sequence[Hint], behind_escape: Sequence[Hint]) -> None:
         self._hints = hints
+        self._behind_escape = behind_escape
 
     def subject(self, view: CourtView) -> object:
         return self.height
 
     def text(self, view: CourtView, width: int) -> Content:
-        return Content("  ").join(
-            Content.assemble((key, "bold"), f" {label}") for key, label in self._hints
-        )
+        line = flow(self._hints, width)[0]
+        room = width - cells(line.plain)
+        return line + flow(self._behind_escape, room, ": ")[0]
 
 
 @cache
@@ -212,8 +229,10 @@ def _shorter(word: str) -> list[str]:
 def _say(view: CourtView) -> Sequence[str]:
     """What to say now, the phrase before the cue's name; or to stay quiet."""
     live, advice = view.live, view.advice
-    if live is None or view.ended:
+    if live is None:
         return ()
+    if view.ended:
+        return _to_do(view)
     if not live.purpose.coached:
         return ("QUIET",)
     if advice is None:
@@ -230,6 +249,14 @@ def _say(view: CourtView) -> Sequence[str]:
     cue = live.cues[row]
     phrase, *cut = f"SAY {plain(cue.say_inner)}", *_shorter(f"SAY {plain(cue.name)}")
     return (phrase, *(words for words in cut if len(words) > len("SAY ") + 1))
+
+
+def _to_do(view: CourtView) -> Sequence[str]:
+    """At a standstill the key of the likeliest step and what it does, or the key alone."""
+    if view.next_act is None:
+        return ()
+    step = view.next_act.steps[0]
+    return f"{step.key} {plain(step.few)}", step.key
 
 
 def _warning(view: CourtView) -> Sequence[str]:

@@ -37,12 +37,12 @@ class KeyLines(Part):
 
     def text(self, view: CourtView, width: int) -> Content:
         hints = [hint for hint in self._hints if not _rates(view, hint)]
-        lines = _flow(hints, width)[: self.height - 1]
+        lines = flow(hints, width)[: self.height - 1]
         lead = " then a letter: " if width >= ROOM_FOR_LEAD else ": "
-        return Content("\n").join([*lines, *_flow(self._behind_escape, width, lead)[:1]])
+        return Content("\n").join([*lines, *flow(self._behind_escape, width, lead)[:1]])
 
 
-def _flow(hints: Sequence[Hint], width: int, lead: str = "") -> list[Content]:
+def flow(hints: Sequence[Hint], width: int, lead: str = "") -> list[Content]:
     """The hints on as many lines as they need; `lead` stands behind Esc and before the first."""
     line = Content.assemble(("Esc", "bold"), lead) if lead else Content("")
     lines, used = [line], cells(line.plain)

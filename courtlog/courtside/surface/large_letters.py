@@ -12,8 +12,8 @@ from itertools import islice
 
 from courtlog.courtside.surface.lettering import cells
 
-FIVE, THREE, ONE = 5, 3, 1
-"""Rows of a line of words: the two sizes that are drawn, and the terminal's own letters."""
+TEN, FIVE, THREE, ONE = 10, 5, 3, 1
+"""Rows of a line of words: one size made of the next, two drawn, and the terminal's own letters."""
 
 _GAP, _BLANK = 1, 2
 """Pixels between two letters, and what a blank adds to them."""
@@ -93,7 +93,7 @@ def largest(texts: Sequence[str], width: int, rows: int) -> tuple[str, ...]:
     `texts` say the same, the longest first: words get shorter before letters get smaller. Where
     none can be drawn, the longest that fits stands in the terminal's own letters.
     """
-    for size in (FIVE, THREE):
+    for size in (TEN, FIVE, THREE):
         for text in texts if size <= rows else ():
             rows_drawn = drawn(text, size)
             if rows_drawn is not None and len(rows_drawn[0]) <= width:
@@ -102,7 +102,9 @@ def largest(texts: Sequence[str], width: int, rows: int) -> tuple[str, ...]:
 
 
 def drawn(text: str, rows: int) -> tuple[str, ...] | None:
-    """The text in capitals of three or five rows; None where a character has no drawing."""
+    """The text in capitals of three, five or ten rows; None where a character has no drawing."""
+    if rows == TEN:
+        return _doubled(drawn(text, FIVE))
     letters = _letters(rows)
     words = []
     for word in plain_capitals(text).split():
@@ -130,6 +132,15 @@ def in_cells(pixels: Letter) -> tuple[str, ...]:
         "".join(_HALVES[a == "#", b == "#"] for a, b in zip(upper, lower, strict=True))
         for upper, lower in zip(pixels[::2], pixels[1::2], strict=True)
     )
+
+
+def _doubled(rows: tuple[str, ...] | None) -> tuple[str, ...] | None:
+    """Twice as wide and twice as high: each half of a cell becomes two cells."""
+    if rows is None:
+        return None
+    upper, lower = str.maketrans("▀▄", "█ "), str.maketrans("▀▄", " █")
+    halves = (row.translate(half) for row in rows for half in (upper, lower))
+    return tuple("".join(2 * cell for cell in row) for row in halves)
 
 
 @cache

@@ -14,13 +14,14 @@ from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.surface.distance import (
     ColumnsOfMarks,
     CueMarks,
+    FarMessage,
     FewKeys,
     NextFeed,
     WhatToDo,
     WhoHits,
 )
 from courtlog.courtside.surface.key_lines import Hint, KeyLines
-from courtlog.courtside.surface.large_letters import FIVE, THREE
+from courtlog.courtside.surface.large_letters import FIVE, TEN, THREE
 from courtlog.courtside.surface.parts import (
     BallCount,
     BasketCount,
@@ -49,7 +50,10 @@ WIDE = 112
 FAR_WIDTH, FIVE_WIDTH = 80, 120
 """Columns from which there is a look for two metres, and from which its letters have five rows."""
 
-FAR_HINTS = (("'", "close look"), ("?", "help"), ("Esc", "all commands"))
+HUGE_WIDTH, HUGE_HEIGHT = 180, 56
+"""Columns and rows from which they have ten."""
+
+FAR_HINTS = (Hint("'", "'", "close look"), Hint("?", "?", "help"))
 
 COLUMN, COUNT, BOARD, FOOT = 34, 14, 6, 3
 """Cells of that column and of a large number; rows of the board and of the foot."""
@@ -73,7 +77,8 @@ class CourtLayout:
         self._keys = KeyLines(hints, behind_escape)
         self._far_words = (WhoHits(), NextFeed(), WhatToDo())
         self._far_marks = [CueMarks(row) for row in range(4)]
-        self._far_columns, self._far_keys = ColumnsOfMarks(), FewKeys(FAR_HINTS)
+        self._far_columns, self._far_keys = ColumnsOfMarks(), FewKeys(FAR_HINTS, behind_escape)
+        self._far_message = FarMessage()
         self._asked = (0, 0, 0, False)
         self._boxes: list[tuple[Part, Region]] = []
 
@@ -88,6 +93,8 @@ class CourtLayout:
     def _far_boxes(self, width: int, height: int, cues: int) -> list[tuple[Part, Region]]:
         """Three rows of large words, the marks of each cue, what was said, a few keys."""
         tall = FIVE if height >= ROOMY and width >= FIVE_WIDTH else THREE
+        if height >= HUGE_HEIGHT and width >= HUGE_WIDTH:
+            tall = TEN
         inner = width - 2
         boxes: list[tuple[Part, Region]] = [
             (part, Region(1, at * (tall + 1), inner, tall))
@@ -101,7 +108,7 @@ class CourtLayout:
             boxes.append((part, Region(1, y, inner, marks)))
             y += marks + 1
         said = max(y, height - 3)
-        boxes.append((self._message, Region(1, said, inner, min(2, height - said))))
+        boxes.append((self._far_message, Region(1, said, inner, min(2, height - said))))
         boxes.append((self._far_keys, Region(1, said + 2, inner, 1)))
         return [(part, box) for part, box in boxes if box.bottom <= height]
 

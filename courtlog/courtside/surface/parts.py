@@ -248,10 +248,15 @@ class MessageLine(Part):
         return view.message
 
     def text(self, view: CourtView, width: int) -> Content:
-        words = Content.styled(fit_short(plain(view.message), 2 * width - 12), "bold")
-        if cells(words.plain) <= width:
-            return words
-        return Content("\n").join(words.wrap(width)[:2])
+        return two_lines(view.message, width)
+
+
+def two_lines(message: str, width: int) -> Content:
+    """A message on at most two lines."""
+    words = Content.styled(fit_short(plain(message), 2 * width - 12), "bold")
+    if cells(words.plain) <= width:
+        return words
+    return Content("\n").join(words.wrap(width)[:2])
 
 
 def _before_any_round(act: NextAct | None, width: int) -> Content:

@@ -19,8 +19,18 @@ from courtlog.courtside.sound.sounds import Sound
 from courtlog.library.drill_files import Library, load
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.reads import lookups
-from courtlog.settings import Settings
-from tests.court import LIBRARY, START, Clock, again, desk_in, feed, open_book, player, written
+from tests.court import (
+    LIBRARY,
+    START,
+    Clock,
+    again,
+    close_look,
+    desk_in,
+    feed,
+    open_book,
+    player,
+    written,
+)
 from tests.courtside.screen import line_with, on_court
 from tests.library.shelf import put
 
@@ -258,7 +268,7 @@ def test_a_round_begins_and_ends_on_a_whole_second_as_a_sheet_writes_it(tmp_path
 
 
 def test_help_shows_the_pad_as_it_is_now_and_any_key_closes_it(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path, settings=Settings(pad="numbers"))
+    desk = desk_in(tmp_path, settings=close_look(pad="numbers"))
     text = on_court(desk, ["question_mark"])
     assert "Pad: number pad" in text
     assert line_with(text, "7 ○").split()[:3] == ["│", "turn", "7"]
@@ -290,7 +300,7 @@ def test_a_new_day_is_offered_and_the_old_one_can_go_on(tmp_path: Path) -> None:
 
 
 def test_a_new_book_asks_for_a_clinic_and_gets_to_the_first_ball(tmp_path: Path) -> None:
-    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), Clock())
     keys = [*"Bay", "enter", *"Ada, Bo", *["enter"] * 3, *"Cy", *["enter"] * 3, "space"]
     text = on_court(desk, keys)
     assert "Bay · day 1 · Tue 12 May · court 1 · coach Cy" in text
@@ -306,7 +316,7 @@ def test_a_new_book_asks_for_a_clinic_and_gets_to_the_first_ball(tmp_path: Path)
     ],
 )
 def test_a_new_book_says_what_is_missing(tmp_path: Path, keys: list[str], words: str) -> None:
-    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), Clock())
     assert words in on_court(desk, keys)
     assert not desk.clinic.has_day()
 
@@ -318,7 +328,7 @@ def test_a_mistake_in_a_drill_file_is_told_at_the_court(tmp_path: Path, key: str
     def library() -> Library:
         return load([locations.shipped_drills(), wrong])
 
-    desk = Desk(open_book(tmp_path), library, Settings(), Clock())
+    desk = Desk(open_book(tmp_path), library, close_look(), Clock())
     keys = [*"Bay", "enter", *"Ada", *["enter"] * 5, *([key] if key else [])]
     text = on_court(desk, [*keys, *(["enter"] if key == "y" else [])])
     assert "mistakes. Mend them, or see `courtlog drills check`." in " ".join(text.split())
@@ -335,7 +345,7 @@ def test_any_size_shows_what_fits_and_rates_all_the_same(
 
 
 def test_an_arrow_from_the_number_pad_says_to_switch_numlock_on(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path, settings=Settings(pad="numbers"))
+    desk = desk_in(tmp_path, settings=close_look(pad="numbers"))
     assert "switch NumLock on" in on_court(desk, ["home"])
 
 
@@ -412,6 +422,6 @@ player Maren drill forehand/racquet-feed purpose practice cues turn spacing fini
 """
     book = open_book(tmp_path)
     put_in(book, read_sheet(sheet, "sheet.txt", LIBRARY, "UTC"), LIBRARY, START)
-    text = on_court(Desk(book, lambda: LIBRARY, Settings(review=False), Clock()))
+    text = on_court(Desk(book, lambda: LIBRARY, close_look(review=False), Clock()))
     assert "Harbour Week · day 1 · Tue 12 May · court 2 · coach Ines" in text
     assert "A new clinic" not in text

@@ -23,12 +23,12 @@ from courtlog.courtside.sound.sounds import Sound, heard_of
 from courtlog.errors import CourtlogError
 from courtlog.logbook.writes.round_writer import RoundWriter
 from courtlog.settings import Settings
-from tests.court import LIBRARY, NAMES, again, desk_in, feed
+from tests.court import LIBRARY, NAMES, again, close_look, desk_in, feed
 from tests.courtside.screen import on_court
 from tests.courtside.sound.fake_programs import CANNOT_START, FAILS, HANGS, WELL, FakePrograms
 from tests.doses import dose
 
-QUIET = Settings(review=False)
+QUIET = close_look(review=False)
 REFUSED, OVER = Request(Sound.REFUSED), Request(Sound.OVER)
 BACK, TOUGH, TAKEN = Request(Sound.TAKEN_BACK), Request(Sound.TOUGH), Request(Sound.TAKEN)
 

@@ -17,8 +17,8 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.screens.printed_page import PageScreen
 from courtlog.logbook.writes import clinic_writer
-from courtlog.settings import Settings, changed
-from tests.court import Clock, again, desk_in, feed, player
+from courtlog.settings import changed
+from tests.court import Clock, again, close_look, desk_in, feed, player
 from tests.courtside.screen import flat, on_court, shown
 
 SIZES = [(80, 24), (120, 40)]
@@ -26,7 +26,7 @@ SIZES = [(80, 24), (120, 40)]
 
 def choosing(folder: Path, review: bool = False) -> Desk:
     """Maren's round of ten balls to choose cues by, all fed."""
-    desk = desk_in(folder, drill=None, settings=Settings(review=review))
+    desk = desk_in(folder, drill=None, settings=close_look(review=review))
     desk.rounds.start(
         player(desk, "Maren"), desk.state.library.drill("forehand/racquet-feed"), Purpose.CHOOSING
     )

@@ -22,8 +22,7 @@ from courtlog.courtside.app.own_app import OwnApp
 from courtlog.courtside.app.second_look_app import SecondLookApp
 from courtlog.courtside.screens.second_look import RatingSession
 from courtlog.courtside.surface.surface import Surface
-from courtlog.settings import Settings
-from tests.court import desk_in
+from tests.court import close_look, desk_in
 
 
 @pytest.mark.parametrize("which", ["court", "second look"])
@@ -37,7 +36,7 @@ def test_an_application_leaves_and_sweeps(
     desk = desk_in(tmp_path)
     session = RatingSession(desk.book, desk.view.clinic, "Bo", 1, [], desk.clock)
     app: OwnApp = (
-        CourtlogApp(desk, None, "UTC") if which == "court" else SecondLookApp(session, Settings())
+        CourtlogApp(desk, None, "UTC") if which == "court" else SecondLookApp(session, close_look())
     )
 
     async def run() -> None:

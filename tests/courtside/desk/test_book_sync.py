@@ -14,8 +14,7 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.sound.loudspeaker import Request
 from courtlog.courtside.sound.sounds import Sound
 from courtlog.errors import ChangedElsewhereError
-from courtlog.settings import Settings
-from tests.court import LIBRARY, Clock, again, desk_in, feed, open_book, written
+from tests.court import LIBRARY, Clock, again, close_look, desk_in, feed, open_book, written
 from tests.courtside.screen import on_court
 
 
@@ -48,7 +47,7 @@ def test_the_window_that_was_behind_shows_what_the_book_holds(tmp_path: Path) ->
 
 
 def test_a_key_of_another_pad_is_heard(tmp_path: Path, heard: list[Request]) -> None:
-    desk = desk_in(tmp_path, settings=Settings(pad="numbers", review=False))
+    desk = desk_in(tmp_path, settings=close_look(pad="numbers", review=False))
     text = on_court(desk, ["x"])
     assert "x is not on this pad (number pad): F6 changes it" in text
     assert heard == [Request(Sound.REFUSED)]
@@ -62,7 +61,7 @@ def test_a_player_can_join_at_the_court(tmp_path: Path) -> None:
 
 
 def test_a_name_typed_twice_at_the_beginning_is_asked_about(tmp_path: Path) -> None:
-    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), Clock())
     keys = [*"Bay", "enter", *"Ana, Bo, Ana", *["enter"] * 6]
     assert "Ana stands twice" in on_court(desk, keys)
     assert not desk.clinic.has_day()

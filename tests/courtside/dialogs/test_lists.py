@@ -15,8 +15,7 @@ from courtlog.courtside.commands.looks import AllCommands
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.dialogs.questions import DIGITS, PickList
-from courtlog.settings import Settings
-from tests.court import LIBRARY, again, desk_in, feed, player
+from tests.court import LIBRARY, again, close_look, desk_in, feed, player
 from tests.courtside.screen import flat, on_court
 
 FOUR = ("Maren", "Tove", "Ruben", "Anouk")
@@ -47,7 +46,7 @@ def test_escape_and_its_key_ask_for_every_command_on_every_pad(
             monkeypatch.setattr(
                 command, "run", lambda self, court: asked.append(type(self).__name__)
             )
-    desk = desk_in(tmp_path, settings=Settings(pad=pad, review=False))  # type: ignore[arg-type]
+    desk = desk_in(tmp_path, settings=close_look(pad=pad, review=False))
 
     async def press(pilot: Pilot[None], app: CourtlogApp) -> None:
         await pilot.press("escape", key)
@@ -141,7 +140,7 @@ COUNTED = {
 
 @pytest.mark.parametrize(("keys", "most"), COUNTED.values(), ids=COUNTED)
 def test_a_core_act_costs_few_plain_keys(tmp_path: Path, keys: list[str], most: int) -> None:
-    desk = desk_in(tmp_path, FOUR, settings=Settings())
+    desk = desk_in(tmp_path, FOUR, settings=close_look())
     feed(desk, "222 222 222")
     assert len(keys) <= most
     before = list(desk.book.db.iterdump())

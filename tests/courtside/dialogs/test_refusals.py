@@ -50,14 +50,13 @@ from courtlog.courtside.screens.trends import TrendsScreen
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.main_cue_lookups import MainCue
 from courtlog.logbook.reads.trend_lookups import roster_trends
-from courtlog.settings import Settings
-from tests.court import DAY, desk_in, feed, used
+from tests.court import DAY, close_look, desk_in, feed, used
 from tests.courtside.screen import shown
 
 
 def _rating_screen(desk: Desk) -> SecondLookScreen:
     session = RatingSession(desk.book, desk.view.clinic, "Bo", 1, [], desk.clock)
-    return SecondLookScreen(session, Settings())
+    return SecondLookScreen(session, close_look())
 
 
 def _review(desk: Desk) -> ReviewScreen:

@@ -14,8 +14,7 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.amend import AmendScreen
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
-from courtlog.settings import Settings
-from tests.court import LIBRARY, Clock, again, desk_in, feed, player, written
+from tests.court import LIBRARY, Clock, again, close_look, desk_in, feed, player, written
 from tests.courtside.screen import on_court
 
 
@@ -111,7 +110,7 @@ def test_drill_and_purpose_of_a_round(tmp_path: Path) -> None:
 
 
 def test_a_hundred_balls_can_be_walked_through_at_the_smallest_size(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path, settings=Settings(pad="numbers", review=False))
+    desk = desk_in(tmp_path, settings=close_look(pad="numbers", review=False))
     feed(desk, "_" * 99 + "000")
     text = on_court(desk, ["ctrl+a", "enter"], (80, 24))
     assert "100 000" in text

@@ -17,8 +17,7 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.screens.blank import BlankScreen
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
-from courtlog.settings import Settings
-from tests.court import LIBRARY, START, Clock, desk_in, feed, open_book
+from tests.court import LIBRARY, START, Clock, close_look, desk_in, feed, open_book
 from tests.courtside.screen import on_court, shown
 
 LINE = "Ctrl+L or Escape brings the screen back."
@@ -84,7 +83,7 @@ def test_every_screen_is_covered_and_comes_back_as_it_was(
 
 
 def test_the_first_screen_of_a_new_book_is_covered_too(tmp_path: Path) -> None:
-    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), Clock())
     assert on_court(desk, [*"Maren", "ctrl+l", *"xyz", "enter"]).strip() == LINE
     assert "Maren" in on_court(desk, [*"Maren", "ctrl+l", *"xyz", "enter", "ctrl+l"])
 
@@ -115,7 +114,9 @@ def test_the_question_who_writes_waits_until_the_coach_is_back(tmp_path: Path) -
     left = LockOwner("Ines", "clubhouse", 812, START)
     WriterLock(desk.book.path, left).path.write_text(json.dumps(asdict(left)), encoding="utf-8")
     here = LockOwner("Tove", "court-laptop", 813, START)
-    other = Desk(create_or_open(desk.book.path, START, here), lambda: LIBRARY, Settings(), Clock())
+    other = Desk(
+        create_or_open(desk.book.path, START, here), lambda: LIBRARY, close_look(), Clock()
+    )
     other.state.resume()
 
     async def poke(pilot: Pilot[None], app: CourtlogApp) -> None:

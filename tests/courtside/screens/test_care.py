@@ -9,8 +9,7 @@ from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads import care_lookups, clinic_lookups, day_lookups
 from courtlog.logbook.writes import clinic_writer
-from courtlog.settings import Settings
-from tests.court import START, again, desk_in, player
+from tests.court import START, again, close_look, desk_in, player
 from tests.courtside.screen import flat, line_with, on_court
 
 NAMES = ("Ruben", "Tove", "Maren")
@@ -167,7 +166,7 @@ def test_a_red_by_hand_needs_its_reason(tmp_path: Path) -> None:
     assert "A red needs a reason" in on_court(desk, ["f8", *"red by", "enter", "enter"])
     text = on_court(again(desk), ["f8", *"red by", "enter", *"holds it", "enter"])
     assert "■ RED" in line_with(text, " Ruben  ")
-    letters = Settings(marks="letters")
+    letters = close_look(marks="letters")
     desk.state.use(letters, "")
     assert "X RED" in line_with(on_court(again(desk)), " Ruben  ")
 

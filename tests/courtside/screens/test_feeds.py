@@ -11,8 +11,7 @@ from courtlog.coaching.game.drills import Order
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.feed_order import FeedChoice
 from courtlog.courtside.app.court_app import CourtlogApp
-from courtlog.settings import Settings
-from tests.court import again, desk_in, feed
+from tests.court import again, close_look, desk_in, feed
 from tests.courtside.screen import line_with, on_court, shown
 
 SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40)])
@@ -44,14 +43,14 @@ def test_the_plan_says_after_which_balls_to_speak(tmp_path: Path, size: tuple[in
 
 
 def test_the_band_says_what_was_missed(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path, settings=Settings(speak="band"))
+    desk = desk_in(tmp_path, settings=close_look(speak="band"))
     assert "quiet · next feed" in on_court(desk)
     assert "SPEAK now: spacing missed · next feed" in on_court(desk, ["j", "space"])
     assert "quiet · next feed" in on_court(desk, ["space"])
 
 
 def test_speaking_can_be_left_to_the_coach(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path, settings=Settings(speak="off"))
+    desk = desk_in(tmp_path, settings=close_look(speak="off"))
     text = on_court(desk, ["space"])
     assert "SPEAK" not in text
     assert "quiet" not in text
@@ -124,7 +123,7 @@ def test_the_arrow_gives_the_next_ball_another_spot(tmp_path: Path, size: tuple[
 
 
 def test_the_arrow_of_a_number_pad_asks_for_numlock(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path, settings=Settings(pad="numbers"))
+    desk = desk_in(tmp_path, settings=close_look(pad="numbers"))
     assert "switch NumLock on" in " ".join(on_court(desk, ["right"]).split())
 
 
@@ -158,7 +157,7 @@ def test_a_review_of_every_second_ball_counts_the_rated_ones(tmp_path: Path) -> 
 
 
 def test_one_hand_on_the_number_pad_marks_tough_and_logs_what_was_said(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path, settings=Settings(pad="numbers"))
+    desk = desk_in(tmp_path, settings=close_look(pad="numbers"))
     assert "ball ! TOUGH" in on_court(desk, ["full_stop"])
     assert "ball ! TOUGH" not in on_court(desk, ["comma"])
     on_court(desk, ["0", "plus"])

@@ -27,8 +27,19 @@ from courtlog.reports.pages.roster_text import card_text
 from courtlog.reports.takehome.takehome_facts import take_home
 from courtlog.reports.takehome.takehome_html import takehome_html
 from courtlog.reports.takehome.takehome_text import takehome_text
-from courtlog.settings import Settings
-from tests.court import DAY, LIBRARY, START, Clock, again, desk_in, feed, open_book, player, written
+from tests.court import (
+    DAY,
+    LIBRARY,
+    START,
+    Clock,
+    again,
+    close_look,
+    desk_in,
+    feed,
+    open_book,
+    player,
+    written,
+)
 from tests.courtside.screen import flat, line_with, on_court, shown
 
 SIX = "Maren, Tove left, Ruben, Anouk, Ilse, Pilou"
@@ -51,7 +62,7 @@ def typed(parts: list[str]) -> list[str]:
 
 
 def empty_desk(folder: Path) -> Desk:
-    return Desk(open_book(folder), lambda: LIBRARY, Settings(review=False), Clock())
+    return Desk(open_book(folder), lambda: LIBRARY, close_look(review=False), Clock())
 
 
 def cards(desk: Desk) -> list[PlayerCard]:

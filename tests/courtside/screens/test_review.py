@@ -14,11 +14,10 @@ from courtlog.courtside.commands.table import BY_KEY
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.surface.large_letters import drawn
 from courtlog.logbook.reads import lookups
-from courtlog.settings import Settings
-from tests.court import LIBRARY, again, desk_in, feed, player
+from tests.court import LIBRARY, again, close_look, desk_in, feed, player
 from tests.courtside.screen import flat, on_court, shown
 
-REVIEWED = Settings(review=True)
+REVIEWED = close_look(review=True)
 
 
 def on(desk: Desk) -> str:

@@ -14,8 +14,8 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.screens.second_look import RatingSession, lines
 from courtlog.logbook.reads import second_rating_lookups
-from courtlog.settings import THEMES, Settings
-from tests.court import desk_in, feed
+from courtlog.settings import THEMES
+from tests.court import close_look, desk_in, feed
 from tests.courtside.screen import shown
 from tests.courtside.surface.test_contrast import faint
 
@@ -46,7 +46,7 @@ def look(
     """The screen after these keys."""
 
     async def run() -> str:
-        app = SecondLookApp(session, Settings(pad=pad))  # type: ignore[arg-type]
+        app = SecondLookApp(session, close_look(pad=pad))
         async with app.run_test(size=size) as pilot:
             await pilot.press(*keys)
             await pilot.pause()
@@ -80,7 +80,7 @@ def test_nothing_of_the_first_rating_is_on_the_screen(desk: Desk, tmp_path: Path
 @pytest.mark.parametrize("theme", THEMES)
 def test_it_can_be_read_in_the_sun(desk: Desk, theme: str) -> None:
     async def run() -> None:
-        app = SecondLookApp(session(desk), Settings(theme=theme))  # type: ignore[arg-type]
+        app = SecondLookApp(session(desk), close_look(theme=theme))
         async with app.run_test(size=(80, 24)) as pilot:
             await pilot.press("o")
             await pilot.pause()

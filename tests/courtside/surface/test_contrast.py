@@ -16,8 +16,8 @@ from rich.style import Style
 from textual.screen import Screen
 
 from courtlog.courtside.app.court_app import CourtlogApp
-from courtlog.settings import THEMES, Settings
-from tests.court import desk_in, feed
+from courtlog.settings import THEMES
+from tests.court import close_look, desk_in, feed
 from tests.courtside.screen import on_court
 
 LEAST = 7.0
@@ -120,7 +120,7 @@ def test_the_formula_gives_the_extremes_of_the_standard() -> None:
 
 def test_every_text_on_every_screen_can_be_read_in_every_theme(tmp_path: Path) -> None:
     """Each screen opens in one of the themes, and puts on the others where it stands."""
-    desk = desk_in(tmp_path, settings=Settings(theme=THEMES[0]))
+    desk = desk_in(tmp_path, settings=close_look(theme=THEMES[0]))
     feed(desk, "_0_T-1/_")
 
     async def look() -> dict[tuple[str, str], set[tuple[str, float]]]:
@@ -172,7 +172,7 @@ def test_without_colour_the_terminal_keeps_its_own_two(
 
 
 def test_letters_may_stand_for_the_shapes(tmp_path: Path) -> None:
-    desk = desk_in(tmp_path, settings=Settings(marks="letters"))
+    desk = desk_in(tmp_path, settings=close_look(marks="letters"))
     text = on_court(desk, ["o", "k", "m", "u"])
     assert "[u x] i ~  o #  missed" in text
     assert not set("●◐○") & set(text)
