@@ -24,10 +24,11 @@ class Care(Command):
     def run(self, court: Court) -> None:
         view = court.state.view
         player = view.live.player if view.live else view.rotation.next_up
-        choices: list[Choice[Callable[[Court], None]]] = []
+        first = [player] if player is not None else []
+        others = [other for other in view.roster if other != player]
+        choices = [_check_in_choice(court, asked) for asked in (*first, *others)]
         if player is not None:
-            choices = [
-                _check_in_choice(court, player),
+            choices += [
                 Choice(lambda c: _set_red(c, player), "set red by hand"),
                 Choice(_word, "a clinician's word on a red"),
             ]
@@ -35,7 +36,6 @@ class Care(Command):
             Choice(_heat, "heat: temperature, humidity, WBGT"),
             Choice(_lines, "your heat lines and the timer to rest"),
         ]
-        choices += [_check_in_choice(court, other) for other in view.roster if other != player]
         court.ask(PickList("Arms and heat", choices), lambda action: action(court))
 
 
