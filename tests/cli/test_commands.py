@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import subprocess
+import sys
 from dataclasses import fields
 from pathlib import Path
 
@@ -12,8 +13,11 @@ import pytest
 from rich.cells import cell_len
 
 from courtlog import __version__
+from courtlog.courtside.sound import loudspeaker
+from courtlog.courtside.sound.loudspeaker import Loudspeaker
 from courtlog.settings import Settings
 from tests.cli.program import HARBOUR, PROGRAM, WEEKEND, Home, Said
+from tests.courtside.sound.fake_programs import HEARS_ALL, WELL, FakePrograms
 
 PLAYERS = ["Maren", "Tove", "Ruben", "Anouk", "Ilse", "Kasimir"]
 DATES = [f"2026-05-{day}" for day in range(11, 16)]
@@ -217,3 +221,32 @@ def test_a_page_in_letters_alone(harbour: Home, command: str) -> None:
     plain = page(harbour.run(*command.split(), "--plain"))
     assert all(line.isascii() for line in plain)
     assert len(plain) == len(usual)
+
+
+def test_every_sound_can_be_heard_or_it_is_said_what_is_missing(
+    home: Home, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(loudspeaker, "Loudspeaker", Loudspeaker)
+    lines = page(home.run("settings", "--hear"))
+    assert [line.split(":")[0] for line in lines] == [
+        *("low, twice", "one long", "falling", "rising", "a tick"),
+        "Nothing here plays sounds",
+        "said aloud",
+        "Nothing here speaks",
+    ]
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="the fake programs are shell scripts")
+def test_every_sound_and_a_feed_are_heard_by_turns(
+    home: Home, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(loudspeaker, "Loudspeaker", Loudspeaker)
+    fakes = FakePrograms.in_folder(tmp_path / "fakes")
+    fakes.put("aplay", WELL)
+    fakes.put("espeak-ng", HEARS_ALL)
+    path, sounds = str(tmp_path / "fakes" / "bin"), str(tmp_path / "fakes" / "sounds")
+    lines = page(home.run("settings", "--hear", PATH=path, COURTLOG_SOUNDS=sounds))
+    assert not any("Nothing" in line for line in lines)
+    assert len(fakes.calls) == 6
+    assert "Tough: deep to the forehand corner" in fakes.heard()
+    assert fakes.left == []

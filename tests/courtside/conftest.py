@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 import pytest
@@ -14,10 +13,7 @@ from tests.courtside.sound.fake_programs import FakePrograms
 def fakes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> FakePrograms:
     """No program on the PATH but those that the test puts there; the player is Linux's."""
     monkeypatch.setattr("sys.platform", "linux")
-    folder = tmp_path / "fakes"
-    (folder / "bin").mkdir(parents=True)
-    for pipe in ("never", "go", "begun"):
-        os.mkfifo(folder / pipe)
-    monkeypatch.setenv("PATH", str(folder / "bin"))
-    monkeypatch.setenv("COURTLOG_SOUNDS", str(folder / "sounds"))
-    return FakePrograms(folder)
+    made = FakePrograms.in_folder(tmp_path / "fakes")
+    monkeypatch.setenv("PATH", str(made.folder / "bin"))
+    monkeypatch.setenv("COURTLOG_SOUNDS", str(made.folder / "sounds"))
+    return made

@@ -43,7 +43,7 @@ def play_sounds() -> None:
     if unheard:
         print("Nothing here plays sounds: the court rings the terminal's bell for each.")
         unheard.clear()
-    print(f"said aloud: {_FEED} (only with `courtlog settings say_feed true`)", flush=True)
+    print("said aloud: the next feed (only with `courtlog settings say_feed true`)", flush=True)
     speaker.ask(sounding.loudspeaker.Request(words=_FEED))
     speaker.wait_until_silent()
     if unheard:

@@ -66,7 +66,7 @@ def _attend(court: Court, question: str, presence: Presence) -> None:
         if rotation.away.get(player.id, Presence.HERE) is not presence
     ]
     if not players:
-        court.state.tell(f"Everyone is {presence}." if court.state.view.roster else "Nobody.")
+        court.state.turn_down(f"Everyone is {presence}." if court.state.view.roster else "Nobody.")
         return
     choices = [Choice(player, player.full_name) for player in players]
     court.ask(

@@ -15,7 +15,9 @@ PRINTS_MUCH = (
     'i=0; while [ $i -lt 20000 ]; do printf "%0100d" 0; printf "%0100d" 0 >&2; i=$((i+1)); done'
 )
 WAITS = 'echo "$$" > "$FOLDER/begun"; read -r go < "$FOLDER/go"'
-HEARS_ALL = 'while read -r line; do printf "%s\\n" "$line" >> "$FOLDER/heard"; done'
+HEARS_ALL = (
+    'while read -r line || [ -n "$line" ]; do printf "%s\\n" "$line" >> "$FOLDER/heard"; done'
+)
 CANNOT_START = None
 """What a program does once it has written down that it was called; None starts nowhere."""
 
@@ -27,6 +29,14 @@ class FakePrograms:
     """A folder of programs, and what they wrote down of each call."""
 
     folder: Path
+
+    @classmethod
+    def in_folder(cls, folder: Path) -> FakePrograms:
+        """No program yet, in a new folder."""
+        (folder / "bin").mkdir(parents=True)
+        for pipe in ("never", "go", "begun"):
+            os.mkfifo(folder / pipe)
+        return cls(folder)
 
     def put(self, name: str, does: str | None) -> None:
         """A program of this name on the PATH."""
