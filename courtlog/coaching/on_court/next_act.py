@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum, auto
 
 from courtlog.coaching.game.rounds import Purpose
@@ -117,6 +117,11 @@ class NextAct:
 
     reached: str
     steps: tuple[Step, ...]
+
+    def with_keys(self, keys: Mapping[Act, str]) -> NextAct:
+        """The same where some of the steps have other keys."""
+        steps = (replace(step, key=keys.get(step.act, step.key)) for step in self.steps)
+        return NextAct(self.reached, tuple(steps))
 
     @property
     def key(self) -> str:

@@ -18,16 +18,20 @@ from courtlog.plain_text import many
 KEEP_QUIET = "Keep this to yourself until practice."
 """Beside the one thing after a round without help."""
 
-PICK_CUES = Statement(
-    "Next: pick two or three cues with F3, before anything is taught.",
-    "A yardstick on these cues comes first, so that a later change can be told.",
-)
 
 NOTHING_LIKE_FIRST = Statement(
     "No ball today to hold against the first yardstick.",
     "Only balls without help, of the kind hit in it, can be held against it.",
     "yardstick: no uncoached ball of its kind today, so nothing is compared",
 )
+
+
+def pick_cues(key: str) -> Statement:
+    """What follows a choosing round, with the key that does it."""
+    return Statement(
+        f"Next: pick two or three cues with {key}, before anything is taught.",
+        "A yardstick on these cues comes first, so that a later change can be told.",
+    )
 
 
 def next_up(

@@ -16,6 +16,9 @@ from courtlog.settings import Settings
 
 T = TypeVar("T")
 
+PLAIN_NAMES = ("tab", "backspace", "escape")
+"""Keys with a name that every keyboard has under a finger."""
+
 
 class Court(Protocol):
     """What a command may ask of the court screen."""
@@ -82,6 +85,12 @@ class Command(ABC):
     def list_key(cls) -> str:
         """The plain key that asks for it in the list of all commands, whatever the pad."""
         return cls.letter or cls.keys[0]
+
+    @classmethod
+    def plain_shown(cls) -> str:
+        """The way to it without a function key or modifier, as the screen writes it."""
+        is_plain = cls.keys and (len(cls.keys[0]) == 1 or cls.keys[0] in PLAIN_NAMES)
+        return cls.shown if is_plain or not cls.letter else f"Esc {cls.letter}"
 
     @classmethod
     def all_shown(cls) -> tuple[str, ...]:

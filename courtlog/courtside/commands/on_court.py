@@ -5,6 +5,7 @@ from __future__ import annotations
 from courtlog.coaching.care.arm_care import BEFORE_COURT
 from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Court
@@ -103,6 +104,11 @@ def review(court: Court) -> None:
                 court.press(key)
 
     coming = round_of_next_up(state)
-    page = screens.review.page_of(state.book, state.view, live, state.view.speak_rule, coming)
+    # What Esc leads to on court is one key here, where Esc closes.
+    acts = {command.act: command for command in court.commands if command.act}
+    keys = {act: c.letter for act, c in acts.items() if c.plain_shown() != c.shown}
+    view, cues = state.view, keys[Act.PICK_CUES]
+    page = screens.review.page_of(state.book, view, live, view.speak_rule, coming, cues)
     court.desk.read_next_act()
-    court.open(screens.review.ReviewScreen(page, state.view.next_act), closed)
+    act = state.view.next_act and state.view.next_act.with_keys(keys)
+    court.open(screens.review.ReviewScreen(page, act), closed)

@@ -102,10 +102,10 @@ COMMANDS: tuple[type[Command], ...] = (
 
 BY_KEY = {key: command for command in COMMANDS for key in command.keys}
 
-ACT_KEYS = {command.act: command.shown for command in COMMANDS if command.act} | {
+ACT_KEYS = {command.act: command.plain_shown() for command in COMMANDS if command.act} | {
     Act.SAME_AGAIN: "Enter"
 }
-"""The key of everything that can be the next thing to do at a standstill."""
+"""The keys for everything that can be the next thing to do at a standstill."""
 
 BY_LIST_KEY = {command.list_key(): command for command in COMMANDS if command is not AllCommands}
 """What each plain key asks for behind Esc: the same on every pad."""

@@ -40,7 +40,7 @@ FOOT = (
     ("Enter", "same again"),
     ("Backspace", "back in"),
     ("↑", "up a rung next time"),
-    ("F3", "cues"),
+    ("c", "cues"),
     ("F4", "wrong player"),
     ("w", "why"),
     ("f", "figures"),
@@ -58,10 +58,11 @@ class ReviewScreen(OwnDialog[str | None]):
     """Gives back the key that closed it, if that key goes on to something."""
 
     def __init__(self, page: ReviewPage, act: NextAct | None = None) -> None:
-        """`act` is what to do next."""
+        """`act` is what to do next, with keys that go on from here."""
         super().__init__()
         self._page = page
         self._act = act
+        self._go_on = {*GO_ON, *(step.key for step in act.steps)} if act else set(GO_ON)
         self._depth = SENTENCE_ONLY
         self._shown: tuple[Size, Depth] | None = None
 
@@ -86,7 +87,7 @@ class ReviewScreen(OwnDialog[str | None]):
     def take_key(self, event: Key) -> bool:
         if event.key in ("down", "pageup", "pagedown"):
             return False
-        if event.key in GO_ON:
+        if event.key in self._go_on:
             self.dismiss(event.key)
         elif event.key in ("escape", "q", "z"):
             self.dismiss(None)
@@ -126,11 +127,20 @@ def in_style(lines: list[Line]) -> Content:
 
 
 def page_of(
-    book: Book, view: CourtView, live: LiveRound, speak: Speak, coming: NextRound | None = None
+    book: Book,
+    view: CourtView,
+    live: LiveRound,
+    speak: Speak,
+    coming: NextRound | None = None,
+    cues_key: str = "c",
 ) -> ReviewPage:
-    """The review of the round on court, from the book; `coming` is the round that is next."""
+    """The review of the round on court, from the book; `coming` is the round that is next.
+
+    `cues_key` is the key that picks cues from there.
+    """
     today = view.day.date
     past = stroke_history(book, view.clinic.id, live.player.id, live.drill.stroke, today)
     balls = rated_balls(live.drill.drill, Purpose.PRACTICE, live.feeding.feeds.every)
     review = quick_review(past.history, live.id, today, past.dates, live.cue_keys, past.cues, balls)
-    return review_page(review, live, speak, DayNames.of(past.dates, today), coming)
+    days = DayNames.of(past.dates, today)
+    return review_page(review, live, speak, days, coming, cues_key)

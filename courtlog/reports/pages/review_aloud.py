@@ -31,9 +31,16 @@ class AloudLine:
 
 
 def three_lines(
-    best: Highlights, live: LiveRound, names: Mapping[str, str], coming: NextRound | None
+    best: Highlights,
+    live: LiveRound,
+    names: Mapping[str, str],
+    coming: NextRound | None,
+    cues_key: str,
 ) -> Iterator[AloudLine]:
-    """The lines there are; `names` are the cues' names for all, `coming` the round that is next."""
+    """The lines there are; `names` are the cues' names for all, `coming` the round that is next.
+
+    `cues_key` is the key that picks cues.
+    """
     cues = {cue.key: cue for cue in live.drill.cues}
     if best.good is not None:
         yield AloudLine(good_thing(best, names), tuple(_counted(GOOD, best.good, cues)))
@@ -45,7 +52,8 @@ def three_lines(
         yield AloudLine(one_thing(best, names), words, phrase)
     if live.purpose is Purpose.CHOOSING:
         then = _next_up(coming, "Then").sentence if coming else ""
-        yield AloudLine(court_voice.PICK_CUES, ("NEXT PICK CUES: F3", "PICK CUES: F3"), then)
+        pick = f"PICK CUES: {cues_key.upper()}"
+        yield AloudLine(court_voice.pick_cues(cues_key), (f"NEXT {pick}", pick), then)
     elif coming is not None:
         yield AloudLine(_next_up(coming, "Next"), tuple(_who_and_what(coming)))
 

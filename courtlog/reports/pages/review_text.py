@@ -63,14 +63,18 @@ def review_page(
     speak: Speak,
     days: DayNames,
     coming: NextRound | None = None,
+    cues_key: str = "c",
 ) -> ReviewPage:
-    """The page of a review; `speak` is the rule the round was coached by, `coming` what is next."""
+    """The page of a review; `speak` is the rule the round was coached by, `coming` what is next.
+
+    `cues_key` is the key that picks cues.
+    """
     asked = [each.cue for each in (review.best.good, review.best.one_thing) if each is not None]
     names = {key: key for key in asked}
     names |= {cue.key: plain(cue.name_for_all) for cue in live.drill.cues}
     short = {cue.key: plain(cue.name) for cue in live.drill.cues}
     return ReviewPage(
-        aloud=tuple(three_lines(review.best, live, names, coming)),
+        aloud=tuple(three_lines(review.best, live, names, coming, cues_key)),
         warning=_warning(review, live, short),
         title=_title(live),
         table=(HEADS, *(_row(cue, short[cue.cue]) for cue in review.cues)),

@@ -68,7 +68,7 @@ def test_the_cues_are_picked_from_the_review_by_the_key_it_names(
     desk.state.use(changed(desk.settings, pad=pad), "")
 
     async def pick(pilot: Pilot[None], app: CourtlogApp) -> None:
-        assert "Pick the cues: F3" in flat(shown(app.screen))
+        assert "Pick the cues: c." in flat(shown(app.screen))
         await pilot.press(key, "enter")
 
     on_court(desk, ["z"], then=pick)
@@ -118,7 +118,7 @@ def test_a_new_book_says_who_hits_first(tmp_path: Path) -> None:
     assert "No round yet." in text
     assert "► Maren hits first: Tab" in text
     nobody = on_court(desk_in(tmp_path / "empty", drill=None, names=()))
-    assert "► Add a player: F9" in nobody
+    assert "► Add a player: Esc 9" in nobody
 
 
 def test_the_court_says_nothing_of_it_while_balls_are_fed(tmp_path: Path) -> None:
@@ -149,11 +149,11 @@ def test_one_key_ends_the_day_and_shows_its_page(tmp_path: Path) -> None:
 
     async def read(pilot: Pilot[None], app: CourtlogApp) -> None:
         assert "Maren" in shown(app.screen)
-        assert "The day is over. Leave: Ctrl+Q" in shown(app.screen)
+        assert "The day is over. Leave: Esc 0" in shown(app.screen)
         await pilot.press("space", "b", "q")
 
     text = on_court(desk, ["ctrl+e"], then=read)
-    assert "► Leave: Ctrl+Q; Tove next: Tab" in text
+    assert "► Leave: Esc 0; Tove next: Tab" in text
     assert desk.book.db.execute("SELECT count(*) FROM ball WHERE taken").fetchone() == (3,)
 
 
@@ -200,7 +200,7 @@ def test_after_the_last_planned_day_the_clinic_is_over(tmp_path: Path) -> None:
 
     text = on_court(again(desk), then=begin)
     assert "The one planned day is over." in text
-    assert "► Leave for the sheets to take home: Ctrl+Q" in text
+    assert "► Leave for the sheets to take home: Esc 0" in text
 
 
 def test_the_last_day_ends_with_the_sheets_to_take_home(tmp_path: Path) -> None:
@@ -210,4 +210,20 @@ def test_the_last_day_ends_with_the_sheets_to_take_home(tmp_path: Path) -> None:
     feed(desk, "___")
     text = on_court(again(desk), ["ctrl+e", "q"])
     assert "ROUND OVER · The clinic is over." in text
-    assert "Leave for the sheets to take home: Ctrl+Q" in text
+    assert "Leave for the sheets to take home: Esc 0" in text
+
+
+def test_no_act_needs_a_function_key_or_a_modifier() -> None:
+    """Every key that a standstill names is on the laptop as it is: a letter, Tab, Enter, Esc."""
+    plain = {"Tab", "Enter", "Backspace", "Esc"}
+    for key in ACT_KEYS.values():
+        assert all(word in plain or len(word) == 1 for word in key.split()), key
+
+
+@pytest.mark.parametrize("pad", PADS)
+def test_escape_and_a_letter_pick_the_cues_after_choosing(tmp_path: Path, pad: str) -> None:
+    desk = choosing(tmp_path)
+    desk.state.use(changed(desk.settings, pad=pad), "")
+    escape, letter = ACT_KEYS[Act.PICK_CUES].split()
+    assert "Cues:" in on_court(desk, ["z", "escape", letter])
+    assert escape == "Esc"
