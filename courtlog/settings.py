@@ -34,8 +34,8 @@ class Settings:
     __pydantic_config__ = NOTHING_ELSE
 
     pad: Annotated[
-        Literal["numbers", "right", "left", "taught"],
-        "keys that rate: numbers, right, left, or taught",
+        Literal["numbers", "right", "left", "right-azerty", "left-azerty", "taught"],
+        "keys that rate: numbers, right, left, right-azerty, left-azerty or taught",
     ] = "right"
     taught: Annotated[
         tuple[str, ...], LengthRule(most=12), "the keys that were taught, row by row"

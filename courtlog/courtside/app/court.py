@@ -34,8 +34,7 @@ from courtlog.settings import Settings
 
 T = TypeVar("T")
 
-NUMLOCK_OFF = {"home", "right", "end", "pageup", "pagedown", "insert", "delete"}
-"""What the number pad sends while NumLock is off."""
+NUMLOCK_OFF = "NumLock is off: switch it on. What arrows do stands behind Esc."
 
 LEAVE = {"ctrl+q", "ctrl+z"}
 """Keys that are not asked about a new day."""
@@ -151,12 +150,10 @@ class CourtScreen(OwnScreen[None]):
             self.carry_out(lambda: balls.press(meaning))
         elif name == "enter":
             put_on(self, view.live.player if view.live else view.rotation.next_up)
+        elif name in view.pad.unlocked:
+            self.carry_out(lambda: state.turn_down(NUMLOCK_OFF))
         elif name in BY_KEY:
             self.run(BY_KEY[name]())
-        elif name in NUMLOCK_OFF and view.pad.key == "numbers":
-            self.carry_out(
-                lambda: state.turn_down("The number pad sends arrows: switch NumLock on.")
-            )
         elif name in ("ctrl+c", "ctrl+d"):
             self.carry_out(lambda: state.tell("Ctrl+Q leaves; everything is in the book already."))
         elif len(name) == 1:

@@ -7,8 +7,11 @@ from collections.abc import Callable, Iterable
 from itertools import chain
 
 from textual._xterm_parser import BRACKETED_PASTE_END, BRACKETED_PASTE_START, XTermParser
-from textual.events import Resize
+from textual.events import Key, Resize
 from textual.message import Message
+
+MIDDLE_OF_THE_PAD = "\x1b[E"
+"""The 5 of a number pad while NumLock is off, as xterm sends it."""
 
 PASTE_ENDS_AFTER = 5
 """Looks at nothing new after which a paste without an end has ended."""
@@ -58,7 +61,7 @@ class TerminalReader:
         """Read on after whatever the parser cannot read."""
         messages: list[Message] = []
         try:
-            messages += (event for event in events() if self._is_believed(event))
+            messages += (_named(event) for event in events() if self._is_believed(event))
         except Exception:  # noqa: BLE001 - a parser that has failed is of no further use
             self._parser = XTermParser()
             self._in_paste = False
@@ -66,3 +69,10 @@ class TerminalReader:
 
     def _is_believed(self, event: Message) -> bool:
         return not isinstance(event, Resize) or tuple(event.size) == self._size()
+
+
+def _named(event: Message) -> Message:
+    """The event; a key that Textual has no name for gets the one that newer terminals report."""
+    if isinstance(event, Key) and event.character == MIDDLE_OF_THE_PAD:
+        return Key("kp_begin", None)
+    return event

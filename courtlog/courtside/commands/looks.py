@@ -29,7 +29,7 @@ class ChangePad(Command):
     def run(self, court: Court) -> None:
         settings = court.state.settings
         pads = [*PADS.values(), *([taught_pad(settings.taught)] if settings.taught else [])]
-        choices = [Choice(pad.key, pad.title) for pad in pads]
+        choices = [Choice(pad.key, pad.words) for pad in pads]
         choices.append(Choice("", "teach nine keys of any keyboard or clicker"))
         index = [pad.key for pad in pads].index(pad_of(settings).key)
 

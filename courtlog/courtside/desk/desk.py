@@ -75,11 +75,17 @@ class Desk:
             view.day,
             view.paused_at,
             view.basket.empty,
+            view.pad,
             self.state.ended_day,
         )
         before, act = self._act_read
         if len(before) != len(rests_on) or not all(map(operator.is_, before, rests_on)):
-            act = next_act(court_now(self.state), self.act_keys)
+            # Where the pad has taken a command's letter, the command is found behind Esc.
+            keys = {
+                act: f"Esc {key}" if view.pad.rates(key) else key
+                for act, key in self.act_keys.items()
+            }
+            act = next_act(court_now(self.state), keys)
             self._act_read = rests_on, act
         if view.next_act is not act:
             self.state.view = replace(view, next_act=act)

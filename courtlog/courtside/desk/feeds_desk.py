@@ -51,8 +51,6 @@ class FeedsDesk:
         words = f"Ball {number} goes to: {plain(spots[after.spot(number)])}."
         if later is not None:
             words += f" Ball {later} changes places with it."
-        if self._state.view.pad.key == "numbers":
-            words += " (If you meant a grade: switch NumLock on.)"
         self._state.resume(words)
 
     def mark_spoken(self) -> None:

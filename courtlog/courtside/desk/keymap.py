@@ -29,10 +29,23 @@ class Pad:
     rows: tuple[tuple[str, str, str], ...]
     clean: tuple[str, ...] = ("space",)
     tough: tuple[str, ...] = ()
+    unlocked: tuple[str, ...] = ()
+    """What its keys send while NumLock is off."""
+    layouts: str = ""
+    """The keyboards on which its keys lie under one hand."""
+
+    @property
+    def words(self) -> str:
+        """Its title, and for which keyboards it is, as lists show it."""
+        return f"{self.title} ({self.layouts})" if self.layouts else self.title
 
     def key_of(self, row: int, grade: Grade) -> str:
         """The key of a cue and grade; `?` where the pad has no such row."""
         return self.rows[row][grade] if row < len(self.rows) else "?"
+
+    def rates(self, key: str) -> bool:
+        """Whether the key grades a cue."""
+        return any(key in row for row in self.rows)
 
     @property
     def all_keys(self) -> frozenset[str]:
@@ -50,16 +63,33 @@ PADS = {
             (("7", "8", "9"), ("4", "5", "6"), ("1", "2", "3"), ("/", "*", "-")),
             ("space", "0"),
             (".", ","),
+            (
+                *("home", "up", "pageup", "left", "kp_begin", "right", "end", "down", "pagedown"),
+                *("insert", "delete"),
+            ),
         ),
         Pad(
             "right",
             "right hand",
             (("u", "i", "o"), ("j", "k", "l"), ("m", ",", "."), ("7", "8", "9")),
+            layouts="QWERTY, QWERTZ",
         ),
         Pad(
             "left",
             "left hand",
             (("w", "e", "r"), ("s", "d", "f"), ("x", "c", "v"), ("2", "3", "4")),
+            layouts="QWERTY, QWERTZ",
+        ),
+        Pad(
+            "right-azerty",
+            "right hand, AZERTY",
+            (("u", "i", "o"), ("j", "k", "l"), (",", ";", ":"), ("è", "_", "ç")),
+        ),
+        # Its fourth row lies a key further left: the one above r is another look's.
+        Pad(
+            "left-azerty",
+            "left hand, AZERTY",
+            (("z", "e", "r"), ("s", "d", "f"), ("x", "c", "v"), ("&", "é", '"')),
         ),
     )
 }
@@ -72,14 +102,13 @@ FEEDING: dict[str, Meaning] = {
 """Keys that mean the same on every pad; backspace takes back and is not a meaning of its own."""
 
 ROWS_TO_TEACH = 3
-_NAMES = {"kp_begin": "5"}
 
 
 def key_name(key: str, character: str | None) -> str:
     """The name a key goes by here: its character, or the terminal's name for it."""
     if character is not None and len(character) == 1 and character.isprintable() and key != "space":
         return character.lower()
-    return _NAMES.get(key, key)
+    return key
 
 
 def taught_pad(keys: Sequence[str]) -> Pad:

@@ -97,7 +97,7 @@ def _lines(questions: SetUpQuestions, ladders: Sequence[Ladder]) -> Iterator[For
             tuple((ladder.stroke, ladder.title) for ladder in strokes),
         )
     if questions.asks_pad:
-        pads = tuple((pad.key, f"{pad.title}: {_keys(pad.rows)}") for pad in PADS.values())
+        pads = tuple((pad.key, f"{pad.words}: {_keys(pad.rows)}") for pad in PADS.values())
         yield FormLine(
             "pad", "your pad", "The keys that rate; F6 changes them later.", questions.pad, pads
         )

@@ -36,7 +36,8 @@ class KeyLines(Part):
         return self.height, view.pad
 
     def text(self, view: CourtView, width: int) -> Content:
-        hints = [hint for hint in self._hints if not _rates(view, hint)]
+        # Where the pad has taken a command's letter, the command is found behind Esc.
+        hints = [hint for hint in self._hints if not view.pad.rates(hint.key)]
         lines = flow(hints, width)[: self.height - 1]
         lead = " then a letter: " if width >= ROOM_FOR_LEAD else ": "
         return Content("\n").join([*lines, *flow(self._behind_escape, width, lead)[:1]])
@@ -54,9 +55,3 @@ def flow(hints: Sequence[Hint], width: int, lead: str = "") -> list[Content]:
         lines[-1] += Content.assemble((hint.shown, "bold"), f" {hint.label}  ")
         used += size
     return lines
-
-
-def _rates(view: CourtView, hint: Hint) -> bool:
-    """Whether the pad has taken the key of a command, which is found behind Esc then."""
-    rating = {key for row in view.pad.rows for key in row}
-    return hint.key in rating

@@ -15,6 +15,7 @@ from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.sound.sounds import Sound
 from courtlog.library.drill_files import Library, load
 from courtlog.library.sheet_in import read_sheet
@@ -344,9 +345,14 @@ def test_any_size_shows_what_fits_and_rates_all_the_same(
     assert round_on(desk).endswith("210 222")
 
 
-def test_an_arrow_from_the_number_pad_says_to_switch_numlock_on(tmp_path: Path) -> None:
+@pytest.mark.parametrize("key", PADS["numbers"].unlocked)
+def test_every_key_of_the_number_pad_says_that_numlock_is_off(tmp_path: Path, key: str) -> None:
+    """Nine keys, and those of 0 and the point; arrows too, whose commands stand behind Esc."""
     desk = desk_in(tmp_path, settings=close_look(pad="numbers"))
-    assert "switch NumLock on" in on_court(desk, ["home"])
+    feed(desk, "222")
+    before = list(desk.book.db.iterdump())
+    assert "NumLock is off: switch it on." in on_court(desk, [key])
+    assert list(desk.book.db.iterdump()) == before
 
 
 def test_a_full_disk_is_a_sentence_and_no_rating_is_shown(tmp_path: Path) -> None:

@@ -71,7 +71,7 @@ def test_the_cues_are_picked_from_the_review_by_the_key_it_names(
         assert "Pick the cues: c." in flat(shown(app.screen))
         await pilot.press(key, "enter")
 
-    on_court(desk, ["z"], then=pick)
+    on_court(desk, ["escape", "z"], then=pick)
     live = again(desk).view.live
     assert live is not None
     assert live.purpose is Purpose.YARDSTICK

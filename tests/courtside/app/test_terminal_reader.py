@@ -107,3 +107,11 @@ def test_only_the_terminals_own_size_is_believed() -> None:
     own, other = b"\x1b[48;24;80;480;800t", b"\x1b[48;9999;9999;480;800t"
     found = [event for event in read(reader(), own, other) if isinstance(event, events.Resize)]
     assert [tuple(event.size) for event in found] == [(80, 24)]
+
+
+@pytest.mark.parametrize("sent", [b"\x1b[E", b"\x1b[1E", b"\x1b[57427~"])
+def test_the_middle_of_the_number_pad_has_a_name_while_numlock_is_off(sent: bytes) -> None:
+    """As xterm and newer terminals send it (terminfo kb2; kitty's protocol)."""
+    (key,) = reader().read(sent)
+    assert isinstance(key, events.Key)
+    assert key.key == "kp_begin"

@@ -124,7 +124,7 @@ def test_the_arrow_gives_the_next_ball_another_spot(tmp_path: Path, size: tuple[
 
 def test_the_arrow_of_a_number_pad_asks_for_numlock(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, settings=close_look(pad="numbers"))
-    assert "switch NumLock on" in " ".join(on_court(desk, ["right"]).split())
+    assert "NumLock is off" in " ".join(on_court(desk, ["right"]).split())
 
 
 def test_h_logs_that_the_coach_spoke_and_the_review_tells_it(tmp_path: Path) -> None:
