@@ -96,7 +96,7 @@ def test_a_player_of_an_earlier_clinic_comes_with_the_card(bay: Home) -> None:
 
 
 def test_a_clinic_is_changed_and_shown(bay: Home) -> None:
-    args = ["--stations", "shadow, fence", "--order", "pairs", "--turn-minutes", "4.5"]
+    args = ["--stations", "shadow, fence", "--order", "pairs", "--rotation-minutes", "4.5"]
     args += ["--rest-minutes", "45", "--days", "3", "--name", "Bay Week"]
     page = "\n".join(bay.run("clinic", "edit", *args).lines)
     for words in (
@@ -110,7 +110,7 @@ def test_a_clinic_is_changed_and_shown(bay: Home) -> None:
     ):
         assert words in page
     heat = ["--wbgt-modify", "28", "--wbgt-stop", "31.5", "--wbgt-rule", "Club rule"]
-    page = "\n".join(bay.run("clinic", "edit", *heat, "--turn-minutes", "").lines)
+    page = "\n".join(bay.run("clinic", "edit", *heat, "--rotation-minutes", "").lines)
     assert "WBGT: change play at 28 °C, stop at 31.5 °C (Club rule)" in page
     assert "no clock" in page
     page = "\n".join(bay.run("clinic", "edit", "--stations", "", "--wbgt-stop", "89.6F").lines)
@@ -129,7 +129,7 @@ def test_a_clinic_is_changed_and_shown(bay: Home) -> None:
         (["clinic", "edit", "--order", "x"], "The order is cyclic, williams or pairs, not 'x'."),
         (["clinic", "edit", "--stations", "a,A"], "The stations are each named once."),
         (["clinic", "edit", "--stations", ","], "The stations are 1 to 8 names"),
-        (["clinic", "edit", "--turn-minutes", "nan"], "from 0.5 to 120, not 'nan'"),
+        (["clinic", "edit", "--rotation-minutes", "nan"], "from 0.5 to 120, not 'nan'"),
         (["clinic", "edit", "--wbgt-stop", "31"], "needs the name of the rule"),
         (
             ["clinic", "edit", "--wbgt-modify", "31", "--wbgt-stop", "28", "--wbgt-rule", "x"],

@@ -53,7 +53,7 @@ def clinic_new(
 
 @clinic_app.command("show")
 def clinic_show(clinic: ClinicName = None, book: BookPath = None) -> None:
-    """Show a clinic: its days, stations, turns and heat lines."""
+    """Show a clinic: its days, stations, rotations and heat lines."""
 
     actions.clinics.show(book, clinic)
 
@@ -65,7 +65,7 @@ def clinic_edit(
     days: Days = None,
     stations: Annotated[Text, typer.Option("--stations", help="Names with commas.")] = None,
     order: Annotated[Text, typer.Option("--order", help="cyclic, williams or pairs.")] = None,
-    turn: Annotated[Text, typer.Option("--turn-minutes", help="Length of a turn.")] = None,
+    turn: Annotated[Text, typer.Option("--rotation-minutes", help="Length of a rotation.")] = None,
     rest: Annotated[Text, typer.Option("--rest-minutes", help="Minutes between rests.")] = None,
     modify: Annotated[
         Text, typer.Option("--wbgt-modify", help="Your rule's WBGT (°C) to change play at.")

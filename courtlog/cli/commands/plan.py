@@ -27,7 +27,8 @@ Stroke = Annotated[
     str | None, typer.Option("--stroke", help="One stroke for all, if not each player's own.")
 ]
 Turns = Annotated[
-    int | None, typer.Option("--turns", min=1, max=20, help="Practice rounds for each player.")
+    int | None,
+    typer.Option("--practice-rounds", min=1, max=20, help="Practice rounds for each player."),
 ]
 Drill = Annotated[str | None, typer.Option("--drill", help="A drill like forehand/hand-feed.")]
 Purposed = Annotated[

@@ -1,4 +1,4 @@
-"""How a clinic is run: stations and turns, rests, and the coach's own lines for the heat."""
+"""How a clinic is run: stations and rotations, rests, and the coach's own lines for the heat."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ class ClinicPlan:
 
     @property
     def turn_seconds(self) -> int | None:
-        """Seconds of a turn; None while the clock is off."""
+        """Seconds of a rotation; None while the clock is off."""
         return None if self.turn_minutes is None else round(60 * self.turn_minutes)
 
     @property
@@ -115,7 +115,7 @@ def _order(text: str) -> TurnOrder:
 
 
 def _turn(text: str) -> float | None:
-    """Minutes of a turn; nothing and 0 both mean that no clock runs."""
+    """Minutes of a rotation; nothing and 0 both mean that no clock runs."""
     try:
         value = float(text.replace(",", ".") or 0)
     except ValueError:
@@ -156,7 +156,7 @@ _READ = {
 _TITLES = {
     "stations": "the stations",
     "order": "the order",
-    "turn_minutes": "a turn in minutes",
+    "turn_minutes": "a rotation in minutes",
     "rest_minutes": "the rest in minutes",
     "wbgt_modify": "the WBGT to change play at",
     "wbgt_stop": "the WBGT to stop play at",

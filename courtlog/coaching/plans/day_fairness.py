@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.rotation import Court, FedTurn
 from courtlog.measures.court_day import schedule
+from courtlog.plain_text import listed
 
 BREAK_MS = 15 * 60_000
 """With nobody at the feed for this long it is a break of the day, and nobody's wait."""
@@ -24,24 +25,38 @@ class Share:
 
 @dataclass(frozen=True, slots=True)
 class Fairness:
-    """Everyone's share; balls of those there now apart by `spread`, more than one turn or not."""
+    """Everyone's share, and by how much the balls of those there now are apart."""
 
     shares: tuple[Share, ...]
     spread: float
+    """With the balls that late comers are credited."""
     unfair: bool
-    turn: int
+    """Whether that is more than one rotation."""
+    longest_rotation: int
+    """Balls of the longest rotation so far."""
+    credits: tuple[tuple[Player, float], ...] = ()
+    """Balls that late comers are taken to have had."""
 
     def words(self) -> str:
-        """`balls 20 to 30, 10 apart (a turn is 10); longest wait 14 min, Tove`."""
+        """`balls 20 to 30, 10 apart (longest rotation 10); longest wait 14 min, Tove`."""
         if not self.shares:
             return "nobody is there"
         balls = sorted(share.balls for share in self.shares)
         patient = max(self.shares, key=lambda share: share.longest_wait)
-        apart = "MORE than a turn" if self.unfair else f"a turn is {self.turn}"
-        words = f"balls {balls[0]} to {balls[-1]}, {self.spread:g} apart ({apart})"
+        longest = f"longest rotation {self.longest_rotation}"
+        longest = f"MORE than the {longest}" if self.unfair else longest
+        apart = f"{self.spread:g} apart ({longest})"
+        words = f"balls {balls[0]} to {balls[-1]}{self._credited()}, {apart}"
         if patient.longest_wait >= 1:
             words += f"; longest wait {patient.longest_wait:.0f} min, {patient.player.list_name}"
         return words
+
+    def _credited(self) -> str:
+        """`; with 20 credited to Tove for coming late`, where there is any credit."""
+        if not self.credits:
+            return ""
+        each = [f"{balls:g} credited to {player.list_name}" for player, balls in self.credits]
+        return f"; with {listed(each)} for coming late"
 
 
 def fairness(court: Court, now: int) -> Fairness:
@@ -51,9 +66,13 @@ def fairness(court: Court, now: int) -> Fairness:
     """
     able = [player for player in court.present if player.id not in court.off]
     even = schedule.ball_spread(court.counted, [str(p.id) for p in able], court.head_starts)
-    shares = tuple(_share(court, player, now) for player in able)
+    credited = [(player, court.head_start.get(player.id, 0.0)) for player in able]
     return Fairness(
-        shares, even.spread, even.unfair, max((t.balls for t in court.turns), default=0)
+        shares=tuple(_share(court, player, now) for player in able),
+        spread=even.spread,
+        unfair=even.unfair,
+        longest_rotation=max((turn.balls for turn in court.turns), default=0),
+        credits=tuple((player, balls) for player, balls in credited if balls),
     )
 
 

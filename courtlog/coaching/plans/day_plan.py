@@ -222,7 +222,7 @@ def find_drill(ladders: Mapping[str, Ladder], name: str) -> tuple[Ladder, Drill]
 
 
 USUAL_BALLS = 10
-"""Balls of a drill that the ladders no longer have (common practice, no source: 6 to 10 a turn)."""
+"""Balls of a drill that the ladders no longer have (common practice, no source: 6 to 10)."""
 
 
 def _round(player: Player, turn: PlannedTurn, ladders: Mapping[str, Ladder]) -> PlannedRound:

@@ -1,6 +1,6 @@
 """The rotation of a day on one court: who hits next, and who stands where.
 
-Everything follows from the turns played so far and from who is there. A player who comes late or
+Everything follows from the rotations so far and from who is there. A player who comes late or
 leaves changes nothing but the queue.
 """
 
@@ -18,7 +18,7 @@ from courtlog.measures.court_day.schedule import Turn
 FEED, REST = "feed", "rest"
 
 USUAL_TURN = 10
-"""Balls of a turn that has not been played yet (common practice, no source: 6 to 10)."""
+"""Balls of a rotation that has not been played yet (common practice, no source: 6 to 10)."""
 
 
 class TurnOrder(StrEnum):
@@ -61,7 +61,7 @@ class FedTurn:
 
 
 class Swap(NamedTuple):
-    """Two players (ids) who changed places in the queue for this turn."""
+    """Two players (ids) who changed places in the queue for this rotation."""
 
     first: int
     second: int
@@ -88,7 +88,7 @@ class Court:
     off: Mapping[int, str] = field(default_factory=dict)
     """Why a player is kept off the feed."""
     swaps: tuple[Swap, ...] = ()
-    """Places changed for this turn."""
+    """Places changed for this rotation."""
 
     @property
     def present(self) -> tuple[Player, ...]:
@@ -103,7 +103,7 @@ class Court:
 
     @property
     def number(self) -> int:
-        """The turn's number from 1; 0 before the first."""
+        """The rotation's number from 1; 0 before the first."""
         return len(self.turns)
 
     @property
@@ -156,7 +156,7 @@ class Court:
         return where
 
     def ahead(self, turns: int) -> list[Court]:
-        """The turns that would come next, if nothing changes."""
+        """The rotations that would come next, if nothing changes."""
         courts: list[Court] = []
         court = self
         balls = max((turn.balls for turn in self.turns), default=0) or USUAL_TURN
@@ -185,7 +185,7 @@ class Court:
         }
 
     def _by_square(self) -> dict[int, str]:
-        """This turn's column of the balanced square; who feeds out of turn has changed places."""
+        """This rotation's column of the square; who feeds out of order has changed places."""
         names = (FEED, *self.stations)
         rows = self._square()
         where = {}
@@ -200,7 +200,7 @@ class Court:
         )
 
     def _by_pairs(self) -> dict[int, str]:
-        """This turn's partners; a player without one rests."""
+        """This rotation's partners; a player without one rests."""
         if len(self.roster) < 2:
             return {}
         rounds = schedule.pairs(len(self.roster))
@@ -234,7 +234,7 @@ class Court:
 
     @property
     def counted(self) -> list[Turn]:
-        """The turns with players as texts, as the schedules count them."""
+        """The rotations with players as texts, as the schedules count them."""
         return [Turn(str(turn.player), turn.balls) for turn in self.turns]
 
     @property

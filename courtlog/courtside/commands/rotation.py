@@ -12,7 +12,7 @@ from courtlog.courtside.dialogs.questions import Choice, PickList
 
 
 class WhoIsWhere(Command):
-    """Who is where and for how long, who is late or has left, swaps, the clock of a turn."""
+    """Who is where and for how long, who is late or has left, swaps, the clock of a rotation."""
 
     keys, shown, label, in_foot = ("f12",), "F12", "who is where", False
     act = Act.WHO_IS_WHERE

@@ -11,7 +11,7 @@ from courtlog.courtside.dialogs.questions import Choice, PickList, purpose_choic
 
 
 class NextPlayer(Command):
-    """End this round and put the next player up on court: fewest balls, then longest wait."""
+    """End this round; next: fewest balls (a late comer's credit counts), then the longest wait."""
 
     keys, shown, label = ("tab",), "Tab", "next player"
     act = Act.NEXT_PLAYER

@@ -121,12 +121,19 @@ def _proposal(state: CourtState, player: Player, stroke: str) -> Proposal:
     if live is not None and waits and live.drill.stroke == stroke:
         drill = live.drill.name if live.purpose is Purpose.HOLD else None
         return Proposal(live.purpose, drill, "as before")
-    planned = state.view.clinic.planned_days
-    return propose(
+    planned, number = state.view.clinic.planned_days, state.view.day.number
+    proposal = propose(
         history_lookups.history_without_ties(state.book, state.view.clinic.id, player.id, stroke),
         state.view.day.date,
-        planned is not None and state.view.day.number >= planned,
+        planned is not None and number >= planned,
     )
+    if planned is not None and number > planned and proposal.purpose in _COMPARES_DAYS:
+        return Proposal(Purpose.PRACTICE, None, "the planned days are over")
+    return proposal
+
+
+_COMPARES_DAYS = (Purpose.HOLD, Purpose.YARDSTICK)
+"""Rounds that a day of the plan is held against others by."""
 
 
 def _drill(

@@ -1,4 +1,4 @@
-"""The desk of the rotation: who is there, who goes where, reps alone, the clock of a turn."""
+"""The desk of the rotation: who is there, who goes where, reps alone, the clock of a rotation."""
 
 from __future__ import annotations
 
@@ -33,13 +33,13 @@ class RotationDesk:
         self._end_round = end_round
 
     def resettle(self, message: str) -> None:
-        """Read everything, since the turn at the feed is another one, and send everyone to it."""
+        """Read everything, since the feed has another player, and send everyone to their place."""
         self._state.resume()
         self.settle()
         self._state.tell(message)
 
     def settle(self) -> None:
-        """Send everyone where the turn at the feed sends them."""
+        """Send everyone where this rotation sends them."""
         self._state.read_rotation()
         rotation = self._state.view.rotation
         if not rotation.court.turns:
@@ -99,7 +99,7 @@ class RotationDesk:
             self.attend(player, Presence.HERE)
 
     def swap(self, first: Player, second: Player) -> None:
-        """Let two waiting players change places for this turn. Raises CourtlogError."""
+        """Let two waiting players change places for this rotation. Raises CourtlogError."""
         court = self._state.view.rotation.court
         able = {player.id for player in court.queue} - {court.at_feed}
         if first.id == second.id or not {first.id, second.id} <= able:
@@ -108,7 +108,7 @@ class RotationDesk:
         self._writer.swap_in_queue(day, court.number, first.id, second.id, at_ms)
         self.settle()
         self._state.tell(
-            f"{first.shown_name} and {second.shown_name} have changed places for this turn."
+            f"{first.shown_name} and {second.shown_name} have changed places for this rotation."
         )
 
     def solo_station(self, player: Player) -> str:
@@ -147,7 +147,7 @@ class RotationDesk:
             self._state.ring()
 
     def tick(self) -> None:
-        """Move the clock on, and ring once when a turn has ended or a rest is due."""
+        """Move the clock on, and ring once when a rotation has ended or a rest is due."""
         state = self._state
         state.view = replace(state.view, now=state.clock())
         self._prompt_to_rest()
@@ -159,7 +159,7 @@ class RotationDesk:
             self._rung = turn
             after = state.view.rotation.waiting
             who = f"Tab puts {after[0].shown_name} on court" if after else "nobody else is waiting"
-            state.tell(f"The turn is up ({times.span_words(1000 * limit)}): {who}.")
+            state.tell(f"The rotation is up ({times.span_words(1000 * limit)}): {who}.")
             state.ring()
 
     def _prompt_to_rest(self) -> None:

@@ -95,7 +95,7 @@ class CourtView:
 
     @property
     def turn_ms(self) -> int:
-        """Milliseconds of the turn at the feed so far, without its pauses."""
+        """Milliseconds of the rotation at the feed so far, without its pauses."""
         turns = self.rotation.court.turns
         if not turns or turns[-1].started_at is None:
             return 0

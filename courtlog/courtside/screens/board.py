@@ -1,4 +1,4 @@
-"""Who is where: everyone on the roster with balls, minutes and waits, and the turns to come."""
+"""Who is where: everyone on the roster with balls, minutes and waits, and the rotations to come."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ FOOT = (
     ("w", "swap two"),
     ("a", "reps alone"),
     ("o", "order"),
-    ("m", "minutes of a turn"),
+    ("m", "minutes of a rotation"),
     ("g", "stations"),
     ("Esc", "close"),
 )
@@ -87,7 +87,7 @@ class BoardScreen(OwnDialog[Player | None]):
             now = orders.index(self._state.view.rotation.court.order)
             self._desk.rotation.set_plan({"order": orders[(now + 1) % len(orders)]})
         elif key == "m":
-            title = "Minutes of a turn (0: no clock)"
+            title = "Minutes of a rotation (0: no clock)"
             self.ask(TextQuestion(title, self._minutes()), self._set_minutes)
         elif key == "g":
             stations = ", ".join(self._state.view.rotation.court.stations)
@@ -116,7 +116,9 @@ class BoardScreen(OwnDialog[Player | None]):
     def _set_minutes(self, text: str) -> None:
         self._desk.rotation.set_plan({"turn_minutes": text})
         minutes = self._state.view.rotation.plan.turn_minutes
-        self._state.tell(f"A turn is {minutes:g} min." if minutes else "The turn has no clock.")
+        self._state.tell(
+            f"A rotation is {minutes:g} min." if minutes else "The rotation has no clock."
+        )
 
     def _set_stations(self, text: str) -> None:
         self._desk.rotation.set_plan({"stations": text})
@@ -171,7 +173,7 @@ class BoardScreen(OwnDialog[Player | None]):
         names = {player.id: plain(player.list_name) for player in view.roster}
         for turn in court.ahead(TURNS_AHEAD):
             others = stations_words(turn, turn.stand())
-            words = [f"turn {turn.number}: feed {names.get(turn.at_feed or 0, '')}", *others]
+            words = [f"rotation {turn.number}: feed {names.get(turn.at_feed or 0, '')}", *others]
             yield fit_short(" · ".join(words), width), "$quiet"
 
 

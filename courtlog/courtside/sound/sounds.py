@@ -21,7 +21,7 @@ class Sound(Enum):
     REFUSED = "refused"
     """A key that did nothing."""
     OVER = "over"
-    """The round is full or over, the basket is empty, or a turn is up."""
+    """The round is full or over, the basket is empty, or a rotation is up."""
     TAKEN_BACK = "taken back"
     """A key was taken back."""
     TOUGH = "tough"

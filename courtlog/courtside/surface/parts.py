@@ -133,10 +133,12 @@ class BallCount(Count):
         if view.live is None:
             return "ball", "-", ""
         tough = view.live.feeding.open.tough
-        done = len(view.live.feeding.taken)
+        number, planned = view.live.feeding.number, view.live.planned
         fed = " fed" if view.live.feeding.feeds.every > 1 else ""
-        below = f"{done} done" if view.ended else f"of {view.live.planned}{fed}"
-        return "ball ! TOUGH" if tough else "ball", str(view.live.feeding.number), below
+        below = f"of {planned}{fed}" if number <= planned else f"{planned} planned"
+        if view.ended:
+            below = f"{len(view.live.feeding.taken)} done"
+        return "ball ! TOUGH" if tough else "ball", str(number), below
 
 
 class BasketCount(Count):

@@ -54,14 +54,14 @@ def where_words(view: CourtView, player: Player) -> str:
 
 
 def clock_words(view: CourtView) -> str:
-    """`turn 7 · 3:10 of 5:00`; a turn left open for hours has no time worth showing."""
+    """`rotation 7 · 3:10 of 5:00`; one left open for hours has no time worth showing."""
     court, limit = view.rotation.court, view.rotation.plan.turn_seconds
     if not court.number:
         return ""
     if view.turn_ms > LONGEST_TURN_MS:
-        return f"turn {court.number}"
+        return f"rotation {court.number}"
     of = f" of {times.span_words(1000 * limit)}" if limit else ""
-    return f"turn {court.number} · {times.span_words(view.turn_ms)}{of}"
+    return f"rotation {court.number} · {times.span_words(view.turn_ms)}{of}"
 
 
 def _next(view: CourtView) -> str:
@@ -128,9 +128,10 @@ def _column_lines(view: CourtView, width: int) -> Iterator[tuple[str, str]]:
             yield f"  {fit(plain(player.list_name), NAME - 2)} {court.away[player.id]}", "$quiet"
     if len(court.turns) > 1:
         even = fairness(court, view.now)
-        apart = "more than a turn" if even.unfair else "fair"
+        fair = "more than a rotation" if even.unfair else "fair"
+        apart = f"{even.spread:g} apart" + " with credits" * bool(even.credits)
         yield "", ""
-        yield f"balls {even.spread:g} apart: {apart}", "$quiet"
+        yield f"balls {apart}: {fair}", "$quiet"
 
 
 def _minutes(view: CourtView, since: int) -> str:

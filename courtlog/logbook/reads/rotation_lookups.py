@@ -1,4 +1,4 @@
-"""Look-ups of the rotation: the turns of a day, who is there, and each player's station."""
+"""Look-ups of the rotation: the rotations of a day, who is there, and each player's station."""
 
 from __future__ import annotations
 

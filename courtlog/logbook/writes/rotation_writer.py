@@ -44,7 +44,7 @@ class RotationWriter:
                 )
 
     def swap_in_queue(self, day_id: int, turn: int, first: int, second: int, at_ms: int) -> None:
-        """Swap two players in the queue of this turn."""
+        """Swap two players in the queue of this rotation."""
         with self._book.writing() as db:
             insert(
                 db,

@@ -43,7 +43,7 @@ from courtlog.reports.facts.reach_facts import reach_facts
 
 @dataclass(frozen=True, slots=True)
 class PlanRequest:
-    """What the coach asked the proposal for: a stroke, practice turns, a length of the day."""
+    """What the coach asked the proposal for: a stroke, practice rounds, a length of the day."""
 
     stroke: str | None = None
     practice_turns: int = PRACTICE_TURNS
@@ -82,13 +82,18 @@ def last_played(book: Book, clinic: Clinic) -> date | None:
 def plans(
     book: Book, clinic: Clinic, on: date, library: Library, request: PlanRequest | None = None
 ) -> Plans:
-    """Both plans of a date. Raises UnknownNameError for a stroke that is not in the library."""
+    """Both plans of a date; after the clinic's last planned day nothing is proposed.
+
+    Raises UnknownNameError for a stroke that is not in the library.
+    """
     request = request or PlanRequest()
     fresh = _first_drill(book, clinic, on, library, request.stroke)
     stroke_standings = tuple(roster_progress(book, clinic.id, on, fresh, request.stroke))
     number = sum(1 for day in lookups.dates(book, clinic.id) if day < on) + 1
     last_day = clinic.planned_days is not None and number >= clinic.planned_days
-    proposal = plan_day(stroke_standings, on, last_day, library.ladders, request.practice_turns)
+    over = last_day and number != clinic.planned_days
+    asked = () if over else stroke_standings
+    proposal = plan_day(asked, on, last_day, library.ladders, request.practice_turns)
     kept = planned(book, clinic.id, on)
     return Plans(on, number, last_day, kept, proposal, stroke_standings)
 

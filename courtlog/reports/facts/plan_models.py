@@ -182,3 +182,8 @@ class PlanFacts:
     """The order of the proposal."""
     differences: tuple[DifferenceFacts, ...]
     """How the proposal differs from the kept plan."""
+
+    @property
+    def after_the_last(self) -> bool:
+        """Whether the clinic's planned days are over by then."""
+        return self.planned_days is not None and self.number > self.planned_days

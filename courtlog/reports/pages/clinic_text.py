@@ -18,7 +18,7 @@ NO_LINES = (
 
 
 def clinic_text(clinic: Clinic, plan: ClinicPlan, dates: Sequence[date], players: int) -> str:
-    """Name, zone, days, stations, turns, rests, heat lines."""
+    """Name, zone, days, stations, rotations, rests, heat lines."""
     return "\n".join(_page(clinic, plan, dates, players)) + "\n"
 
 
@@ -31,7 +31,7 @@ def _page(clinic: Clinic, plan: ClinicPlan, dates: Sequence[date], players: int)
     yield from _entry("days", f"{begun}{last}")
     yield from _entry("stations", ", ".join(["feed", *map(plain, plan.stations)]))
     yield from _entry("order", f"{plan.order}: {plan.order.meaning}")
-    yield from _entry("turn", _minutes(plan.turn_minutes, "no clock"))
+    yield from _entry("rotation", _minutes(plan.turn_minutes, "no clock"))
     yield from _entry("rest", _minutes(plan.rest_minutes, "no reminder", "every "))
     yield from _entry("heat", _heat(plan))
 

@@ -64,10 +64,10 @@ def _by_purpose(block: _Block) -> list[list[PlanLine]]:
 
 
 def _head(lines: Sequence[PlanLine], turns: int) -> str:
-    """`hold, no help, 20 balls`; `practice, 2 turns of 10 balls`."""
+    """`hold, no help, 20 balls`; `practice, 2 rounds of 10 balls`."""
     help_ = ", no help" if Purpose(lines[0].purpose).measured else ""
     balls = many(lines[0].balls, "ball")
-    return f"{lines[0].purpose}{help_}, {f'{turns} turns of {balls}' if turns > 1 else balls}"
+    return f"{lines[0].purpose}{help_}, {f'{turns} rounds of {balls}' if turns > 1 else balls}"
 
 
 def _on_drills(lines: Sequence[PlanLine], order: set[str], strokes: bool) -> str:

@@ -79,8 +79,10 @@ def _about_the_clinic(facts: PlanFacts) -> Iterator[str]:
         yield "Choose a stroke with --stroke."
     if facts.planned_days is None:
         yield "How many days the clinic has is not known: no last yardstick is planned."
-    elif facts.number > facts.planned_days:
-        yield f"The clinic was planned for {many(facts.planned_days, 'day')}: this is one more."
+    elif facts.after_the_last:
+        planned = f"The clinic was planned for {many(facts.planned_days or 0, 'day')}:"
+        yield f"{planned} {'this is one more' if facts.kept else 'no further day is proposed'}."
+        return
     if not facts.order and not (facts.held_back or facts.no_drill):
         yield "Nobody is on the roster: F9 at the court adds a player."
 

@@ -39,6 +39,9 @@ def plan_text(facts: PlanFacts, depth: Depth = SENTENCE_ONLY, rounds: bool = Fal
 
 def title(facts: PlanFacts) -> str:
     """`Harbour Week · plan of day 2 of 3 · Tue 12 May 2026 · the kept plan`."""
+    which = "the plan you kept" if facts.kept else "a proposal"
+    if facts.after_the_last and not facts.kept:
+        which = "none is proposed"
     number = f"day {facts.number}"
     if facts.planned_days is not None and facts.number <= facts.planned_days:
         number += f" of {facts.planned_days}"
@@ -47,7 +50,7 @@ def title(facts: PlanFacts) -> str:
             plain(facts.clinic),
             f"plan of {number}",
             f"{times.date_words(facts.date)} {facts.date.year}",
-            "the plan you kept" if facts.kept else "a proposal",
+            which,
         ]
     )
 
@@ -161,8 +164,8 @@ def _fits(facts: PlanFacts) -> Iterator[str]:
         yield f"The day has {has} minutes: it fits only at a quick pace."
     else:
         yield (
-            f"The day has {has} minutes: it does not fit. Plan fewer turns with --turns, or fewer"
-            " balls."
+            f"The day has {has} minutes: it does not fit. Plan fewer rounds with"
+            " --practice-rounds, or fewer balls."
         )
 
 

@@ -19,9 +19,9 @@ def test_the_fairness_line_counts_balls_minutes_and_waits() -> None:
         (8, 4, 5),
         (12, 4, 8),
     ]
-    assert even.words() == "balls 8 to 12, 4 apart (a turn is 12); longest wait 9 min, A"
+    assert even.words() == "balls 8 to 12, 4 apart (longest rotation 12); longest wait 9 min, A"
     again = replace(court, turns=(*court.turns, turn(0, 12, 3)))
-    assert "14 apart (MORE than a turn)" in fairness(again, 16 * MINUTE).words()
+    assert "14 apart (MORE than the longest rotation 12)" in fairness(again, 16 * MINUTE).words()
 
 
 def test_lunch_is_nobodys_wait() -> None:
@@ -50,3 +50,15 @@ def test_a_turn_that_never_ended_counts_no_minutes_once_another_has_begun() -> N
     assert [share.minutes for share in even.shares] == [0, 4]
     only = fairness(Court(roster=roster(2), turns=(lost,)), 4 * MINUTE)
     assert [share.minutes for share in only.shares] == [3, 0]
+
+
+def test_a_spread_that_counts_credits_says_whose() -> None:
+    court = Court(
+        roster=roster(3),
+        turns=(turn(0, 15, 0), turn(1, 15, 1), turn(2, 5, 2)),
+        head_start={2: 25.0},
+        arrived={2: 4 * MINUTE},
+    )
+    words = fairness(court, 13 * MINUTE).words()
+    assert "balls 5 to 15; with 25 credited to C for coming late, 15 apart" in words
+    assert "credited" not in fairness(replace(court, head_start={2: 0.0}), 13 * MINUTE).words()

@@ -50,7 +50,7 @@ def test_the_strip_says_who_is_next_and_who_is_where(tmp_path: Path) -> None:
     turns(desk, 1)
     clock_of(desk).pass_seconds(95)
     text = on_court(again(desk))
-    assert "next up: Ruben, then Anouk · turn 2 · 1:35" in text
+    assert "next up: Ruben, then Anouk · rotation 2 · 1:35" in text
     assert "self-feed Ruben · fence Anouk · shadow Maren" in text
     wide = on_court(again(desk), size=(120, 40))
     assert "► Tove       feed        1 min" in wide
@@ -85,7 +85,7 @@ def test_late_left_and_here_on_the_board(tmp_path: Path) -> None:
 def test_two_players_swap_for_a_turn(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, FOUR)
     text = on_court(desk, ["f12", "down", "w", "down", "down", "w", "escape"])
-    assert "Tove and Anouk have changed places for this turn." in text
+    assert "Tove and Anouk have changed places for this rotation." in text
     assert "next up: Anouk, then Ruben" in on_court(again(desk))
     text = on_court(again(desk), ["f12", "w", "down", "w"])
     assert "Two players who wait for the feed can change places." in text
@@ -100,7 +100,7 @@ def test_enter_on_the_board_puts_the_chosen_one_on_court(tmp_path: Path) -> None
 def test_the_clock_of_a_turn_rings_once_and_stands_still_in_a_pause(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, FOUR)
     text = on_court(desk, ["f12", "m", "backspace", "5", "enter", "escape"])
-    assert "A turn is 5 min." in text
+    assert "A rotation is 5 min." in text
     clock = clock_of(desk)
     desk = again(desk)
     desk.balls.toggle_pause()
@@ -116,8 +116,8 @@ def test_the_clock_of_a_turn_rings_once_and_stands_still_in_a_pause(tmp_path: Pa
     desk.rotation.tick()
     desk.rotation.tick()
     assert desk.state.due == [Sound.OVER]
-    assert desk.view.message == "The turn is up (5:00): Tab puts Tove on court."
-    assert "turn 1 · 5:00 of 5:00" in on_court(again(desk))
+    assert desk.view.message == "The rotation is up (5:00): Tab puts Tove on court."
+    assert "rotation 1 · 5:00 of 5:00" in on_court(again(desk))
 
 
 def test_keys_typed_before_a_dialog_is_there_do_nothing_on_the_board(tmp_path: Path) -> None:
@@ -189,9 +189,9 @@ def test_the_board_and_the_shell_go_by_the_same_rules(tmp_path: Path) -> None:
     short = on_court(again(desk), ["f12", "m", "backspace", *"0.4", "enter"])
     assert "from 0.5 to 120, not '0.4'" in short
     half = on_court(again(desk), ["f12", "m", "backspace", *"2", "comma", "5", "enter", "escape"])
-    assert "A turn is 2.5 min." in half
+    assert "A rotation is 2.5 min." in half
     off = on_court(again(desk), ["f12", "m", *["backspace"] * 3, "0", "enter", "escape"])
-    assert "The turn has no clock." in off
+    assert "The rotation has no clock." in off
     assert clinic_lookups.plan(desk.book, desk.view.clinic.id) == ClinicPlan()
 
 

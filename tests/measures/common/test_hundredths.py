@@ -59,3 +59,11 @@ def test_no_other_place_rounds_to_hundredths() -> None:
         if re.search(r"round\(\s*100 ?\*|:\.[0-9]%", path.read_text())
     ]
     assert own == []
+
+
+@pytest.mark.parametrize("page", ["README.md", "courtlog/manual/words.md"])
+def test_the_rule_is_said_to_whoever_reads_a_percentage(page: str) -> None:
+    words = " ".join((Path(courtlog.__file__).parent.parent / page).read_text("utf-8").split())
+    assert "a half goes away from zero" in words
+    assert f"5 of 8 is {Counts(missed=3, made=5).percent_words()}" in words
+    assert f"a fall of 12.5 points is {-hundredths(-0.125)}." in words

@@ -146,6 +146,7 @@ def test_no_reason_is_said_twice_and_figures_wait_until_they_are_asked_for(tmp_p
 
 def test_a_changed_round_stands_out_under_its_number(tmp_path: Path) -> None:
     book, clinic = sample(tmp_path, "harbour-week")
+    clinic = replace(clinic, planned_days=6)  # after the last planned day nothing is proposed
     keeper = PlanKeeper(book, clinic, LIBRARY, evenings(book, clinic)[-1], PlanRequest())
     change = RoundChange("forehand/live", Purpose.TRANSFER, 12)
     keeper.edit(lambda plan: changed(plan, 2, change, LIBRARY.ladders), START)
