@@ -131,20 +131,6 @@ class CueMarks(Part):
         return state.open.grades[self.row], last
 
 
-class FarMessage(Part):
-    """What was said last and, at a standstill, what to do now; each on a line."""
-
-    def subject(self, view: CourtView) -> object:
-        return view.message, view.next_act
-
-    def text(self, view: CourtView, width: int) -> Content:
-        if view.next_act is None:
-            return two_lines(view.message, width)
-        to_do = first_that_fits(view.next_act.in_ever_fewer_words, width - 2)
-        said = plain(view.message) or view.next_act.reached
-        return Content.styled(f"{fit_short(said, width)}\n► {plain(to_do)}", "bold")
-
-
 class FewKeys(Part):
     """The key that leads to the close look, and the letters behind Esc."""
 
@@ -159,6 +145,30 @@ class FewKeys(Part):
         line = flow(self._hints, width)[0]
         room = width - cells(line.plain)
         return line + flow(self._behind_escape, room, ": ")[0]
+
+
+class FarMessage(Part):
+    """What was said last and, at a standstill, what to do now; each on a line.
+
+    On one line alone it is the second of them, or the first, or else the keys.
+    """
+
+    def __init__(self, keys: FewKeys) -> None:
+        self._keys = keys
+
+    def subject(self, view: CourtView) -> object:
+        return view.message, view.next_act
+
+    def text(self, view: CourtView, width: int) -> Content:
+        act = view.next_act
+        to_do = "► " + plain(first_that_fits(act.in_ever_fewer_words, width - 2)) if act else ""
+        if self.height == 1:
+            said = to_do or fit_short(plain(view.message), width)
+            return Content.styled(said, "bold") if said else self._keys.text(view, width)
+        if act is None:
+            return two_lines(view.message, width)
+        said = plain(view.message) or plain(act.reached)
+        return Content.styled(f"{fit_short(said, width)}\n{to_do}", "bold")
 
 
 @cache

@@ -78,7 +78,7 @@ class CourtLayout:
         self._far_words = (WhoHits(), NextFeed(), WhatToDo())
         self._far_marks = [CueMarks(row) for row in range(4)]
         self._far_columns, self._far_keys = ColumnsOfMarks(), FewKeys(FAR_HINTS, behind_escape)
-        self._far_message = FarMessage()
+        self._far_message = FarMessage(self._far_keys)
         self._asked = (0, 0, 0, False)
         self._boxes: list[tuple[Part, Region]] = []
 
@@ -107,7 +107,7 @@ class CourtLayout:
         for part in self._far_marks[:cues]:
             boxes.append((part, Region(1, y, inner, marks)))
             y += marks + 1
-        said = max(y, height - 3)
+        said = min(max(y, height - 3), height - 1)
         boxes.append((self._far_message, Region(1, said, inner, min(2, height - said))))
         boxes.append((self._far_keys, Region(1, said + 2, inner, 1)))
         return [(part, box) for part, box in boxes if box.bottom <= height]
