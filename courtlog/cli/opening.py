@@ -14,7 +14,7 @@ from courtlog import settings as settings_file
 from courtlog.cli import failures
 from courtlog.cli.common import library, now
 from courtlog.cli.failures import RunEnd
-from courtlog.cli.zones import local_zone
+from courtlog.cli.zones import named_zone
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.file import backups
 from courtlog.logbook.file.book import Book
@@ -65,7 +65,7 @@ def _until_closed(path: Path, said: str, typed: bool) -> RunEnd:
                 desk.state.resume()
             elif book.read_only:
                 raise CourtlogError("There is nothing in this book yet.", first_message(book))
-        app = CourtlogApp(desk, locations.settings(), local_zone(), make_backup, said)
+        app = CourtlogApp(desk, locations.settings(), named_zone(), make_backup, said)
         app.run()
         if app.failure is None:
             for words in _kept(book, path if typed else None):

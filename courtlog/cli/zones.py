@@ -12,14 +12,21 @@ _LINK = Path("/etc/localtime")
 """The link that names the zone on most systems."""
 
 
-def local_zone() -> str:
-    """The zone from TZ or /etc/localtime; else one of fixed offset, such as Etc/GMT-1."""
+def named_zone() -> str:
+    """The zone from TZ or /etc/localtime; empty where neither names one."""
     for name in (os.environ.get("TZ", "").lstrip(":"), _linked(_LINK)):
         if name:
             try:
                 return times.zone(name).key
             except ValueError:
                 continue
+    return ""
+
+
+def local_zone() -> str:
+    """The zone as the system names it; else one of fixed offset, such as Etc/GMT-1."""
+    if named := named_zone():
+        return named
     offset = datetime.now().astimezone().utcoffset()
     hours = round(offset.total_seconds() / 3600) if offset else 0
     return f"Etc/GMT{-hours:+d}" if hours else "UTC"

@@ -51,7 +51,12 @@ def test_the_roster_is_a_table_that_keeps_private_things_private(bay: Home) -> N
 
 
 def test_the_court_screen_opens_the_clinic_that_was_set_up(bay: Home) -> None:
-    desk = Desk(create_or_open(bay.book, START), lambda: LIBRARY, Settings(coach="Ines"), Clock())
+    desk = Desk(
+        create_or_open(bay.book, START),
+        lambda: LIBRARY,
+        Settings(coach="Ines", look="close"),
+        Clock(),
+    )
     text = on_court(desk, ["enter", "enter", "space"])
     assert "Bay · day 1 · Tue 12 May · court 3 · coach Ines" in text
     assert "Maren   right-handed" in text

@@ -14,7 +14,7 @@ from courtlog.cli.output import write_page
 from courtlog.cli.zones import local_zone
 from courtlog.coaching.game.cards import one_line
 from courtlog.coaching.game.people import Clinic
-from courtlog.coaching.plans.clinic_plan import plan_with, sentence, whole
+from courtlog.coaching.plans.clinic_plan import days_of, plan_with, sentence
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads import clinic_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
@@ -22,7 +22,7 @@ from courtlog.logbook.writes import clinic_writer
 from courtlog.plain_text import plain
 from courtlog.reports.pages.clinic_text import clinic_text
 
-MOST_DAYS, MOST_NAME = 60, 80
+MOST_NAME = 80
 
 
 def begin(
@@ -89,7 +89,7 @@ def _checked(clinic: Clinic, name: str | None, zone: str | None, days: str | Non
         if zone is not None:
             clinic = replace(clinic, zone=times.zone(zone.strip()).key)
         if days is not None:
-            clinic = replace(clinic, planned_days=_days(days))
+            clinic = replace(clinic, planned_days=days_of(days))
     except ValueError as error:
         raise CourtlogError(sentence(error.args), "Nothing was written.") from error
     return clinic
@@ -100,10 +100,3 @@ def _named(text: str) -> str:
     if not name or len(name) > MOST_NAME:
         raise ValueError(f"a clinic's name has 1 to {MOST_NAME} characters")
     return name
-
-
-def _days(text: str) -> int | None:
-    try:
-        return whole(text.strip(), MOST_DAYS)
-    except ValueError as error:
-        raise ValueError(f"the number of days {error}") from None

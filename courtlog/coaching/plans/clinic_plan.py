@@ -17,6 +17,7 @@ STATIONS = ("shadow", "fence", "self-feed")
 """Places to work alone, beside the feed (common practice, no source)."""
 
 MOST_STATIONS, MOST_NAME, MOST_RULE = 8, 40, 200
+MOST_DAYS = 60
 SHORTEST_TURN, LONGEST_TURN, LONGEST_REST = 0.5, 120.0, 240
 """Minutes."""
 
@@ -92,6 +93,14 @@ def whole(text: str, most: int) -> int | None:
     if not (text.isascii() and text.isdigit() and len(text) < 10 and 1 <= int(text) <= most):
         raise ValueError(f"is a whole number from 1 to {most}, not {text!r}")
     return int(text)
+
+
+def days_of(text: str) -> int | None:
+    """The days a clinic is planned for, as typed; None for nothing. Raises ValueError."""
+    try:
+        return whole(text.strip(), MOST_DAYS)
+    except ValueError as error:
+        raise ValueError(f"the number of days {error}") from None
 
 
 def _stations(text: str) -> tuple[str, ...]:

@@ -32,6 +32,8 @@ class SetUpAnswers:
     """Its name."""
     zone: str
     """The IANA name of its time zone."""
+    days: int | None = None
+    """How many days it is planned for; None where nobody said."""
     coach: str
     """Who coaches on its first day; may be empty."""
     court: str
@@ -55,7 +57,7 @@ class SetUpQuestions:
     court: str
     """The court in its line."""
     zone: str
-    """The time zone in its line."""
+    """The time zone of this laptop; empty where it cannot be told, so that it is asked."""
     pad: str
     """The pad chosen in its line."""
     clinic: Clinic | None = None
@@ -146,7 +148,7 @@ class ClinicDesk:
         state, at_ms = self._state, self._state.clock()
         with state.book.writing():
             clinic = questions.clinic or clinic_writer.begin_clinic(
-                state.book, Clinic(0, answers.clinic, answers.zone), FirstDay(), at_ms
+                state.book, Clinic(0, answers.clinic, answers.zone, answers.days), FirstDay(), at_ms
             )
             self._people_writer.add_players(clinic.id, answers.players, at_ms)
             today = times.local_date(at_ms, clinic.place)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -74,10 +74,17 @@ class LineForm(Vertical):
             super().__init__()
             self.values = values
 
-    def __init__(self, lines: Sequence[FormLine], caution: str = "") -> None:
+    def __init__(
+        self,
+        lines: Sequence[FormLine],
+        caution: str = "",
+        mistake_of: Callable[[str, str], str] = lambda key, value: "",
+    ) -> None:
+        """`mistake_of` says what is wrong with a line: Enter stays there until nothing is."""
         super().__init__()
         self._lines = lines
         self._caution = caution
+        self._mistake_of = mistake_of
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="lines", can_focus=False):
@@ -88,7 +95,11 @@ class LineForm(Vertical):
                         yield Chooser(line)
                     else:
                         yield TextLine(
-                            plain(line.value), id=line.key, max_length=line.most, compact=True
+                            plain(line.value),
+                            id=line.key,
+                            max_length=line.most,
+                            compact=True,
+                            select_on_focus=not self._caution,
                         )
         yield Static("", id="hint")
         yield Static(Content(plain(self._caution)), id="caution")
@@ -111,6 +122,12 @@ class LineForm(Vertical):
             )
         )
 
+    def on_input_changed(self, event: Input.Changed) -> None:
+        """Go on writing where the coach comes back: only what was proposed is written over."""
+        proposed = next(line.value for line in self._lines if line.key == event.input.id)
+        if event.value != plain(proposed):
+            event.input.select_on_focus = False
+
     def on_descendant_focus(self, event: DescendantFocus) -> None:
         line = next((line for line in self._lines if line.key == event.widget.id), None)
         if line is not None:
@@ -120,6 +137,12 @@ class LineForm(Vertical):
     def action_go_on(self) -> None:
         """Go to the next line; from the last one finish, once what was typed there has arrived."""
         index = self._line_in_hand()
+        if index is not None:
+            key = self._lines[index].key
+            mistake = self._mistake_of(key, self._value(key))
+            self.query_one("#caution", Static).update(Content(plain(mistake)))
+            if mistake:
+                return
         if index is not None and index + 1 == len(self._lines) and self.app.focused:
             self.app.focused.call_later(self.finish)
         else:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -12,14 +11,15 @@ from textual.content import Content
 from textual.widgets import Static
 
 from courtlog import times
-from courtlog.coaching.game.cards import from_first_line
+from courtlog.coaching.game.cards import PlayerCard, from_first_line
 from courtlog.coaching.game.drills import Ladder
+from courtlog.coaching.plans.clinic_plan import days_of
 from courtlog.courtside.desk.clinic_desk import NO_ANSWERS, SetUpAnswers, SetUpQuestions
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.dialogs.line_form import FormLine, LineForm
 from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.names import folded_name
-from courtlog.plain_text import plain
+from courtlog.plain_text import capital, plain
 
 FIRST_STROKE = "forehand"
 
@@ -55,22 +55,23 @@ class SetUpScreen(OwnScreen[SetUpAnswers | None]):
                     f" Enter goes on, Shift+Tab back, Escape {plain(self._questions.escape)}.",
                 ),
             )
-            yield LineForm(self._lines, self._caution)
+            yield LineForm(self._lines, self._caution, _mistake_of)
 
     def on_line_form_done(self, event: LineForm.Done) -> None:
         typed = {line.key: line.value for line in self._lines} | event.values
         typed = {key: value.strip() for key, value in typed.items()}
         form = self.query_one(LineForm)
-        mistake = next(_mistakes(typed), None)
-        if mistake is not None:
-            form.point_to(*mistake)
-            return
+        for key, value in typed.items():
+            if mistake := _mistake_of(key, value):
+                form.point_to(key, mistake)
+                return
         known = self._questions
         clinic = known.clinic
         self.dismiss(
             SetUpAnswers(
                 clinic=clinic.name if clinic else typed["clinic"],
-                zone=clinic.zone if clinic else typed["zone"],
+                zone=clinic.zone if clinic else typed.get("zone", known.zone),
+                days=clinic.planned_days if clinic else days_of(typed["days"]),
                 coach=typed.get("coach", known.coach),
                 court=typed.get("court", known.court),
                 players=tuple(from_first_line(typed.get("players", ""))),
@@ -107,30 +108,44 @@ def _lines(questions: SetUpQuestions, ladders: Sequence[Ladder]) -> Iterator[For
         )
     if questions.clinic is None:
         yield FormLine("court", "court", "Which court you are on.", questions.court, most=40)
-        yield FormLine("zone", "time zone", "Like Europe/Lisbon, or UTC.", questions.zone, most=80)
+        by = f" Its dates go by {questions.zone}." if questions.zone else ""
+        hint = f"How many days it lasts; nothing where that is open.{by}"
+        yield FormLine("days", "days", hint, most=3)
+        if not questions.zone:
+            hint = "This laptop does not tell it. Like Europe/Lisbon, or UTC."
+            yield FormLine("zone", "time zone", hint, most=80)
 
 
 def _keys(rows: Sequence[tuple[str, str, str]]) -> str:
     return " / ".join(" ".join(row) for row in rows[:3])
 
 
-def _mistakes(typed: dict[str, str]) -> Iterator[tuple[str, str]]:
-    """Each line that cannot stay as it is, with a sentence."""
-    if typed.get("clinic") == "":
-        yield "clinic", "Write the clinic, please."
-    if "players" in typed:
-        try:
-            cards = from_first_line(typed["players"])
-        except ValueError as error:
-            yield "players", f"{error.args[0]}."
-            return
-        for name, count in Counter(folded_name(card.name) for card in cards).items():
-            if count > 1:
-                twice = next(card.name for card in cards if folded_name(card.name) == name)
-                yield "players", f"{twice} stands twice: write a letter more of one."
-        if not cards:
-            yield "players", "Write the players, please."
+def _mistake_of(key: str, value: str) -> str:
+    """What is wrong with what stands in a line, in a sentence; nothing where it can stay."""
+    value = value.strip()
     try:
-        times.zone(typed.get("zone", "UTC"))
+        match key:
+            case "clinic":
+                return "" if value else "Write the clinic, please."
+            case "players":
+                return _mistake_of_players(from_first_line(value))
+            case "days":
+                days_of(value)
+            case "zone":
+                times.zone(value)
     except ValueError as error:
-        yield "zone", f"{error}."
+        return capital(f"{error.args[0]}.")
+    return ""
+
+
+def _mistake_of_players(cards: Sequence[PlayerCard]) -> str:
+    """That nobody is named, or which two of the names are the same."""
+    places: dict[str, int] = {}
+    for place, card in enumerate(cards, 1):
+        first = places.setdefault(folded_name(card.name), place)
+        if first != place:
+            return (
+                f"{card.name} stands twice, as player {first} and player {place}:"
+                " write a letter more of one."
+            )
+    return "" if cards else "Write the players, please."

@@ -14,8 +14,10 @@ from courtlog import settings as settings_file
 from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.desk.clinic_desk import SetUpQuestions
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
+from courtlog.courtside.screens.setup import _lines
 from courtlog.courtside.sound.sounds import Sound
 from courtlog.library.drill_files import Library, load
 from courtlog.library.sheet_in import read_sheet
@@ -313,13 +315,41 @@ def test_a_new_book_asks_for_a_clinic_and_gets_to_the_first_ball(tmp_path: Path)
     [
         (["enter"] * 7, "Write the clinic, please."),
         ([*"Bay", *["enter"] * 7], "Write the players, please."),
-        ([*"Bay", "enter", *"Ada", *["enter"] * 5, "backspace", "enter"], "is no time zone"),
+        (
+            [*"Bay", "enter", *"Ada, Bo, ada left", "enter"],
+            "ada stands twice, as player 1 and player 3",
+        ),
+        ([*"Bay", "enter", *"Ada", *["enter"] * 5, "0", "enter"], "The number of days is a whole"),
     ],
 )
 def test_a_new_book_says_what_is_missing(tmp_path: Path, keys: list[str], words: str) -> None:
     desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), Clock())
     assert words in on_court(desk, keys)
     assert not desk.clinic.has_day()
+
+
+def test_a_name_that_stands_twice_keeps_the_coach_on_its_line(tmp_path: Path) -> None:
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), Clock())
+    mended = [*["backspace"] * 3, *"Cy", *["enter"] * 5]
+    text = on_court(desk, [*"Bay", "enter", *"Ada,Ada", "enter", *mended, "5", "enter", "space"])
+    assert [player.name for player in desk.view.roster] == ["Ada", "Cy"]
+    assert "court 1" in text
+    assert desk.view.clinic.planned_days == 5
+
+
+def test_the_zone_is_the_laptops_and_asked_only_where_it_is_not_told(tmp_path: Path) -> None:
+    for zone, asked in (("Europe/Lisbon", False), ("", True)):
+        questions = SetUpQuestions(coach="", court="1", zone=zone, pad="right")
+        keys = [line.key for line in _lines(questions, [])]
+        assert ("zone" in keys) is asked
+        assert "days" in keys
+
+
+def test_going_back_keeps_what_was_typed(tmp_path: Path) -> None:
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), Clock())
+    back = ["shift+tab", "shift+tab", *"y", *["enter"] * 7]
+    on_court(desk, [*"Ba", "enter", *"Ada", "enter", *back, "space"])
+    assert (desk.view.clinic.name, desk.view.roster[0].name) == ("Bay", "Ada")
 
 
 @pytest.mark.parametrize("key", ["", "enter", "tab", "y", "g"])

@@ -131,7 +131,7 @@ def test_every_stroke_has_a_first_drill_with_a_ball() -> None:
 def test_the_first_screen_explains_its_line(tmp_path: Path) -> None:
     text = on_court(empty_desk(tmp_path), [*"Bay", "enter"], size=(80, 20))
     assert "after a left-hander's name left, as in Tove left" in flat(text)
-    for title in ("clinic", "players", "stroke", "your pad", "your name", "court", "time zone"):
+    for title in ("clinic", "players", "stroke", "your pad", "your name", "court", "days"):
         assert title in text
 
 
