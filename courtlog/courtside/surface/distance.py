@@ -11,6 +11,7 @@ from functools import cache, lru_cache
 from textual.content import Content
 
 from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.surface.key_lines import Hint, flow
@@ -92,7 +93,7 @@ class WhatToDo(LargeRow):
         live, advice = view.live, view.advice
         if live is None or view.ended:
             return _warning(view), view.next_act, live is None
-        speaks = advice is not None and advice.speak and (advice.cue, live.feeding.in_hand)
+        speaks = advice is not None and advice.speak and (advice.cue, _ball_spoken_of(live))
         quiet = advice is not None and not advice.speak
         return _warning(view), live.id, live.cue_keys, live.purpose, speaks, quiet
 
@@ -250,7 +251,7 @@ def _say(view: CourtView) -> Sequence[str]:
     if not advice.speak:
         return ("QUIET",)
     names = [cue.name for cue in live.cues]
-    _, ball = live.feeding.in_hand
+    ball = _ball_spoken_of(live)
     faults = (Grade.MISSED, Grade.NEAR)
     rows = [ball.grades.index(grade) for grade in faults if grade in ball.grades]
     row = names.index(advice.cue) if advice.cue in names else next(iter(rows), None)
@@ -259,6 +260,14 @@ def _say(view: CourtView) -> Sequence[str]:
     cue = live.cues[row]
     phrase, *cut = f"SAY {plain(cue.say_inner)}", *_shorter(f"SAY {plain(cue.name)}")
     return (phrase, *(words for words in cut if len(words) > len("SAY ") + 1))
+
+
+def _ball_spoken_of(live: LiveRound) -> Ball:
+    """The ball in hand; while it has no grade yet, the last one taken."""
+    _, ball = live.feeding.in_hand
+    if any(grade is not None for grade in ball.grades) or not live.feeding.taken:
+        return ball
+    return live.feeding.taken[-1]
 
 
 def _to_do(view: CourtView) -> Sequence[str]:

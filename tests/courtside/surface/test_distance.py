@@ -69,6 +69,13 @@ def test_who_where_tough_say_and_ball_are_read_from_two_metres(
         assert holds(text, large(words, rows)), words
 
 
+def test_what_to_say_stays_while_the_next_ball_has_no_grade(tmp_path: Path) -> None:
+    desk = far_desk(tmp_path)
+    feed(desk, "022")
+    assert holds(on_court(desk), large("SAY TURN", THREE))
+    assert holds(on_court(desk, ["t"]), large("SAY TURN", THREE))
+
+
 @pytest.mark.parametrize("size", SIZES)
 def test_the_marks_of_this_ball_and_the_last_stand_a_cue(
     size: tuple[int, int], tmp_path: Path
