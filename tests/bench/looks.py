@@ -16,7 +16,6 @@ from functools import partial
 from pathlib import Path
 
 from courtlog.coaching.game.clinic_record import BallRecord, ClinicRecord, DayRecord, RoundRecord
-from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.coaching.game.speaking import Speak
@@ -110,7 +109,7 @@ def view_of(book: Book, clinic_id: int) -> CourtView:
         letters=False,
         live=live,
         basket=Basket(60, 60),
-        trends=((Counts(),),) * len(live.cue_keys),
+        earlier=((),) * len(live.cue_keys),
         roster=roster,
         rotation=Rotation(Court(roster=roster), {}, ClinicPlan()),
         paused_at=None,

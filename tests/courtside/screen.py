@@ -55,6 +55,23 @@ def line_with(text: str, words: str) -> str:
     return line
 
 
+def cue_block(text: str, name: str) -> str:
+    """The three lines of that cue on a court of 24 lines."""
+    lines = text.splitlines()
+    (top,) = [row for row, line in enumerate(lines) if line.startswith(f" {name} ")]
+    return "\n".join(lines[top : top + 3])
+
+
+def stands_in(strip: Sequence[str], text: str) -> bool:
+    """Whether these rows stand under each other, from the same cell on."""
+    lines = [line.ljust(200) for line in text.splitlines()]
+    spots = ((top, left) for top in range(len(lines) - len(strip) + 1) for left in range(120))
+    return any(
+        all(lines[top + row].startswith(cells, left) for row, cells in enumerate(strip))
+        for top, left in spots
+    )
+
+
 async def settled(*_: float) -> None:
     """Wait until nothing in the running application has anything left to do, by no clock.
 

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
-from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.game.rounds import Purpose
+
+if TYPE_CHECKING:
+    from courtlog.coaching.answers.ball_history import History
 
 
 @dataclass(frozen=True, slots=True)
 class CueRound:
     """One round, and how many balls of it were made and seen on a cue."""
 
-    date: date
+    on: date
     """The day of the round."""
     purpose: Purpose
     """What the round was for."""

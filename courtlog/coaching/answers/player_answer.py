@@ -14,6 +14,7 @@ from courtlog.coaching.answers.comparison import (
     tough_against_usual,
 )
 from courtlog.coaching.answers.cue_curve import Curve, curve_of
+from courtlog.coaching.answers.cue_rounds import CueRound, rounds_of_cue
 from courtlog.coaching.answers.drill_mix import drill_mix, other_drills
 from courtlog.coaching.answers.overnight import overnight
 from courtlog.coaching.answers.yardstick import (
@@ -58,6 +59,8 @@ class CueAnswer:
     """Counts by date, all drills together."""
     other_drills: tuple[bool, ...]
     """For each date whether its drills are others than the first one's."""
+    rounds: tuple[CueRound, ...]
+    """Every round of the stroke, all drills together."""
     learning: Comparison | None
     """The latest yardstick against the first one."""
     hold: Comparison | None
@@ -143,6 +146,7 @@ def cue_answer(
         start_on=start.days[0] if start.balls else None,
         days=tuple(watched.on(day).counts(cue) for day in dates),
         other_drills=other_drills([drill_mix(watched.on(day), cue) for day in dates]),
+        rounds=rounds_of_cue(history, cue),
         learning=learning,
         hold=hold,
         then=then,

@@ -11,6 +11,7 @@ from courtlog.coaching.answers.comparison import (
     Comparison,
     tough_against_usual,
 )
+from courtlog.coaching.answers.cue_rounds import CueRound, rounds_of_cue
 from courtlog.coaching.answers.highlights import Highlights, highlights
 from courtlog.coaching.answers.rung_call import RungCall, rung_call
 from courtlog.coaching.answers.yardstick import hold_against_first, yardstick_again
@@ -23,14 +24,13 @@ from courtlog.coaching.game.speaking import planned_to_speak, share_of
 class CueReview:
     """One cue: this round, today, the yardstick, tough against usual.
 
-    `days` and today's `rounds` are of the round's own drill, so that like stands beside like.
+    `rounds` are all rounds of the round's own drill, so that like stands beside like.
     """
 
     cue: str
     round: Counts
     today: Counts
-    days: tuple[Counts, ...]
-    rounds: tuple[Counts, ...]
+    rounds: tuple[CueRound, ...]
     against_yardstick: Comparison | None
     tough: Comparison
 
@@ -40,6 +40,7 @@ class QuickReview:
     """A round just played; `cues` strongest first, `best` the good thing and the one thing."""
 
     purpose: Purpose
+    today: date
     cues: tuple[CueReview, ...]
     best: Highlights
     call: RungCall | None
@@ -65,12 +66,13 @@ def quick_review(
     now = history.on(today)
     drill = played.balls[-1].kind.drill if played.balls else ""
     against = _against_yardstick(history, today, dates)
-    reviews = [_cue(history, played, now, dates, cue, against.get(cue)) for cue in cues]
+    reviews = [_cue(history, played, now, cue, against.get(cue)) for cue in cues]
     reviews.sort(key=lambda review: _strength(review, cues))
     call = rung_call(history, drill, cues)
     speak = spoken_balls(now, drill, balls)
     return QuickReview(
         played.balls[-1].purpose if played.balls else Purpose.PRACTICE,
+        today,
         tuple(reviews),
         highlights({cue: now.counts(cue) for cue in watched}, watched),
         call,
@@ -89,7 +91,6 @@ def _cue(
     history: History,
     played: History,
     now: History,
-    dates: Sequence[date],
     cue: str,
     against_yardstick: Comparison | None,
 ) -> CueReview:
@@ -99,8 +100,7 @@ def _cue(
         cue,
         played.counts(cue),
         now.counts(cue),
-        tuple(alike.on(day).counts(cue) for day in dates),
-        tuple(part.counts(cue) for part in alike.on(dates[-1]).with_cue(cue).rounds),
+        rounds_of_cue(alike, cue),
         against_yardstick,
         tough_against_usual(now, cue),
     )

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from courtlog.coaching.game.rounds import cue_counts
 from courtlog.coaching.on_court import feeding
 from courtlog.coaching.on_court.feeding import Meaning, Step, ToughLast
 from courtlog.coaching.on_court.live_round import LiveRound
@@ -191,19 +190,7 @@ class BallDesk:
     def _show(self, live: LiveRound, step: Step) -> None:
         self._state.view = replace(self._state.view, live=live)
         if not (step.was_open and step.is_open):
-            self._count(step)
             self._state.read_basket()
-
-    def _count(self, step: Step) -> None:
-        """Take the step into today's counts, as the book's tallies do."""
-        before = [] if step.was_open else [step.before]
-        after = [] if step.is_open else [step.after]
-        view = self._state.view
-        trends = tuple(
-            (*days[:-1], days[-1] - cue_counts(before, row) + cue_counts(after, row))
-            for row, days in enumerate(view.trends)
-        )
-        self._state.view = replace(view, trends=trends)
 
     def _ring_if_due(self, had_balls: bool, before: int) -> None:
         state = self._state

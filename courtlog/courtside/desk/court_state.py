@@ -11,8 +11,8 @@ from dataclasses import replace
 from datetime import date
 
 from courtlog import times
+from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.care.heat_care import in_short
-from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic, Day, Player
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.live_round import LiveRound
@@ -25,11 +25,11 @@ from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import (
     care_lookups,
     clinic_lookups,
-    day_lookups,
     lookups,
     rotation_lookups,
 )
 from courtlog.logbook.reads.clinic_lookups import planned
+from courtlog.logbook.reads.cue_round_lookups import cue_rounds
 from courtlog.settings import Settings
 
 Clock = Callable[[], int]
@@ -100,7 +100,7 @@ class CourtState:
             letters=settings.marks == "letters",
             live=live,
             basket=mark.basket,
-            trends=cue_trends(book, clinic, day, live),
+            earlier=earlier_rounds(book, clinic, day, live),
             roster=roster,
             rotation=_rotation(book, clinic, day, roster),
             paused_at=mark.paused_at,
@@ -175,13 +175,19 @@ def _care(book: Book, clinic: Clinic, day: Day) -> CareView:
     return CareView(care_lookups.levels_on(book, clinic.id, day.id), heat)
 
 
-def cue_trends(
+def earlier_rounds(
     book: Book, clinic: Clinic, day: Day, live: LiveRound | None
-) -> tuple[tuple[Counts, ...], ...]:
-    """For each cue in view, its counts on the drill on court on each date, oldest first."""
+) -> tuple[tuple[CueRound, ...], ...]:
+    """For each cue in view, the player's rounds of the drill on court before this one."""
     if live is None:
         return ()
-    rows = day_lookups.counts_by_day(book, clinic.id, live.player.id, live.drill.stroke)
-    dates = lookups.dates(book, clinic.id, day.date)
-    counts = {(row.cue, row.date): row.by_drill.get(live.drill.name, Counts()) for row in rows}
-    return tuple(tuple(counts.get((cue, on), Counts()) for on in dates) for cue in live.cue_keys)
+    of_cues = cue_rounds(
+        book,
+        live.player.id,
+        live.drill.stroke,
+        day.date,
+        clinic.id,
+        drill=live.drill.name,
+        without=live.id,
+    )
+    return tuple(of_cues.get(cue, ()) for cue in live.cue_keys)

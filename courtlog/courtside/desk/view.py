@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 
+from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.care.arm_care import CautionLevel
-from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic, Day, Player
 from courtlog.coaching.game.speaking import Advice, Speak
 from courtlog.coaching.on_court.live_round import Basket, LiveRound
@@ -63,8 +63,8 @@ class CourtView:
     """The round on court, or the last one while none is open."""
     basket: Basket
     """The balls left, and how many fill it."""
-    trends: tuple[tuple[Counts, ...], ...]
-    """For each cue in view its counts by date, oldest first."""
+    earlier: tuple[tuple[CueRound, ...], ...]
+    """For each cue in view the player's rounds of this drill before this one, oldest first."""
     roster: tuple[Player, ...]
     """The clinic's players, in the coach's order."""
     rotation: Rotation

@@ -50,6 +50,9 @@ FOOT = (
 MARGINS = 3
 """Cells of a row that hold no words: a blank on both sides, and the scrollbar."""
 
+TALL = 2
+"""Rows of the columns of a strip where there is room for the larger letters."""
+
 NARROWEST = 80
 """Columns from which the lines to read aloud stand in large letters."""
 
@@ -118,7 +121,7 @@ def lines_for(page: ReviewPage, depth: Depth, size: Size) -> list[Line]:
     def enlarge(line: AloudLine) -> tuple[str, ...]:
         return largest(line.few_words, width, rows)
 
-    return review_lines(page, depth, width, enlarge)
+    return review_lines(page, depth, width, enlarge, bars=1 if rows is THREE else TALL)
 
 
 def in_style(lines: list[Line]) -> Content:

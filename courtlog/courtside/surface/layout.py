@@ -11,6 +11,16 @@ from collections.abc import Sequence
 from textual.geometry import Region
 
 from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.cue_block import (
+    OF,
+    PERCENT,
+    CueLooks,
+    CuePhrases,
+    CueShare,
+    CueTrend,
+    ShareTitle,
+    TrendTitle,
+)
 from courtlog.courtside.surface.distance import (
     ColumnsOfMarks,
     CueMarks,
@@ -23,10 +33,12 @@ from courtlog.courtside.surface.distance import (
 from courtlog.courtside.surface.key_lines import Hint, KeyLines
 from courtlog.courtside.surface.large_letters import FIVE, TEN, THREE
 from courtlog.courtside.surface.parts import (
+    CUE_NAME,
+    KEYS,
+    WORD,
     BallCount,
     BasketCount,
     CueRow,
-    CueWords,
     MessageLine,
     NowLine,
     Titles,
@@ -39,10 +51,25 @@ FULL = 24
 """Rows that hold everything; below them the list of keys goes first."""
 
 ROOMY = 34
-"""Rows from which the cue rows get air between them."""
+"""Rows from which words to be read aloud are larger."""
 
-LEAST_CUE, MOST_CUE = 2, 8
-"""Rows of a cue: its line and phrases; with what each of three grades looks like on two lines."""
+AIRY = 44
+"""Rows from which there is a blank line between the parts; before that the cues have them."""
+
+LEAST_CUE, MOST_CUE = 2, 14
+"""Rows of a cue: its line and phrases; and so many that a higher strip would say no more."""
+
+THREE_LINES = 3
+"""Rows of a cue from which each phrase has a line, and the share two at their end."""
+
+LEAST_WORDS, WORDS_OF_LOOKS, MOST_WORDS = 57, 83, 110
+"""Columns for the words of a cue, for those with what a grade looks like, and at most."""
+
+LEAST_ROW = CUE_NAME + KEYS + 1 + WORD
+"""Cells of a cue's own line without its marks."""
+
+NARROW_TREND, LEAST_TREND, MOST_TREND = 8, 16, 60
+"""Columns of the strip where each cue has two rows, beside many words, and at most."""
 
 WIDE = 112
 """Columns from which the rotation stands in a column of its own at the right."""
@@ -54,6 +81,9 @@ HUGE_WIDTH, HUGE_HEIGHT = 180, 56
 """Columns and rows from which they have ten."""
 
 FAR_HINTS = (Hint("'", "'", "close look"), Hint("?", "?", "help"))
+
+SHARE = OF + PERCENT + 1
+"""Cells of the share in a cue's own line."""
 
 COLUMN, COUNT, BOARD, FOOT = 34, 14, 6, 3
 """Cells of that column and of a large number; rows of the board and of the foot."""
@@ -73,21 +103,26 @@ class CourtLayout:
             BasketCount(),
         )
         self._titles, self._message, self._strip = Titles(), MessageLine(), Strip()
-        self._cues = [(CueRow(row), CueWords(row)) for row in range(4)]
+        self._cues = [_CueParts(row) for row in range(4)]
+        self._share_title, self._trend_title = ShareTitle(), TrendTitle()
         self._keys = KeyLines(hints, behind_escape)
         self._far_words = (WhoHits(), NextFeed(), WhatToDo())
         self._far_marks = [CueMarks(row) for row in range(4)]
         self._far_columns, self._far_keys = ColumnsOfMarks(), FewKeys(FAR_HINTS, behind_escape)
         self._far_message = FarMessage(self._far_keys)
-        self._asked = (0, 0, 0, False)
+        self._asked = (0, 0, 0, False, False)
         self._boxes: list[tuple[Part, Region]] = []
 
     def __call__(self, width: int, height: int, view: CourtView) -> list[tuple[Part, Region]]:
+        live = view.live
         far = view.far and width >= FAR_WIDTH and height >= FULL
-        cues = len(view.live.cue_keys) if view.live else 0
-        if (width, height, cues, far) != self._asked:
-            self._asked = width, height, cues, far
-            self._boxes = (self._far_boxes if far else self._boxes_for)(width, height, cues)
+        cues, measured = len(live.cue_keys) if live else 0, bool(live and live.purpose.measured)
+        if (width, height, cues, far, measured) != self._asked:
+            self._asked = width, height, cues, far, measured
+            if far:
+                self._boxes = self._far_boxes(width, height, cues)
+            else:
+                self._boxes = self._boxes_for(width, height, cues, measured)
         return self._boxes
 
     def _far_boxes(self, width: int, height: int, cues: int) -> list[tuple[Part, Region]]:
@@ -112,9 +147,13 @@ class CourtLayout:
         boxes.append((self._far_keys, Region(1, said + 2, inner, 1)))
         return [(part, box) for part, box in boxes if box.bottom <= height]
 
-    def _boxes_for(self, width: int, height: int, cues: int) -> list[tuple[Part, Region]]:
-        roomy, small, wide = height >= ROOMY, height < FULL, width >= WIDE
-        gap = 1 if roomy else 0
+    def _boxes_for(
+        self, width: int, height: int, cues: int, measured: bool
+    ) -> list[tuple[Part, Region]]:
+        small, wide = height < FULL, width >= WIDE
+        gap = 1 if height >= AIRY else 0
+        room = height - (1 + BOARD + 1 + 2 + FOOT + 3 * gap) - (0 if wide else 2)
+        tall = LEAST_CUE if small else _cue_height(room, cues)
         inner = width - 2 - (COLUMN + 1 if wide else 0)
         boxes: list[tuple[Part, Region]] = [(self._top, Region(0, 0, width, 1))]
         y = 1 + gap
@@ -125,15 +164,19 @@ class CourtLayout:
             (self._basket, Region(1 + inner - counts + 1, y, COUNT, BOARD - 1)),
         ]
         y += BOARD + gap
-        boxes.append((self._titles, Region(1, y, inner, 1)))
+        words, trend = _columns(inner, tall)
+        strip_at = 1 + inner - trend
+        row = words - SHARE if tall < THREE_LINES and words >= LEAST_ROW + SHARE else words
+        boxes.append((self._titles, Region(1, y, row, 1)))
+        boxes.append((self._share_title, Region(1 + row, y, words - row, 1)))
+        boxes.append((self._trend_title, Region(strip_at, y, trend, 1)))
         y += 1
-        below = 2 + (0 if wide else 2) + FOOT + gap
-        tall = 2 if small else _cue_height(height - y - below, cues)
-        for row, words in self._cues[:cues]:
-            boxes += [
-                (row, Region(1, y, inner, 1)),
-                (words, Region(1, y + 1, inner, tall - 1)),
-            ]
+        for parts in self._cues[:cues]:
+            if measured:
+                boxes += parts.while_measured(y, row, inner, tall)
+            else:
+                boxes += parts.boxes(y, row, words, tall)
+                boxes.append((parts.trend, Region(strip_at, y, trend, tall)))
             y += tall
         if not small:
             y += gap
@@ -144,7 +187,44 @@ class CourtLayout:
                 strip = Region(width - COLUMN, 2, COLUMN - 1, foot - 3)
             boxes.append((self._strip, strip))
             boxes.append((self._keys, Region(1, foot, width - 2, FOOT)))
-        return [(part, box) for part, box in boxes if box.width > 0 and box.bottom <= height]
+        return [(part, box) for part, box in boxes if min(box.size) > 0 and box.bottom <= height]
+
+
+class _CueParts:
+    """The parts of one cue."""
+
+    def __init__(self, row: int) -> None:
+        self.row, self.phrases, self.looks = CueRow(row), CuePhrases(row), CueLooks(row)
+        self.share, self.trend = CueShare(row), CueTrend(row)
+
+    def while_measured(self, y: int, row: int, inner: int, tall: int) -> list[tuple[Part, Region]]:
+        """The row, and what each grade looks like: nothing is said and no share is shown."""
+        return [(self.row, Region(1, y, row, 1)), (self.looks, Region(1, y + 1, inner, tall - 1))]
+
+    def boxes(self, y: int, row: int, words: int, tall: int) -> list[tuple[Part, Region]]:
+        """All but the strip: the row itself, its words under it, the share at their end."""
+        boxes: list[tuple[Part, Region]] = [(self.row, Region(1, y, row, 1))]
+        if tall < THREE_LINES:
+            share = Region(1 + row, y, words - row, 1)
+            return [*boxes, (self.share, share), (self.phrases, Region(1, y + 1, words, 1))]
+        said = THREE_LINES - 1
+        return [
+            *boxes,
+            (self.phrases, Region(1, y + 1, words - OF - 1, said)),
+            (self.share, Region(1 + words - OF, y + 1, OF, said)),
+            (self.looks, Region(1, y + THREE_LINES, words, tall - THREE_LINES)),
+        ]
+
+
+def _columns(inner: int, tall: int) -> tuple[int, int]:
+    """Cells for the words of a cue and for its strip, with a blank between them."""
+    if tall < THREE_LINES:
+        fits = inner > LEAST_ROW + SHARE + NARROW_TREND
+        return (inner - NARROW_TREND - 1, NARROW_TREND) if fits else (inner, 0)
+    wanted = LEAST_WORDS if tall == THREE_LINES else WORDS_OF_LOOKS
+    trend = max(inner - wanted - 1, min(LEAST_TREND, inner - LEAST_WORDS - 1), 0)
+    trend = min(trend, MOST_TREND)
+    return min(inner - trend - bool(trend), MOST_WORDS), trend
 
 
 def _cue_height(rows: int, cues: int) -> int:

@@ -3,28 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from textwrap import wrap
 
 from textual.content import Content
 
-from courtlog.coaching.game.drills import Cue
 from courtlog.coaching.game.grades import LOOKS, Grade
-from courtlog.coaching.game.rounds import Ball, cue_counts
+from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.game.speaking import Advice
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.coaching.on_court.next_act import ROUND_OVER, Act, NextAct
 from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.cue_block import round_shown
 from courtlog.courtside.surface.lettering import big_digits, cells, first_that_fits, fit, fit_short
 from courtlog.courtside.surface.surface import Part, Row, Run, row_of
 from courtlog.plain_text import plain
-from courtlog.reports.layout.signs import spark
 
-CUE_NAME, KEYS, WORD, OF, PERCENT = 13, 15, 9, 11, 5
+CUE_NAME, KEYS, WORD = 13, 15, 9
 """Widths of the columns of a cue row, in cells; the round's marks take what is left."""
-
-MOST_DAYS = 8
-
-LOOK_LABEL = 10
 
 ROOM_FOR_ADVICE = 16
 """Cells that the shortest advice takes beside what to do."""
@@ -163,19 +157,17 @@ class Titles(Part):
         tough = "".join("!" if ball.tough else " " for ball in balls)
         if not tough.strip():
             tough = "this round"
-        measured = view.live.purpose.measured
         return Content.styled(
             fit("cue", CUE_NAME)
             + fit("miss near made", KEYS)
             + fit("this ball", WORD + 1)
-            + fit(tough, marks)
-            + (" no running share" if measured else fit(" made", OF + PERCENT) + "days"),
+            + fit(tough, marks),
             "$quiet",
         )
 
 
 class CueRow(Part):
-    """One cue: its keys, this ball's grade, the round's marks and share, the days.
+    """One cue: its keys, this ball's grade, the round's marks.
 
     The layout gives a box only to the cues of the round on court.
     """
@@ -184,27 +176,21 @@ class CueRow(Part):
         self.row = row
 
     def subject(self, view: CourtView) -> object:
-        live = _round_shown(view)
+        live = round_shown(view)
         state = live.feeding
-        shown = (state.open.grades[self.row], state.taken, view.trends[self.row])
+        shown = (state.open.grades[self.row], state.taken)
         return live.id, live.cue_keys, live.purpose, shown, view.pad, view.letters
 
     def rows(self, view: CourtView) -> Sequence[Row]:
-        live = _round_shown(view)
+        live = round_shown(view)
         cue = live.cues[self.row]
         grade = live.feeding.open.grades[self.row]
-        share = ""
-        if not live.purpose.measured:
-            counts = cue_counts(live.feeding.taken, self.row)
-            share = " " + fit(counts.of_words(), OF) + counts.percent_words().rjust(PERCENT - 1)
-            share += " " + spark(view.trends[self.row][-MOST_DAYS:])
-        marks = self._marks(live.feeding.taken, marks_width(self.width), view.letters)
         runs = (
             (fit(plain(cue.name), CUE_NAME), "bold"),
             *self._keys(view, grade),
             (" ", ""),
             (" " * WORD, "") if grade is None else (fit(LOOKS[grade].word, WORD), "bold"),
-            (marks + share, ""),
+            (self._marks(live.feeding.taken, marks_width(self.width), view.letters), ""),
         )
         return (row_of(runs, self.width),)
 
@@ -220,27 +206,6 @@ class CueRow(Part):
     def _marks(self, balls: tuple[Ball, ...], width: int, letters: bool) -> str:
         last = balls[-width:] if width else ()
         return fit("".join(grade_mark(ball.grades[self.row], letters) for ball in last), width)
-
-
-class CueWords(Part):
-    """Under a cue row: the phrases to say, and with room what each grade looks like."""
-
-    def __init__(self, row: int) -> None:
-        self.row = row
-
-    def subject(self, view: CourtView) -> object:
-        live = _round_shown(view)
-        return live.id, live.cue_keys[self.row], live.purpose
-
-    def text(self, view: CourtView, width: int) -> Content:
-        live = _round_shown(view)
-        cue = live.cues[self.row]
-        lines = []
-        if not live.purpose.measured:
-            phrase = f"  “{plain(cue.say_inner)}” / “{plain(cue.say_outer)}”"
-            lines.append(Content.styled(fit_short(phrase, width), "$quiet"))
-        lines += _looks(cue, width, self.height - len(lines))
-        return Content("\n").join(lines)
 
 
 class MessageLine(Part):
@@ -303,35 +268,9 @@ def advice_line(advice: Advice | None, label: str, width: int) -> list[tuple[str
     return [(words, "bold reverse" if advice.speak else "$quiet"), (f"{label}\n", "$quiet")]
 
 
-def _round_shown(view: CourtView) -> LiveRound:
-    assert view.live is not None
-    return view.live
-
-
-def _looks(cue: Cue, width: int, height: int) -> list[Content]:
-    """What missed, near and made look like, whole where there is room; in less, made if whole."""
-    room = max(width - LOOK_LABEL, 1)
-    looks = list(zip(Grade, (cue.missed, cue.near, cue.made), strict=True))
-    if height < len(looks):
-        looks = [look for look in looks[-1:] if len(wrap(plain(look[1]), room)) <= height]
-    lines = []
-    spare = height - len(looks)
-    for grade, words in looks:
-        wrapped = wrap(plain(words), room)[:2]
-        if len(wrapped) > 1 + max(spare, 0):
-            wrapped = [plain(words)]
-        spare -= len(wrapped) - 1
-        label = f"  {LOOKS[grade].word}"
-        for line in wrapped:
-            cut = fit_short(f"{label:<{LOOK_LABEL}}{line}", width)
-            lines.append(Content.styled(cut, "$quiet"))
-            label = ""
-    return lines
-
-
 def marks_width(width: int) -> int:
     """Cells left for the round's marks in a cue row of this width."""
-    return max(0, width - CUE_NAME - KEYS - 1 - WORD - 1 - OF - PERCENT - MOST_DAYS)
+    return max(0, width - CUE_NAME - KEYS - 1 - WORD)
 
 
 def grade_mark(grade: Grade | None, letters: bool) -> str:

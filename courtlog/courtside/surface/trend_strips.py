@@ -15,7 +15,7 @@ from courtlog.courtside.surface.trend_lines import CUES
 from courtlog.logbook.reads.cue_round_lookups import CueRounds
 from courtlog.logbook.reads.trend_lookups import CueTrend, PlayerTrend, axis
 from courtlog.plain_text import plain
-from courtlog.reports.layout.cue_strip import cue_strip
+from courtlog.reports.layout.cue_strip import BROADEST, cue_strip
 from courtlog.reports.layout.signs import OTHER_DRILLS
 
 LEAST_STRIP, MOST_STRIP = 3, 9
@@ -23,9 +23,6 @@ LEAST_STRIP, MOST_STRIP = 3, 9
 
 BETWEEN = 2
 """Cells between two strips that stand side by side."""
-
-BROADEST = 3
-"""Cells of a column at most, where all rounds fit so."""
 
 LEAST_ROWS = 3 + LEAST_STRIP
 """Rows for the player, and for the cues side by side: name, strip, counts."""

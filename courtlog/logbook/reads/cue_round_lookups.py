@@ -19,10 +19,13 @@ def cue_rounds(
     stroke: str,
     until: date | None = None,
     clinic_id: int | None = None,
+    drill: str | None = None,
+    without: int | None = None,
 ) -> CueRounds:
     """Each cue of the stroke that was ever watched, round by round, up to a date.
 
-    The clinic that began first is first; None asks for all clinics.
+    The clinic that began first is first; None asks for all clinics, and for all drills. The
+    round with the id `without` is left out.
     """
     rows = book.db.execute(
         "SELECT round.id, clinic_id, date, purpose, cue, sum(grade = 2), count(grade)"
@@ -32,6 +35,8 @@ def cue_rounds(
         " LEFT JOIN rating ON ball_id = ball.id AND rating.row = round_cue.row"
         " WHERE player_id = :player AND stroke = :stroke"
         " AND (:until IS NULL OR date <= :until) AND (:clinic IS NULL OR clinic_id = :clinic)"
+        " AND (:drill IS NULL OR drill_used.name = :drill)"
+        " AND (:without IS NULL OR round.id <> :without)"
         " GROUP BY round.id, cue"
         " ORDER BY (SELECT min(date) FROM day AS first WHERE first.clinic_id = day.clinic_id),"
         " clinic_id, date, court, place",
@@ -40,6 +45,8 @@ def cue_rounds(
             "stroke": stroke,
             "until": until.isoformat() if until else None,
             "clinic": clinic_id,
+            "drill": drill,
+            "without": without,
         },
     )
     rounds: dict[int, CueRound] = {}
@@ -47,7 +54,7 @@ def cue_rounds(
     for round_id, clinic, on, purpose, cue, made, seen in rows:
         blank = CueRound(date.fromisoformat(on), Purpose(purpose), 0, 0, clinic)
         rounds.setdefault(round_id, blank)
-        found = CueRound(blank.date, blank.purpose, made or 0, seen, clinic)
+        found = CueRound(blank.on, blank.purpose, made or 0, seen, clinic)
         watched.setdefault(cue, {})[round_id] = found
     return {
         cue: tuple(of_cue.get(round_id, blank) for round_id, blank in rounds.items())

@@ -67,6 +67,7 @@ def _cue(cue: CueAnswer, name: str, plain: str, days: DayNames) -> CueChange:
         unseen=cue.all.unseen,
         share=cue.all.words(),
         not_seen=not_seen_words(cue.all),
+        rounds=cue.rounds,
         start_on=cue.start_on,
         learning=_change(cue.learning),
         hold=_change(cue.hold),

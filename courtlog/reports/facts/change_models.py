@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.voice.statement import Statement
 from courtlog.measures.common.enough import Words
 
@@ -104,6 +105,8 @@ class CueChange:
     """The share in words."""
     not_seen: str
     """The sentence on balls not seen where they leave the share open; else empty."""
+    rounds: tuple[CueRound, ...]
+    """Every round of the stroke, oldest first, with balls made and seen on this cue."""
     start_on: date | None
     """The date of the first yardstick; None without one."""
     learning: ChangeFacts | None

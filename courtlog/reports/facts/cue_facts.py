@@ -12,6 +12,7 @@ from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Clinic
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.reads.cue_round_lookups import cue_rounds
 from courtlog.logbook.reads.day_lookups import DayCounts
 from courtlog.reports.facts.models import CueDay, CueFacts, TrendFacts
 
@@ -65,9 +66,14 @@ def trend_facts(book: Book, clinic: Clinic, player: str) -> TrendFacts:
     who = lookups.player_on_roster(book, clinic.id, player)
     dates = lookups.dates(book, clinic.id)
     rows = day_lookups.counts_by_day(book, clinic.id, who.id)
+    names, titles = day_lookups.cue_names(book), day_lookups.stroke_titles(book)
+    cues = cue_facts(names, titles, rows, dates)
+    strokes = dict.fromkeys(cue.stroke for cue in cues)
+    rounds = {stroke: cue_rounds(book, who.id, stroke, clinic_id=clinic.id) for stroke in strokes}
     return TrendFacts(
         clinic=clinic.name,
         player=who.shown_name,
         dates=tuple(dates),
-        cues=cue_facts(day_lookups.cue_names(book), day_lookups.stroke_titles(book), rows, dates),
+        cues=cues,
+        rounds=tuple(rounds[cue.stroke].get(cue.cue, ()) for cue in cues),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.voice.statement import Statement
 from courtlog.reports.facts.change_models import StrokeChange
@@ -278,9 +279,10 @@ class PlayerFacts:
 
 @dataclass(frozen=True, kw_only=True)
 class TrendFacts:
-    """One player's cues across all dates of a clinic."""
+    """One player's cues across all dates of a clinic; `rounds` has each cue's rounds."""
 
     clinic: str
     player: str
     dates: tuple[date, ...]
     cues: tuple[CueFacts, ...]
+    rounds: tuple[tuple[CueRound, ...], ...]

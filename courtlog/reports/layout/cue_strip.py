@@ -6,7 +6,7 @@ shape alone: few balls are hollow, a yardstick stands on a foot, a line runs und
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 
 from courtlog.coaching.answers.cue_rounds import CueRound
@@ -24,11 +24,38 @@ FEW = 5
 
 FULL = BARS[-1]
 
+BROADEST = 3
+"""Cells of a column at most, where a strip stands by itself and all its rounds fit so."""
+
 LEGEND = (
     f"{FULL} made of seen  {HOLLOW} under {FEW} balls  {FOOT} yardstick  {TODAY} today"
     f"  {NOTHING} none seen"
 )
 """What each sign of a strip means."""
+
+_SIGNS = (
+    f"{HOLLOW} under {FEW} balls  {FOOT} yardstick  {TODAY} ",
+    f"{FOOT} yardstick {TODAY} ",
+)
+
+
+def legend(width: int, day: str = "today", title: str = "") -> str:
+    """What the signs of a strip mean, as much of it as fits; `day` is the marked day's name."""
+    ways = [*(signs + day for signs in _SIGNS), f"{FOOT} yardstick", "rounds"]
+    return next((words for words in [title + ways[0], *ways] if len(words) <= width), "")
+
+
+def day_heads(
+    rounds: Sequence[CueRound], today: date | None, width: int, name: Callable[[date], str]
+) -> str:
+    """The names of the days over their first columns, for a strip whose columns are one cell."""
+    line, before = "", None
+    for index, each in enumerate(latest_that_fit(rounds, today, width)):
+        if each is not None and each.on != before:
+            before, word = each.on, name(each.on)
+            if (not line or len(line) < index) and index + len(word) <= width:
+                line = line.ljust(index) + word
+    return line
 
 
 def cue_strip(
@@ -99,23 +126,23 @@ def _slots(rounds: Sequence[CueRound]) -> list[CueRound | None]:
     slots: list[CueRound | None] = []
     for before, each in zip([None, *rounds], rounds, strict=False):
         if before is not None:
-            slots += [None] * ((before.date != each.date) + (before.clinic != each.clinic))
+            slots += [None] * ((before.on != each.on) + (before.clinic != each.clinic))
         slots.append(each)
     return slots
 
 
 def _beyond(rounds: Sequence[CueRound], today: date | None) -> int:
     """The cell by which the line under today goes on, so that no mark hides it."""
-    return int(bool(rounds) and rounds[-1].date == today)
+    return int(bool(rounds) and rounds[-1].on == today)
 
 
 def _marks(shown: Sequence[CueRound | None], today: date | None) -> Iterator[str]:
     for each in shown:
         if each is not None and each.purpose is Purpose.YARDSTICK:
             yield FOOT
-        elif each is not None and each.date == today:
+        elif each is not None and each.on == today:
             yield TODAY
         else:
             yield " "
-    if shown and shown[-1] is not None and shown[-1].date == today:
+    if shown and shown[-1] is not None and shown[-1].on == today:
         yield TODAY

@@ -1,17 +1,19 @@
-"""A stroke's cues as strips on a page: the day's count, and a bar for each day of the clinic."""
+"""A stroke's cues as strips on a page: the count of the day, and a column for each round."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
 from rich.cells import cell_len
 
 from courtlog import times
+from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.plain_text import plain
 from courtlog.reports.facts.models import CueFacts
+from courtlog.reports.layout.cue_strip import cue_strip, day_heads, legend
 from courtlog.reports.layout.page import WIDTH, cell
-from courtlog.reports.layout.signs import OTHER_DRILLS, bar
+from courtlog.reports.layout.signs import OTHER_DRILLS
 
 MOST_NAME = 24
 """Cells of a cue's name at most."""
@@ -19,29 +21,36 @@ MOST_NAME = 24
 COUNT = 14
 """Cells of `57 of 85` and the blanks before the bars."""
 
-DAY = 4
-"""Cells of a day: `Mon` and a blank."""
-
 OTHER = f"{OTHER_DRILLS} other drills than on the first day: fewer made need not mean worse"
 
 
-def strips(title: str, cues: Sequence[CueFacts], dates: Sequence[date]) -> Iterator[str]:
-    """One line a cue under the names of the days; a line on other drills where a day has them."""
-    wide = min(max(map(cell_len, [plain(title), *(plain(cue.name) for cue in cues)])), MOST_NAME)
-    wide += 2
-    days = len(dates)
-    shown = min(days, (WIDTH - 2 - wide - COUNT) // DAY)
-    head = "".join(f"{_day_name(on, dates):<{DAY}}" for on in dates[days - shown :])
+def strips(
+    title: str,
+    cues: Sequence[CueFacts],
+    rounds: Mapping[str, Sequence[CueRound]],
+    dates: Sequence[date],
+) -> Iterator[str]:
+    """One line a cue under the names of the days, and one of marks; a line on other drills.
+
+    The last of the dates is the page's day; rounds are looked up by cue.
+    """
+    names = [plain(cue.name) + OTHER_DRILLS * _of_other_drills(cue) for cue in cues]
+    wide = min(max(map(cell_len, [plain(title), *names])), MOST_NAME) + 2
+    left, room = 2 + wide + COUNT, WIDTH - 2 - wide - COUNT
+    on, first = dates[-1], next((rounds[cue.cue] for cue in cues if cue.cue in rounds), ())
+    head = day_heads(first, on, room, lambda day: _day_name(day, dates))
     yield f"{cell(plain(title), wide + 2)}{'that day':<{COUNT}}{head}".rstrip()
-    for cue in cues:
-        bars = "".join(
-            f"{bar(day.share) + OTHER_DRILLS * day.other_drills:<{DAY}}"
-            for day in cue.days[days - shown :]
-        )
-        count = cue.today.of_words()
-        yield f"  {cell(plain(cue.name), wide)}{count:<{COUNT}}{bars}".rstrip()
-    if any(day.other_drills for cue in cues for day in cue.days[days - shown :]):
+    marks = ""
+    for cue, name in zip(cues, names, strict=True):
+        bars, marks = cue_strip(rounds.get(cue.cue, ()), on, 2, room)
+        yield f"  {cell(name, wide)}{cue.today.of_words():<{COUNT}}{bars}".rstrip()
+    yield f"  {legend(left - 4, 'that day'):<{left - 2}}{marks}".rstrip()
+    if any(map(_of_other_drills, cues)):
         yield f"  {OTHER}"
+
+
+def _of_other_drills(cue: CueFacts) -> bool:
+    return any(day.other_drills for day in cue.days)
 
 
 def _day_name(on: date, dates: Sequence[date]) -> str:

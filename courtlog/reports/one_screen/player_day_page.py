@@ -55,7 +55,8 @@ def _page(facts: DayFacts, player: PlayerDay, depth: Depth) -> Iterator[Part]:
         if not change.good:
             yield from _strengths(player, change.stroke)
         yield from stroke_parts.opening(change, depth, more)
-        yield Part(PICTURE + more, ("", *strips(change.title, cues, facts.dates), ""))
+        rounds = {cue.cue: cue.rounds for cue in change.cues}
+        yield Part(PICTURE + more, ("", *strips(change.title, cues, rounds, facts.dates), ""))
         yield from stroke_parts.changes(change, depth, facts.date, more, player.arm.waits)
         yield from stroke_parts.nights(change, depth, facts.date, more)
         yield from stroke_parts.tough_balls(change, depth, more)

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
+from itertools import zip_longest
 
 from rich.cells import cell_len
 
 from courtlog import times
+from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.plain_text import many, plain
 from courtlog.reports.facts.models import CueDay, CueFacts, TrendFacts
 from courtlog.reports.layout.charts import key_to, share_chart
+from courtlog.reports.layout.cue_strip import BROADEST, cue_strip, legend
 from courtlog.reports.layout.page import WIDTH, cell, lines_of
 from courtlog.reports.layout.signs import OTHER_DRILLS, spark
 
@@ -22,6 +26,12 @@ SPARK_DAYS = 8
 
 MOST_LABELS = 10
 """Days that can be written `day 7` under a chart; more are numbers alone."""
+
+LEAST_STRIP = 20
+"""Cells of a strip that stands beside the days."""
+
+LEAST_ROWS, MOST_ROWS = 4, 9
+"""Rows of a strip."""
 
 CHART_DAYS = 2
 """A chart needs two days; before that there is nothing to draw."""
@@ -112,6 +122,23 @@ def days_chart(cues: Sequence[CueFacts], number: int) -> Iterator[str]:
     yield f"  made of seen: {key_to(list(shares))}"
 
 
+def _days_and_rounds(cue: CueFacts, rounds: Sequence[CueRound], last: date) -> Iterator[str]:
+    """A cue's days line by line, and its rounds as a strip beside them, or below them."""
+    left = [f"  {plain(cue.name)}{_mark(any(day.other_drills for day in cue.days))}"]
+    for number, day in enumerate(cue.days, 1):
+        seen = f"; {day.not_seen}" if day.not_seen else ""
+        left.append(f"    day {number}  {times.date_words(day.date):<12}{_words(day)}{seen}")
+    wide = max(map(cell_len, left)) + GAP
+    beside = WIDTH - wide >= LEAST_STRIP
+    if not beside:
+        yield from left
+        left, wide = [], INDENT
+    rows = min(max(len(left), LEAST_ROWS), MOST_ROWS)
+    strip = cue_strip(rounds, last, rows, WIDTH - wide, BROADEST)
+    for text, row in zip_longest(left, strip, fillvalue=""):
+        yield f"{cell(text, wide)}{row}".rstrip()
+
+
 def trend_text(facts: TrendFacts) -> str:
     """The whole page."""
     return "\n".join(_trend(facts)) + "\n"
@@ -127,14 +154,10 @@ def _trend(facts: TrendFacts) -> Iterator[str]:
         cues = [cue for cue in facts.cues if cue.title == stroke]
         yield ""
         yield f"  {plain(stroke)}"
-        wide = max(cell_len(plain(cue.name)) for cue in cues) + GAP
-        for cue in cues:
-            days = spark(day.counts for day in cue.days)
-            mark = _mark(any(day.other_drills for day in cue.days))
-            yield f"  {cell(plain(cue.name), min(wide, WIDTH // 2))}{days}{mark}"
-            for number, day in enumerate(cue.days, 1):
-                seen = f"; {day.not_seen}" if day.not_seen else ""
-                yield f"    day {number}  {times.date_words(day.date):<12}{_words(day)}{seen}"
+        yield f"  {legend(WIDTH - 2, 'last day')}"
+        for cue, rounds in zip(facts.cues, facts.rounds, strict=True):
+            if cue.title == stroke:
+                yield from _days_and_rounds(cue, rounds, facts.dates[-1])
         yield from days_chart(cues, len(facts.dates))
         yield from other_drills_note(cues)
     yield ""

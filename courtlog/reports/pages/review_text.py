@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 
 from rich.cells import cell_len, set_cell_size
 
 from courtlog.coaching.answers.comparison import YARDSTICK_SEEN
+from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.answers.quick_review import CueReview, QuickReview
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.live_round import LiveRound
@@ -19,8 +21,8 @@ from courtlog.coaching.voice.figures import comparison_words, rung_sentence
 from courtlog.coaching.voice.rung_voice import rung_statement
 from courtlog.coaching.voice.statement import SENTENCE_ONLY, SILENCE, Depth, Statement
 from courtlog.plain_text import many, plain
+from courtlog.reports.layout.cue_strip import BROADEST, cue_strip, legend
 from courtlog.reports.layout.page import WIDTH, cell
-from courtlog.reports.layout.signs import spark
 from courtlog.reports.pages.review_aloud import AloudLine, three_lines
 
 Line = tuple[str, bool]
@@ -36,7 +38,7 @@ Said = Iterator[Statement]
 Enlarge = Callable[[AloudLine], Sequence[str]]
 """A line to read aloud as rows of large letters; none where it stands in its sentence."""
 
-HEADS: Row = ("", "this round", "today", "days", "rounds (this drill)")
+HEADS: Row = ("", "this round", "today")
 LEAST_NAME = 8
 """Cells that a cue's name keeps, however narrow the table."""
 
@@ -52,7 +54,11 @@ class ReviewPage:
     title: str
     """Whose round it was, on which drill."""
     table: tuple[Row, ...]
-    """The cues: this round, today, the days, the rounds."""
+    """The cues: this round, today."""
+    rounds: tuple[Sequence[CueRound], ...]
+    """Each cue's rounds of this drill."""
+    today: date
+    """The day of the round."""
     statements: tuple[Statement, ...]
     """What else is to be said."""
 
@@ -78,6 +84,8 @@ def review_page(
         warning=_warning(review, live, short),
         title=_title(live),
         table=(HEADS, *(_row(cue, short[cue.cue]) for cue in review.cues)),
+        rounds=tuple(cue.rounds for cue in review.cues),
+        today=review.today,
         statements=(
             *_practice(review, live, names, short),
             *_spoken(live, speak),
@@ -92,20 +100,25 @@ def review_lines(
     depth: Depth = SENTENCE_ONLY,
     width: int = WIDTH,
     enlarge: Enlarge = lambda _: (),
+    bars: int = 1,
 ) -> list[Line]:
-    """The page as lines, the table at most this wide, the other lines to be wrapped."""
-    return list(_lines(page, depth, width, enlarge))
+    """The page as lines, the table at most this wide, the other lines to be wrapped.
+
+    `bars` is how many rows the columns of a strip are high at most.
+    """
+    return list(_lines(page, depth, width, enlarge, bars))
 
 
-def _lines(page: ReviewPage, depth: Depth, width: int, enlarge: Enlarge) -> Iterator[Line]:
+def _lines(
+    page: ReviewPage, depth: Depth, width: int, enlarge: Enlarge, bars: int
+) -> Iterator[Line]:
     for line in page.aloud:
         yield from _aloud(line, depth, enlarge(line))
     if page.warning:
         yield from _said(page.warning, depth, bold=True)
         yield "", False
     yield page.title, False
-    yield from _table(page.table, width)
-    yield "", False
+    yield from _table(page, width, bars)
     for statement in page.statements:
         yield from _said(statement, depth)
 
@@ -142,18 +155,30 @@ def _row(cue: CueReview, name: str) -> Row:
         name,
         cue.round.words(),
         cue.today.words(),
-        spark(cue.days[-7:]),
-        spark(cue.rounds[-12:]),
     )
 
 
-def _table(rows: Sequence[Row], width: int) -> Iterator[Line]:
-    """The rows in columns as wide as they need; a name is cut only where the width ends."""
-    name, *others = [max(map(cell_len, column)) + 2 for column in zip(*rows, strict=True)]
+def _table(page: ReviewPage, width: int, bars: int) -> Iterator[Line]:
+    """The rows in columns as wide as they need, and the rounds in what is left.
+
+    A name is cut only where the width ends. One line below all cues has the marks of the rounds.
+    """
+    name, *others = [max(map(cell_len, column)) + 2 for column in zip(*page.table, strict=True)]
     name = min(name, max(width + 2 - sum(others), LEAST_NAME))
-    for head, row in enumerate(rows):
-        cells = [cell(row[0], name), *map(set_cell_size, row[1:], others)]
-        yield set_cell_size("".join(cells), width).rstrip(), head > 0
+    words = name + sum(others)
+    room = max(width - words, 0)
+    heads, *texts = [
+        "".join([cell(row[0], name), *map(set_cell_size, row[1:], others)]) for row in page.table
+    ]
+    marks = ""
+    yield set_cell_size(heads + legend(room, title="rounds of this drill: "), width).rstrip(), False
+    for number, (text, rounds) in enumerate(zip(texts, page.rounds, strict=True)):
+        *above, lowest, marks = cue_strip(rounds, page.today, bars + 1, room, BROADEST)
+        if above and number:
+            yield "", False
+        yield from ((" " * words + row, False) for row in above)
+        yield set_cell_size(text + lowest, width).rstrip(), True
+    yield (" " * words + marks).rstrip(), False
 
 
 def _warning(review: QuickReview, live: LiveRound, names: Names) -> Statement:

@@ -23,11 +23,11 @@ def test_the_strongest_cue_comes_first_and_the_weakest_is_worked_on() -> None:
     assert best(review) == ("turn", "spacing"), "as weak as the finish, and earlier in the stroke"
     assert review.cues[0].round.words() == "10 of 10 (100%)"
     assert review.cues[2].round.words() == "0 of 6 (0%)"
-    assert [c.made for c in review.cues[0].days] == [20, 10]
+    assert [each.made for each in review.cues[0].rounds] == [20, 10]
     assert review.cues[1].against_yardstick is None, "no uncoached ball today"
 
 
-def test_the_days_and_rounds_beside_each_other_are_of_one_drill() -> None:
+def test_the_rounds_beside_each_other_are_of_one_drill() -> None:
     """A harder drill between would look like a fall."""
     history = past(
         "1 practice 222*9",
@@ -37,8 +37,11 @@ def test_the_days_and_rounds_beside_each_other_are_of_one_drill() -> None:
         "2 practice 222*3",
     )
     turn = quick_review(history, 5, day(2), (day(1), day(2)), CUES, CUES, 10).cues[0]
-    assert [counts.of_words() for counts in turn.days] == ["9 of 9", "7 of 7"]
-    assert [counts.of_words() for counts in turn.rounds] == ["4 of 4", "3 of 3"]
+    assert [(each.on, each.made, each.seen) for each in turn.rounds] == [
+        (day(1), 9, 9),
+        (day(2), 4, 4),
+        (day(2), 3, 3),
+    ]
     assert turn.today.of_words() == "7 of 12", "the day's own count is of all its balls"
 
 

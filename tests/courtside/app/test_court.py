@@ -34,7 +34,7 @@ from tests.court import (
     player,
     written,
 )
-from tests.courtside.screen import line_with, on_court
+from tests.courtside.screen import cue_block, line_with, on_court
 from tests.library.shelf import put
 
 
@@ -67,13 +67,19 @@ def test_the_screen_says_who_what_where_and_how_it_goes(tmp_path: Path) -> None:
     assert "[u ○] i ◐  o ●  missed" in line_with(text, "turn  ")
     assert "●●" in line_with(text, "turn  ")
     assert "◐●" in line_with(text, "spacing  ")
-    assert "1 of 2" in line_with(text, "spacing  ")
+    assert "1 of 2" in cue_block(text, "spacing")
     assert "%" not in text, "two balls bear no percentage"
 
 
-def test_five_balls_bear_a_percentage_and_the_day_gets_its_bar(tmp_path: Path) -> None:
-    text = on_court(desk_in(tmp_path), ["space"] * 4 + ["u", "space"])
-    assert "4 of 5      80% ▇" in line_with(text, "turn  ")
+def test_five_balls_bear_a_percentage_and_the_round_a_solid_column(tmp_path: Path) -> None:
+    few = cue_block(on_court(desk_in(tmp_path / "few"), ["space"] * 4), "turn").splitlines()
+    assert [line[58:].strip() for line in few] == ["░░░", "░░░", "▬▬▬▬▬▬"]
+    assert "%" not in few[2]
+    text = on_court(desk_in(tmp_path / "five"), ["space"] * 4 + ["u", "space"])
+    turn = cue_block(text, "turn").splitlines()
+    assert turn[1].rstrip("█").endswith(" 4 of 5 ")
+    assert [line[58:].strip() for line in turn] == ["▅▅▅", "███", "▬▬▬▬▬▬"]
+    assert turn[2].split()[-2] == "80%"
 
 
 def test_backspace_takes_back_across_balls_and_into_the_round_before(tmp_path: Path) -> None:
@@ -393,7 +399,7 @@ def test_a_full_disk_is_a_sentence_and_no_rating_is_shown(tmp_path: Path) -> Non
     )
     text = on_court(desk, ["full_stop"])
     assert "could not be used" in text
-    assert "m ○  , ◐  . ● " in line_with(text, "finish  ")
+    assert "m ○  , ◐  . ●" in line_with(text, "finish  ")
     assert round_on(desk).endswith("|22-")
 
 

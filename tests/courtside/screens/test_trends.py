@@ -7,7 +7,6 @@ import json
 import subprocess
 import sys
 import threading
-from collections.abc import Sequence
 from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
@@ -32,7 +31,7 @@ from courtlog.reports.layout.cue_strip import cue_strip
 from courtlog.reports.layout.signs import bar
 from tests.court import DAY, again, desk_in, feed, player, written
 from tests.courtside import screen
-from tests.courtside.screen import line_with, on_court, shown
+from tests.courtside.screen import line_with, on_court, shown, stands_in
 from tests.logbook.reads.test_trend_lookups import MARCH, another_clinic, play_on
 
 
@@ -313,16 +312,6 @@ def three_days(folder: Path) -> Desk:
         play_on(desk, here, on, "200 200 200")
     desk.rounds.start()
     return desk
-
-
-def stands_in(strip: Sequence[str], text: str) -> bool:
-    """Whether these rows stand under each other, from the same cell on."""
-    lines = [line.ljust(200) for line in text.splitlines()]
-    spots = ((top, left) for top in range(len(lines) - len(strip) + 1) for left in range(120))
-    return any(
-        all(lines[top + row].startswith(cells, left) for row, cells in enumerate(strip))
-        for top, left in spots
-    )
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])

@@ -15,7 +15,7 @@ from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.feeding import Rate
 from courtlog.coaching.on_court.live_round import Basket
-from courtlog.courtside.desk.court_state import cue_trends
+from courtlog.courtside.desk.court_state import earlier_rounds
 from courtlog.errors import BookError
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
@@ -39,7 +39,7 @@ def test_any_keys_resume_the_same(tmp_path_factory: pytest.TempPathFactory, keys
     feed(desk, keys)
     assert again(desk).view.live == desk.view.live
     assert again(desk).view.basket == desk.view.basket
-    assert again(desk).view.trends == desk.view.trends
+    assert again(desk).view.earlier == desk.view.earlier
     assert tallies.proof(desk.book.db) == []
 
 
@@ -128,22 +128,26 @@ def test_a_tally_that_was_tampered_with_is_found(tmp_path: Path) -> None:
     assert len(tallies.proof(desk.book.db)) == 2
 
 
-def test_a_trend_reads_days_and_not_balls(tmp_path: Path) -> None:
-    """The sparkline's look-up visits the tally's key, and no ball or rating."""
+def test_the_rounds_of_a_strip_are_found_by_keys_of_the_tables(tmp_path: Path) -> None:
+    """A column a round needs rounds, which no tally has: it reads one player's, and no table whole.
+
+    They are read when a round begins; a ball changes the last column alone.
+    """
     desk = desk_in(tmp_path)
     feed(desk, "_" * 5)
     plan: list[str] = []
     desk.book.db.set_trace_callback(plan.append)
-    cue_trends(desk.book, desk.view.clinic, desk.view.day, desk.view.live)
+    earlier_rounds(desk.book, desk.view.clinic, desk.view.day, desk.view.live)
     desk.book.db.set_trace_callback(None)
-    asked = " ".join(plan)
-    assert "FROM tally" in asked
-    assert "ball" not in asked
-    assert "rating" not in asked
-    steps = desk.book.db.execute(
-        f"EXPLAIN QUERY PLAN {next(sql for sql in plan if 'FROM tally' in sql)}"
-    ).fetchall()
-    assert not any("SCAN tally" in row[3] for row in steps)
+    (asked,) = plan
+    steps = [row[3] for row in desk.book.db.execute(f"EXPLAIN QUERY PLAN {asked}")]
+    assert not [step for step in steps if step.startswith("SCAN")]
+    plan.clear()
+    desk.book.db.set_trace_callback(plan.append)
+    feed(desk, "__ 1")
+    desk.book.db.set_trace_callback(None)
+    assert plan
+    assert not [sql for sql in plan if "purpose, cue" in sql]
 
 
 def test_the_clock_may_go_back_and_ids_still_go_up(tmp_path: Path) -> None:

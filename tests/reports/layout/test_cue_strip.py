@@ -117,5 +117,5 @@ def test_no_strip_is_wider_or_higher_than_asked(
     assert len(drawn) == height
     assert max(map(cell_len, drawn)) <= max(width, 0)
     if strip_width(rounds, DAY) <= width and height > 1:
-        on_today = [each for each in rounds if each.date == DAY]
+        on_today = [each for each in rounds if each.on == DAY]
         assert (TODAY in drawn[-1]) is bool(on_today)

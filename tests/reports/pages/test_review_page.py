@@ -25,7 +25,7 @@ from courtlog.reports.pages.review_text import HEADS, ReviewPage, review_lines
 from tests.claims.clinics import clinic
 from tests.claims.histories import record
 from tests.claims.worlds import WORLDS
-from tests.court import LIBRARY, START, open_book
+from tests.court import DAY, LIBRARY, START, open_book
 from tests.reports.pages.test_pages import SAMPLES, book_of, sample
 
 DRAWN = ("planned", "streaks")
@@ -108,8 +108,8 @@ def test_against_the_first_yardstick_the_review_says_of_today_what_the_page_says
 @pytest.mark.parametrize("length", range(4, 60, 5))
 def test_a_cues_name_is_cut_only_where_the_columns_leave_no_room(width: int, length: int) -> None:
     name = "racquet under the ball and a good deal further than that, again"[:length].strip()
-    counts = ("3 of 4", "37 of 55 (67%)", "··▇", "▇▇")
-    page = ReviewPage((), SILENCE, "", (HEADS, (name, *counts)), ())
+    counts = ("3 of 4", "37 of 55 (67%)")
+    page = ReviewPage((), SILENCE, "", (HEADS, (name, *counts)), ((),), DAY, ())
     lines = [line for line, _ in review_lines(page, width=width)]
     columns = [max(len(head), len(text)) for head, text in zip(HEADS[1:], counts, strict=True)]
     natural = len(name) + 2 + sum(columns) + 2 * (len(columns) - 1)
