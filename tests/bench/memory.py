@@ -50,7 +50,7 @@ def run(python: str = sys.executable) -> dict[str, list[int]]:
                 while _journal(book) < before + A_ROUND:
                     court.read_for(0.005)
                 court.press(b"\t")
-                court.wait_for("this round    today")
+                court.wait_for("w why")
                 court.press(b"\t")
                 court.wait_for("next up")
                 if typed in AFTER:

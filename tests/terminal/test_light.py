@@ -56,7 +56,7 @@ def test_the_court_screen_loads_nothing_heavy(tmp_path: Path, named: bool) -> No
         console.wait_for("next up")
         for key in (b"u", b"k", b".", b"\t"):
             console.press(key)
-        console.wait_for("this round    today")
+        console.wait_for("w why")
         console.press(CTRL_Q)
         assert console.read_to_end() == 0
     assert set(json.loads(loaded.read_text())) & HEAVY == set()
