@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import sys
+from collections.abc import Iterator
 from datetime import datetime
 from pathlib import Path
 
@@ -13,8 +15,8 @@ _LINK = Path("/etc/localtime")
 
 
 def named_zone() -> str:
-    """The zone from TZ or /etc/localtime; empty where neither names one."""
-    for name in (os.environ.get("TZ", "").lstrip(":"), _linked(_LINK)):
+    """The zone from TZ, /etc/localtime or the Windows settings; empty where none names one."""
+    for name in _names():
         if name:
             try:
                 return times.zone(name).key
@@ -30,6 +32,17 @@ def local_zone() -> str:
     offset = datetime.now().astimezone().utcoffset()
     hours = round(offset.total_seconds() / 3600) if offset else 0
     return f"Etc/GMT{-hours:+d}" if hours else "UTC"
+
+
+def _names() -> Iterator[str]:
+    yield os.environ.get("TZ", "").lstrip(":")
+    yield _linked(_LINK)
+    if sys.platform == "win32":
+        # Only Windows has names of its own for zones, and a table of them to keep. Elsewhere this
+        # library would name the linked zone even where TZ says another offset.
+        import tzlocal
+
+        yield tzlocal.get_localzone_name() or ""
 
 
 def _linked(link: Path) -> str:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import sys
 import time
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
+from types import ModuleType
 from zoneinfo import ZoneInfo
 
 import pytest
 
 from courtlog.cli import zones
-from courtlog.cli.zones import local_zone
+from courtlog.cli.zones import local_zone, named_zone
 
 pytestmark = pytest.mark.skipif(not hasattr(time, "tzset"), reason="TZ is read on POSIX only")
 
@@ -62,3 +64,14 @@ def test_a_name_goes_first(laptop: pytest.MonkeyPatch, tmp_path: Path) -> None:
     assert local_zone() == "Europe/Lisbon"
     laptop.setenv("TZ", "no such zone")
     assert local_zone() == "Asia/Kathmandu"
+
+
+def test_on_windows_the_zone_of_its_settings_is_asked_by_its_iana_name(
+    laptop: pytest.MonkeyPatch,
+) -> None:
+    asked = ModuleType("tzlocal")
+    asked.get_localzone_name = lambda: "Europe/Lisbon"  # type: ignore[attr-defined]
+    laptop.setitem(sys.modules, "tzlocal", asked)
+    assert named_zone() == ""
+    laptop.setattr(sys, "platform", "win32")
+    assert named_zone() == "Europe/Lisbon"
