@@ -77,7 +77,7 @@ async def first_day(hand: Hand) -> None:
 
     await hand.feed(*[CLEAN] * 6, *[NO_TURN] * 3, NEAR_FINISH)
     await hand.press("z")
-    await hand.press("c", "enter", most=2)
+    await hand.press("enter", "enter", most=2)
     assert hand.cues == ["turn", "spacing", "finish"]
 
     assert hand.round == ("maren", Purpose.YARDSTICK, 0)

@@ -20,6 +20,8 @@ class Act(Enum):
     BACK_IN = auto()
     END_ROUND = auto()
     PICK_CUES = auto()
+    PICK_CUES_AFTER = auto()
+    """The same where the round is over: no ball can be meant by its key."""
     PICK_UP = auto()
     GO_ON = auto()
     SHOW_DAY = auto()
@@ -176,6 +178,7 @@ _Standstill = tuple[str, _Steps]
 
 _WHO = ("See who is where", "Who is here", Act.WHO_IS_WHERE)
 _PICK = ("Pick the cues", "Cues", Act.PICK_CUES)
+_PICK_AFTER = ("Pick the cues", "Cues", Act.PICK_CUES_AFTER)
 _BACK = ("Feed the rest", "Back in", Act.BACK_IN)
 _DAY = ("Show the day", "Day", Act.SHOW_DAY)
 _LEAVE = ("Leave", "Leave", Act.LEAVE)
@@ -197,7 +200,7 @@ def _standstills(now: CourtNow) -> Iterator[_Standstill]:
     if now.past_the_end and (played is None or not played.balls):
         yield days_are_over(now.planned_days or 1), _ended(now)
     if played is not None and played.chosen and played.can_go_on:
-        yield _seen(played), (_PICK,)
+        yield _seen(played), (_PICK_AFTER,)
     if now.plan_played:
         over = "The clinic's" if now.last_day else "Today's"
         yield f"{over} plan is played.", (_DAY, *_tab(now))

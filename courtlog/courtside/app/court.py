@@ -12,12 +12,14 @@ from textual.events import Key
 from textual.reactive import reactive
 from textual.screen import Screen
 
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.app.ears import Ears
 from courtlog.courtside.app.held_key import HeldKey
 from courtlog.courtside.app.new_day import NewDay
 from courtlog.courtside.app.take_over import TakeOver
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.on_court import put_on
+from courtlog.courtside.commands.people import ChooseCues
 from courtlog.courtside.commands.table import ACT_KEYS, BEHIND_ESCAPE, BY_KEY, COMMANDS, FOOT
 from courtlog.courtside.desk.book_sync import BookSync
 from courtlog.courtside.desk.desk import Desk
@@ -148,6 +150,8 @@ class CourtScreen(OwnScreen[None]):
         meaning = meaning_of(view.pad, cues, name)
         if meaning is not None and not (name == "enter" and view.ended):
             self.carry_out(lambda: balls.press(meaning))
+        elif name == "enter" and view.next_act and view.next_act.does(Act.PICK_CUES_AFTER):
+            self.run(ChooseCues())
         elif name == "enter":
             put_on(self, view.live.player if view.live else view.rotation.next_up)
         elif name in view.pad.unlocked:

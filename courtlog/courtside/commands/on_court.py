@@ -107,8 +107,9 @@ def review(court: Court) -> None:
     # What Esc leads to on court is one key here, where Esc closes.
     acts = {command.act: command for command in court.commands if command.act}
     keys = {act: c.letter for act, c in acts.items() if c.plain_shown() != c.shown}
-    view, cues = state.view, keys[Act.PICK_CUES]
-    page = screens.review.page_of(state.book, view, live, view.speak_rule, coming, cues)
     court.desk.read_next_act()
-    act = state.view.next_act and state.view.next_act.with_keys(keys)
+    view = state.view
+    act = view.next_act and view.next_act.with_keys(keys)
+    cues = act.key if act and act.does(Act.PICK_CUES_AFTER) else keys[Act.PICK_CUES]
+    page = screens.review.page_of(state.book, view, live, view.speak_rule, coming, cues)
     court.open(screens.review.ReviewScreen(page, act), closed)

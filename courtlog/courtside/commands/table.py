@@ -103,7 +103,8 @@ COMMANDS: tuple[type[Command], ...] = (
 BY_KEY = {key: command for command in COMMANDS for key in command.keys}
 
 ACT_KEYS = {command.act: command.plain_shown() for command in COMMANDS if command.act} | {
-    Act.SAME_AGAIN: "Enter"
+    Act.SAME_AGAIN: "Enter",
+    Act.PICK_CUES_AFTER: "Enter",
 }
 """The keys for everything that can be the next thing to do at a standstill."""
 

@@ -35,7 +35,7 @@ def open_(played: RoundNow, balls: int | None = None) -> RoundNow:
         (court(None), "No round yet. Tove hits first: <NEXT_PLAYER>."),
         (court(None, anybody=False), "Nobody is on the roster. Add a player: <ADD_PLAYER>."),
         (court(None, next_up=""), "Nobody is here to hit. See who is where: <WHO_IS_WHERE>."),
-        (court(CHOSEN), "10 balls seen. Pick the cues: <PICK_CUES>."),
+        (court(CHOSEN), "10 balls seen. Pick the cues: <PICK_CUES_AFTER>."),
         (court(open_(CHOSEN)), "10 balls seen. Pick the cues: <PICK_CUES>."),
         (court(open_(CHOSEN, 9)), None),
         (
@@ -186,9 +186,9 @@ def test_nobody_is_called_who_cannot_come(now: CourtNow) -> None:
         assert not act.does(Act.NEXT_PLAYER)
     if now.round is None or not now.round.can_go_on:
         assert not act.does(Act.SAME_AGAIN)
-        assert not act.does(Act.PICK_CUES)
+        assert not act.does(Act.PICK_CUES_AFTER)
     if now.round is None or not now.round.balls:
-        assert not act.does(Act.PICK_CUES)
+        assert not act.does(Act.PICK_CUES_AFTER)
 
 
 @given(courts)

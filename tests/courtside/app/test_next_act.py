@@ -55,11 +55,12 @@ def test_after_choosing_it_says_to_pick_the_cues(
     tmp_path: Path, keys: list[str], size: tuple[int, int]
 ) -> None:
     text = on_court(choosing(tmp_path), keys, size)
-    assert f"Pick the cues: {ACT_KEYS[Act.PICK_CUES]}" in text
+    act = Act.PICK_CUES_AFTER if keys else Act.PICK_CUES
+    assert f"Pick the cues: {ACT_KEYS[act]}" in text
     assert "10 balls seen." in text or not keys
 
 
-@pytest.mark.parametrize("key", ["f3", "c"])
+@pytest.mark.parametrize("key", ["f3", "c", "enter"])
 @pytest.mark.parametrize("pad", PADS)
 def test_the_cues_are_picked_from_the_review_by_the_key_it_names(
     tmp_path: Path, key: str, pad: str
@@ -68,7 +69,7 @@ def test_the_cues_are_picked_from_the_review_by_the_key_it_names(
     desk.state.use(changed(desk.settings, pad=pad), "")
 
     async def pick(pilot: Pilot[None], app: CourtlogApp) -> None:
-        assert "Pick the cues: c." in flat(shown(app.screen))
+        assert "Pick the cues: Enter." in flat(shown(app.screen))
         await pilot.press(key, "enter")
 
     on_court(desk, ["escape", "z"], then=pick)
@@ -227,3 +228,21 @@ def test_escape_and_a_letter_pick_the_cues_after_choosing(tmp_path: Path, pad: s
     escape, letter = ACT_KEYS[Act.PICK_CUES].split()
     assert "Cues:" in on_court(desk, ["z", "escape", letter])
     assert escape == "Esc"
+
+
+@pytest.mark.parametrize("review", [True, False])
+def test_enter_twice_takes_the_proposed_cues_once_choosing_is_over(
+    tmp_path: Path, review: bool
+) -> None:
+    """From the review and from the court: never a yardstick on cues that nobody picked."""
+    desk = choosing(tmp_path)
+    desk.state.use(changed(desk.settings, review=review), "")
+    on_court(desk, ["z", "enter"])
+    live = desk.view.live
+    assert live is not None
+    assert live.purpose is Purpose.CHOOSING
+    on_court(again(desk), ["enter", "enter"])
+    desk.state.resume()
+    live = desk.view.live
+    assert live is not None
+    assert (live.purpose, live.cue_keys) == (Purpose.YARDSTICK, ("turn", "spacing", "finish"))

@@ -185,7 +185,7 @@ def test_the_one_thing_has_its_phrase_under_it(tmp_path: Path) -> None:
 def test_while_the_cues_are_chosen_next_is_to_pick_them(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, settings=REVIEWED)
     text = on_court(desk, ["f2", *"choos", "enter", "u", "space", "z"])
-    large = drawn("NEXT PICK CUES: C", 3)
+    large = drawn("PICK CUES: ENTER", 3)
     assert large is not None
     assert all(row.strip() in text for row in large)
     assert "Then: Tove, choosing on Racquet feed, two spots." in text
@@ -284,11 +284,12 @@ def test_every_key_that_the_review_asks_for_does_its_work_from_there(tmp_path: P
 def test_the_cues_are_picked_from_the_review(tmp_path: Path) -> None:
     desk = first_round_over(tmp_path)
     words = flat(on_court(desk, ["q"], size=(78, 24)))  # too narrow for large letters
-    assert "pick two or three cues with c" in words
+    assert "pick two or three cues with Enter" in words
     text = on_court(again(desk), ["q", "f3"])
     assert "Cues: " in text
     foot = "".join(on_court(again(desk), ["q"]).splitlines()[-3:])
-    assert "Pick the cues: c" in foot
+    assert "Pick the cues: Enter" in foot
+    assert "c cues" in foot
 
 
 def test_balls_of_the_wrong_player_are_moved_from_the_review(tmp_path: Path) -> None:
