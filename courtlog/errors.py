@@ -8,6 +8,7 @@ CourtlogError
 │   ├── HeldElsewhereError     another window writes in the book; this one reads only
 │   └── ChangedElsewhereError  another window has changed what this one shows
 ├── NotAFileError        a path that leads to a folder, a device or a pipe
+├── NotAVideoError       a file that is no video, or has no times
 ├── LibraryError         drill files or sheets with mistakes, all of them at once
 ├── UnknownNameError     a player, drill, day or clinic that is not there
 └── SettingsError        the settings file cannot be read
@@ -57,6 +58,10 @@ class ChangedElsewhereError(BookError):
 
 class NotAFileError(CourtlogError):
     """A path that leads to something else than an ordinary file."""
+
+
+class NotAVideoError(CourtlogError):
+    """A file that is no MP4 or MOV video, or does not say how long it is."""
 
 
 class UnknownNameError(CourtlogError):

@@ -7,7 +7,10 @@ from __future__ import annotations
 
 import os
 import stat
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import BinaryIO
 
 from courtlog.errors import NotAFileError
 
@@ -54,15 +57,22 @@ def read_ordinary(path: Path, wanted: str, most: int = MOST_BYTES) -> bytes:
 
     Raises OSError where the system does not let it be read.
     """
+    with open_ordinary(path, wanted) as file:
+        content = file.read(most + 1)
+    if len(content) > most:
+        raise NotAFileError(f"{_short(path)} is too large for a {wanted}.", _NEXT)
+    return content
+
+
+@contextmanager
+def open_ordinary(path: Path, wanted: str) -> Iterator[BinaryIO]:
+    """An ordinary file, open to be read in part. Raises NotAFileError and OSError."""
     check_ordinary(path, wanted)
     # Another file may have taken its place meanwhile, so the open file is checked too.
     number = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
     with os.fdopen(number, "rb") as file:
         _check_mode(path, wanted, os.fstat(number).st_mode)
-        content = file.read(most + 1)
-    if len(content) > most:
-        raise NotAFileError(f"{_short(path)} is too large for a {wanted}.", _NEXT)
-    return content
+        yield file
 
 
 def _check_mode(path: Path, wanted: str, mode: int) -> None:
