@@ -35,10 +35,13 @@ class Settings:
 
     pad: Annotated[
         Literal["numbers", "right", "left", "right-azerty", "left-azerty", "taught"],
-        "keys that rate: numbers, right, left, right-azerty, left-azerty or taught",
+        "numbers, a hand (right, left; or with -azerty), taught",
     ] = "right"
     taught: Annotated[
         tuple[str, ...], LengthRule(most=12), "the keys that were taught, row by row"
+    ] = ()
+    clicker: Annotated[
+        tuple[str, ...], LengthRule(most=2), "two more keys: a clean ball, and one fault"
     ] = ()
     theme: Annotated[Theme, "sun is black on white, shade softer, night dark"] = "sun"
     bell: Annotated[bool, "sounds: refused, taken back, tough, round over"] = True

@@ -279,7 +279,7 @@ def test_drills_check_names_every_mistake(home: Home) -> None:
 
 
 BAD_SETTINGS = {
-    "unknown": (["wind", "east"], "no setting called 'wind'", "pad, taught, theme"),
+    "unknown": (["wind", "east"], "no setting called 'wind'", "pad, taught, clicker, theme"),
     "pad": (["pad", "feet"], "pad: ", "'right'"),
     "basket": (["basket", "many"], "basket: ", "integer"),
     "basket 0": (["basket", "0"], "basket: ", "1"),

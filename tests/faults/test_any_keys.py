@@ -42,9 +42,11 @@ PADS = {
     "left": ("wer", "sdf", "xcv", "234"),
     "taught": (("pageup", "insert", "é"), "!&;", "56'"),
 }
+CLICKER = ("pagedown", "b")
 CUES = [cue.key for cue in LIBRARY.ladder("forehand").cues]
 EVERY_KEY = (
     *sorted({key for pad in PADS.values() for row in pad for key in row}),
+    *CLICKER,
     *("space", "enter", "t", "T", "=", "backspace", "0", "#", "ß"),
 )
 
@@ -55,6 +57,7 @@ class Model:
 
     pad: str
     cues: int
+    main: int
     taken: list[str] = field(default_factory=list)
     open: list[str] = field(default_factory=list)
     tough: bool = False
@@ -72,7 +75,7 @@ class Model:
             return
         self._change(key)
         if was != (self.taken, self.open, self.tough):
-            self.before.append(Model(self.pad, self.cues, *was))
+            self.before.append(Model(self.pad, self.cues, self.main, *was))
 
     def _change(self, key: str) -> None:
         for row, keys in enumerate(PADS[self.pad][: self.cues]):
@@ -81,7 +84,11 @@ class Model:
                 if "-" not in self.open:
                     self._take()
                 return
-        if key == "space" or (key == "0" and self.pad == "numbers"):
+        if key == CLICKER[1]:
+            if self.open[self.main] == "-":
+                self.open[self.main] = "0"
+            self._take()
+        elif key in ("space", CLICKER[0]) or (key == "0" and self.pad == "numbers"):
             self.open = ["2" if grade == "-" else grade for grade in self.open]
             self._take()
         elif key == "enter":
@@ -135,23 +142,28 @@ def on_the_screen(desk: Desk) -> tuple[list[str], str]:
 class AnyKeys(RuleBasedStateMachine):
     """Keys, commands that are none of its business, and restarts."""
 
-    @initialize(pad=st.sampled_from(sorted(PADS)), cues=st.integers(1, 4))
-    def begin(self, pad: str, cues: int) -> None:
+    @initialize(pad=st.sampled_from(sorted(PADS)), cues=st.integers(1, 4), main=st.integers(0, 3))
+    def begin(self, pad: str, cues: int, main: int) -> None:
         self.folder = tempfile.TemporaryDirectory()
         if pad == "taught":
             cues = min(cues, 3)
         taught = tuple(key for row in PADS["taught"] for key in row)
-        kept = close_look(pad=pad, taught=taught, review=False)
+        kept = close_look(pad=pad, taught=taught, clicker=CLICKER, review=False)
         self.desk = desk_in(Path(self.folder.name), drill=None, settings=kept)
         self.desk.book.db.execute("PRAGMA synchronous = OFF")
         drill = LIBRARY.drill("forehand/racquet-feed")
+        # A main cue that is not in view leaves the fault to the first one that is.
+        someone = self.desk.view.roster[0]
+        self.desk.people.keep_cues(someone, "forehand", tuple(CUES[:4]), CUES[main])
         self.desk.rounds.start(drill=drill, purpose=Purpose.PRACTICE, cues=CUES[:cues])
-        self.model = Model(pad, cues)
+        self.model = Model(pad, cues, main if main < cues else 0)
 
     @rule(key=st.sampled_from(EVERY_KEY))
     def key(self, key: str) -> None:
         name = key_name(key, key if len(key) == 1 else None)
-        meaning = meaning_of(self.desk.view.pad, self.model.cues, name)
+        live = self.desk.view.live
+        assert live is not None
+        meaning = meaning_of(self.desk.view.pad, self.model.cues, name, live.main_row)
         if key == "backspace":
             self.desk.balls.take_back()
         elif name in LastWasTough.keys:

@@ -22,7 +22,8 @@ def show_or_change(name: str | None, value: str | None) -> None:
             raise UnknownNameError(f"There is no setting called {name!r}.", f"There are {known}.")
         if value is None:
             raise SettingsError(f"Write a value after {name}.")
-        current = changed(current, **{name: value.split() if name == "taught" else value})
+        is_keys = name in ("taught", "clicker")
+        current = changed(current, **{name: value.split() if is_keys else value})
         settings_file.write(path, current)
         finished_steps.note(f"{name} is set")
     for field, says in said.items():

@@ -87,6 +87,10 @@ class Ball:
         """The same ball with this grade on every cue that has none."""
         return replace(self, grades=tuple(grade if g is None else g for g in self.grades))
 
+    def with_fault(self, row: int) -> Ball:
+        """The same ball, the cue of that row (0-based) missed unless it has a grade."""
+        return self if self.grades[row] is not None else self.with_grade(row, Grade.MISSED)
+
     def token(self) -> str:
         """The ball as a sheet writes it: `222`, `2-0!`, or `.` when no cue was seen."""
         seen = any(grade is not None for grade in self.grades)

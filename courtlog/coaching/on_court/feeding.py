@@ -29,6 +29,16 @@ class CleanBall:
 
 
 @dataclass(frozen=True, slots=True)
+class Fault:
+    """Give the cue of that row (0-based) a missed, and take the ball; no other cue was seen.
+
+    A grade given before stays, that of the row too.
+    """
+
+    row: int
+
+
+@dataclass(frozen=True, slots=True)
 class TakeBall:
     """Take the ball as it is; cues without a grade were not seen."""
 
@@ -50,7 +60,7 @@ class MarkClip:
     at_ms: int
 
 
-Meaning = Rate | CleanBall | TakeBall | ToughOpen | ToughLast | MarkClip
+Meaning = Rate | CleanBall | Fault | TakeBall | ToughOpen | ToughLast | MarkClip
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,12 +193,12 @@ def take_back(state: Feeding) -> tuple[Feeding, Step | None]:
 def _step(state: Feeding, meaning: Meaning) -> Step | None:
     match meaning:
         case Rate(row, grade):
-            if not 0 <= row < state.cues:
-                raise ValueError(f"this round has {state.cues} cues, not {row + 1}")
-            ball = state.open.with_grade(row, grade)
+            ball = state.open.with_grade(_row_of(state, row), grade)
             return _on_open(state, ball, taken=ball.complete)
         case CleanBall():
             return _on_open(state, state.open.with_rest(Grade.MADE), taken=True)
+        case Fault(row):
+            return _on_open(state, state.open.with_fault(_row_of(state, row)), taken=True)
         case TakeBall():
             return _on_open(state, state.open, taken=True)
         case ToughOpen():
@@ -202,6 +212,13 @@ def _step(state: Feeding, meaning: Meaning) -> Step | None:
             number, ball = state.in_hand
             is_open = number == state.number
             return Step(number, ball, replace(ball, clip=at), is_open, is_open)
+
+
+def _row_of(state: Feeding, row: int) -> int:
+    """The row. Raises ValueError where the round has no such row."""
+    if not 0 <= row < state.cues:
+        raise ValueError(f"this round has {state.cues} cues, not {row + 1}")
+    return row
 
 
 def _led_to(state: Feeding, step: Step) -> bool:

@@ -45,6 +45,8 @@ class LiveRound:
     """The moment it ended; None while it runs."""
     plan_balls: int | None = None
     """Rated balls that a plan asks for; None without a plan."""
+    main_row: int = 0
+    """The row (0-based) of the main cue; the first where none is named or in view."""
     before: int = 0
     """The player's practice rounds of this drill earlier that day."""
     wordings_said: tuple[tuple[int, Wording], ...] = ()

@@ -147,7 +147,8 @@ class CourtScreen(OwnScreen[None]):
         state, balls = self.state, self.desk.balls
         view = state.view
         cues = len(view.live.cue_keys) if view.live else 0
-        meaning = meaning_of(view.pad, cues, name)
+        main = view.live.main_row if view.live else 0
+        meaning = meaning_of(view.pad, cues, name, main)
         if meaning is not None and not (name == "enter" and view.ended):
             self.carry_out(lambda: balls.press(meaning))
         elif name == "enter" and view.next_act and view.next_act.does(Act.PICK_CUES_AFTER):

@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
+from functools import partial
+
 from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
-from courtlog.courtside.desk.keymap import FEEDING, PADS, pad_of, taught_pad
+from courtlog.courtside.desk.keymap import (
+    ALWAYS_THE_SAME,
+    FEEDING,
+    PADS,
+    pad_of,
+    shown_key,
+    taught_pad,
+)
 from courtlog.courtside.dialogs.questions import Choice, PickList
-from courtlog.settings import THEMES, changed
+from courtlog.settings import THEMES, Settings, changed
 
 
 class Trends(Command):
@@ -21,7 +31,7 @@ class Trends(Command):
 
 
 class ChangePad(Command):
-    """Choose the pad: number pad, right hand, left hand, or nine keys taught by pressing them."""
+    """Choose the pad, or teach nine keys of your own; teach a clicker's two: clean, one fault."""
 
     keys, shown, label, in_foot = ("f6",), "F6", "pad", False
     letter = "6"
@@ -29,28 +39,61 @@ class ChangePad(Command):
     def run(self, court: Court) -> None:
         settings = court.state.settings
         pads = [*PADS.values(), *([taught_pad(settings.taught)] if settings.taught else [])]
-        choices = [Choice(pad.key, pad.words) for pad in pads]
-        choices.append(Choice("", "teach nine keys of any keyboard or clicker"))
+        choices: list[Choice[Callable[[], None]]] = [
+            Choice(partial(_use_pad, court, {"pad": pad.key}), pad.words) for pad in pads
+        ]
+        choices += [
+            Choice(partial(_teach_pad, court), "teach nine keys of any keyboard or clicker"),
+            Choice(partial(_teach_clicker, court), "teach two keys: clean, and one fault"),
+        ]
+        if settings.clicker:
+            choices.append(Choice(partial(_use_clicker, court, ()), "forget those two keys"))
         index = [pad.key for pad in pads].index(pad_of(settings).key)
+        court.ask(PickList("Pad", choices, index), lambda act: act())
 
-        def chosen(key: str) -> None:
-            if key:
-                after = changed(settings, pad=key)
-                court.keep(after, f"Pad: {pad_of(after).title}.")
-            else:
-                self._teach(court)
 
-        court.ask(PickList("Pad", choices, index), chosen)
+def _use_pad(court: Court, values: Mapping[str, object]) -> None:
+    after = changed(court.state.settings, **values)
+    pad = pad_of(after)
+    words = f"Pad: {pad.title}."
+    if after.clicker and not pad.clicker:
+        words += f" The clicker rests: {_in_the_way(after)} means something on this pad already."
+    court.keep(after, words)
 
-    def _teach(self, court: Court) -> None:
-        """Learn nine keys, and use them."""
 
-        def learned(keys: tuple[str, ...]) -> None:
-            after = changed(court.state.settings, pad="taught", taught=keys)
-            court.keep(after, "Pad: taught keys.")
+def _in_the_way(settings: Settings) -> str:
+    """The keys of the clicker that the pad in use has."""
+    pad = pad_of(settings)
+    taken = [shown_key(key) for key in settings.clicker if key in pad.all_keys | ALWAYS_THE_SAME]
+    return " and ".join(taken)
 
-        taken = {key for command in court.commands for key in command.keys}
-        court.ask(screens.teach.TeachScreen(taken | FEEDING.keys()), learned)
+
+def _teach_pad(court: Court) -> None:
+    """Learn nine keys, and use them."""
+
+    def learned(keys: tuple[str, ...]) -> None:
+        _use_pad(court, {"pad": "taught", "taught": keys})
+
+    taken = {key for command in court.commands for key in command.keys}
+    taken |= {*FEEDING, *court.state.settings.clicker}
+    court.ask(screens.teach.TeachScreen("a pad", screens.teach.NINE_KEYS, taken), learned)
+
+
+def _teach_clicker(court: Court) -> None:
+    """Learn two keys beside the pad, and use them."""
+    # A command of one of these keys is found behind Esc; one with a modifier is hard to do without.
+    kept = {key for command in court.commands for key in command.keys if "+" in key[:-1]}
+    taken = court.state.view.pad.all_keys | ALWAYS_THE_SAME | kept
+    screen = screens.teach.TeachScreen("a clicker", screens.teach.TWO_KEYS, taken)
+    court.ask(screen, lambda keys: _use_clicker(court, keys))
+
+
+def _use_clicker(court: Court, keys: tuple[str, ...]) -> None:
+    words = "No clicker; the pad goes on."
+    if keys:
+        clean, fault = map(shown_key, keys)
+        words = f"Clicker: {clean} is clean, {fault} one fault. {screens.teach.NOT_SEEN}"
+    court.keep(changed(court.state.settings, clicker=keys), words)
 
 
 class ChangeTheme(Command):

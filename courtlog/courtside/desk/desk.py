@@ -82,7 +82,7 @@ class Desk:
         if len(before) != len(rests_on) or not all(map(operator.is_, before, rests_on)):
             # Where the pad has taken a command's letter, the command is found behind Esc.
             keys = {
-                act: f"Esc {key}" if view.pad.rates(key) else key
+                act: f"Esc {key}" if view.pad.hides(key) else key
                 for act, key in self.act_keys.items()
             }
             act = next_act(court_now(self.state), keys)

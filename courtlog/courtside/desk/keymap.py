@@ -7,11 +7,12 @@ is the same key: Caps Lock changes nothing.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.on_court.feeding import (
     CleanBall,
+    Fault,
     Meaning,
     Rate,
     TakeBall,
@@ -31,6 +32,8 @@ class Pad:
     tough: tuple[str, ...] = ()
     unlocked: tuple[str, ...] = ()
     """What its keys send while NumLock is off."""
+    clicker: tuple[str, ...] = ()
+    """Two keys that were taught beside it: a clean ball, and one fault; none without a clicker."""
     layouts: str = ""
     """The keyboards on which its keys lie under one hand."""
 
@@ -43,13 +46,13 @@ class Pad:
         """The key of a cue and grade; `?` where the pad has no such row."""
         return self.rows[row][grade] if row < len(self.rows) else "?"
 
-    def rates(self, key: str) -> bool:
-        """Whether the key grades a cue."""
-        return any(key in row for row in self.rows)
+    def hides(self, key: str) -> bool:
+        """Whether the key grades balls, so that a command of it is found behind Esc."""
+        return key in self.clicker or any(key in row for row in self.rows)
 
     @property
     def all_keys(self) -> frozenset[str]:
-        """Every key of the pad."""
+        """Every key of the pad, without those of a clicker."""
         rating = {key for row in self.rows for key in row}
         return frozenset(rating | {*self.clean, *self.tough})
 
@@ -101,6 +104,9 @@ FEEDING: dict[str, Meaning] = {
 }
 """Keys that mean the same on every pad; backspace takes back and is not a meaning of its own."""
 
+ALWAYS_THE_SAME = frozenset({*FEEDING, "backspace", "tab", "escape"})
+"""Keys that no coach can teach another meaning."""
+
 ROWS_TO_TEACH = 3
 
 
@@ -111,6 +117,11 @@ def key_name(key: str, character: str | None) -> str:
     return key
 
 
+def shown_key(name: str) -> str:
+    """A key as the screen writes it: `b`, `Pageup`."""
+    return name if len(name) < 2 else name.capitalize()
+
+
 def taught_pad(keys: Sequence[str]) -> Pad:
     """The pad of keys pressed row by row, three to a row."""
     rows = [tuple(keys[start : start + 3]) for start in range(0, len(keys) - len(keys) % 3, 3)]
@@ -118,14 +129,22 @@ def taught_pad(keys: Sequence[str]) -> Pad:
 
 
 def pad_of(settings: Settings) -> Pad:
-    """The pad in use."""
+    """The pad in use, with the keys of the clicker where none of them is in its way."""
+    pad = PADS.get(settings.pad, PADS["right"])
     if settings.pad == "taught" and len(settings.taught) >= 3 * ROWS_TO_TEACH:
-        return taught_pad(settings.taught)
-    return PADS.get(settings.pad, PADS["right"])
+        pad = taught_pad(settings.taught)
+    two = set(settings.clicker)
+    rests = len(two) < 2 or two & (pad.all_keys | ALWAYS_THE_SAME)
+    return pad if rests else replace(pad, clicker=settings.clicker)
 
 
-def meaning_of(pad: Pad, cues: int, name: str) -> Meaning | None:
-    """What a key means on this pad while this many cues are in view; None for nothing."""
+def meaning_of(pad: Pad, cues: int, name: str, main: int = 0) -> Meaning | None:
+    """What a key means on this pad while this many cues are in view; None for nothing.
+
+    `main` is the row of the main cue.
+    """
+    if name in pad.clicker:
+        return CleanBall() if name == pad.clicker[0] else Fault(main)
     for row, keys in enumerate(pad.rows[:cues]):
         if name in keys:
             return Rate(row, Grade(keys.index(name)))

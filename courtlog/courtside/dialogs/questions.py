@@ -15,7 +15,7 @@ from textual.widgets.option_list import Option
 
 from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.courtside.desk.keymap import key_name
+from courtlog.courtside.desk.keymap import key_name, shown_key
 from courtlog.courtside.dialogs.own_screen import STEPS, OwnDialog, TextLine
 from courtlog.names import folded_name
 from courtlog.plain_text import plain
@@ -138,16 +138,17 @@ class PickList(OwnDialog[T | None]):
         options = self.query_one(OptionList)
         options.clear_options()
         typing = self._searches or bool(self.query_one(_SearchLine).value)
-        width = 0 if typing else max((len(_shown_key(choice)) for choice in self._shown), default=0)
+        keys = [shown_key(choice.key) for choice in self._shown]
+        width = 0 if typing else max(map(len, keys), default=0)
         options.add_options(
             [
                 Option(
                     Content.assemble(
-                        (f"{_shown_key(choice):<{width}} " if width else "", "bold"),
+                        (f"{key:<{width}} " if width else "", "bold"),
                         plain(choice.words),
                     )
                 )
-                for choice in self._shown
+                for key, choice in zip(keys, self._shown, strict=True)
             ]
         )
         chosen = index is not None and bool(self._shown)
@@ -174,10 +175,6 @@ def with_digits(choices: Sequence[Choice[T]]) -> list[Choice[T]]:
     return [
         replace(choice, key=digit.strip()) for choice, digit in zip(choices, digits, strict=False)
     ]
-
-
-def _shown_key(choice: Choice[T]) -> str:
-    return choice.key if len(choice.key) < 2 else choice.key.capitalize()
 
 
 class TextQuestion(OwnDialog[str | None]):

@@ -15,7 +15,7 @@ from textual.widgets import Static
 
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
-from courtlog.coaching.on_court.feeding import CleanBall, Rate, ToughOpen
+from courtlog.coaching.on_court.feeding import CleanBall, Fault, Rate, ToughOpen
 from courtlog.courtside.desk.amend_desk import AmendDesk
 from courtlog.courtside.desk.keymap import key_name, meaning_of
 from courtlog.courtside.desk.step_sentences import ball_words
@@ -113,12 +113,15 @@ class AmendScreen(OwnDialog[str | None]):
 
     def _rated(self, name: str) -> Ball | None:
         """The ball after a pad key; the grade it has already means: not seen after all."""
-        match meaning_of(self._desk.state.view.pad, len(self._live.cue_keys), name):
+        live = self._live
+        match meaning_of(self._desk.state.view.pad, len(live.cue_keys), name, live.main_row):
             case Rate(row, grade):
                 same = self._ball.grades[row] is grade
                 return self._ball.with_grade(row, None if same else grade)
             case CleanBall():
                 return self._ball.with_rest(Grade.MADE)
+            case Fault(row):
+                return self._ball.with_fault(row)
             case ToughOpen():
                 return replace(self._ball, tough=not self._ball.tough)
         return None

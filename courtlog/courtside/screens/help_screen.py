@@ -12,6 +12,7 @@ from textual.events import Key
 from textual.widgets import Static
 
 from courtlog.coaching.game.grades import LOOKS, Grade
+from courtlog.courtside.desk.keymap import shown_key
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.dialogs.own_screen import OwnDialog
 from courtlog.courtside.surface.parts import grade_mark
@@ -19,6 +20,12 @@ from courtlog.plain_text import plain
 
 Commands = Sequence[tuple[str, str]]
 """The key of each command, and what it does."""
+
+
+_CLICKER = (
+    "clicker: a clean ball, as Space",
+    "clicker: one fault; the main cue missed, the others not seen (not seen is never missed)",
+)
 
 
 class HelpScreen(OwnDialog[None]):
@@ -63,6 +70,8 @@ def help_text(view: CourtView, commands: Commands) -> Content:
         (f"{tough:<12}", "bold"),
         "the open ball is tough (again: it is not)\n",
     ]
+    for key, words in zip(view.pad.clicker, _CLICKER, strict=False):
+        parts += [(f"{shown_key(key):<12}", "bold"), f"{words}\n"]
     for key, words in commands:
         parts += [(f"{key:<12}", "bold"), f"{words}\n"]
     for cue in cues:

@@ -17,7 +17,7 @@ from textual.widgets import Static
 from courtlog import times
 from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.coaching.game.people import Clinic
-from courtlog.coaching.on_court.feeding import CleanBall, Rate, TakeBall
+from courtlog.coaching.on_court.feeding import CleanBall, Fault, Rate, TakeBall
 from courtlog.courtside.desk.keymap import Pad, key_name, meaning_of, pad_of
 from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.surface.lettering import fit, fit_short
@@ -89,6 +89,8 @@ class RatingSession:
             self._rate(ball, dict.fromkeys(open_rows, Grade.MADE))
         elif isinstance(meaning, TakeBall):
             self._rate(ball, dict.fromkeys(open_rows))
+        elif isinstance(meaning, Fault):
+            self.message = "One fault is for the court: rate each cue here."
 
     def _rate(self, ball: BallToRate, grades: dict[int, Grade | None]) -> None:
         stored = {row: None if grade is None else int(grade) for row, grade in grades.items()}

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from textual.content import Content
 
+from courtlog.courtside.desk.keymap import Pad, shown_key
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.surface.lettering import cells
 from courtlog.courtside.surface.surface import Part
@@ -37,10 +38,19 @@ class KeyLines(Part):
 
     def text(self, view: CourtView, width: int) -> Content:
         # Where the pad has taken a command's letter, the command is found behind Esc.
-        hints = [hint for hint in self._hints if not view.pad.rates(hint.key)]
+        hints = [hint for hint in self._hints if not view.pad.hides(hint.key)]
+        hints = [*clicker_hints(view.pad), *hints]
         lines = flow(hints, width)[: self.height - 1]
         lead = " then a letter: " if width >= ROOM_FOR_LEAD else ": "
         return Content("\n").join([*lines, *flow(self._behind_escape, width, lead)[:1]])
+
+
+def clicker_hints(pad: Pad) -> list[Hint]:
+    """The two keys of the clicker that was taught beside the pad, and what they mean."""
+    words = ("clean", "fault, rest not seen")
+    return [
+        Hint(key, shown_key(key), label) for key, label in zip(pad.clicker, words, strict=False)
+    ]
 
 
 def flow(hints: Sequence[Hint], width: int, lead: str = "") -> list[Content]:

@@ -17,7 +17,7 @@ from courtlog.coaching.on_court.feeding import Feeding, with_steps
 from courtlog.coaching.on_court.live_round import Basket, Bookmark, LiveRound
 from courtlog.errors import UnknownNameError
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import feed_lookups
+from courtlog.logbook.reads import feed_lookups, main_cue_lookups
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.logbook.rows.journal import as_step
 from courtlog.measures.court_day.schedule import Turn
@@ -230,33 +230,36 @@ def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tup
 def live_round(book: Book, round_id: int) -> LiveRound:
     """A round as it stands: every ball, the open one, and the keys that can be taken back."""
     row = book.db.execute(
-        "SELECT day_id, player_id, card, purpose, started_at, ended_at, planned_balls,"
+        "SELECT day_id, clinic_id, player_id, card, purpose, started_at, ended_at, planned_balls,"
         f" {FEED_COLUMNS} FROM round JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN day ON day.id = day_id"
         " WHERE round.id = ?",
         [round_id],
     ).fetchone()
     if row is None:
         raise UnknownNameError("That round is not in the book.")
-    day_id, player_id, card, purpose, started, ended, balls, *feeds = row
+    day_id, clinic_id, player_id, card, purpose, started, ended, balls, *feeds = row
     cue_keys = _cue_keys(book, round_id)
+    used = _used(card)
+    main = main_cue_lookups.named_main(book, clinic_id, player_id, used.stroke)
     return LiveRound(
         id=round_id,
         day_id=day_id,
-        player=_player_of_round(book, day_id, player_id),
-        drill=_used(card),
+        player=_player_of_round(book, clinic_id, player_id),
+        drill=used,
         purpose=Purpose(purpose),
         cue_keys=cue_keys,
         feeding=_feeding(book, round_id, len(cue_keys), feeds_of(*feeds)),
         started_at=started,
         ended_at=ended,
         plan_balls=balls,
+        main_row=cue_keys.index(main) if main in cue_keys else 0,
         before=feed_lookups.rounds_before(book, round_id),
         wordings_said=feed_lookups.spoken_after(book, round_id),
     )
 
 
-def _player_of_round(book: Book, day_id: int, player_id: int) -> Player:
-    (clinic_id,) = book.db.execute("SELECT clinic_id FROM day WHERE id = ?", [day_id]).fetchone()
+def _player_of_round(book: Book, clinic_id: int, player_id: int) -> Player:
     roster = players(book, clinic_id)
     row = book.db.execute(
         "SELECT id, name, hand, short_name FROM player WHERE id = ?", [player_id]

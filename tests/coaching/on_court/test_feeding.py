@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.on_court.feeding import (
     CleanBall,
+    Fault,
     Feeding,
     MarkClip,
     Meaning,
@@ -25,6 +29,7 @@ FRESH = Feeding.fresh(3)
 
 MEANINGS: st.SearchStrategy[Meaning | None] = st.one_of(
     st.builds(Rate, st.integers(0, 2), st.sampled_from(Grade)),
+    st.builds(Fault, st.integers(0, 2)),
     st.sampled_from([CleanBall(), TakeBall(), ToughOpen(), ToughLast(), None]),
     st.builds(MarkClip, st.integers(0, 2**40)),
 )
@@ -66,6 +71,37 @@ def test_another_column_of_the_row_changes_the_grade_before_the_ball_is_taken() 
     assert state.open.grades == (None, Grade.MADE, None)
     assert step is not None
     assert (step.before.grades[1], step.after.grades[1]) == (Grade.MISSED, Grade.MADE)
+
+
+@settings(derandomize=True, deadline=None, max_examples=100)
+@given(
+    st.lists(MEANINGS, max_size=20),
+    st.lists(st.sampled_from([None, *Grade]), min_size=3, max_size=3),
+    st.booleans(),
+    st.integers(0, 2),
+)
+def test_one_fault_is_one_step_that_misses_the_main_cue_alone_and_keeps_what_was_graded(
+    before: list[Meaning | None], given_: list[Grade | None], tough: bool, row: int
+) -> None:
+    state = FRESH
+    for meaning in before:
+        state = take_back(state)[0] if meaning is None else press(state, meaning)[0]
+    state = replace(state, open=Ball(tuple(given_), tough))
+    after, step = press(state, Fault(row))
+    expected = [
+        Grade.MISSED if place == row and grade is None else grade
+        for place, grade in enumerate(given_)
+    ]
+    assert after.taken == (*state.taken, Ball(tuple(expected), tough))
+    assert step is not None
+    assert step.took
+    assert take_back(after) == (state, step)
+
+
+@pytest.mark.parametrize("row", [-1, 3])
+def test_a_fault_of_a_row_the_round_does_not_have_is_refused(row: int) -> None:
+    with pytest.raises(ValueError, match=f"this round has 3 cues, not {row + 1}"):
+        press(FRESH, Fault(row))
 
 
 def test_the_same_key_again_changes_nothing_and_leaves_no_step() -> None:

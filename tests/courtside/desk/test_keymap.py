@@ -5,10 +5,11 @@ from __future__ import annotations
 import pytest
 
 from courtlog.coaching.game.grades import Grade
-from courtlog.coaching.on_court.feeding import CleanBall, Rate, TakeBall, ToughOpen
+from courtlog.coaching.on_court.feeding import CleanBall, Fault, Rate, TakeBall, ToughOpen
 from courtlog.courtside.commands.looks import AllCommands
 from courtlog.courtside.commands.table import BY_KEY, BY_LIST_KEY, COMMANDS
 from courtlog.courtside.desk.keymap import (
+    ALWAYS_THE_SAME,
     FEEDING,
     PADS,
     Pad,
@@ -128,3 +129,27 @@ def test_a_taught_pad_is_used_once_it_has_nine_keys() -> None:
     nine = tuple("qwertzuio")
     assert pad_of(Settings(pad="taught", taught=nine)).rows[0] == ("q", "w", "e")
     assert pad_of(Settings(pad="taught", taught=("q",))).key == "right"
+
+
+@pytest.mark.parametrize("pad", [*PADS, "taught"])
+@pytest.mark.parametrize("clicker", [("pagedown", "pageup"), ("b", "f5"), ("=", "q")])
+def test_a_clicker_goes_beside_every_pad_and_leaves_its_keys(
+    pad: str, clicker: tuple[str, str]
+) -> None:
+    nine = () if pad != "taught" else tuple("ryu567[]é")
+    alone = pad_of(Settings(pad=pad, taught=nine))  # type: ignore[arg-type]
+    beside = pad_of(Settings(pad=pad, taught=nine, clicker=clicker))  # type: ignore[arg-type]
+    assert meaning_of(beside, 3, clicker[0], 2) == CleanBall()
+    assert [meaning_of(beside, 3, clicker[1], main) for main in range(3)] == [
+        Fault(main) for main in range(3)
+    ]
+    for key in alone.all_keys | {"space", "enter", "t"}:
+        assert meaning_of(beside, 3, key) == meaning_of(alone, 3, key)
+    assert all(beside.hides(key) and not alone.hides(key) for key in clicker)
+
+
+@pytest.mark.parametrize("pad", PADS.values(), ids=lambda pad: pad.key)
+def test_a_clicker_rests_while_a_key_of_it_means_something_already(pad: Pad) -> None:
+    for key in pad.all_keys | ALWAYS_THE_SAME:
+        for clicker in ((key, "pageup"), ("pageup", key), ("pageup", "pageup"), ("pageup",)):
+            assert pad_of(Settings(pad=pad.key, clicker=clicker)) == pad  # type: ignore[arg-type]

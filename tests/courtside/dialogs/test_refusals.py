@@ -44,7 +44,7 @@ from courtlog.courtside.screens.reps import RepsScreen
 from courtlog.courtside.screens.review import ReviewScreen, page_of
 from courtlog.courtside.screens.second_look import RatingSession, SecondLookScreen
 from courtlog.courtside.screens.setup import SetUpScreen
-from courtlog.courtside.screens.teach import TeachScreen
+from courtlog.courtside.screens.teach import NINE_KEYS, TeachScreen
 from courtlog.courtside.screens.trend_player import PlayerTrendScreen
 from courtlog.courtside.screens.trends import TrendsScreen
 from courtlog.errors import CourtlogError
@@ -104,7 +104,7 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     ReviewScreen: _review,
     SecondLookScreen: _rating_screen,
     SetUpScreen: _set_up,
-    TeachScreen: lambda desk: TeachScreen(frozenset()),
+    TeachScreen: lambda desk: TeachScreen("a pad", NINE_KEYS, frozenset()),
     TextQuestion: lambda desk: TextQuestion("Note"),
     TrendsScreen: lambda desk: TrendsScreen(desk.book, desk.view),
     YesNoQuestion: lambda desk: YesNoQuestion("Really?", "yes", "no"),
