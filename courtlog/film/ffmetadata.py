@@ -1,0 +1,37 @@
+"""Chapters as FFmpeg's ffmetadata, version 1, which mpv reads with `--chapters-file`.
+
+Source: FFmpeg formats documentation, chapter "Metadata" (ffmpeg.org/ffmpeg-formats.html).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from courtlog.film.film_balls import FilmBall, film_parts
+
+HEADER = ";FFMETADATA1\n"
+BEFORE_FIRST = "before the first ball"
+"""The title of the chapter that leads to the first ball."""
+
+_ESCAPED = str.maketrans({character: f"\\{character}" for character in "=;#\\\n"})
+
+
+def chapters(balls: Iterable[FilmBall]) -> str:
+    """The balls as chapters that do not overlap.
+
+    In an MP4 the first chapter always begins at zero. A leading one takes that place, so that
+    the first ball's chapter stays where it is.
+    """
+    parts = film_parts(balls)
+    told = [(part.start_ms, part.end_ms, part.title()) for part in parts]
+    if told and told[0][0] > 0:
+        told.insert(0, (0, told[0][0], BEFORE_FIRST))
+    return HEADER + "".join(
+        f"[CHAPTER]\nTIMEBASE=1/1000\nSTART={start}\nEND={end}\ntitle={escaped(title)}\n"
+        for start, end, title in told
+    )
+
+
+def escaped(value: str) -> str:
+    """A value with a backslash before each character that means something in the format."""
+    return value.translate(_ESCAPED)
