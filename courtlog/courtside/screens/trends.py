@@ -22,6 +22,7 @@ from courtlog.courtside.surface.lettering import foot
 from courtlog.courtside.surface.trend_lines import (
     CLINIC_MARK,
     any_other_drills,
+    counts_lines,
     list_lines,
     shared_axis,
 )
@@ -42,7 +43,7 @@ FOOT = (("↑ ↓", "player"), ("Enter", "days and skill curve"), ("Esc", "back 
 WIDE, TALL = 110, 30
 """Columns and rows from which the strips stand beside the list."""
 
-LIST_WIDTH = 46
+LIST_WIDTH = 66
 """Cells of the list beside which the strips stand."""
 
 PLAYERS = 12
@@ -67,7 +68,10 @@ class TrendList(Widget):
         width, height = self.size
         if not self._trends:
             return Content("Nobody is on the roster.")
-        lines = list_lines(self._trends, self._axis, self._today, width)
+        if width == LIST_WIDTH:
+            lines = counts_lines(self._trends, self._today, width)
+        else:
+            lines = list_lines(self._trends, self._axis, self._today, width)
         first = min(max(self.index - height // 2, 0), max(len(lines) - height, 0))
         styled = [
             Content.styled("►" + line[1:], "bold reverse") if row == self.index else Content(line)

@@ -81,6 +81,23 @@ def list_lines(
     return lines
 
 
+def counts_lines(trends: Sequence[PlayerTrend], today: date, width: int) -> list[str]:
+    """The same without days, as the list beside the strips: a cue is left out before it is cut."""
+    names = [plain(trend.player.shown_name) for trend in trends]
+    name_width = min(max(map(cells, names)), max(width // 6, LEAST_PLAYER)) + 2
+    counted = [
+        [f"{plain(cue.name)} {_counted(cue, today, in_full=False)}" for cue in cues]
+        for cues in (_shown_cues(trend, CUES) for trend in trends)
+    ]
+    longest = max((cells(words) for row in counted for words in row), default=0) + 2
+    columns = max((width - name_width - 1) // longest, 1) if longest else 1
+    lines = []
+    for name, row in zip(names, counted, strict=True):
+        words = "".join(fit(fit_short(cue, longest), longest) for cue in row[:columns]) or "none"
+        lines.append(fit(f" {fit(fit_short(name, name_width), name_width)}{words}", width))
+    return lines
+
+
 def _shown_cues(trend: PlayerTrend, most: int) -> tuple[CueTrend, ...]:
     return trend.strokes[0].watched_lately(most) if trend.strokes else ()
 
