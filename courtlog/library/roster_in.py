@@ -1,7 +1,7 @@
 """A roster file in: comma-separated text to player cards, or every mistake with its line number.
 
-    name,short,hand,backhand,level,goal,usual week,complaints,limit,age,contact
-    Maren,,left,two-handed,plays on Sundays,a calm finish,3 hours,elbow in spring,150,adult,
+    name,short,hand,backhand,level,goal,usual week,complaints,limit,age,contact,filming
+    Maren,,left,two-handed,plays on Sundays,a calm finish,3 hours,elbow in spring,150,adult,,yes
 
 The first line names the columns, in any order; only `name` is needed.
 """

@@ -32,6 +32,11 @@ Complaints = Annotated[Text, typer.Option("--complaints", help="Old complaints; 
 Limit = Annotated[Text, typer.Option("--limit", help="Balls a day at most.")]
 Minor = Annotated[bool | None, typer.Option("--minor/--adult", help="A minor, or an adult.")]
 Contact = Annotated[Text, typer.Option("--contact", help="Emergency contact; private.")]
+Filming = Annotated[Text, typer.Option("--filming", help="Is filming agreed? asked, yes or no.")]
+FilmingOn = Annotated[Text, typer.Option("--filming-on", help="The date of that word; else today.")]
+FilmingBy = Annotated[
+    Text, typer.Option("--filming-by", help="Who said so; for a minor a guardian.")
+]
 
 
 @clinic_app.command("new")
@@ -108,6 +113,9 @@ def roster_add(
     limit: Limit = None,
     minor: Minor = None,
     contact: Contact = None,
+    filming: Filming = None,
+    filming_on: FilmingOn = None,
+    filming_by: FilmingBy = None,
     another: Annotated[
         bool, typer.Option("--another", help="Another person of a name that is there already.")
     ] = False,
@@ -117,7 +125,20 @@ def roster_add(
     """Add a player to the end of the roster."""
 
     card = _typed(
-        name, short, hand, backhand, level, goal, usual_week, complaints, limit, minor, contact
+        name,
+        short,
+        hand,
+        backhand,
+        level,
+        goal,
+        usual_week,
+        complaints,
+        limit,
+        minor,
+        contact,
+        filming,
+        filming_on,
+        filming_by,
     )
     actions.rosters.add(book, clinic, card, another)
 
@@ -136,6 +157,9 @@ def roster_edit(
     limit: Limit = None,
     minor: Minor = None,
     contact: Contact = None,
+    filming: Filming = None,
+    filming_on: FilmingOn = None,
+    filming_by: FilmingBy = None,
     clinic: ClinicName = None,
     book: BookPath = None,
 ) -> None:
@@ -145,7 +169,20 @@ def roster_edit(
     """
 
     card = _typed(
-        name, short, hand, backhand, level, goal, usual_week, complaints, limit, minor, contact
+        name,
+        short,
+        hand,
+        backhand,
+        level,
+        goal,
+        usual_week,
+        complaints,
+        limit,
+        minor,
+        contact,
+        filming,
+        filming_on,
+        filming_by,
     )
     actions.rosters.edit(book, clinic, player, card)
 
@@ -173,8 +210,9 @@ def roster_import(
     """Add the players of a CSV file; with a mistake in it, nobody.
 
     Its first line names the columns, in any order: name, short, hand, backhand, level, goal, usual
-    week, complaints, limit, age, contact. A hand is right or left, a backhand one-handed or
-    two-handed, an age adult or minor. Only name is needed.
+    week, complaints, limit, age, contact. Three more are filming, filming on and filming by. A hand
+    is right or left, a backhand one-handed or two-handed, an age adult or minor, filming asked, yes
+    or no. Only name is needed.
     """
 
     actions.rosters.bring_in(book, clinic, file)
@@ -192,6 +230,9 @@ def _typed(
     limit: Text,
     minor: bool | None,
     contact: Text,
+    filming: Text,
+    filming_on: Text,
+    filming_by: Text,
 ) -> dict[str, str]:
     """The options that were given, by the keys of the card."""
     values = {
@@ -206,5 +247,8 @@ def _typed(
         "limit": limit,
         "age": None if minor is None else "minor" if minor else "adult",
         "contact": contact,
+        "filming": filming,
+        "filming_on": filming_on,
+        "filming_by": filming_by,
     }
     return {key: value for key, value in values.items() if value is not None}

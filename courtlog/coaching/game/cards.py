@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
+from datetime import date
 
 from courtlog.names import folded_name
 from courtlog.plain_text import is_seen
+from courtlog.times import FIRST_YEAR, LAST_YEAR
 
 MINOR, ADULT = "minor", "adult"
 
@@ -44,11 +46,22 @@ class PlayerCard:
     """Minor or adult."""
     contact: str = ""
     """The person to call, and the number."""
+    filming: str = ""
+    """Whether filming is agreed: `asked`, `yes` or `no`."""
+    filming_on: str = ""
+    """The date of that word, as 2026-05-12."""
+    filming_by: str = ""
+    """Who said so."""
 
     @property
     def minor(self) -> bool:
         """Whether the coach has said that this is a minor."""
         return self.age == MINOR
+
+    @property
+    def may_be_filmed(self) -> bool:
+        """Whether there is a yes to filming, and for a minor somebody who said it."""
+        return self.filming == "yes" and not (self.minor and not self.filming_by)
 
     def words(self) -> dict[str, str]:
         """Every value as it is typed, by its field's key."""
@@ -81,6 +94,9 @@ FIELDS = (
     CardField("limit", "ball limit", "Balls a day at most, if one was agreed.", most=4),
     CardField("age", "minor/adult", "For a minor your local rules go first.", ("", ADULT, MINOR)),
     CardField("contact", "contact", "Whom to call in an emergency.", private=True),
+    CardField("filming", "filming", "For a minor a guardian says so.", ("", "asked", "yes", "no")),
+    CardField("filming_on", "filming on", "Date of that word, 2026-05-12; empty: today.", most=10),
+    CardField("filming_by", "filming by", "Who said so.", most=80, private=True),
 )
 
 
@@ -98,12 +114,18 @@ def card_mistakes(values: Mapping[str, str], before: PlayerCard | None = None) -
     """What is wrong with the card: a sentence for each field, by its key."""
     typed = _typed(values, before)
     mistakes = {field.key: _mistake(field, typed.get(field.key, "")) for field in FIELDS}
+    if not typed.get("filming") and (typed.get("filming_on") or typed.get("filming_by")):
+        mistakes["filming"] = "filming is asked, yes or no where a date or a name is given"
     return {key: sentence for key, sentence in mistakes.items() if sentence}
 
 
 def _typed(values: Mapping[str, str], before: PlayerCard | None) -> dict[str, str]:
     kept = before.words() if before else {}
-    return kept | {key: one_line(value) for key, value in values.items()}
+    typed = {key: one_line(value) for key, value in values.items()}
+    if typed.get("filming", kept.get("filming")) != kept.get("filming"):
+        # Date and person of the former answer say nothing of this one.
+        kept |= {"filming_on": "", "filming_by": ""}
+    return kept | typed
 
 
 def one_line(text: str) -> str:
@@ -116,6 +138,11 @@ def missing(card: PlayerCard) -> tuple[str, ...]:
     wanted = ["contact of a minor"] if card.minor and not card.contact else []
     return (
         *wanted,
+        *(
+            ["guardian's word on filming"]
+            if card.filming == "yes" and not card.may_be_filmed
+            else []
+        ),
         *(name for name in ("hand", "level", "goal") if not getattr(card, name)),
         *([] if card.age else ["minor or adult"]),
     )
@@ -166,7 +193,17 @@ def _mistake(field: CardField, value: str) -> str:
         return f"{field.title} is {' or '.join(filter(None, field.choices))}, not {value!r}"
     if field.key == "limit" and value and not _is_limit(value):
         return f"{field.title} is a whole number from 1 to {MOST_BALLS}, not {value!r}"
+    if field.key == "filming_on" and value and not _is_date(value):
+        return f"{field.title} is a date like 2026-05-12, not {value!r}"
     return ""
+
+
+def _is_date(value: str) -> bool:
+    try:
+        day = date.fromisoformat(value)
+    except ValueError:
+        return False
+    return day.isoformat() == value and FIRST_YEAR <= day.year <= LAST_YEAR
 
 
 def _is_limit(value: str) -> bool:

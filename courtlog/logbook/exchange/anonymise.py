@@ -34,6 +34,8 @@ _STAYS = {
     "amendment": {"kind"},
     "amended": {"what", "before", "after"},
     "matched": {"tbl"},
+    "film": {"known_by"},
+    "filming_consent": {"answer"},
 }
 _STAYS_OF_A_CARD = {"stroke", "key", "part", "feed", "order", "station"}
 """A drill is kept by its keys; its texts may be the coach's own, and hold a name."""

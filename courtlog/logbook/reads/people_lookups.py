@@ -24,7 +24,11 @@ def entries(book: Book, clinic_id: int) -> list[RosterLine]:
     """The clinic's roster in its order, with everyone's card."""
     rows = book.db.execute(
         "SELECT player.id, name, short_name, hand, backhand, level, goal, usual_week, complaints,"
-        " ball_limit, age_group, contact FROM roster JOIN player ON player.id = player_id"
+        " ball_limit, age_group, contact, coalesce(answer, ''),"
+        " iif(coalesce(answer, '') = '', '', said.date), coalesce(said.who, '')"
+        " FROM roster JOIN player ON player.id = roster.player_id"
+        " LEFT JOIN filming_consent AS said ON said.id = (SELECT max(id) FROM filming_consent"
+        "   WHERE player_id = player.id)"
         " WHERE clinic_id = ?",
         [clinic_id],
     )

@@ -29,6 +29,7 @@ FREE_TEXT: Mapping[str, Sequence[str]] = {
     "focus": ("strengths", "why"),
     "red_flag": ("reason",),
     "clinician_word": ("who", "text"),
+    "filming_consent": ("who",),
 }
 """Where a coach may have written one player's name into another player's rows."""
 
@@ -38,6 +39,7 @@ NOT_CHANGED: Mapping[str, Mapping[str, str]] = {
     "standing": {"station": "a station", "before": "a station"},
     "solo": {"station": "a station"},
     "drill_used": {"card": "the text of a drill"},
+    "film": {"name": "the name of a film"},
 }
 """Names of things that others use: a person's name in them is reported, never changed."""
 

@@ -434,6 +434,49 @@ CREATE TRIGGER main_cue_gone BEFORE DELETE ON main_cue
     BEGIN SELECT RAISE(ABORT, 'a main cue stays as it was named'); END;
 """
 
+_FILMS = """
+-- Films of a clinic; the book has their times and never their pictures. began_at is by the book's
+-- clock, known_by says how it is known. hit_ms moves the hit in all clips of the film.
+CREATE TABLE film (
+    id INTEGER PRIMARY KEY,
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    name TEXT NOT NULL,
+    fingerprint TEXT NOT NULL,
+    length_ms INTEGER NOT NULL CHECK (length_ms > 0),
+    began_at INTEGER NOT NULL,
+    known_by TEXT NOT NULL
+        CHECK (known_by IN ('slate', 'mark', 'zone', 'name', 'said', 'file')),
+    hit_ms INTEGER NOT NULL DEFAULT 0,
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX film_clinic ON film (clinic_id);
+
+-- The hit of one ball moved within one film, beside what moves all of them.
+CREATE TABLE moved_hit (
+    film_id INTEGER NOT NULL REFERENCES film (id),
+    ball_id INTEGER NOT NULL REFERENCES ball (id),
+    hit_ms INTEGER NOT NULL,
+    PRIMARY KEY (film_id, ball_id)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX moved_hit_ball ON moved_hit (ball_id);
+
+-- Each time somebody said whether the player may be filmed. Nothing here is ever changed; the
+-- latest counts, and an empty answer takes the earlier ones back.
+CREATE TABLE filming_consent (
+    id INTEGER PRIMARY KEY,
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    answer TEXT NOT NULL CHECK (answer IN ('', 'asked', 'yes', 'no')),
+    date TEXT NOT NULL CHECK (date = date(date)),
+    who TEXT NOT NULL DEFAULT '',
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX filming_consent_player ON filming_consent (player_id);
+CREATE TRIGGER filming_consent_changed BEFORE UPDATE ON filming_consent
+    BEGIN SELECT RAISE(ABORT, 'a word on filming stays as it was said'); END;
+CREATE TRIGGER filming_consent_gone BEFORE DELETE ON filming_consent
+    BEGIN SELECT RAISE(ABORT, 'a word on filming stays as it was said'); END;
+"""
+
 
 @migrations()
 def m001_first_book(db: Database) -> None:
@@ -454,3 +497,10 @@ def m003_main_cue(db: Database) -> None:
     """The main one of the chosen cues, each time it was named."""
     db.executescript(_MAIN_CUE)
     row_versions.create_triggers(db.conn, {"main_cue"})
+
+
+@migrations()
+def m004_films(db: Database) -> None:
+    """Films, the hit moved in them, and who agreed to be filmed."""
+    db.executescript(_FILMS)
+    row_versions.create_triggers(db.conn, {"film", "moved_hit", "filming_consent"})

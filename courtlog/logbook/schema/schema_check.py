@@ -17,7 +17,7 @@ APPLICATION_ID = 0x43_54_4C_47
 """`CTLG`, written into the file's header: this is a book and nothing else."""
 
 
-SCHEMA = 3
+SCHEMA = 4
 """How many migrations this courtlog knows; a book with more is of a later one."""
 
 
@@ -25,6 +25,7 @@ DIGESTS = {
     1: "738c885118736c43706b0ebbbce621705a7ca9376503791956f7e7a41ad59c64",
     2: "4e9989d8a2136fd46e6fe1ba1c1eb6343bab80a4d9edbaaef59fc9586ae30223",
     3: "347572f1d7f7f25b7ac35ce79b95a9616f7a17d06c814f780bdb06536b6e542e",
+    4: "4b9c3ec94926b3c4371e4c10ba32236fb9effd7a7d96d4216d8815f543ef7cb7",
 }
 """A short name of each version's whole schema, so that a book of ours is known at once.
 

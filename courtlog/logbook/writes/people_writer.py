@@ -8,10 +8,12 @@ from collections.abc import Sequence
 from courtlog.coaching.game.cards import Focus, PlayerCard
 from courtlog.errors import BookError
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import lookups, people_lookups
 from courtlog.logbook.reads.main_cue_lookups import SETTLED, is_settled, named_main
 from courtlog.logbook.rows.red_flags import flag_reds_everywhere
 from courtlog.logbook.rows.row_changes import add_to_roster, insert, player_id
 from courtlog.names import folded_name
+from courtlog.times import local_date
 
 _PERSON = (
     "UPDATE player SET name = ?, short_name = ?, hand = ?, backhand = ?, level = ?,"
@@ -68,6 +70,7 @@ class PeopleWriter:
                 )
             db.execute(_PERSON, [card.name, *_person(card), player])
             db.execute(_PLACE, [*_place(card), clinic, player])
+            self._keep_filming(db, clinic, player, card, at_ms)
             flag_reds_everywhere(db, player)
 
     def move_in_roster(self, clinic: int, player: int, by: int) -> None:
@@ -135,6 +138,27 @@ class PeopleWriter:
             at=at_ms,
         )
 
+    def _keep_filming(
+        self, db: sqlite3.Connection, clinic: int, player: int, card: PlayerCard, at_ms: int
+    ) -> None:
+        """Keep the word on filming where it is not what was said last."""
+        before = people_lookups.card(self._book, clinic, player)
+        said = (card.filming, card.filming_on, card.filming_by)
+        if said == (before.filming, before.filming_on, before.filming_by):
+            return
+        place = lookups.clinic(self._book, clinic).place
+        insert(
+            db,
+            self._book.ids,
+            at_ms,
+            "filming_consent",
+            player_id=player,
+            answer=card.filming,
+            date=card.filming_on or local_date(at_ms, place).isoformat(),
+            who=card.filming_by,
+            at=at_ms,
+        )
+
     def _add(
         self,
         db: sqlite3.Connection,
@@ -150,6 +174,8 @@ class PeopleWriter:
         db.execute(_FILL, [*_person(card), player])
         add_to_roster(db, clinic, player)
         db.execute(_PLACE, [*_place(card), clinic, player])
+        if card.filming:
+            self._keep_filming(db, clinic, player, card, at_ms)
         flag_reds_everywhere(db, player)
 
     def _is_here(self, db: sqlite3.Connection, clinic: int, name: str) -> bool:

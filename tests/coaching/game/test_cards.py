@@ -40,6 +40,9 @@ def test_a_card_as_it_is_typed_is_the_card() -> None:
         limit=200,
         age="minor",
         contact="home",
+        filming="yes",
+        filming_on="2026-05-12",
+        filming_by="Maren's aunt",
     )
     assert card_of(card.words()) == card
     assert card_of({"goal": "  a calm\nfinish "}, card).goal == "a calm finish"
@@ -56,6 +59,19 @@ def test_a_card_as_it_is_typed_is_the_card() -> None:
         ({"backhand": "2"}, "backhand is one-handed or two-handed, not '2'"),
         ({"age": "14"}, "minor/adult is adult or minor, not '14'"),
         ({"limit": "0"}, "ball limit is a whole number from 1 to 2000, not '0'"),
+        ({"filming": "maybe"}, "filming is asked or yes or no, not 'maybe'"),
+        (
+            {"filming": "yes", "filming_on": "12 May"},
+            "filming on is a date like 2026-05-12, not '12 May'",
+        ),
+        (
+            {"filming": "no", "filming_on": "2026-02-31"},
+            "filming on is a date like 2026-05-12, not '2026-02-31'",
+        ),
+        (
+            {"filming_by": "her aunt"},
+            "filming is asked, yes or no where a date or a name is given",
+        ),
         ({"limit": "٣"}, "ball limit is a whole number from 1 to 2000, not '٣'"),
         ({"limit": "1e3"}, "ball limit is a whole number from 1 to 2000, not '1e3'"),
     ],
@@ -91,3 +107,30 @@ def test_a_minor_without_a_contact_is_asked_about_first() -> None:
     assert missing(PlayerCard(name="Tove", age="minor"))[0] == "contact of a minor"
     full = PlayerCard(name="Tove", hand="left", level="b", goal="c", age="minor", contact="home")
     assert missing(full) == ()
+
+
+@pytest.mark.parametrize(
+    ("age", "answer", "who", "agreed"),
+    [
+        ("adult", "yes", "", True),
+        ("", "yes", "", True),
+        ("minor", "yes", "", False),
+        ("minor", "yes", "her aunt", True),
+        ("adult", "asked", "", False),
+        ("minor", "no", "her aunt", False),
+        ("adult", "", "", False),
+    ],
+)
+def test_filming_takes_a_yes_and_for_a_minor_a_guardian(
+    age: str, answer: str, who: str, agreed: bool
+) -> None:
+    card = PlayerCard(name="Maren", age=age, filming=answer, filming_by=who)
+    assert card.may_be_filmed is agreed
+    asked = "guardian's word on filming" in missing(card)
+    assert asked is (age == "minor" and answer == "yes" and not who)
+
+
+def test_another_answer_on_filming_leaves_date_and_name_of_the_former_behind() -> None:
+    said = card_of({"name": "Maren", "filming": "yes", "filming_by": "her aunt"})
+    assert card_of({"goal": "serve"}, said).filming_by == "her aunt"
+    assert card_of({"filming": "no"}, said).filming_by == ""

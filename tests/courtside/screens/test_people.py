@@ -172,6 +172,7 @@ def test_a_card_is_filled_in_and_kept_on_the_last_line(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     keys = ["f9", "down", "enter", "enter", *"To", "enter", "left", "enter", "enter"]
     keys += [*"steady", *["enter"] * 4, *"120", "enter", "left", "enter", *"home 7", "enter"]
+    keys += ["right", "right", "enter", "enter", *"her father", "enter"]
     text = on_court(desk, keys)
     tove = cards(desk)[1]
     assert tove == PlayerCard(
@@ -182,6 +183,9 @@ def test_a_card_is_filled_in_and_kept_on_the_last_line(tmp_path: Path) -> None:
         limit=120,
         age="minor",
         contact="home 7",
+        filming="yes",
+        filming_on="2026-05-12",
+        filming_by="her father",
     )
     assert "minor" in line_with(text, "Tove")
     assert "home 7" not in text, "a contact is shown on the card alone"

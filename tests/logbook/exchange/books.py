@@ -75,6 +75,10 @@ def full_book(folder: Path) -> Book:
                 [id_, clinic, person, START],
             )
             db.execute(
+                "INSERT INTO filming_consent VALUES (?, ?, 'yes', '2026-05-12', 'aunt Jorun', ?)",
+                [id_, person, START],
+            )
+            db.execute(
                 "INSERT OR REPLACE INTO attendance (day_id, player_id, state, head_start, at)"
                 " VALUES (?, ?, 'late', 2.5, ?)",
                 [*day_and_person, START],
@@ -113,6 +117,11 @@ def full_book(folder: Path) -> Book:
             "INSERT INTO amended VALUES (1, 1, NULL, 'purpose', ?, '\"hold\"', '\"practice\"')",
             [row],
         )
+        db.execute(
+            "INSERT INTO film VALUES (1, ?, 'Maren.mp4', 'f1', 600000, ?, 'slate', -200, ?)",
+            [clinic, START, START],
+        )
+        db.execute("INSERT INTO moved_hit VALUES (1, ?, 300)", [ball])
         db.execute("INSERT INTO coach VALUES (2, 'Berit')")
         db.execute("INSERT INTO second_rating VALUES (1, ?, 2, 1, 0, 2, ?)", [ball, START])
         db.execute("INSERT INTO erased VALUES (4611686018427387981)")

@@ -127,19 +127,23 @@ def test_a_part_of_a_book_comes_in_too(tmp_path: Path) -> None:
     looked_at(again)
 
 
-def test_an_export_from_before_the_main_cue_comes_in_as_it_did(
-    tmp_path: Path, folder: Path
+@pytest.mark.parametrize(
+    "later", [("main_cue",), ("film", "moved_hit", "filming_consent")], ids=["main cue", "films"]
+)
+def test_an_export_from_before_a_table_comes_in_as_it_did(
+    tmp_path: Path, folder: Path, later: tuple[str, ...]
 ) -> None:
     with copied(folder) as out:
-        (out / "main_cue.csv").unlink()
+        for name in later:
+            (out / f"{name}.csv").unlink()
         descriptor = json.loads((out / "datapackage.json").read_text())
-        descriptor["resources"] = [r for r in descriptor["resources"] if r["name"] != "main_cue"]
+        descriptor["resources"] = [r for r in descriptor["resources"] if r["name"] not in later]
         (out / "datapackage.json").write_text(json.dumps(descriptor))
         today, older = empty_book(tmp_path, "today"), empty_book(tmp_path, "older")
         import_folder(today, folder)
         import_folder(older, out)
-    assert content(today.db).pop("main_cue") != []
-    assert content(older.db) == content(today.db) | {"main_cue": []}
+    assert all(content(today.db).pop(name) != [] for name in later)
+    assert content(older.db) == content(today.db) | {name: [] for name in later}
     looked_at(older)
 
 

@@ -21,6 +21,8 @@ from tests.logbook.exchange.books import book_of_version, content, full_book
 
 pytestmark = pytest.mark.usefixtures("books_from_scratch")
 
+NO_FILMS: dict[str, list[object]] = {"film": [], "moved_hit": [], "filming_consent": []}
+
 
 @pytest.mark.usefixtures("keeps_deleted_bytes")
 def test_a_new_book_is_safe_private_and_strict(tmp_path: Path) -> None:
@@ -130,12 +132,20 @@ def test_ids_of_two_books_never_meet_and_go_up_with_the_clock() -> None:
     assert Ids(2**23 - 1).next(2**42).bit_length() == 63, "fits SQLite's signed 64 bits"
 
 
+def test_a_book_from_before_films_keeps_all_it_holds(tmp_path: Path) -> None:
+    today = full_book(tmp_path / "today")
+    before = content(today.db)
+    book = open_existing(book_of_version(today, tmp_path / "book.db", 3), START)
+    assert content(book.db) == before | NO_FILMS
+    assert doctor.findings(book) == []
+
+
 def test_a_book_from_before_the_main_cue_keeps_all_it_holds(tmp_path: Path) -> None:
     today = full_book(tmp_path / "today")
     before = content(today.db)
     path = book_of_version(today, tmp_path / "book.db", 2)
     book = open_existing(path, START)
-    assert content(book.db) == before | {"main_cue": []}
+    assert content(book.db) == before | {"main_cue": []} | NO_FILMS
     (kept,) = backups.backup_paths(backups.folder_of(path))
     assert backups.read_backup(kept).contents.schema == 2
     assert doctor.findings(book) == []

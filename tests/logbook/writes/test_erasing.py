@@ -42,6 +42,10 @@ INSERT INTO check_in SELECT 3, {day}, {who}, max(id), NULL, 6, '{2}', NULL, NULL
 INSERT INTO check_in VALUES (4, {day}, {other}, NULL, NULL, 6, 'arm', NULL, NULL, '', 1, '');
 INSERT INTO focus (clinic_id, player_id, stroke, strengths, why, at)
     VALUES ({clinic}, {who}, 'forehand', '{3}', '{3}', 1);
+INSERT INTO filming_consent VALUES (14, {who}, 'yes', '2026-05-12', '{1}', 1);
+INSERT INTO film VALUES (15, {clinic}, 'a.mp4', 'f', 60000, 1, 'slate', 0, 1);
+INSERT INTO moved_hit SELECT 15, max(ball.id), 200 FROM ball JOIN round ON round.id = round_id
+    WHERE player_id = {who};
 INSERT INTO main_cue VALUES (13, {clinic}, {who}, 'forehand', 'turn', 1);
 INSERT OR REPLACE INTO attendance (day_id, player_id, state, at) VALUES ({day}, {who}, 'here', 1);
 INSERT OR REPLACE INTO standing (day_id, player_id, station, since)
@@ -132,6 +136,7 @@ def test_every_table_that_hangs_on_a_player_is_found(desk: Desk) -> None:
         "player", "roster", "round", "round_cue", "ball", "rating", "journal", "note", "check_in",
         "tally", "focus", "main_cue", "attendance", "standing", "queue_swap", "solo", "said",
         "red_flag", "clinician_word", "planned_round", "second_rating",
+        "filming_consent", "moved_hit",
     } <= {table for table, rows in found.items() if rows}  # fmt: skip
 
 
@@ -326,6 +331,8 @@ FIXED = {
     "amendment": "kind who",
     "amended": "what before after",
     "matched": "tbl",
+    "film": "name fingerprint known_by",
+    "filming_consent": "answer date",
     "home": "place",
     # Earlier readings of rows: readings.forget takes out those of the person, and any other that
     # holds the name.
