@@ -11,7 +11,7 @@ import os
 from collections.abc import Iterable
 from pathlib import PurePath
 from urllib.parse import quote
-from xml.etree import ElementTree
+from xml.sax.saxutils import escape
 
 from courtlog.film.film_balls import FilmBall
 
@@ -22,20 +22,22 @@ VLC_APPLICATION = "http://www.videolan.org/vlc/playlist/0"
 
 def xspf(film: PurePath, balls: Iterable[FilmBall]) -> str:
     """The balls as XSPF; the film's path is whole, or begins at the playlist's folder."""
-    root = ElementTree.Element("playlist", {"version": "1", "xmlns": XSPF, "xmlns:vlc": VLC})
-    tracks = ElementTree.SubElement(root, "trackList")
-    location = uri_of(film)
-    for number, ball in enumerate(_in_order(balls)):
-        track = ElementTree.SubElement(tracks, "track")
-        ElementTree.SubElement(track, "location").text = location
-        ElementTree.SubElement(track, "title").text = ball.title()
-        extension = ElementTree.SubElement(track, "extension", application=VLC_APPLICATION)
-        ElementTree.SubElement(extension, "vlc:id").text = str(number)
-        for option, at in (("start-time", ball.start_ms), ("stop-time", ball.end_ms)):
-            ElementTree.SubElement(extension, "vlc:option").text = f"{option}={_seconds(at)}"
-    ElementTree.indent(root)
-    written = ElementTree.tostring(root, encoding="unicode")
-    return f'<?xml version="1.0" encoding="UTF-8"?>\n{written}\n'
+    location = escape(uri_of(film))
+    tracks = "".join(
+        f"    <track>\n      <location>{location}</location>\n"
+        f"      <title>{escape(ball.title())}</title>\n"
+        f'      <extension application="{VLC_APPLICATION}">\n'
+        f"        <vlc:id>{number}</vlc:id>\n"
+        f"        <vlc:option>start-time={_seconds(ball.start_ms)}</vlc:option>\n"
+        f"        <vlc:option>stop-time={_seconds(ball.end_ms)}</vlc:option>\n"
+        "      </extension>\n    </track>\n"
+        for number, ball in enumerate(_in_order(balls))
+    )
+    return (
+        '<?xml version="1.0" encoding="UTF-8"?>\n'
+        f'<playlist version="1" xmlns="{XSPF}" xmlns:vlc="{VLC}">\n'
+        f"  <trackList>\n{tracks}  </trackList>\n</playlist>\n"
+    )
 
 
 def edl(film: PurePath, balls: Iterable[FilmBall]) -> str:

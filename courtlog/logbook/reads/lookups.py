@@ -185,7 +185,7 @@ def last_round_before(book: Book, round_id: int) -> int | None:
 
 
 @lru_cache(16)
-def _used(card: str) -> UsedDrill:
+def used_drill(card: str) -> UsedDrill:
     """A drill from its card; a clinic reads the same few again and again."""
     return take_json(UsedDrill, card)
 
@@ -202,7 +202,7 @@ def last_drill_of(
     ).fetchone()
     if row is None:
         return None
-    return _used(row[1]), _cue_keys(book, row[0])
+    return used_drill(row[1]), _cue_keys(book, row[0])
 
 
 def first_drill(book: Book, clinic_id: int, stroke: str) -> str | None:
@@ -240,7 +240,7 @@ def live_round(book: Book, round_id: int) -> LiveRound:
         raise UnknownNameError("That round is not in the book.")
     day_id, clinic_id, player_id, card, purpose, started, ended, balls, *feeds = row
     cue_keys = _cue_keys(book, round_id)
-    used = _used(card)
+    used = used_drill(card)
     main = main_cue_lookups.named_main(book, clinic_id, player_id, used.stroke)
     return LiveRound(
         id=round_id,
