@@ -45,7 +45,7 @@ GAP = (0.06, 0.12)
 SILENCE = 0.02
 """Seconds without a byte after which a key's screen is complete; a frame takes 0.017."""
 
-CLOCK = re.compile(rb"(\x1b\[\d+;\d+H\x1b\[[\d;]*m[\d:]+\x1b\[0m)+\x1b\[1;1H")
+CLOCK = re.compile(rb"((\x1b\[\d+;\d+H)+(\x1b\[[\d;]*m)?[\d:]+(\x1b\[0?m)?)+\x1b\[1;1H")
 """A frame of digits alone: the clock's second."""
 
 CALM = 1.0
@@ -154,7 +154,7 @@ def begin(path: Path) -> int:
 def strike(console: Console, key: bytes, gap: float) -> tuple[float, int]:
     """Write a key, read for `gap` seconds; milliseconds to the last byte it brought, and bytes.
 
-    What comes after a silence, or is nothing but the turn's clock going on, is not the key's.
+    What comes after a silence, or is nothing but the rotation's clock going on, is not the key's.
     """
     fd, size = console.fileno(), 0
     start = last = time.perf_counter()

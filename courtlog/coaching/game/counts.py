@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from courtlog.coaching.game.grades import Grade
 from courtlog.measures.common.enough import Level, Question, level
@@ -23,10 +24,8 @@ class Counts:
     @classmethod
     def of(cls, grades: Iterable[Grade | None]) -> Counts:
         """Counts of these grades."""
-        tally = dict.fromkeys((*Grade, None), 0)
-        for grade in grades:
-            tally[grade] += 1
-        return cls(tally[Grade.MISSED], tally[Grade.NEAR], tally[Grade.MADE], tally[None])
+        count = list(grades).count
+        return cls(count(Grade.MISSED), count(Grade.NEAR), count(Grade.MADE), count(None))
 
     def __add__(self, other: Counts) -> Counts:
         return Counts(
@@ -60,9 +59,7 @@ class Counts:
 
     def percent_words(self) -> str:
         """`70%`, or nothing where the balls are too few to bear a percentage."""
-        if self.share is None or level(Question.RATE, self.seen) is Level.REFUSE:
-            return ""
-        return f"{hundredths(Fraction(self.made, self.seen))}%"
+        return _percent_words(self.made, self.seen)
 
     def words(self) -> str:
         """`14 of 20 (70%)`, `3 of 4`, or `none`."""
@@ -73,3 +70,10 @@ class Counts:
 def total(counts: Iterable[Counts]) -> Counts:
     """The sum of these counts."""
     return sum(counts, Counts())
+
+
+@lru_cache(512)  # a round comes back to the same counts, and asks with every ball
+def _percent_words(made: int, seen: int) -> str:
+    if not seen or level(Question.RATE, seen) is Level.REFUSE:
+        return ""
+    return f"{hundredths(Fraction(made, seen))}%"

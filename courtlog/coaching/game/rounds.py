@@ -117,4 +117,4 @@ class Ball:
 
 def cue_counts(balls: Sequence[Ball], row: int) -> Counts:
     """Counts of one cue (0-based row) over these balls."""
-    return Counts.of(ball.grades[row] for ball in balls)
+    return Counts.of([ball.grades[row] for ball in balls])

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import lru_cache
 
 from courtlog.coaching.game.rounds import Ball
 from courtlog.measures.court_day.schedule import speak_now, speak_outside_band
@@ -68,6 +69,7 @@ def share_of(rounds_before: int) -> float:
     return FADING[min(rounds_before, len(FADING) - 1)]
 
 
+@lru_cache(512)  # asked twice with every key, about ever more balls
 def is_planned(ball: int, share: float) -> bool:
     """Whether to speak after the rated ball of that number (1-based) at this share of balls."""
     return speak_now(ball, ball, share, share, 1)

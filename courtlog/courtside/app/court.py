@@ -63,6 +63,7 @@ class CourtScreen(OwnScreen[None]):
         self._take_over = TakeOver(self, self._sync)
         self._new_day = NewDay(self)
         self._held_key = HeldKey(self)
+        self._is_in_book = False
         self._keep_settings = keep_settings
         self._ears = Ears(desk.state, lambda: self.app.bell())
         self.set_reactive(CourtScreen.view, desk.state.view)
@@ -84,10 +85,17 @@ class CourtScreen(OwnScreen[None]):
 
     @contextmanager
     def in_book(self) -> Iterator[None]:
-        """Where the book is read and written, after a look at what others wrote in it."""
+        """Where the book is read and written, after one look at what others wrote in it."""
         with self.state.book.reading():
-            self._sync.catch_up()
-            yield
+            if self._is_in_book:
+                yield
+                return
+            self._is_in_book = True
+            try:
+                self._sync.catch_up()
+                yield
+            finally:
+                self._is_in_book = False
 
     def refuse(self, error: Refusal) -> None:
         """Say why something could not be done; what the book holds is shown then."""
@@ -105,6 +113,7 @@ class CourtScreen(OwnScreen[None]):
 
     def read(self) -> None:
         self.desk.read_next_act()
+        self._sync.show_failure()
 
     def show(self) -> None:
         """Show what the state holds, and let it be heard."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from contextlib import suppress
+from dataclasses import replace
 
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.sound.sounds import Sound
@@ -19,6 +20,7 @@ class BookSync:
         self._state = state
         self._watch = Watch(state.book.db)
         self._unsure = False
+        self._commits_at_failure: int | None = None
 
     def recover_from(self, error: CourtlogError) -> None:
         """Say what could not be stored, and show what the book holds, by the next key at latest."""
@@ -28,6 +30,16 @@ class BookSync:
             self._unsure = False
         self._state.ring(Sound.REFUSED)
         self._state.refuse(str(error))
+        if not isinstance(error, ChangedElsewhereError):
+            self._commits_at_failure = self._state.book.commits.made
+        self.show_failure()
+
+    def show_failure(self) -> None:
+        """Show that something could not be stored, until something was."""
+        state = self._state
+        failed = self._commits_at_failure == state.book.commits.made
+        if state.view.not_stored is not failed:
+            state.view = replace(state.view, not_stored=failed)
 
     def catch_up(self) -> None:
         """Show what the book holds now. Raises ChangedElsewhereError if the round is another."""

@@ -87,6 +87,8 @@ class CourtView:
     """Whether the look for two metres is wanted."""
     writing: bool = False
     """Whether a key was pressed that is not stored yet."""
+    not_stored: bool = False
+    """Whether something could not be stored, and nothing was since."""
 
     @property
     def paused(self) -> bool:

@@ -33,7 +33,7 @@ class Sound(Enum):
 def heard_of(due: Iterable[Sound]) -> Sound | None:
     """The one that is heard of these, so that one key makes one sound."""
     asked = set(due)
-    return next((sound for sound in Sound if sound in asked), None)
+    return next((sound for sound in Sound if sound in asked), None) if asked else None
 
 
 TONES: dict[Sound, tuple[Tone, ...]] = {

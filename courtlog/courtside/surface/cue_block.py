@@ -9,15 +9,16 @@ from textwrap import wrap
 from textual.content import Content
 
 from courtlog.coaching.answers.cue_rounds import CueRound
+from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.drills import Cue
 from courtlog.coaching.game.grades import LOOKS, Grade
-from courtlog.coaching.game.rounds import cue_counts
+from courtlog.coaching.game.rounds import Ball, cue_counts
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.surface.lettering import fit, fit_short
 from courtlog.courtside.surface.surface import Part, Row
 from courtlog.plain_text import plain
-from courtlog.reports.layout.cue_strip import BROADEST, cue_strip, legend
+from courtlog.reports.layout.cue_strip import BROADEST, bar_rows, column, cue_strip, legend
 
 OF, PERCENT = 10, 5
 """Cells of `14 of 20` and of ` 70%`."""
@@ -62,34 +63,68 @@ class CueLooks(CueBlockPart):
         return Content("\n").join(_looks(round_shown(view).cues[self.row], width, self.height))
 
 
+class CueTally:
+    """The counts of one cue over the balls taken, which two parts ask for with every ball."""
+
+    def __init__(self, row: int) -> None:
+        self._row = row
+        self._taken: tuple[Ball, ...] | None = None
+        self._counts = Counts()
+
+    def counts(self, view: CourtView) -> Counts:
+        """The counts of the round on court."""
+        taken = round_shown(view).feeding.taken
+        if taken is not self._taken:
+            self._taken, self._counts = taken, cue_counts(taken, self._row)
+        return self._counts
+
+
 class CueShare(CueBlockPart):
     """The round's counts and share, on one line or on two."""
 
-    def subject(self, view: CourtView) -> object:
-        return super().subject(view), round_shown(view).feeding.taken
+    def __init__(self, row: int, tally: CueTally) -> None:
+        super().__init__(row)
+        self._tally = tally
 
-    def text(self, view: CourtView, width: int) -> Content:
-        counts = cue_counts(round_shown(view).feeding.taken, self.row)
+    def subject(self, view: CourtView) -> object:
+        return super().subject(view), self._tally.counts(view)
+
+    def rows(self, view: CourtView) -> Sequence[Row]:
+        counts = self._tally.counts(view)
         of, percent = counts.of_words(), counts.percent_words()
-        if self.height > 1:
-            return Content(f"{of.rjust(width)}\n{percent.rjust(width)}")
-        return Content(fit(of, OF) + percent.rjust(PERCENT))
+        lines = [of.rjust(self.width), percent.rjust(self.width)]
+        if self.height == 1:
+            lines = [fit(of, OF) + percent.rjust(PERCENT)]
+        return [((fit(line, self.width), ""),) for line in lines]
 
 
 class CueTrend(CueBlockPart):
     """The player's rounds of this drill as a strip, the one on court at its end."""
 
+    def __init__(self, row: int, tally: CueTally) -> None:
+        super().__init__(row)
+        self._tally = tally
+
     def subject(self, view: CourtView) -> object:
-        return super().subject(view), round_shown(view).feeding.taken, view.earlier
+        """Most balls leave the column of the round on court as high as it was."""
+        on_court = self._on_court(view)
+        drawn = on_court and column(on_court.made, on_court.seen, bar_rows(self.height))
+        return super().subject(view), drawn, view.earlier[self.row], view.day.date
 
     def rows(self, view: CourtView) -> Sequence[Row]:
-        live, today = round_shown(view), view.day.date
+        on_court, today = self._on_court(view), view.day.date
         rounds = view.earlier[self.row]
-        if live.feeding.taken:
-            counts = cue_counts(live.feeding.taken, self.row)
-            rounds += (CueRound(today, live.purpose, counts.made, counts.seen, view.clinic.id),)
+        if on_court is not None:
+            rounds += (on_court,)
         strip = cue_strip(rounds, today, self.height, self.width, BROADEST)
         return [((row.ljust(self.width), ""),) for row in strip]
+
+    def _on_court(self, view: CourtView) -> CueRound | None:
+        live = round_shown(view)
+        if not live.feeding.taken:
+            return None
+        counts = self._tally.counts(view)
+        return CueRound(view.day.date, live.purpose, counts.made, counts.seen, view.clinic.id)
 
 
 class TrendTitle(Part):

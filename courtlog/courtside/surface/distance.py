@@ -28,6 +28,9 @@ BETWEEN = 3
 """Cells between the words at the left and those at the right, and between two marks."""
 
 
+WRITING = "WRITING"
+"""Stands small at the right over the marks while a key waits for a slow disk."""
+
 KEPT = 128
 """Rows of words, and of marks, that are kept as they were drawn."""
 
@@ -109,6 +112,16 @@ class ColumnsOfMarks(Part):
 
     def text(self, view: CourtView, width: int) -> Content:
         return Content.styled("this · last", "$quiet")
+
+
+class SlowWriting(Part):
+    """Small, because a slow disk brings it with every key: that the last one is being written."""
+
+    def subject(self, view: CourtView) -> object:
+        return view.writing
+
+    def text(self, view: CourtView, width: int) -> Content:
+        return Content.styled(WRITING if view.writing else "", "bold")
 
 
 class CueMarks(Part):
@@ -279,7 +292,7 @@ def _to_do(view: CourtView) -> Sequence[str]:
 
 
 def _warning(view: CourtView) -> Sequence[str]:
-    if view.writing:
+    if view.not_stored:
         return ("NOT STORED", "UNSTORED")
     if view.read_only:
         return ("READ ONLY",)

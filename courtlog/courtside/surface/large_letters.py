@@ -84,7 +84,7 @@ _SPELT = str.maketrans(
 _HALVES = {(True, True): "█", (True, False): "▀", (False, True): "▄", (False, False): " "}
 
 Letter = tuple[str, ...]
-"""Rows of pixels from the top: `#` is ink, `.` is none."""
+"""Rows from the top: of pixels, where `#` is ink and `.` is none, or of cells."""
 
 
 def largest(texts: Sequence[str], width: int, rows: int) -> tuple[str, ...]:
@@ -113,7 +113,7 @@ def drawn(text: str, rows: int) -> tuple[str, ...] | None:
         words.append(_side_by_side([letters[character] for character in word], _GAP))
     if not words:
         return None
-    return in_cells(_side_by_side(words, _GAP + _BLANK + _GAP))
+    return _side_by_side(words, _GAP + _BLANK + _GAP)
 
 
 def plain_capitals(text: str) -> str:
@@ -123,7 +123,7 @@ def plain_capitals(text: str) -> str:
 
 
 def _side_by_side(parts: Sequence[Letter], gap: int) -> Letter:
-    return tuple(("." * gap).join(rows) for rows in zip(*parts, strict=True))
+    return tuple((" " * gap).join(rows) for rows in zip(*parts, strict=True))
 
 
 def in_cells(pixels: Letter) -> tuple[str, ...]:
@@ -145,8 +145,8 @@ def _doubled(rows: tuple[str, ...] | None) -> tuple[str, ...] | None:
 
 @cache
 def _letters(rows: int) -> dict[str, Letter]:
-    """Every letter of that size, by its character."""
-    return dict(_read(_DRAWINGS[rows], 2 * rows))
+    """Every letter of that size in cells, by its character."""
+    return {character: in_cells(pixels) for character, pixels in _read(_DRAWINGS[rows], 2 * rows)}
 
 
 def _read(drawings: str, height: int) -> Iterator[tuple[str, Letter]]:

@@ -17,16 +17,19 @@ from courtlog.courtside.surface.cue_block import (
     CueLooks,
     CuePhrases,
     CueShare,
+    CueTally,
     CueTrend,
     ShareTitle,
     TrendTitle,
 )
 from courtlog.courtside.surface.distance import (
+    WRITING,
     ColumnsOfMarks,
     CueMarks,
     FarMessage,
     FewKeys,
     NextFeed,
+    SlowWriting,
     WhatToDo,
     WhoHits,
 )
@@ -108,7 +111,8 @@ class CourtLayout:
         self._keys = KeyLines(hints, behind_escape)
         self._far_words = (WhoHits(), NextFeed(), WhatToDo())
         self._far_marks = [CueMarks(row) for row in range(4)]
-        self._far_columns, self._far_keys = ColumnsOfMarks(), FewKeys(FAR_HINTS, behind_escape)
+        self._far_columns, self._far_writing = ColumnsOfMarks(), SlowWriting()
+        self._far_keys = FewKeys(FAR_HINTS, behind_escape)
         self._far_message = FarMessage(self._far_keys)
         self._asked = (0, 0, 0, False, False)
         self._boxes: list[tuple[Part, Region]] = []
@@ -136,8 +140,10 @@ class CourtLayout:
             for at, part in enumerate(self._far_words)
         ]
         y = len(boxes) * (tall + 1)
+        slow = len(WRITING)
+        boxes.append((self._far_writing, Region(1 + inner - slow, y - 1, slow, 1)))
         if cues:
-            boxes.append((self._far_columns, Region(1, y - 1, inner, 1)))
+            boxes.append((self._far_columns, Region(1, y - 1, inner - slow, 1)))
         marks = mark_rows(width, (height - y - 2) // cues) if cues else 0
         for part in self._far_marks[:cues]:
             boxes.append((part, Region(1, y, inner, marks)))
@@ -195,7 +201,8 @@ class _CueParts:
 
     def __init__(self, row: int) -> None:
         self.row, self.phrases, self.looks = CueRow(row), CuePhrases(row), CueLooks(row)
-        self.share, self.trend = CueShare(row), CueTrend(row)
+        tally = CueTally(row)
+        self.share, self.trend = CueShare(row, tally), CueTrend(row, tally)
 
     def while_measured(self, y: int, row: int, inner: int, tall: int) -> list[tuple[Part, Region]]:
         """The row, and what each grade looks like: nothing is said and no share is shown."""

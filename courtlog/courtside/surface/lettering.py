@@ -33,7 +33,9 @@ def big_digits(number: str) -> tuple[str, str, str]:
     return top, middle, low
 
 
-narrow = frozenset("▀▄█●◐○·►…" + "".join(map(chr, range(0x20, 0x7F)))).issuperset
+_NARROW = "▀▄█▁▂▃▅▆▇░▬●◐○·►…┏━┓┃┗┛╺┻╸┫┣╻╹" + "".join(map(chr, range(0x20, 0x7F)))
+
+narrow = frozenset(_NARROW).issuperset
 """Whether a text is of nothing but characters that are known to take one cell each."""
 
 

@@ -111,13 +111,10 @@ class Count(Part):
     def subject(self, view: CourtView) -> object:
         return self.numbers(view)
 
-    def text(self, view: CourtView, width: int) -> Content:
+    def rows(self, view: CourtView) -> Sequence[Row]:
         above, number, below = self.numbers(view)
-        return Content.assemble(
-            (f"{fit(above, width)}\n", "$quiet"),
-            ("".join(f"{fit(row, width)}\n" for row in big_digits(number)), "bold"),
-            fit(below, width),
-        )
+        lines = (above, "$quiet"), *((row, "bold") for row in big_digits(number)), (below, "")
+        return [((fit(text, self.width), style),) for text, style in lines]
 
 
 class BallCount(Count):
@@ -149,21 +146,16 @@ class Titles(Part):
     def subject(self, view: CourtView) -> object:
         return view.live and (view.live.id, view.live.purpose, view.live.feeding.taken)
 
-    def text(self, view: CourtView, width: int) -> Content:
+    def rows(self, view: CourtView) -> Sequence[Row]:
         if view.live is None:
-            return Content("")
-        marks = marks_width(width)
+            return (((" " * self.width, ""),),)
+        marks = marks_width(self.width)
         balls = view.live.feeding.taken[-marks:] if marks else ()
         tough = "".join("!" if ball.tough else " " for ball in balls)
         if not tough.strip():
             tough = "this round"
-        return Content.styled(
-            fit("cue", CUE_NAME)
-            + fit("miss near made", KEYS)
-            + fit("this ball", WORD + 1)
-            + fit(tough, marks),
-            "$quiet",
-        )
+        titles = fit("cue", CUE_NAME) + fit("miss near made", KEYS) + fit("this ball", WORD + 1)
+        return (((fit(titles + tough, self.width), "$quiet"),),)
 
 
 class CueRow(Part):
@@ -204,8 +196,8 @@ class CueRow(Part):
                 yield f" {key}{mark} ", ""
 
     def _marks(self, balls: tuple[Ball, ...], width: int, letters: bool) -> str:
-        last = balls[-width:] if width else ()
-        return fit("".join(grade_mark(ball.grades[self.row], letters) for ball in last), width)
+        last, marks = balls[-width:] if width else (), _MARKS[letters]
+        return "".join([marks[ball.grades[self.row]] for ball in last]).ljust(width)
 
 
 class MessageLine(Part):
@@ -275,4 +267,10 @@ def marks_width(width: int) -> int:
 
 def grade_mark(grade: Grade | None, letters: bool) -> str:
     """The mark of a grade, as a shape or as a letter."""
-    return LOOKS[grade].letter_mark if letters else LOOKS[grade].mark
+    return _MARKS[letters][grade]
+
+
+_MARKS = {
+    False: {grade: look.mark for grade, look in LOOKS.items()},
+    True: {grade: look.letter_mark for grade, look in LOOKS.items()},
+}

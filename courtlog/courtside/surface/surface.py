@@ -78,6 +78,7 @@ class Surface(Widget):
         self._layout_of = layout
         self._boxes: Sequence[tuple[Part, Region]] = []
         self._drawn: list[_DrawnPart] = []
+        self._on_line: dict[int, list[_DrawnPart]] = {}
         self._strips: dict[int, Strip] = {}
         self._styles: dict[str, Style] = {}
         self._shown: CourtView | None = None
@@ -95,9 +96,12 @@ class Surface(Widget):
             self._boxes = boxes
             left_first = sorted(boxes, key=lambda placed: placed[1].x)
             self._drawn = [_DrawnPart(part, box) for part, box in left_first]
+            self._on_line = {y: [] for y in range(height)}
             for drawn in self._drawn:
                 drawn.part.width, drawn.part.height = drawn.box.size
                 self._draw(drawn, view)
+                for y in range(drawn.box.y, drawn.box.bottom):
+                    self._on_line[y].append(drawn)
             self._strips.clear()
             self.refresh()
             return
@@ -144,14 +148,13 @@ class Surface(Widget):
         """A line made of the parts that stand on it; it is kept until one of them changes there."""
         segments: list[Segment] = []
         filled = 0
-        ground, width = self._style(""), self._width
-        for drawn in self._drawn:
+        ground, width, styles = self._style(""), self._width, self._styles
+        for drawn in self._on_line.get(y, ()):
             box = drawn.box
-            if not box.y <= y < box.bottom:
-                continue
             if box.x > filled:
                 segments.append(Segment(" " * (box.x - filled), ground))
-            segments += [Segment(text, self._style(words)) for text, words in drawn.rows[y - box.y]]
+            for text, words in drawn.rows[y - box.y]:
+                segments.append(Segment(text, styles.get(words) or self._style(words)))
             filled = box.right
         if filled < width:
             segments.append(Segment(" " * (width - filled), ground))

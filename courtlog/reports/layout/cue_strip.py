@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from datetime import date
+from functools import lru_cache
 
 from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.game.rounds import Purpose
@@ -68,7 +69,9 @@ def cue_strip(
     """
     broad = min(max(width // max(strip_width(rounds, today), 1), 1), broadest)
     rows = _rows(rounds, today, height, width // broad)
-    return tuple("".join(cell * broad for cell in row) for row in rows)
+    if broad == 1:
+        return tuple(rows)
+    return tuple("".join([cell * broad for cell in row]) for row in rows)
 
 
 def strip_width(rounds: Sequence[CueRound], today: date | None) -> int:
@@ -88,6 +91,12 @@ def latest_that_fit(
     return shown
 
 
+def bar_rows(height: int) -> int:
+    """The rows that hold the columns of a strip of this height."""
+    return max(height - 1, 1)
+
+
+@lru_cache(512)  # a round goes on from the same columns with every ball
 def column(made: int, seen: int, rows: int) -> str:
     """One column from its top cell down to its lowest; a dot at the bottom for none seen."""
     if not seen:
@@ -104,7 +113,7 @@ def column(made: int, seen: int, rows: int) -> str:
 def _rows(rounds: Sequence[CueRound], today: date | None, height: int, width: int) -> list[str]:
     """The strip with columns one cell wide."""
     shown = latest_that_fit(rounds, today, width)
-    bars = max(height - 1, 1)
+    bars = bar_rows(height)
     gap = " " * bars
     columns = [gap if each is None else column(each.made, each.seen, bars) for each in shown]
     rows = ["".join(cells[row] for cells in columns).rstrip() for row in range(bars)]

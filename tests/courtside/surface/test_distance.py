@@ -11,8 +11,11 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
+from textual.pilot import Pilot
 
 from courtlog.coaching.game.grades import Grade
+from courtlog.courtside.app.court import CourtScreen
+from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.surface.distance import WhatToDo, mark
@@ -20,6 +23,7 @@ from courtlog.courtside.surface.large_letters import FIVE, THREE, drawn
 from courtlog.settings import Settings
 from tests.court import SHIPPED, desk_in, feed, without_planned_tough
 from tests.courtside.screen import on_court
+from tests.courtside.screen import shown as screen_text
 
 SCREEN_MM, AWAY_MM = 310, 2000
 WORDS, MARKS = 20, 16
@@ -120,7 +124,7 @@ def test_the_state_of_the_round_is_as_large(
 
 
 @pytest.mark.parametrize(
-    ("state", "words"), [({"read_only": True}, "READ ONLY"), ({"writing": True}, "NOT STORED")]
+    ("state", "words"), [({"read_only": True}, "READ ONLY"), ({"not_stored": True}, "NOT STORED")]
 )
 def test_what_is_not_stored_is_as_large(state: dict[str, bool], words: str, tmp_path: Path) -> None:
     view = replace(far_desk(tmp_path).view, **state)  # type: ignore[arg-type]
@@ -128,6 +132,43 @@ def test_what_is_not_stored_is_as_large(state: dict[str, bool], words: str, tmp_
     part.width, part.height = 78, THREE
     rows = ("".join(text for text, _ in row) for row in part.rows(view))
     assert holds("\n".join(rows), large(words, THREE))
+
+
+def test_a_slow_disk_brings_no_large_words(tmp_path: Path) -> None:
+    """They would flash with every key."""
+    desk = far_desk(tmp_path)
+    calm = on_court(desk)
+
+    async def then(_: Pilot[None], app: CourtlogApp) -> None:
+        court = app.screen
+        assert isinstance(court, CourtScreen)
+        court._surface.show(replace(court.state.view, writing=True))
+
+    differing = [
+        (before, after)
+        for before, after in zip(
+            calm.splitlines(), on_court(desk, then=then).splitlines(), strict=True
+        )
+        if before != after
+    ]
+    ((before, after),) = differing
+    assert after.split() == [*before.split(), "WRITING"]
+
+
+def test_a_failure_is_large_until_something_was_stored(tmp_path: Path) -> None:
+    desk = far_desk(tmp_path)
+    shown: list[bool] = []
+
+    async def then(pilot: Pilot[None], app: CourtlogApp) -> None:
+        picture = large("NOT STORED", THREE)
+        for mode, key in (("ON", "u"), ("ON", "tab"), ("ON", "x"), ("OFF", "x"), ("OFF", "u")):
+            desk.book.db.execute(f"PRAGMA query_only = {mode}")
+            await pilot.press(key)
+            await pilot.pause()
+            shown.append(holds(screen_text(app.screen), picture))
+
+    on_court(desk, then=then)
+    assert shown == [True, True, True, True, False]
 
 
 def test_an_empty_basket_is_as_large(tmp_path: Path) -> None:

@@ -51,7 +51,8 @@ STATES = {
         ("MAREN", "PICK UP|BASKET EMPTY"), ("space", "space"), settings=(("basket", 2),)
     ),
     "paused": State(("MAREN", "PAUSED"), ("p",)),
-    "not stored": State(("MAREN", "NOT STORED"), (), (("writing", True),)),
+    "not stored": State(("MAREN", "NOT STORED"), (), (("not_stored", True),)),
+    "slow disk": State(("MAREN", "DEEP", "SAY TURN"), ("u",), (("writing", True),)),
     "read only": State(("MAREN", "READ ONLY"), (), (("read_only", True),)),
     "four cues": State(("MAREN", "DEEP", "1/10"), ("f3", "down", "down", "space", "enter"), cues=4),
 }

@@ -28,17 +28,18 @@ OTHERS = ("p", "apostrophe", "tab", "f7", "z", "y", "escape", "g", "f2", "down")
 
 
 @pytest.mark.parametrize("no_colour", ["", "1"])
-@pytest.mark.parametrize("look", ["close", "far"])
+@pytest.mark.parametrize(("look", "slow"), [("close", False), ("far", False), ("far", True)])
 @pytest.mark.parametrize("size", LIMITS)
 def test_a_key_sends_little_and_the_screen_is_as_if_drawn_anew(
     size: tuple[int, int],
     look: str,
+    slow: bool,
     no_colour: str,
     tmp_path: Path,
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setenv("NO_COLOR", no_colour)
-    monkeypatch.setattr(Commits, "slow", False)  # a busy disk must not change what is shown
+    monkeypatch.setattr(Commits, "slow", slow)  # a busy disk must not change what is shown
     settings = Settings(look=look, review=False, basket=30)  # type: ignore[arg-type]
     dice = random.Random(f"{size}{look}")
     console = Console(file=StringIO(), force_terminal=True, color_system="truecolor")
