@@ -15,6 +15,7 @@ from courtlog.logbook.schema.schema_check import APPLICATION_ID
 from tests.cli.program import Home
 from tests.court import desk_in, feed
 from tests.faults.library import new_folder
+from tests.film.built import mvhd, track, video
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +96,8 @@ COMMANDS: tuple[Command, ...] = (
     _command("plan drop 1"),
     _command("plan add Tove"),
     _command("plan forget --date 2026-05-20"),
+    _command("film"),
+    _command("film add 20260512-083000.mp4"),
     _command("agree"),
     _command("agree rate", code=1),
     _command("agree in again.txt --clinic Bay --coach Bo"),
@@ -150,6 +153,8 @@ def _sample_home() -> Home:
     desk = desk_in(folder)
     feed(desk, "222 0-1!/")
     desk.book.close()
+    film = video(mvhd(0, 1000, 600_000), track())
+    (folder / "20260512-083000.mp4").write_bytes(film)
     _well(home, "sheet", "in", "bay.txt")
     _well(home, "backup")
     _well(home, "export", "exported")

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
         drills,
         erase,
         exchange,
+        film,
         gather,
         heat,
         history,

@@ -16,6 +16,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file import backups
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads.film.films import films_of_person
 from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows.mentions import place_phrases
 from courtlog.logbook.writes import erase_copies, erasing
@@ -42,10 +43,12 @@ def erase_person(
         who = player_named(book, name, where)
         _confirm(who, name, yes, erasing.preview(book, who))
         # Backups first: while the book still holds the name, the command can be repeated.
+        shown_in = films_of_person(book, erasing.identity_of(book.db, who).ids)
         changed, unreadable = erase_from_backups(book, who, in_notes)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
         finished_steps.note(f"{who.shown_name} is gone from the book")
-    for line in [*_words(who, gone, keep_counts, in_notes, changed), *owed_words(who)]:
+    words = [*_words(who, gone, keep_counts, in_notes, changed), *_films(who, shown_in)]
+    for line in [*words, *owed_words(who)]:
         print(plain(line))
     refuse_unread(who, unreadable)
 
@@ -152,6 +155,13 @@ def _words(
         "Pages, sheets, exports and copies of the book that were put elsewhere are yours to delete."
     )
     return lines
+
+
+def _films(who: Player, names: Sequence[str]) -> list[str]:
+    """What is said of films, which the book never holds."""
+    if not names:
+        return []
+    return [f"courtlog deletes no film; {who.shown_name} may be seen in {listed(names)}."]
 
 
 def _counts_in_words(rows: Counter[str]) -> str:

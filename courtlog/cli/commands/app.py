@@ -11,6 +11,7 @@ from courtlog.cli import actions
 from courtlog.cli.commands.agree import agree_app
 from courtlog.cli.commands.books import books_app
 from courtlog.cli.commands.command_line import CommandLine
+from courtlog.cli.commands.film import film_app
 from courtlog.cli.commands.options import (
     BookPath,
 )
@@ -40,6 +41,7 @@ app.add_typer(history_app, name="history")
 app.add_typer(sheet_app, name="sheet")
 app.add_typer(plan_app, name="plan")
 app.add_typer(agree_app, name="agree")
+app.add_typer(film_app, name="film")
 
 
 @app.callback(invoke_without_command=True)

@@ -1,0 +1,66 @@
+"""`courtlog film`: the films of a clinic; its subcommands take them in and make files of them."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from courtlog.cli import actions
+from courtlog.cli.commands.command_line import CommandLine
+from courtlog.cli.commands.options import AsJson, BookPath, ClinicName, On
+
+film_app = CommandLine(
+    help="List the films of a clinic, and whose balls they show.",
+    invoke_without_command=True,
+)
+
+
+@film_app.callback()
+def film(
+    context: typer.Context,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+    as_json: AsJson = False,
+) -> None:
+    """List the films of a clinic, and whose balls they show."""
+    if book is not None:
+        os.environ["COURTLOG_BOOK"] = str(book)
+    if context.invoked_subcommand is None:
+        actions.film.films.print_films(book, clinic, as_json)
+
+
+@film_app.command("add")
+def film_add(
+    files: Annotated[
+        list[Path], typer.Argument(help="MP4 or MOV files, or folders of them.", readable=False)
+    ],
+    at: Annotated[
+        str | None, typer.Option("--at", help="A place in the film, like 0:02 or 1:02:40.5.")
+    ] = None,
+    shows: Annotated[
+        str | None, typer.Option("--shows", help="The book's clock as seen there: 09:31:07.4.")
+    ] = None,
+    mark: Annotated[
+        str | None, typer.Option("--mark", help="Or the time of the clip mark seen there.")
+    ] = None,
+    time: Annotated[
+        str | None, typer.Option("--time", help="The file's own time is its start, or its end.")
+    ] = None,
+    date: On = None,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+) -> None:
+    """Take in videos: their times, never the pictures.
+
+    The start is known exactly where the film shows the time of day as this laptop has it.
+    """
+
+    actions.film.add.add_films(
+        book,
+        clinic,
+        files,
+        actions.film.add.sight(at=at, shows=shows, mark=mark, on=date, time=time),
+    )

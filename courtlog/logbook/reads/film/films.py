@@ -1,0 +1,87 @@
+"""The films that a book knows: name, length, start, and how the start is known."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from courtlog.film.film_start import StartSource
+from courtlog.logbook.file.book import Book
+
+
+@dataclass(frozen=True, slots=True)
+class Film:
+    """One film of a clinic; moments and lengths are milliseconds, moments UTC since 1970."""
+
+    id: int
+    name: str
+    """The file's name without its folder."""
+    fingerprint: str
+    """The same for a copy of the file under any name."""
+    length_ms: int
+    began_ms: int
+    """The start by the book's clock."""
+    source: StartSource
+    """How the start is known."""
+    hit_ms: int
+    """By how much the hit is moved in all clips of it."""
+
+    @property
+    def ended_ms(self) -> int:
+        """The moment at which it ends."""
+        return self.began_ms + self.length_ms
+
+
+_COLUMNS = "id, name, fingerprint, length_ms, began_at, known_by, hit_ms"
+
+
+def films(book: Book, clinic_id: int) -> list[Film]:
+    """The clinic's films by their start.
+
+    Joined books may both have one: then the surest start counts, and of equal ones the latest.
+    """
+    rows = book.db.execute(f"SELECT {_COLUMNS} FROM film WHERE clinic_id = ?", [clinic_id])
+    kept: dict[object, Film] = {}
+    for film in sorted(map(_film, rows), key=_sureness):
+        kept[film.fingerprint or film.id] = film
+    return sorted(kept.values(), key=lambda film: (film.began_ms, film.id))
+
+
+def moved_hits(book: Book, film_id: int) -> dict[int, int]:
+    """By how much the hit of single balls is moved in this film, by the ball's id."""
+    rows = book.db.execute("SELECT ball_id, hit_ms FROM moved_hit WHERE film_id = ?", [film_id])
+    return dict(rows.fetchall())
+
+
+def clip_marks(book: Book, clinic_id: int) -> list[int]:
+    """The moments of the clinic's clip marks, in order."""
+    rows = book.db.execute(
+        "SELECT clip_at FROM day JOIN round ON round.day_id = day.id"
+        " JOIN ball ON ball.round_id = round.id AND clip_at IS NOT NULL"
+        " WHERE clinic_id = ? ORDER BY clip_at",
+        [clinic_id],
+    )
+    return [at for (at,) in rows]
+
+
+def films_of_person(book: Book, ids: Collection[int]) -> list[str]:
+    """The names of all films that run while the first key of a ball of this person came."""
+    rows = book.db.execute(
+        "SELECT DISTINCT film.name FROM film JOIN day ON day.clinic_id = film.clinic_id"
+        " JOIN round ON round.day_id = day.id JOIN ball ON ball.round_id = round.id"
+        " WHERE player_id IN (SELECT value FROM json_each(?))"
+        " AND (SELECT min(at) FROM journal WHERE ball_id = ball.id)"
+        " BETWEEN began_at AND began_at + length_ms ORDER BY film.name",
+        [json.dumps(sorted(ids))],
+    )
+    return [name for (name,) in rows]
+
+
+def _film(row: tuple[object, ...]) -> Film:
+    film_id, name, fingerprint, length, began, source, hit = row
+    return Film(film_id, name, fingerprint, length, began, StartSource(str(source)), hit)  # type: ignore[arg-type] # as the schema says
+
+
+def _sureness(film: Film) -> tuple[int, int]:
+    return -list(StartSource).index(film.source), film.id

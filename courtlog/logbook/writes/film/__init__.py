@@ -1,0 +1,1 @@
+"""Changes to films, one transaction each."""

@@ -1,0 +1,64 @@
+"""Write films: each entry is one committed transaction. Moments are milliseconds UTC."""
+
+from __future__ import annotations
+
+from courtlog.errors import CourtlogError
+from courtlog.film.film_start import FilmStart
+from courtlog.film.video_times import VideoTimes
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.rows.row_changes import insert
+
+
+def add_film(
+    book: Book, clinic_id: int, name: str, video: VideoTimes, start: FilmStart, at_ms: int
+) -> int:
+    """Add a film of the clinic; returns its id."""
+    with book.writing() as db:
+        return insert(
+            db,
+            book.ids,
+            at_ms,
+            "film",
+            clinic_id=clinic_id,
+            name=name,
+            fingerprint=video.fingerprint,
+            length_ms=video.length_ms,
+            began_at=start.began_ms,
+            known_by=start.source.value,
+            at=at_ms,
+        )
+
+
+def change_start(book: Book, clinic_id: int, fingerprint: str, start: FilmStart) -> None:
+    """Give a film another start, in every row that joined books have of it."""
+    with book.writing() as db:
+        db.execute(
+            "UPDATE film SET began_at = ?, known_by = ? WHERE clinic_id = ? AND fingerprint = ?",
+            [start.began_ms, start.source.value, clinic_id, fingerprint],
+        )
+
+
+def move_hits(book: Book, film_id: int, hit_ms: int) -> None:
+    """Say by how much the hit is moved in all clips of a film."""
+    with book.writing() as db:
+        db.execute("UPDATE film SET hit_ms = ? WHERE id = ?", [hit_ms, film_id])
+
+
+def move_hit(book: Book, film_id: int, ball_id: int, hit_ms: int) -> None:
+    """Say by how much the hit of one ball is moved in a film; 0 takes that back.
+
+    Raises CourtlogError for a ball that is no longer in the book.
+    """
+    with book.writing() as db:
+        if db.execute("SELECT 1 FROM ball WHERE id = ?", [ball_id]).fetchone() is None:
+            raise CourtlogError("This ball is not in the book any more.")
+        if hit_ms:
+            db.execute(
+                "INSERT INTO moved_hit VALUES (?1, ?2, ?3)"
+                " ON CONFLICT (film_id, ball_id) DO UPDATE SET hit_ms = ?3",
+                [film_id, ball_id, hit_ms],
+            )
+        else:
+            db.execute(
+                "DELETE FROM moved_hit WHERE film_id = ? AND ball_id = ?", [film_id, ball_id]
+            )

@@ -1,0 +1,119 @@
+"""The clinic's films as facts: when each one runs, how that is known, and whose balls it shows."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from courtlog import times
+from courtlog.coaching.game.cards import PlayerCard
+from courtlog.coaching.game.people import Clinic
+from courtlog.film.film_start import StartSource
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import people_lookups
+from courtlog.logbook.reads.film.ball_moments import balls_in_time
+from courtlog.logbook.reads.film.films import Film, films
+
+
+@dataclass(frozen=True, kw_only=True)
+class FilmedPlayer:
+    """A player whose balls a film shows."""
+
+    player: str
+    """The name as the clinic shows it."""
+    balls: int
+    """How many of the player's balls lie in the film."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class FilmFacts:
+    """One film: when it runs by the clinic's clock, and what of the book it shows."""
+
+    name: str
+    """The file's name."""
+    began: datetime
+    """Its start, in the clinic's zone."""
+    ended: datetime
+    """Its end."""
+    length_ms: int
+    """Its length in milliseconds."""
+    source: StartSource
+    """How the start is known."""
+    to_the_tenth: bool
+    """Whether the start is known to a tenth of a second; else it may be seconds off."""
+    players: tuple[FilmedPlayer, ...]
+    """Whose balls it shows, in the order of the roster."""
+    balls: int
+    """All balls that it shows."""
+    without_moment: int
+    """Balls of the same dates from a sheet: nobody knows when they were hit."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class NotAgreed:
+    """A player on film without a word that allows it."""
+
+    player: str
+    """The name as the clinic shows it."""
+    filming: str
+    """What was said: `asked`, `no`, `yes` where a guardian's word is missing, or nothing."""
+    minor: bool
+    """Whether the player is known to be a minor."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class FilmList:
+    """All films of a clinic, and who of those in them has not agreed."""
+
+    clinic: str
+    """The clinic's name."""
+    films: tuple[FilmFacts, ...]
+    """The films by their start."""
+    not_agreed: tuple[NotAgreed, ...]
+    """Players in these films who have not agreed to be filmed."""
+
+
+_EXACT = {StartSource.SLATE}
+
+
+def film_list(book: Book, clinic: Clinic) -> FilmList:
+    """The clinic's films."""
+    return films_shown(book, clinic, films(book, clinic.id))
+
+
+def films_shown(book: Book, clinic: Clinic, chosen: Sequence[Film]) -> FilmList:
+    """Facts about these films alone."""
+    facts = tuple(_film_facts(book, clinic, film) for film in chosen)
+    seen = {filmed.player for film in facts for filmed in film.players}
+    roster = people_lookups.entries(book, clinic.id)
+    return FilmList(
+        clinic=clinic.name,
+        films=facts,
+        not_agreed=tuple(
+            _not_agreed(line.player.shown_name, line.card)
+            for line in roster
+            if line.player.shown_name in seen and not line.card.may_be_filmed
+        ),
+    )
+
+
+def _not_agreed(player: str, card: PlayerCard) -> NotAgreed:
+    return NotAgreed(player=player, filming=card.filming, minor=card.minor)
+
+
+def _film_facts(book: Book, clinic: Clinic, film: Film) -> FilmFacts:
+    shown = balls_in_time(book, clinic, film.began_ms, film.ended_ms)
+    counts = Counter(ball.player for ball in shown.balls)
+    return FilmFacts(
+        name=film.name,
+        began=times.local(film.began_ms, clinic.place),
+        ended=times.local(film.ended_ms, clinic.place),
+        length_ms=film.length_ms,
+        source=film.source,
+        to_the_tenth=film.source in _EXACT,
+        players=tuple(FilmedPlayer(player=name, balls=counts[name]) for name in counts),
+        balls=len(shown.balls),
+        without_moment=shown.without_moment,
+    )

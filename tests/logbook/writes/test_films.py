@@ -1,0 +1,62 @@
+"""Films in the book: the surest start of two, and the hit moved for one ball or a whole film."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from courtlog.courtside.desk.desk import Desk
+from courtlog.errors import CourtlogError
+from courtlog.film.film_start import FilmStart, StartSource
+from courtlog.film.video_times import VideoTimes
+from courtlog.logbook.file import doctor
+from courtlog.logbook.reads.film.films import films, moved_hits
+from courtlog.logbook.writes.film import film_writer
+from tests.court import START, desk_in, feed
+
+VIDEO = VideoTimes(600_000, 1, "print", None, None)
+
+
+def add(desk: Desk, source: StartSource, began: int = START, video: VideoTimes = VIDEO) -> int:
+    return film_writer.add_film(
+        desk.book, desk.view.clinic.id, "a.mp4", video, FilmStart(began, source), START
+    )
+
+
+@pytest.mark.parametrize("first", [True, False])
+def test_of_two_rows_of_one_film_the_surer_start_counts(tmp_path: Path, first: bool) -> None:
+    """Joined books may both have it."""
+    desk = desk_in(tmp_path)
+    for source in sorted((StartSource.SLATE, StartSource.NAME), reverse=first):
+        add(desk, source, START + (source is StartSource.NAME))
+    (film,) = films(desk.book, desk.view.clinic.id)
+    assert (film.began_ms, film.source, film.ended_ms) == (
+        START,
+        StartSource.SLATE,
+        START + 600_000,
+    )
+
+
+def test_films_stand_by_their_start(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    later = add(desk, StartSource.NAME, START + 1)
+    earlier = add(desk, StartSource.NAME, START, VideoTimes(5, 1, "other", None, None))
+    assert [film.id for film in films(desk.book, desk.view.clinic.id)] == [earlier, later]
+
+
+def test_the_hit_is_moved_for_a_film_and_for_one_ball(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222 _")
+    (first, second) = (row[0] for row in desk.book.db.execute("SELECT id FROM ball LIMIT 2"))
+    film = add(desk, StartSource.SLATE)
+    film_writer.move_hits(desk.book, film, -300)
+    film_writer.move_hit(desk.book, film, first, 200)
+    film_writer.move_hit(desk.book, film, second, 100)
+    film_writer.move_hit(desk.book, film, first, 400)
+    film_writer.move_hit(desk.book, film, second, 0)
+    assert films(desk.book, desk.view.clinic.id)[0].hit_ms == -300
+    assert moved_hits(desk.book, film) == {first: 400}
+    with pytest.raises(CourtlogError, match="not in the book any more"):
+        film_writer.move_hit(desk.book, film, 1, 200)
+    assert doctor.findings(desk.book) == []
