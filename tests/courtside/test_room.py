@@ -9,6 +9,7 @@ from __future__ import annotations
 import asyncio
 from collections import Counter
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path
 
 import pytest
@@ -20,7 +21,7 @@ from courtlog.cli.actions.sheets import parse, put_in
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
 from tests.court import LIBRARY, Clock, close_look, open_book
-from tests.courtside.screen import shown
+from tests.courtside.screen import on_court, shown
 from tests.courtside.surface.test_contrast import BACK_TWICE, SCREENS
 
 SIZES = [(80, 24), (100, 30), (120, 40), (200, 60)]
@@ -29,6 +30,9 @@ FRAME = "│▁▂▃▄▅▆▇█ "
 
 SPARE_ROWS = 5
 """Rows that may stand empty where a taller terminal says more: the gaps between parts."""
+
+MOST_GAP = 3
+"""Rows that may stand empty together in the far look: fewer than its least letters need."""
 
 
 def words(text: str) -> Counter[str]:
@@ -109,3 +113,12 @@ def test_every_screen_uses_its_room(tmp_path: Path, size: tuple[int, int]) -> No
             wasted.append(f"{name}: {spare} rows empty, without {' '.join(more)}")
         wasted += [f"{name}: cut: {line}" for line in cut_lines(seen.text, width)]
     assert not wasted, "\n".join(wasted)
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: "x".join(map(str, size)))
+def test_the_far_look_leaves_no_rows_empty_together(tmp_path: Path, size: tuple[int, int]) -> None:
+    text = on_court(demo_desk(tmp_path), ["apostrophe", "o"], size=size)
+    lines = [line.strip() for line in text.split("\n")]
+    gaps = [len(list(rows)) for line, rows in groupby(lines) if not line]
+    assert "close look" in text
+    assert max(gaps) <= MOST_GAP

@@ -15,7 +15,8 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.library.sheet_out import write_sheet
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
-from tests.court import LIBRARY, Clock, begin_clinic, close_look, open_book, player
+from courtlog.settings import Settings
+from tests.court import LIBRARY, Clock, begin_clinic, open_book, player
 
 
 def sample(name: str) -> ClinicRecord:
@@ -65,16 +66,17 @@ def as_played(day: DayRecord) -> DayRecord:
 
 
 @pytest.mark.parametrize(
-    ("name", "number", "clumsy"),
-    [("harbour-week.txt", 1, True), ("two-court-weekend.txt", 2, False)],
+    ("name", "number", "clumsy", "look"),
+    [("harbour-week.txt", 1, True, "close"), ("two-court-weekend.txt", 2, False, "far")],
 )
 def test_a_day_played_by_keys_is_the_day_of_the_sheet(
-    tmp_path: Path, name: str, number: int, clumsy: bool
+    tmp_path: Path, name: str, number: int, clumsy: bool, look: str
 ) -> None:
     clinic = sample(name)
     day = clinic.days[number - 1]
     clock = Clock(day.rounds[0].started or 0)
-    desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), clock)
+    settings = Settings(look=look)  # type: ignore[arg-type]
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, settings, clock)
     names = tuple(entry.name for entry in clinic.roster)
     begin_clinic(desk, clinic.name, clinic.zone, day.coach, day.court, names)
     for round_ in day.rounds:

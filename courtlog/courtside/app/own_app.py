@@ -22,7 +22,7 @@ from courtlog.courtside.app import terminal
 from courtlog.courtside.app.key_queue import KeyQueue
 from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.screens import blank
-from courtlog.courtside.surface.surface import ExactUpdate
+from courtlog.courtside.surface.exact_update import ExactUpdate
 from courtlog.courtside.surface.themes import NO_COLOUR, THEMES
 from courtlog.settings import Settings
 

@@ -17,8 +17,8 @@ from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.surface.key_lines import Hint, flow
 from courtlog.courtside.surface.large_letters import in_cells, largest
 from courtlog.courtside.surface.lettering import cells, first_that_fits, fit, fit_short
-from courtlog.courtside.surface.parts import two_lines
-from courtlog.courtside.surface.surface import Part, Row
+from courtlog.courtside.surface.parts import GRADE_COLOURS, two_lines
+from courtlog.courtside.surface.surface import Part, Row, row_of
 from courtlog.plain_text import plain
 
 SHORTEST = 3
@@ -102,6 +102,21 @@ class WhatToDo(LargeRow):
 
     def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
         return _say(view), _warning(view)
+
+
+class WhoIsNext(LargeRow):
+    """Who hits next, to be called in time; it stands where the marks leave room for it."""
+
+    def subject(self, view: CourtView) -> object:
+        return view.rotation
+
+    def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
+        names = [plain(player.list_name) for player in view.rotation.waiting[:2]]
+        if not names:
+            return ("NOBODY WAITS",), ()
+        first, *then = names
+        both = [f"NEXT {first}, {second}" for second in then]
+        return (*both, *(f"NEXT {name}" for name in _shorter(first))), ()
 
 
 class ColumnsOfMarks(Part):
@@ -230,7 +245,15 @@ def _marks(
     room = width - 2 * (cells(marks[0][0]) + BETWEEN)
     name = _in_rows(largest(_shorter(cue), room, rows), rows)
     gap = " " * BETWEEN
-    return _bold(fit(gap.join(row), width) for row in zip(*marks, name, strict=True))
+    styles = _mark_style(this), _mark_style(last), "bold"
+    return [
+        row_of(zip((a + gap, b + gap, fit(words, room)), styles, strict=True), width)
+        for a, b, words in zip(*marks, name, strict=True)
+    ]
+
+
+def _mark_style(grade: Grade | None) -> str:
+    return "bold" if grade is None else f"bold {GRADE_COLOURS[grade]}"
 
 
 def _bold(rows: Iterable[str]) -> Sequence[Row]:

@@ -32,6 +32,7 @@ from courtlog.courtside.surface.distance import (
     SlowWriting,
     WhatToDo,
     WhoHits,
+    WhoIsNext,
 )
 from courtlog.courtside.surface.key_lines import Hint, KeyLines
 from courtlog.courtside.surface.large_letters import FIVE, TEN, THREE
@@ -113,6 +114,7 @@ class CourtLayout:
         self._far_marks = [CueMarks(row) for row in range(4)]
         self._far_columns, self._far_writing = ColumnsOfMarks(), SlowWriting()
         self._far_keys = FewKeys(FAR_HINTS, behind_escape)
+        self._far_next = WhoIsNext()
         self._far_message = FarMessage(self._far_keys)
         self._asked = (0, 0, 0, False, False)
         self._boxes: list[tuple[Part, Region]] = []
@@ -149,6 +151,9 @@ class CourtLayout:
             boxes.append((part, Region(1, y, inner, marks)))
             y += marks + 1
         said = min(max(y, height - 3), height - 1)
+        low = next((rows for rows in (TEN, FIVE, THREE) if rows <= min(tall, said - y)), 0)
+        if low:
+            boxes.append((self._far_next, Region(1, y, inner, low)))
         boxes.append((self._far_message, Region(1, said, inner, min(2, height - said))))
         boxes.append((self._far_keys, Region(1, said + 2, inner, 1)))
         return [(part, box) for part, box in boxes if box.bottom <= height]

@@ -20,6 +20,9 @@ from courtlog.plain_text import plain
 CUE_NAME, KEYS, WORD = 13, 15, 9
 """Widths of the columns of a cue row, in cells; the round's marks take what is left."""
 
+GRADE_COLOURS = {Grade.MADE: "$made", Grade.NEAR: "$near", Grade.MISSED: "$missed"}
+"""The colour of each grade in the theme, which only helps: its shape or word says the same."""
+
 ROOM_FOR_ADVICE = 16
 """Cells that the shortest advice takes beside what to do."""
 
@@ -181,7 +184,7 @@ class CueRow(Part):
             (fit(plain(cue.name), CUE_NAME), "bold"),
             *self._keys(view, grade),
             (" ", ""),
-            (" " * WORD, "") if grade is None else (fit(LOOKS[grade].word, WORD), "bold"),
+            _word(grade),
             (self._marks(live.feeding.taken, marks_width(self.width), view.letters), ""),
         )
         return (row_of(runs, self.width),)
@@ -191,7 +194,7 @@ class CueRow(Part):
             key = fit(view.pad.key_of(self.row, grade), 2)
             mark = grade_mark(grade, view.letters)
             if grade is chosen:
-                yield f"[{key}{mark}]", "bold reverse"
+                yield f"[{key}{mark}]", f"bold reverse {GRADE_COLOURS[grade]}"
             else:
                 yield f" {key}{mark} ", ""
 
@@ -258,6 +261,12 @@ def advice_line(advice: Advice | None, label: str, width: int) -> list[tuple[str
     words = fit_short(plain(advice.words), width)
     label = fit_short(f" · {label}", width - cells(words))
     return [(words, "bold reverse" if advice.speak else "$quiet"), (f"{label}\n", "$quiet")]
+
+
+def _word(grade: Grade | None) -> Run:
+    if grade is None:
+        return " " * WORD, ""
+    return fit(LOOKS[grade].word, WORD), f"bold {GRADE_COLOURS[grade]}"
 
 
 def marks_width(width: int) -> int:

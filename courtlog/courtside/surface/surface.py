@@ -7,17 +7,14 @@ sends the terminal the cells that changed and no others.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import ClassVar
 
 from rich.cells import set_cell_size
-from rich.color import ColorSystem
-from rich.console import Console
 from rich.segment import Segment
 from rich.style import Style
-from textual._compositor import ChopsUpdate
 from textual.content import Content
 from textual.geometry import Region
 from textual.strip import Strip
@@ -66,11 +63,17 @@ Layout = Callable[[int, int, CourtView], Sequence[tuple[Part, Region]]]
 class Surface(Widget):
     """Shows a view; the layout is asked again when the size or the parts that are needed change."""
 
-    COMPONENT_CLASSES: ClassVar[set[str]] = {"surface--quiet", "surface--band"}
+    COMPONENT_CLASSES: ClassVar[set[str]] = {
+        *("surface--quiet", "surface--band"),
+        *("surface--made", "surface--near", "surface--missed"),
+    }
     DEFAULT_CSS = """
     Surface { width: 1fr; height: 1fr; }
     Surface > .surface--quiet { color: $quiet; }
     Surface > .surface--band { background: $band; }
+    Surface > .surface--made { color: $made; }
+    Surface > .surface--near { color: $near; }
+    Surface > .surface--missed { color: $missed; }
     """
 
     def __init__(self, layout: Layout) -> None:
@@ -175,62 +178,6 @@ class Surface(Widget):
                 segments = line_filter.apply(segments, self.background_colors[1])
             self._styles[words] = segments[0].style or style
         return self._styles[words]
-
-
-class ExactUpdate(ChopsUpdate):
-    """An update whose changed spans are cut on both sides."""
-
-    @classmethod
-    def of(cls, update: ChopsUpdate) -> ExactUpdate:
-        """The update, to be cut to the cells that changed."""
-        return cls(update.chops, update.spans, update.chop_ends)
-
-    def render_segments(self, console: Console) -> str:
-        """The changed spans as characters and escapes; a style is told where it changes."""
-        system = console._color_system or ColorSystem.TRUECOLOR
-        written: list[str] = []
-        worn = ""
-        for y, start, end in self.spans:
-            for (x, strip), right in zip(self.chops[y].items(), self.chop_ends[y], strict=False):
-                if strip is None or x >= end or right <= start:
-                    continue
-                left = max(x, start)
-                written.append(f"\x1b[{y + 1};{left + 1}H")
-                for text, style in _cut(strip, left - x, min(right, end) - x):
-                    codes = "" if style is None else _codes(style, system)
-                    if codes != worn:
-                        written.append(f"\x1b[0;{codes}m" if worn and codes else f"\x1b[{codes}m")
-                        worn = codes
-                    written.append(text)
-        if worn:
-            written.append("\x1b[m")
-        return "".join(written)
-
-
-def _cut(strip: Strip, start: int, end: int) -> Iterator[tuple[str, Style | None]]:
-    """The runs of a strip between two cells, as `Strip.crop` cuts them, without its copies."""
-    at = 0
-    for segment in strip:
-        text, style, _ = segment
-        low, high = start - at, end - at
-        if high <= 0:
-            return
-        size = cells(text)
-        at += size
-        if low >= size:
-            continue
-        if low > 0 or high < size:
-            if narrow(text):
-                text = text[max(low, 0) : high]
-            else:
-                segment, _ = segment.split_cells(high) if high < size else (segment, None)
-                text = (segment.split_cells(low)[1] if low > 0 else segment).text
-        yield text, style
-
-
-def _codes(style: Style, system: ColorSystem) -> str:
-    """The numbers that tell a terminal of this style; Textual works them out once."""
-    return Strip.render_ansi(style, system) if style._ansi is None else style._ansi
 
 
 def rows_of(text: Content, width: int, height: int) -> list[Row]:

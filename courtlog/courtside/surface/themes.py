@@ -1,13 +1,28 @@
-"""Three themes for three lights. Every text colour stands at least 7:1 on its ground (a test)."""
+"""Three themes for three lights. Every text colour stands at least 7:1 on its ground (a test).
+
+What is made, near and missed has a hue and a luminance of its own beside its shape. The hues are of
+the eight that Okabe and Ito chose for every kind of colour vision (Color Universal Design, 2008,
+from memory), made darker or lighter until they can be read.
+"""
 
 from __future__ import annotations
 
 from textual.theme import Theme
 
+GRADES = {
+    # blue #0072B2, orange #E69F00, reddish purple #CC79A7
+    "sun": {"made": "#005b90", "near": "#754f00", "missed": "#3c1f31"},
+    "shade": {"made": "#004d7a", "near": "#644300", "missed": "#331a29"},
+    # sky blue #56B4E9, yellow #F0E442, vermillion #D55E00
+    "night": {"made": "#6fbbeb", "near": "#eade40", "missed": "#dd8c72"},
+}
+"""The colours of the grades in each theme, and the hues that they are of."""
+
 
 def _theme(name: str, ink: str, paper: str, quiet: str, band: str, dark: bool) -> Theme:
     """Ink on paper; `quiet` for labels; `band` lies under the top line and chosen rows."""
     variables = {
+        **GRADES[name],
         "quiet": quiet,
         "band": band,
         "input-cursor-background": ink,
@@ -66,6 +81,7 @@ NO_COLOUR = Theme(
     dark=False,
     ansi=True,
     variables={
+        **dict.fromkeys(("made", "near", "missed"), _PLAIN),
         "quiet": _PLAIN,
         "band": _PLAIN,
         "border": _PLAIN,

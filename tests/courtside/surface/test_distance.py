@@ -171,6 +171,15 @@ def test_a_failure_is_large_until_something_was_stored(tmp_path: Path) -> None:
     assert shown == [True, True, True, True, False]
 
 
+@pytest.mark.parametrize("size", [(120, 40), (200, 60)])
+def test_who_is_next_fills_the_room_that_the_marks_leave(
+    size: tuple[int, int], tmp_path: Path
+) -> None:
+    desk = far_desk(tmp_path, names=("Maren", "Tove", "Ilse"))
+    assert holds(on_court(desk, size=size), large("NEXT TOVE, ILSE", FIVE))
+    assert holds(on_court(desk, ["space", "tab"], size=size), large("NEXT ILSE, MAREN", FIVE))
+
+
 def test_an_empty_basket_is_as_large(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, settings=Settings(look="far", review=False, basket=2))
     assert holds(on_court(desk, ["space", "space"]), large("PICK UP", THREE))

@@ -14,7 +14,7 @@ from textual.pilot import Pilot
 
 from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.app.court_app import CourtlogApp
-from courtlog.courtside.surface.surface import ExactUpdate
+from courtlog.courtside.surface.exact_update import ExactUpdate
 from courtlog.logbook.file.book import Commits
 from courtlog.settings import Settings
 from tests.court import desk_in
