@@ -1,8 +1,8 @@
 """Three themes for three lights. Every text colour stands at least 7:1 on its ground (a test).
 
-What is made, near and missed has a hue and a luminance of its own beside its shape. The hues are of
-the eight that Okabe and Ito chose for every kind of colour vision (Color Universal Design, 2008,
-from memory), made darker or lighter until they can be read.
+What is made, near and missed has a hue and a luminance of its own beside its shape. The hues are
+chosen for every kind of colour vision, and are made darker or lighter until they can be read. They
+are of the eight of Okabe and Ito (Color Universal Design, 2008, from memory).
 """
 
 from __future__ import annotations
