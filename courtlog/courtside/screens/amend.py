@@ -166,9 +166,13 @@ class AmendScreen(OwnDialog[str | None]):
         self._done(self._desk.join(self._live, other))
 
     def _change_drill(self) -> None:
-        ladder = self._desk.state.library.ladder(self._live.drill.stroke)
+        used = self._live.drill
+        choices = drill_choices([self._desk.state.library.ladder(used.stroke)])
+        keys = [choice.value[1].key for choice in choices]
+        # The file of a drill may have gone since.
+        index = keys.index(used.drill.key) if used.drill.key in keys else 0
         self.ask(
-            PickList("Which drill was it?", drill_choices([ladder])),
+            PickList("Which drill was it?", choices, index),
             lambda drill: self._done(self._desk.change_drill(self._live, drill)),
         )
 

@@ -52,6 +52,7 @@ class RatingSession:
         self._rated = second_rating_lookups.grades_of_sitting(book, coach, sitting)
         self.names = day_lookups.cue_names(book)
         self.message = ""
+        self._last: tuple[BallToRate, dict[int, Grade | None]] | None = None
 
     def in_book(self) -> AbstractContextManager[None]:
         """Where the book is read and written: a failure of its file becomes a refusal."""
@@ -75,6 +76,7 @@ class RatingSession:
     def press(self, pad: Pad, name: str) -> None:
         """Act on a key of the pad, Space, Enter or Backspace; any other does nothing."""
         self.message = ""
+        self._last = None
         if name == "backspace":
             self._take_back()
             return
@@ -92,7 +94,18 @@ class RatingSession:
         elif isinstance(meaning, Fault):
             self.message = "One fault is for the court: rate each cue here."
 
+    def as_before_repeat(self) -> None:
+        """Undo the last key, which was no press of its own."""
+        if self._last is None:
+            return
+        ball, before = self._last
+        self._reopen(ball)
+        if before:
+            self._rate(ball, before)
+        self._last = None
+
     def _rate(self, ball: BallToRate, grades: dict[int, Grade | None]) -> None:
+        self._last = ball, self.grades(ball)
         stored = {row: None if grade is None else int(grade) for row, grade in grades.items()}
         at_ms = self._clock()
         second_rating_writer.rate_ball(
@@ -109,13 +122,17 @@ class RatingSession:
         if ball is None:
             self.message = "There is nothing to take back."
             return
+        self._last = ball, self.grades(ball)
+        self._reopen(ball)
+        self.message = "Taken back: rate this ball again."
+
+    def _reopen(self, ball: BallToRate) -> None:
         rows = list(self.grades(ball))
         at_ms = self._clock()
         second_rating_writer.reopen_rows(
             self._book, self.coach, self._sitting, ball.ball_id, rows, at_ms
         )
         self._rated.pop(ball.ball_id, None)
-        self.message = "Taken back: rate this ball again."
 
     def _is_done(self, ball: BallToRate) -> bool:
         return len(self._rated.get(ball.ball_id, {})) >= len(ball.cues)
@@ -161,8 +178,12 @@ class SecondLookScreen(OwnScreen[None]):
 
     AUTO_FOCUS = None
 
-    def __init__(self, session: RatingSession, settings: Settings) -> None:
+    def __init__(
+        self, session: RatingSession, settings: Settings, is_held: Callable[[], bool]
+    ) -> None:
+        """`is_held` tells of the key that comes whether it is not to be carried out."""
         super().__init__()
+        self._is_held = is_held
         self._session = session
         self._pad = pad_of(settings)
         self._letters = settings.marks == "letters"
@@ -179,7 +200,7 @@ class SecondLookScreen(OwnScreen[None]):
     def take_key(self, event: Key) -> None:
         if event.key == "escape":
             self.app.exit()
-        else:
+        elif not self._is_held():
             self._session.press(self._pad, key_name(event.key, event.character))
 
     def in_book(self) -> AbstractContextManager[None]:

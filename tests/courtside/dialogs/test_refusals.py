@@ -56,7 +56,7 @@ from tests.courtside.screen import shown
 
 def _rating_screen(desk: Desk) -> SecondLookScreen:
     session = RatingSession(desk.book, desk.view.clinic, "Bo", 1, [], desk.clock)
-    return SecondLookScreen(session, close_look())
+    return SecondLookScreen(session, close_look(), lambda: False)
 
 
 def _review(desk: Desk) -> ReviewScreen:

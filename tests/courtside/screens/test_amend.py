@@ -173,3 +173,18 @@ def test_rounds_of_a_sheet_have_no_time_and_still_differ(tmp_path: Path) -> None
         f"{what} · round 2, court 2",
         f"{what} · round 1, court 2",
     ]
+
+
+def test_the_list_of_drills_begins_at_the_drill_that_was_used(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "222")
+    drills = LIBRARY.ladder("forehand").in_rung_order()
+    place = [drill.key for drill in drills].index("racquet-feed")
+    assert place > 0
+    way = ["ctrl+a", "enter", "tab", *"another drill", "enter"]
+    on_court(desk, [*way, "enter"])
+    assert again(desk).view.live.drill.drill.key == "racquet-feed"  # type: ignore[union-attr]
+    on_court(again(desk), [*way, "down", "enter"])
+    live = again(desk).view.live
+    assert live is not None
+    assert live.drill.drill.key == drills[place + 1].key

@@ -8,7 +8,9 @@ from pathlib import Path
 
 import pytest
 from rich.cells import cell_len
+from textual.events import Key
 
+from courtlog.courtside.app.held_key import HELD
 from courtlog.courtside.app.second_look_app import SecondLookApp
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
@@ -16,6 +18,7 @@ from courtlog.courtside.screens.second_look import RatingSession, lines
 from courtlog.logbook.reads import second_rating_lookups
 from courtlog.settings import THEMES
 from tests.court import close_look, desk_in, feed
+from tests.courtside.app.test_held_key import KEYBOARDS, held
 from tests.courtside.screen import shown
 from tests.courtside.surface.test_contrast import faint
 
@@ -107,6 +110,31 @@ def test_a_grade_changes_and_backspace_opens_the_ball_again(desk: Desk) -> None:
     assert "nothing to take back" in look(session(desk), ["backspace"])
     look(session(desk), ["space", "backspace", "u"])
     assert stored(desk) == [(1, 0, 0)]
+
+
+@pytest.mark.parametrize("keyboard", KEYBOARDS)
+@pytest.mark.parametrize("before", [[], ["o"], ["space"], ["o", "k", "full_stop", "j"]])
+@pytest.mark.parametrize("key", ["o", "u", "k", "space", "enter", "backspace"])
+def test_a_key_held_down_counts_once(
+    desk: Desk, tmp_path: Path, key: str, before: list[str], keyboard: str
+) -> None:
+    """As one press does it, whatever was rated before."""
+    look(session(desk), before)
+    once = desk_in(tmp_path / "once")
+    feed(once, "0-1/@210@222@")
+    look(session(once), [*before, key])
+
+    async def hold() -> str:
+        app = SecondLookApp(session(desk), close_look())
+        async with app.run_test(size=(80, 24)) as pilot:
+            for arrived in held(5.0, keyboard):
+                app.keys.add(Key(key, key if len(key) == 1 else None), arrived)
+            await app.keys.emptied()
+            await pilot.pause()
+            return shown(app.screen)
+
+    assert HELD in asyncio.run(hold())
+    assert stored(desk) == stored(once)
 
 
 def test_other_keys_do_nothing_and_the_first_ratings_stay(desk: Desk) -> None:
