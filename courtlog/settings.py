@@ -35,7 +35,7 @@ class Settings:
 
     pad: Annotated[
         Literal["numbers", "right", "left", "right-azerty", "left-azerty", "taught"],
-        "numbers, a hand (right, left; or with -azerty), taught",
+        "numbers, right, left, either with -azerty, or taught",
     ] = "right"
     taught: Annotated[
         tuple[str, ...], LengthRule(most=12), "the keys that were taught, row by row"

@@ -15,6 +15,7 @@ from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court import feeding
 from courtlog.coaching.on_court.feeding import Feeding, Meaning
+from courtlog.courtside.commands.table import ACT_KEYS
 from courtlog.courtside.desk.desk import Desk
 from courtlog.library.drill_files import Library, load
 from courtlog.logbook.file.book import Book
@@ -78,6 +79,7 @@ def desk_in(
     """A desk on a fresh clinic in Lisbon, its first player on court with this drill."""
     quiet = settings or close_look(review=False)
     desk = Desk(open_book(folder), lambda: LIBRARY, quiet, Clock())
+    desk.state.act_keys = ACT_KEYS
     begin_clinic(desk, "Harbour Week", "Europe/Lisbon", "Ines", "2", names)
     if drill is not None and names:
         ladder, card = LIBRARY.drill(drill)
@@ -102,6 +104,7 @@ def begin_clinic(
 def again(desk: Desk) -> Desk:
     """Another desk on the same book, as after a restart."""
     other = Desk(create_or_open(desk.book.path, START), lambda: LIBRARY, desk.settings, desk.clock)
+    other.state.act_keys = desk.state.act_keys
     other.state.resume()
     return other
 

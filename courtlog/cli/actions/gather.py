@@ -137,6 +137,6 @@ def _show(path: Path | None, wished: bool) -> None:
         print("Nothing was said differently.")
     elif not all(one.decided for one in found):
         print(
-            "Change what is wrong (a ball with Ctrl+A, a card with F9);"
+            "Change what is wrong at the court (put a ball right, edit a card);"
             " --decide and the number keeps what stands."
         )

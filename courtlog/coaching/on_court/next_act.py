@@ -11,7 +11,7 @@ from courtlog.plain_text import many
 
 
 class Act(Enum):
-    """What the coach can do at a standstill; the court knows the key of each."""
+    """What a sentence can tell the coach to do; the court knows the key of each."""
 
     ADD_PLAYER = auto()
     WHO_IS_WHERE = auto()
@@ -24,6 +24,10 @@ class Act(Enum):
     """The same where the round is over: no ball can be meant by its key."""
     PICK_UP = auto()
     GO_ON = auto()
+    CHECK_IN = auto()
+    SAY_WHO_IS_BACK = auto()
+    CHANGE_PURPOSE = auto()
+    CHANGE_PAD = auto()
     SHOW_DAY = auto()
     LEAVE = auto()
 
@@ -132,7 +136,7 @@ class NextAct:
 
     @property
     def sentence(self) -> str:
-        """`10 balls seen. Pick the cues: F3.`"""
+        """`10 balls seen. Pick the cues: Esc c.`"""
         return f"{self.reached} {self.to_do}."
 
     @property
@@ -168,6 +172,11 @@ def next_act(now: CourtNow, keys: Mapping[Act, str]) -> NextAct | None:
 def days_are_over(days: int) -> str:
     """That the clinic has had as many days as it was planned for."""
     return f"All {days} planned days are over." if days > 1 else "The one planned day is over."
+
+
+def next_player_words(name: str) -> str:
+    """That this player hits next."""
+    return f"{name} next"
 
 
 ROUND_OVER = "Round over."
@@ -271,7 +280,9 @@ def _seen(played: RoundNow) -> str:
 
 def _tab(now: CourtNow) -> _Steps:
     """The next player, where somebody waits."""
-    return ((f"{now.next_up} next", now.next_up, Act.NEXT_PLAYER),) if now.next_up else ()
+    if not now.next_up:
+        return ()
+    return ((next_player_words(now.next_up), now.next_up, Act.NEXT_PLAYER),)
 
 
 def _ended(now: CourtNow) -> _Steps:

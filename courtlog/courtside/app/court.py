@@ -20,7 +20,7 @@ from courtlog.courtside.app.take_over import TakeOver
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.on_court import put_on
 from courtlog.courtside.commands.people import ChooseCues
-from courtlog.courtside.commands.table import ACT_KEYS, BEHIND_ESCAPE, BY_KEY, COMMANDS, FOOT
+from courtlog.courtside.commands.table import BEHIND_ESCAPE, BY_KEY, COMMANDS, FOOT
 from courtlog.courtside.desk.book_sync import BookSync
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import key_name, meaning_of
@@ -56,7 +56,6 @@ class CourtScreen(OwnScreen[None]):
     def __init__(self, desk: Desk, keep_settings: Callable[[Settings], None]) -> None:
         super().__init__()
         self.desk = desk
-        desk.act_keys = ACT_KEYS
         self.state = desk.state
         self.commands: Sequence[type[Command]] = COMMANDS
         self._sync = BookSync(desk.state)

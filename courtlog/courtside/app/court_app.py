@@ -16,6 +16,7 @@ from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.app.new_day import DayBegun
 from courtlog.courtside.app.own_app import OwnApp
 from courtlog.courtside.commands.on_court import put_on
+from courtlog.courtside.commands.table import ACT_KEYS
 from courtlog.courtside.desk.book_sync import first_message
 from courtlog.courtside.desk.clinic_desk import NO_ANSWERS, SetUpAnswers, SetUpQuestions
 from courtlog.courtside.desk.desk import Desk
@@ -47,6 +48,7 @@ class CourtlogApp(OwnApp):
     ) -> None:
         """`message` is shown with the first screen."""
         self._desk = desk
+        desk.state.act_keys = ACT_KEYS
         self._make_backup = make_backup
         self._settings_path = settings_path
         self._zone = zone

@@ -79,7 +79,7 @@ class Command(ABC):
     after_escape: ClassVar[bool] = False
     """Whether the foot shows its key in the list of all commands, behind Esc."""
     act: ClassVar[Act | None] = None
-    """What it does at a standstill, where that can be the next thing to do."""
+    """What a sentence calls it, where one can tell the coach to do it."""
 
     @classmethod
     def list_key(cls) -> str:

@@ -9,6 +9,7 @@ from courtlog.coaching.care.arm_care import first_moment
 from courtlog.coaching.care.heat_care import heat_words
 from courtlog.coaching.game.clinic_record import CheckInMoment
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.dialogs.questions import Choice, PickList
@@ -19,6 +20,7 @@ class Care(Command):
     """Check in on an arm (Esc i 1 0 Enter: no pain), set a red, a clinician's word, heat."""
 
     keys, shown, label, in_foot = ("f8",), "F8", "arm", False
+    act = Act.CHECK_IN
     letter, after_escape = "i", True
 
     def run(self, court: Court) -> None:

@@ -34,6 +34,7 @@ class ChangePad(Command):
     """Choose the pad, or teach nine keys of your own; teach a clicker's two: clean, one fault."""
 
     keys, shown, label, in_foot = ("f6",), "F6", "pad", False
+    act = Act.CHANGE_PAD
     letter = "6"
 
     def run(self, court: Court) -> None:

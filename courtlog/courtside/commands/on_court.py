@@ -25,7 +25,8 @@ def put_on(court: Court, player: Player | None, knowing: bool = False) -> None:
 def _put_on(court: Court, player: Player | None, knowing: bool) -> None:
     state = court.state
     if player and state.view.rotation.court.away.get(player.id) is Presence.LEFT:
-        state.tell(f"{player.shown_name} has left for today: F12, then e, says who is back.")
+        back = state.view.key(Act.SAY_WHO_IS_BACK)
+        state.tell(f"{player.shown_name} has left for today: {back} says who is back.")
         return
     live = state.open_round
     on_court = live is not None and live.feeding.taken
@@ -35,7 +36,8 @@ def _put_on(court: Court, player: Player | None, knowing: bool) -> None:
         return
     kept_off = state.view.rotation.court.off.get(player.id) if player else None
     if player is None:
-        state.turn_down("Nobody is here to hit: F12 says who is, F9 adds one.")
+        who, add = state.view.key(Act.WHO_IS_WHERE), state.view.key(Act.ADD_PLAYER)
+        state.turn_down(f"Nobody is here to hit: {who} says who is, {add} adds one.")
     elif kept_off and not knowing:
         _ask_to_put_on(court, player, kept_off)
     elif court.desk.rounds.has_drill_for(player):

@@ -51,6 +51,7 @@ class Here(Command):
     """Say who is here after all: a late comer is at the feed as often as the others from now on."""
 
     keys, shown, label, in_foot = (), "Esc e", "here", False
+    act = Act.SAY_WHO_IS_BACK
     letter, after_escape = "e", True
 
     def run(self, court: Court) -> None:

@@ -116,6 +116,7 @@ class ChoosePurpose(Command):
     """Say what the next round is for: choosing, yardstick, practice, hold or transfer."""
 
     keys, shown, label, in_foot = ("f2",), "F2", "purpose", False
+    act = Act.CHANGE_PURPOSE
     letter, after_escape = "r", True
 
     def run(self, court: Court) -> None:

@@ -106,7 +106,7 @@ ACT_KEYS = {command.act: command.plain_shown() for command in COMMANDS if comman
     Act.SAME_AGAIN: "Enter",
     Act.PICK_CUES_AFTER: "Enter",
 }
-"""The keys for everything that can be the next thing to do at a standstill."""
+"""The keys for everything that a sentence can tell the coach to do, as plain as there are any."""
 
 BY_LIST_KEY = {command.list_key(): command for command in COMMANDS if command is not AllCommands}
 """What each plain key asks for behind Esc: the same on every pad."""

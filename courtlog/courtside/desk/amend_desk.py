@@ -10,6 +10,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.court_state import CourtState
+from courtlog.courtside.desk.next_round import what_next
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.step_sentences import ball_words, whose
 from courtlog.errors import BookError, CourtlogError
@@ -104,7 +105,10 @@ class AmendDesk:
         if live.ended_at is None:
             self._done(f"{moved}, who is on court now.")
         else:
-            self._done(f"{moved}, whose round is over: Tab next player, Backspace back in.")
+            self._done(f"{moved}, whose round is over.")
+            act = what_next(self.state)
+            if act:
+                self.state.tell(f"{self.state.view.message} {act.to_do}.")
 
     def split(self, live: LiveRound, number: int) -> str:
         """Split the round: a new one begins with that ball."""

@@ -7,13 +7,18 @@ from dataclasses import replace
 from courtlog.coaching.on_court import feeding
 from courtlog.coaching.on_court.feeding import Meaning, Step, ToughLast
 from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.idle_time import IdleTime
+from courtlog.courtside.desk.keymap import shown_key
+from courtlog.courtside.desk.next_round import what_next
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.step_sentences import step_words, whose
+from courtlog.courtside.desk.view import HELP_KEY
 from courtlog.courtside.sound.sounds import Sound
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes.round_writer import RoundWriter
+from courtlog.plain_text import capital
 
 
 class BallDesk:
@@ -38,9 +43,11 @@ class BallDesk:
         state = self._state
         live = state.open_round
         if live is None:
-            state.turn_down(
-                "No round is open: Tab next player, Enter the same again, Backspace back in."
-            )
+            act = what_next(state)
+            back = f"back in: {state.view.key(Act.BACK_IN)}"
+            do = act.to_do if act else ""
+            words = do if act and act.does(Act.BACK_IN) else "; ".join(filter(None, (do, back)))
+            state.turn_down(f"No round is open. {capital(words)}.")
             return
         was_paused = state.view.paused
         if was_paused:
@@ -149,8 +156,9 @@ class BallDesk:
     def refuse_key(self, name: str) -> None:
         """Say that a key means nothing here and ring, so that no grade is lost unseen."""
         self._state.ring(Sound.REFUSED)
-        title = self._state.view.pad.title
-        self._state.refuse(f"{name} is not on this pad ({title}): F6 changes it, ? helps.")
+        view = self._state.view
+        change = f"{view.key(Act.CHANGE_PAD)} changes it, {HELP_KEY} helps"
+        self._state.refuse(f"{shown_key(name)} is not on this pad ({view.pad.title}): {change}.")
 
     def _go_back_a_round(self, live: LiveRound) -> None:
         book = self._state.book
@@ -169,7 +177,8 @@ class BallDesk:
     def _undo_choice(self, chosen: int, before: LiveRound | None) -> None:
         """Put the round that was replaced back on court, new in the book if it was forgotten."""
         if before is None:
-            self._state.tell("There is no ball to take back here; F3 picks the cues again.")
+            key = self._state.view.key(Act.PICK_CUES)
+            self._state.tell(f"There is no ball to take back here; {key} picks the cues again.")
             return
         choice = before.feeding.feeds.choice(before.drill.drill)
         back = self._writer.start_round(
@@ -197,10 +206,15 @@ class BallDesk:
         live = state.view.live
         assert live is not None
         if had_balls and state.view.basket.empty:
-            state.tell(f"{state.view.message} The basket is empty: pick up, then b.")
+            act = what_next(state)
+            picks_up = act is not None and act.does(Act.PICK_UP)
+            words = act.sentence if act and picks_up else "The basket is empty."
+            state.tell(f"{state.view.message} {words}")
             state.ring()
         elif before < live.planned <= len(live.feeding.taken):
-            state.tell(f"{live.planned} balls: the round is full. Tab next player, or feed on.")
+            act = what_next(state)
+            full = f"{live.planned} balls: the round is full."
+            state.tell(f"{act.sentence if act else full} Or feed on.")
             state.ring()
 
 

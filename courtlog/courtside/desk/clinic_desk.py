@@ -10,10 +10,12 @@ from types import MappingProxyType
 from courtlog import times
 from courtlog.coaching.game.cards import PlayerCard
 from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.desk.ball_desk import BallDesk
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.idle_time import IdleTime
 from courtlog.courtside.desk.round_desk import RoundDesk
+from courtlog.courtside.desk.view import HELP_KEY
 from courtlog.logbook.reads import clinic_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
 from courtlog.logbook.writes import clinic_writer
@@ -68,6 +70,8 @@ class SetUpQuestions:
     """Whether its coach is known, so that none is asked."""
     escape: str = "leaves"
     """What Escape does, as the screen says it."""
+    pad_key: str = HELP_KEY
+    """The key that changes the pad later."""
     asks_pad: bool = True
     """Whether the pad is asked: only where no book was in use."""
 
@@ -118,7 +122,8 @@ class ClinicDesk:
         idle = self._idle.subtract()
         self._balls.finish_open_ball()
         self.open_day(state.view.clinic.id, on, day.court, day.coach)
-        state.tell(f"{idle}{state.view.day.words()}: Tab puts the first player on court.")
+        key = state.view.key(Act.NEXT_PLAYER)
+        state.tell(f"{idle}{state.view.day.words()}: {key} puts the first player on court.")
 
     def set_up_questions(self, zone: str) -> SetUpQuestions | None:
         """What the first screen need not ask; None where the book can simply be resumed."""
@@ -140,6 +145,7 @@ class ClinicDesk:
             has_players=clinic is not None and bool(lookups.players(book, clinic.id)),
             has_coach=clinic is not None and bool(first.coach or settings.coach),
             escape=escape,
+            pad_key=self._state.act_keys.get(Act.CHANGE_PAD, HELP_KEY),
             asks_pad=mark is None,
         )
 

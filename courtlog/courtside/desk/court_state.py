@@ -6,7 +6,7 @@ to be heard with what is shown next.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -16,8 +16,9 @@ from courtlog.coaching.care.heat_care import in_short
 from courtlog.coaching.game.people import Clinic, Day, Player
 from courtlog.coaching.game.speaking import Speak
 from courtlog.coaching.on_court.live_round import LiveRound
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.desk.keymap import pad_of
-from courtlog.courtside.desk.view import CareView, CourtView, Rotation
+from courtlog.courtside.desk.view import HELP_KEY, CareView, CourtView, Rotation
 from courtlog.courtside.sound.sounds import Sound
 from courtlog.errors import CourtlogError
 from courtlog.library.drill_files import Library
@@ -47,6 +48,7 @@ class CourtState:
         self.book = book
         self.clock = clock
         self.settings = settings
+        self.act_keys: Mapping[Act, str] = {}  # told by the court, before it is shown
         self.due: list[Sound] = []
         self.refused = False
         self.ended_day: int | None = None  # the day that the coach said is over, by its id
@@ -71,6 +73,10 @@ class CourtState:
     def today(self) -> date:
         """The date in the clinic's zone."""
         return times.local_date(self.clock(), self.view.clinic.place)
+
+    @property
+    def _check_in(self) -> str:
+        return self.act_keys.get(Act.CHECK_IN, HELP_KEY)
 
     def use(self, settings: Settings, message: str) -> None:
         """Use these settings from now on."""
@@ -102,11 +108,12 @@ class CourtState:
             basket=mark.basket,
             earlier=earlier_rounds(book, clinic, day, live),
             roster=roster,
-            rotation=_rotation(book, clinic, day, roster),
+            rotation=_rotation(book, clinic, day, roster, self._check_in),
             paused_at=mark.paused_at,
             now=self.clock(),
             message=message,
             read_only=book.read_only,
+            act_keys=self.act_keys,
             speak=Speak(settings.speak),
             far=settings.look == "far",
             care=_care(book, clinic, day),
@@ -115,7 +122,7 @@ class CourtState:
     def read_rotation(self) -> None:
         """Show the rotation as the book holds it."""
         view = self.view
-        rotation = _rotation(self.book, view.clinic, view.day, view.roster)
+        rotation = _rotation(self.book, view.clinic, view.day, view.roster, self._check_in)
         self.view = replace(view, rotation=rotation, now=self.clock())
 
     def read_basket(self) -> None:
@@ -149,15 +156,20 @@ class CourtState:
         return due
 
 
-def _rotation(book: Book, clinic: Clinic, day: Day, roster: Sequence[Player]) -> Rotation:
-    """The rotation, in the order of the kept plan where there is one."""
+def _rotation(
+    book: Book, clinic: Clinic, day: Day, roster: Sequence[Player], check_in: str
+) -> Rotation:
+    """The rotation, in the order of the kept plan where there is one.
+
+    `check_in` is the key that asks about an arm.
+    """
     places: dict[int, int] = {}
     for place, round_ in enumerate(planned(book, clinic.id, day.date)):
         places.setdefault(round_.player.id, place)
     roster = sorted(roster, key=lambda player: places.get(player.id, len(places)))
     off = rotation_lookups.over_limit(book, clinic.id, day.id)
     for player_id, amber in care_lookups.ask_first_on(book, clinic.id, day.date).items():
-        off[player_id] = f"{amber.words}: ask first, and check in (F8)"
+        off[player_id] = f"{amber.words}: ask first, and check in ({check_in})"
     off |= care_lookups.held_back(book, clinic.id, day.id)
     return Rotation(
         rotation_lookups.court(book, clinic.id, day.id, roster, off),

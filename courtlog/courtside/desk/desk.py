@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import operator
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from courtlog.coaching.on_court.next_act import Act, NextAct, next_act
+from courtlog.coaching.on_court.next_act import NextAct
 from courtlog.courtside.desk.ball_desk import BallDesk
 from courtlog.courtside.desk.care_desk import CareDesk
 from courtlog.courtside.desk.clinic_desk import ClinicDesk
 from courtlog.courtside.desk.court_state import Clock, CourtState
 from courtlog.courtside.desk.idle_time import IdleTime
-from courtlog.courtside.desk.next_round import court_now
+from courtlog.courtside.desk.next_round import what_next
 from courtlog.courtside.desk.people_desk import PeopleDesk
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.round_desk import RoundDesk
@@ -42,7 +42,6 @@ class Desk:
         self.clinic = ClinicDesk(self.state, idle, self.balls, self.rounds)
         self.care = CareDesk(self.state, self.rotation)
         self.people = PeopleDesk(self.state, self.rotation)
-        self.act_keys: Mapping[Act, str] = {}
         self._act_read: tuple[tuple[object, ...], NextAct | None] = (), None
 
     def amendments(self) -> AmendDesk:
@@ -65,7 +64,7 @@ class Desk:
         view = self.state.view
         if self.state.open_round is not None:
             self.state.ended_day = None
-        if not (self.act_keys and view.stands_still):
+        if not (view.act_keys and view.stands_still):
             if view.next_act is not None:
                 self.state.view = replace(view, next_act=None)
             return
@@ -80,12 +79,7 @@ class Desk:
         )
         before, act = self._act_read
         if len(before) != len(rests_on) or not all(map(operator.is_, before, rests_on)):
-            # Where the pad has taken a command's letter, the command is found behind Esc.
-            keys = {
-                act: f"Esc {key}" if view.pad.hides(key) else key
-                for act, key in self.act_keys.items()
-            }
-            act = next_act(court_now(self.state), keys)
+            act = what_next(self.state)
             self._act_read = rests_on, act
         if view.next_act is not act:
             self.state.view = replace(view, next_act=act)

@@ -9,7 +9,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.feed_order import FeedChoice
 from courtlog.coaching.on_court.live_round import LiveRound
-from courtlog.coaching.on_court.next_act import CourtNow, RoundNow
+from courtlog.coaching.on_court.next_act import Act, CourtNow, NextAct, RoundNow, next_act
 from courtlog.coaching.on_court.round_to_start import NextRound
 from courtlog.coaching.plans.proposal import Proposal, propose
 from courtlog.courtside.desk.court_state import CourtState
@@ -35,7 +35,8 @@ def next_round(state: CourtState, wish: Wish) -> NextRound:
         state.view.live.player if state.view.live else state.view.rotation.next_up
     )
     if player is None:
-        raise CourtlogError("Nobody is on the roster.", "F9 adds a player.")
+        key = state.view.key(Act.ADD_PLAYER)
+        raise CourtlogError("Nobody is on the roster.", f"{key} adds a player.")
     planned = _planned(state, player, wish)
     if planned is not None:
         return planned
@@ -221,6 +222,14 @@ def court_now(state: CourtState) -> CourtNow:
         day=view.day.number,
         planned_days=view.clinic.planned_days,
     )
+
+
+def what_next(state: CourtState) -> NextAct | None:
+    """What to do now; None while the next ball is to be fed, and where the keys are not known."""
+    view = state.view
+    if not view.act_keys:
+        return None
+    return next_act(court_now(state), {act: view.key(act) for act in view.act_keys})
 
 
 def _round_now(state: CourtState, live: LiveRound) -> RoundNow:

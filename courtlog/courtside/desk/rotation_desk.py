@@ -8,6 +8,7 @@ from dataclasses import replace
 from courtlog import times
 from courtlog.coaching.care.heat_care import PROMPT, rest_due
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.on_court.next_act import Act, next_player_words
 from courtlog.coaching.plans.clinic_plan import plan_with
 from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside.desk.court_state import CourtState
@@ -85,13 +86,16 @@ class RotationDesk:
             self.attend(player, Presence.HERE)
 
     def _who_is_next(self) -> str:
-        """`: 7 balls kept. Tab puts Tove on court`, once the player at the feed has gone."""
+        """`: 7 balls kept. Tove next: Tab`, once the player at the feed has gone."""
         live, next_up = self._state.view.live, self._state.view.rotation.next_up
         balls = len(live.feeding.taken) if live is not None else 0
         kept = f": {many(balls, 'ball')} kept" if balls else ""
         if next_up is None:
             return f"{kept}. Nobody else is waiting"
-        return f"{kept}. Tab puts {next_up.shown_name} on court"
+        return f"{kept}. {self._next_words(next_up)}"
+
+    def _next_words(self, player: Player) -> str:
+        return f"{next_player_words(player.shown_name)}: {self._state.view.key(Act.NEXT_PLAYER)}"
 
     def arrive_if_begun(self, player: Player) -> None:
         """Let a new player start at the others' median, if these have hit already."""
@@ -143,7 +147,9 @@ class RotationDesk:
         self._state.read_rotation()
         reason = self._state.view.rotation.court.off.get(feeder or 0)
         if reason:
-            self._state.tell(f"That was the last ball for today: {reason}. Tab next player.")
+            after = self._state.view.rotation.waiting
+            words = f"{self._next_words(after[0])}." if after else "Nobody else is waiting."
+            self._state.tell(f"That was the last ball for today: {reason}. {words}")
             self._state.ring()
 
     def tick(self) -> None:
@@ -158,8 +164,8 @@ class RotationDesk:
         if turn and state.view.turn_ms >= 1000 * limit:
             self._rung = turn
             after = state.view.rotation.waiting
-            who = f"Tab puts {after[0].shown_name} on court" if after else "nobody else is waiting"
-            state.tell(f"The rotation is up ({times.span_words(1000 * limit)}): {who}.")
+            who = self._next_words(after[0]) if after else "Nobody else is waiting"
+            state.tell(f"The rotation is up ({times.span_words(1000 * limit)}). {who}.")
             state.ring()
 
     def _prompt_to_rest(self) -> None:

@@ -8,6 +8,7 @@ from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.feed_order import FeedChoice
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.desk import next_round
 from courtlog.courtside.desk.ball_desk import BallDesk
 from courtlog.courtside.desk.court_state import CourtState
@@ -58,7 +59,7 @@ class RoundDesk:
             self._balls.remember_choice(None if cues else on_court, round_id)
         why = ""
         if coming.purpose is not Purpose.PRACTICE:
-            why = f" ({coming.reason}; F2 changes it)"
+            why = f" ({coming.reason}; {state.view.key(Act.CHANGE_PURPOSE)} changes it)"
         between = f" {FEED_ONE}" if coming.feeds.every > 1 else ""
         what = f"{coming.used.drill.name}, {coming.purpose}{why}.{between}"
         self._rotation.resettle(f"{before}{coming.player.shown_name}: {what}")

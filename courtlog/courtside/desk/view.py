@@ -12,11 +12,14 @@ from courtlog.coaching.care.arm_care import CautionLevel
 from courtlog.coaching.game.people import Clinic, Day, Player
 from courtlog.coaching.game.speaking import Advice, Speak
 from courtlog.coaching.on_court.live_round import Basket, LiveRound
-from courtlog.coaching.on_court.next_act import NextAct
+from courtlog.coaching.on_court.next_act import Act, NextAct
 from courtlog.coaching.plans.clinic_plan import ClinicPlan
 from courtlog.coaching.plans.rotation import Court
 from courtlog.courtside.desk.keymap import Pad
 from courtlog.logbook.reads.rotation_lookups import StationNow
+
+HELP_KEY = "?"
+"""The key that shows all the others; told where no court has told which."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,12 +86,19 @@ class CourtView:
     """Cautions and heat."""
     next_act: NextAct | None = None
     """What to do now, where the court stands still; None while the next ball is to be fed."""
+    act_keys: Mapping[Act, str] = field(default_factory=dict)
+    """The keys of what sentences tell the coach to do; none before a court is shown."""
     far: bool = False
     """Whether the look for two metres is wanted."""
     writing: bool = False
     """Whether a key was pressed that is not stored yet."""
     not_stored: bool = False
     """Whether something could not be stored, and nothing was since."""
+
+    def key(self, act: Act) -> str:
+        """The key of an act; behind Esc where the pad has taken its letter."""
+        key = self.act_keys.get(act, HELP_KEY)
+        return f"Esc {key}" if self.pad.hides(key) else key
 
     @property
     def paused(self) -> bool:

@@ -9,6 +9,7 @@ from textual.app import ComposeResult
 from textual.events import Key
 
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.coaching.plans.day_fairness import (
     Share,
     fairness,
@@ -161,7 +162,8 @@ class BoardScreen(OwnDialog[Player | None]):
             line = f"{mark} {name} {place}"
             yield line + _share_words(share), "bold" if index == self._index else ""
         if not view.roster:
-            yield "  Nobody is on the roster yet: Esc, then F9 adds a player.", ""
+            key = view.key(Act.ADD_PLAYER)
+            yield f"  Nobody is on the roster yet: Esc, then {key} adds a player.", ""
 
     def _tail(self) -> Iterator[Line]:
         view = self._state.view

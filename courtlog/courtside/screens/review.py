@@ -41,7 +41,6 @@ FOOT = (
     ("Backspace", "back in"),
     ("↑", "up a rung next time"),
     ("c", "cues"),
-    ("F4", "wrong player"),
     ("w", "why"),
     ("f", "figures"),
     ("Esc", "close"),

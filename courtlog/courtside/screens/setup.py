@@ -99,9 +99,8 @@ def _lines(questions: SetUpQuestions, ladders: Sequence[Ladder]) -> Iterator[For
         )
     if questions.asks_pad:
         pads = tuple((pad.key, f"{pad.words}: {_keys(pad.rows)}") for pad in PADS.values())
-        yield FormLine(
-            "pad", "your pad", "The keys that rate; F6 changes them later.", questions.pad, pads
-        )
+        hint = f"The keys that rate; {questions.pad_key} changes them later."
+        yield FormLine("pad", "your pad", hint, questions.pad, pads)
     if not questions.has_coach:
         yield FormLine(
             "coach", "your name", "It stands on the pages you print.", questions.coach, most=80

@@ -8,6 +8,7 @@ from textual.content import Content
 
 from courtlog import times
 from courtlog.coaching.game.people import Player
+from courtlog.coaching.on_court.next_act import Act
 from courtlog.coaching.plans.day_fairness import (
     fairness,
 )
@@ -67,7 +68,7 @@ def clock_words(view: CourtView) -> str:
 def _next(view: CourtView) -> str:
     names = [plain(player.list_name) for player in view.rotation.waiting[:2]]
     if not view.roster:
-        return "nobody is on the roster yet: F9 adds a player"
+        return f"nobody is on the roster yet: {view.key(Act.ADD_PLAYER)} adds a player"
     return "next up: " + ", then ".join(names) if names else "nobody else is waiting"
 
 
@@ -101,7 +102,8 @@ def _around(view: CourtView) -> str:
 
 def _column(view: CourtView, width: int, height: int) -> Content:
     lines = list(_column_lines(view, width))
-    kept = lines if len(lines) <= height else [*lines[: height - 1], ("F12 shows everyone", "")]
+    everyone = f"{view.key(Act.WHO_IS_WHERE)} shows everyone"
+    kept = lines if len(lines) <= height else [*lines[: height - 1], (everyone, "")]
     return Content("\n").join(Content.styled(fit(text, width), style) for text, style in kept)
 
 

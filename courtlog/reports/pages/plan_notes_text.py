@@ -84,7 +84,7 @@ def _about_the_clinic(facts: PlanFacts) -> Iterator[str]:
         yield f"{planned} {'this is one more' if facts.kept else 'no further day is proposed'}."
         return
     if not facts.order and not (facts.held_back or facts.no_drill):
-        yield "Nobody is on the roster: F9 at the court adds a player."
+        yield "Nobody is on the roster: add a player at the court."
 
 
 def _limit(limit: LimitFacts) -> str:

@@ -37,7 +37,7 @@ def _table(clinic: Clinic, entries: Sequence[RosterLine]) -> Iterator[str]:
     yield from lines_of(f"{plain(clinic.name)} · {many(len(entries), 'player')}")
     yield "=" * WIDTH
     if not entries:
-        yield "Nobody is on the roster yet: `courtlog roster add NAME`, or F9 at the court."
+        yield "Nobody is on the roster yet: `courtlog roster add NAME`, or add them at the court."
         return
     yield _line("", "name", "hand", "level", "balls", "")
     for number, entry in enumerate(entries, 1):

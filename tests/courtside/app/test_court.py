@@ -234,7 +234,7 @@ def test_the_bell_rings_when_the_round_is_full_and_when_the_basket_is_empty(
     assert desk.state.due == [Sound.OVER]
     feed(desk, "_")
     assert desk.state.due == [Sound.OVER, Sound.OVER]
-    assert "pick up" in desk.view.message
+    assert "The basket is empty. Pick up, then: b." in desk.view.message
     assert desk.view.basket.empty
     desk.balls.pick_up()
     assert desk.view.basket.left == 60

@@ -49,7 +49,7 @@ def test_the_window_that_was_behind_shows_what_the_book_holds(tmp_path: Path) ->
 def test_a_key_of_another_pad_is_heard(tmp_path: Path, heard: list[Request]) -> None:
     desk = desk_in(tmp_path, settings=close_look(pad="numbers", review=False))
     text = on_court(desk, ["x"])
-    assert "x is not on this pad (number pad): F6 changes it" in text
+    assert "x is not on this pad (number pad): Esc 6 changes it" in text
     assert heard == [Request(Sound.REFUSED)]
     assert "not on this pad" not in on_court(again(desk), ["x", "7"])
 

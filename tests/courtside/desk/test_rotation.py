@@ -116,7 +116,7 @@ def test_the_clock_of_a_turn_rings_once_and_stands_still_in_a_pause(tmp_path: Pa
     desk.rotation.tick()
     desk.rotation.tick()
     assert desk.state.due == [Sound.OVER]
-    assert desk.view.message == "The rotation is up (5:00): Tab puts Tove on court."
+    assert desk.view.message == "The rotation is up (5:00). Tove next: Tab."
     assert "rotation 1 · 5:00 of 5:00" in on_court(again(desk))
 
 
@@ -238,7 +238,7 @@ def test_a_ball_limit_takes_a_player_off_the_feed(tmp_path: Path) -> None:
     assert desk.state.due == []
     feed(desk, "_")
     assert (
-        desk.view.message == "That was the last ball for today: 3 balls, limit 3. Tab next player."
+        desk.view.message == "That was the last ball for today: 3 balls, limit 3. Tove next: Tab."
     )
     assert desk.state.due == [Sound.OVER]
     turns(desk, 5)

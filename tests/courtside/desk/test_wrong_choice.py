@@ -74,7 +74,7 @@ def test_cues_are_picked_again_and_nobody_elses_round_comes_back(tmp_path: Path)
     for _ in range(2):
         desk.balls.take_back()
         assert shown(desk) == before
-    assert "F3" in desk.view.message
+    assert "Esc c picks" in desk.view.message
 
 
 def test_after_balls_a_choice_is_undone_into_the_players_own_round(tmp_path: Path) -> None:
