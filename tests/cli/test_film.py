@@ -74,7 +74,7 @@ def test_a_film_with_its_start_in_its_name_comes_in(own: Home) -> None:
     assert "runs Tue 12 May 08:29:55 to 08:39:55 (10:00)" in said
     assert "balls 8: Maren 5, Tove 3" in said
     assert "told by its name: it may be some seconds off" in said
-    assert "--at 0:02 --shows 09:31:07.4` makes a start exact" in said
+    assert "makes a start exact: `courtlog film add FILE --at 0:02 --shows 09:31:07.4`." in said
     listed = words(own, "film")
     assert listed.startswith("Harbour Week · 1 film =")
     assert listed.endswith(said)

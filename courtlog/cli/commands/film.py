@@ -55,7 +55,7 @@ def film_add(
 ) -> None:
     """Take in videos: their times, never the pictures.
 
-    The start is known exactly where the film shows the time of day as this laptop has it.
+    The start is known exactly where the film shows the slate (Esc . on court).
     """
 
     actions.film.add.add_films(

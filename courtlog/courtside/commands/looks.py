@@ -173,6 +173,17 @@ class Blank(Command):
         screens.blank.blank(court.app)
 
 
+class Slate(Command):
+    """The running time of day, as large as the screen: filmed for a second, it dates the film."""
+
+    keys, shown, label, in_foot = (), "Esc .", "slate", False
+    letter = "."
+
+    def run(self, court: Court) -> None:
+        place = court.state.view.clinic.place
+        court.open(screens.film.slate.SlateScreen(court.state.clock, place))
+
+
 class Suspend(Command):
     """Back to the shell for a moment, where it can be done; fg comes back."""
 

@@ -27,6 +27,7 @@ from courtlog.courtside.commands.looks import (
     ChangeTheme,
     Help,
     Quit,
+    Slate,
     Suspend,
     Trends,
 )
@@ -96,6 +97,7 @@ COMMANDS: tuple[type[Command], ...] = (
     Bell,
     People,
     Blank,
+    Slate,
     Suspend,
     Quit,
 )

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
         board,
         care,
         feeds_screen,
+        film,
         help_screen,
         people,
         plan,

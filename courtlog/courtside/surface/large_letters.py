@@ -104,7 +104,8 @@ def largest(texts: Sequence[str], width: int, rows: int) -> tuple[str, ...]:
 def drawn(text: str, rows: int) -> tuple[str, ...] | None:
     """The text in capitals of three, five or ten rows; None where a character has no drawing."""
     if rows == TEN:
-        return _doubled(drawn(text, FIVE))
+        five = drawn(text, FIVE)
+        return None if five is None else doubled(five)
     letters = _letters(rows)
     words = []
     for word in plain_capitals(text).split():
@@ -134,10 +135,8 @@ def in_cells(pixels: Letter) -> tuple[str, ...]:
     )
 
 
-def _doubled(rows: tuple[str, ...] | None) -> tuple[str, ...] | None:
+def doubled(rows: tuple[str, ...]) -> tuple[str, ...]:
     """Twice as wide and twice as high: each half of a cell becomes two cells."""
-    if rows is None:
-        return None
     upper, lower = str.maketrans("▀▄", "█ "), str.maketrans("▀▄", " █")
     halves = (row.translate(half) for row in rows for half in (upper, lower))
     return tuple("".join(2 * cell for cell in row) for row in halves)

@@ -13,7 +13,7 @@ from courtlog.reports.layout.page import WIDTH, block, labelled, lines_of
 SECONDS_OFF = "it may be some seconds off."
 
 KNOWN_BY = {
-    StartSource.SLATE: "It shows the book's clock, so the start is known to a tenth of a second.",
+    StartSource.SLATE: "It shows the slate, so the start is known to a tenth of a second.",
     StartSource.MARK: "It shows the moment of a clip mark: the start is known to about a second.",
     StartSource.ZONE: f"The start is the date in the file: {SECONDS_OFF}",
     StartSource.FILE: f"The start is the file's own time, told by its name: {SECONDS_OFF}",
@@ -22,7 +22,10 @@ KNOWN_BY = {
 }
 """How the start of a film is known, and what that is worth."""
 
-HOW_TO_TELL = "`courtlog film add FILE --at 0:02 --shows 09:31:07.4` makes a start exact."
+HOW_TO_TELL = (
+    "A film of the slate (Esc . on court) makes a start exact:"
+    " `courtlog film add FILE --at 0:02 --shows 09:31:07.4`."
+)
 
 NOT_AGREED = "Whoever has not agreed is left out of all that courtlog makes of films."
 MINORS = "Pictures of minors need a guardian's yes; follow the rules of your place."

@@ -36,6 +36,7 @@ from courtlog.courtside.screens.blank import BlankScreen
 from courtlog.courtside.screens.board import BoardScreen
 from courtlog.courtside.screens.care import Notice
 from courtlog.courtside.screens.feeds_screen import FeedsScreen
+from courtlog.courtside.screens.film.slate import SlateScreen
 from courtlog.courtside.screens.help_screen import HelpScreen
 from courtlog.courtside.screens.people import CardScreen, PeopleScreen, ReasonsScreen
 from courtlog.courtside.screens.plan import PlanScreen
@@ -104,6 +105,7 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     ReviewScreen: _review,
     SecondLookScreen: _rating_screen,
     SetUpScreen: _set_up,
+    SlateScreen: lambda desk: SlateScreen(desk.clock, desk.view.clinic.place),
     TeachScreen: lambda desk: TeachScreen("a pad", NINE_KEYS, frozenset()),
     TextQuestion: lambda desk: TextQuestion("Note"),
     TrendsScreen: lambda desk: TrendsScreen(desk.book, desk.view),

@@ -40,6 +40,7 @@ SCREENS: dict[str, list[str]] = {
     "pads": ["f6", "down"],
     "teach": ["f6", *"teach", "enter", "q"],
     "blank": ["ctrl+l"],
+    "slate": ["escape", "."],
     "arms and heat": ["f8", "down"],
     "check-in": ["f8", "enter", "6", "down", "right", "down", "down", "down", "space"],
     "check-in refused": ["f8", "enter", "enter"],
