@@ -221,3 +221,12 @@ def test_a_hostile_name_is_only_text(own: Home) -> None:
     said = words(own, "film", "add", film(own, name))
     assert "␛[31m[bold]x.mp4" in said
     assert "\x1b" not in own.run("film", "--json").out
+
+
+def test_a_name_that_is_no_text_comes_in_as_one(own: Home) -> None:
+    try:
+        film(own, "phone/20260512_083000 \udcff.mp4")
+    except (OSError, UnicodeError):
+        pytest.skip("this file system takes only text for names")
+    assert "20260512_083000 \ufffd.mp4" in words(own, "film", "add", own.folder / "phone")
+    assert [name for name, _, _ in kept(own)] == ["20260512_083000 \ufffd.mp4"]

@@ -94,10 +94,20 @@ def _refuse(refused: Sequence[tuple[Path, CourtlogError]], of: int) -> NoReturn:
 def _videos(files: Iterable[Path]) -> Iterable[Path]:
     """The files, and of folders the videos in them by their names."""
     for file in files:
-        if file.is_dir():
-            yield from sorted(one for one in file.iterdir() if one.suffix.lower() in ENDINGS)
-        else:
+        if not file.is_dir():
             yield file
+            continue
+        try:
+            yield from sorted(one for one in file.iterdir() if one.suffix.lower() in ENDINGS)
+        except OSError as error:
+            raise CourtlogError(
+                f"The folder {file} cannot be read ({error.strerror}).", "Check its name and place."
+            ) from error
+
+
+def _name(file: Path) -> str:
+    """The file's name as a book can hold it: bytes that are no text become signs for them."""
+    return file.name.encode("utf-8", "surrogateescape").decode("utf-8", "replace")
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,21 +123,22 @@ class _FilmDoor:
 
         Raises CourtlogError.
         """
+        name = _name(file)
         try:
             video = read_video(file)
         except OSError as error:
             raise CourtlogError(
-                f"{file.name} cannot be read ({error.strerror}).", "Check its name and place."
+                f"{name} cannot be read ({error.strerror}).", "Check its name and place."
             ) from error
         known = self._known(video)
         if known is not None and not self.sight.is_given and self.sight.header is None:
-            under = "" if known.name == file.name else f", as {known.name}"
-            print(plain(f"{file.name} is in the book already{under}."))
+            under = "" if known.name == name else f", as {known.name}"
+            print(plain(f"{name} is in the book already{under}."))
             return None
-        start = self._start(file.name, video)
-        self._check_balls(file.name, video, start)
+        start = self._start(name, video)
+        self._check_balls(name, video, start)
         if known is None:
-            film_writer.add_film(self.book, self.clinic.id, file.name, video, start, now())
+            film_writer.add_film(self.book, self.clinic.id, name, video, start, now())
         else:
             film_writer.change_start(self.book, self.clinic.id, video.fingerprint, start)
         return self._known(video)
