@@ -26,6 +26,15 @@ OF, PERCENT = 10, 5
 LOOK_LABEL = 9
 """Cells of the word before what a grade looks like."""
 
+LOOKS_IN_LESS_ROOM = (
+    tuple(Grade),
+    (Grade.MISSED, Grade.MADE),
+    (Grade.NEAR, Grade.MADE),
+    (Grade.MADE,),
+    (),
+)
+"""Which grades say what they look like, the most first."""
+
 NO_SHARE = ("no running share", "no share")
 
 
@@ -157,21 +166,15 @@ def round_shown(view: CourtView) -> LiveRound:
 
 
 def _looks(cue: Cue, width: int, height: int) -> list[Content]:
-    """What missed, near and made look like: the longest is cut first; in less, made if whole."""
+    """What missed, near and made look like: as many of them as there is room for whole."""
     texts = dict(zip(Grade, (cue.missed, cue.near, cue.made), strict=True))
     room = max(width - LOOK_LABEL, 1)
     wrapped = {grade: wrap(plain(words), room) for grade, words in texts.items()}
-    if height < len(wrapped):
-        made = wrapped[Grade.MADE]
-        wrapped = {Grade.MADE: made} if len(made) <= height else {}
-    kept = {grade: len(lines) for grade, lines in wrapped.items()}
-    while sum(kept.values()) > height:
-        longest = max(kept, key=lambda grade: kept[grade])
-        kept[longest] -= 1
+    for grades in LOOKS_IN_LESS_ROOM:
+        if sum(len(wrapped[grade]) for grade in grades) <= height:
+            break
     lines = []
-    for grade, of_grade in wrapped.items():
-        last = kept[grade] - 1
-        shown = [*of_grade[:last], fit_short(" ".join(of_grade[last:]), room)]
-        for label, line in zip_longest([f"  {LOOKS[grade].word}"], shown, fillvalue=""):
+    for grade in grades:
+        for label, line in zip_longest([f"  {LOOKS[grade].word}"], wrapped[grade], fillvalue=""):
             lines.append(Content.styled(f"{label:<{LOOK_LABEL}}{line}", "$quiet"))
-    return lines[:height]
+    return lines

@@ -187,7 +187,10 @@ class CourtLayout:
                 boxes += parts.while_measured(y, row, inner, tall)
             else:
                 boxes += parts.boxes(y, row, words, tall)
-                boxes.append((parts.trend, Region(strip_at, y, trend, tall)))
+                under = y + 1 if tall < THREE_LINES else y + tall
+                boxes.append((parts.trend, Region(strip_at, y, trend, under - y)))
+                if tall < THREE_LINES:
+                    boxes.append((parts.phrases, Region(1, under, inner, 1)))
             y += tall
         if not small:
             y += gap
@@ -218,7 +221,7 @@ class _CueParts:
         boxes: list[tuple[Part, Region]] = [(self.row, Region(1, y, row, 1))]
         if tall < THREE_LINES:
             share = Region(1 + row, y, words - row, 1)
-            return [*boxes, (self.share, share), (self.phrases, Region(1, y + 1, words, 1))]
+            return [*boxes, (self.share, share)]
         said = THREE_LINES - 1
         return [
             *boxes,

@@ -77,12 +77,13 @@ def test_a_yardstick_on_court_hides_the_strip(tmp_path: Path) -> None:
     assert not set("█░▀▬") & set(text)
 
 
-def test_four_cues_have_two_rows_each_and_a_strip_of_two(tmp_path: Path) -> None:
+def test_four_cues_have_their_strips_beside_them_and_both_phrases_whole(tmp_path: Path) -> None:
     desk = third_day(tmp_path)
-    text = on_court(desk, ["f3", "down", "down", "space", "enter"])
-    marked = [line for line in text.splitlines() if line.endswith(" ▀   ▬▬")]
-    assert len(marked) == 3, "a strip of eight cells each; the fourth cue was never watched"
-    assert "made" in text
+    lines = on_court(desk, ["f3", "down", "down", "space", "enter"]).splitlines()
+    strips = [line for line in lines if line.endswith("░ ▅█░ ▅")]
+    assert len(strips) == 3, "the fourth cue was never watched"
+    under = [lines[lines.index(line) + 1].strip() for line in strips]
+    assert [words[0] + words[-1] for words in under] == ["“”"] * 3
 
 
 @pytest.mark.parametrize("size", [(80, 24), (100, 30), (120, 40), (200, 60)])
