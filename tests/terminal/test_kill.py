@@ -33,7 +33,7 @@ def deaths(seed: int, long_run: bool) -> list[int]:
 
 def at_rest(lines: list[str]) -> list[str]:
     """Without the mark of waiting, and the clock, which goes on while the program is down."""
-    still = [re.sub(r"(turn \d+ · )[\d:]+", r"\1-", line) for line in lines]
+    still = [re.sub(r"(rotation \d+ · )[\d:]+", r"\1-", line) for line in lines]
     return [still[0].removesuffix(sights.WAITS).rstrip(), *still[1:]]
 
 
