@@ -1,0 +1,60 @@
+"""The five files beside a film, and whether a file that is there is still as courtlog wrote it.
+
+The chapters' file holds a digest of each of the five in its comments, so that what somebody else
+wrote, or has changed since, is not replaced unasked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from enum import StrEnum
+from hashlib import sha256
+from pathlib import PurePath
+
+from courtlog.film.captions import srt, webvtt
+from courtlog.film.ffmetadata import HEADER, chapters
+from courtlog.film.film_balls import FilmBall
+from courtlog.film.playlists import edl, xspf
+
+
+class FilmFile(StrEnum):
+    """One of the files beside a film, by the ending of its name."""
+
+    CHAPTERS = "ffmetadata"
+    WEBVTT = "vtt"
+    SRT = "srt"
+    XSPF = "xspf"
+    EDL = "edl"
+
+
+FileTexts = Mapping[FilmFile, str]
+"""What the files hold."""
+
+_MARK = "; courtlog wrote "
+
+
+def film_files(film: PurePath, balls: Sequence[FilmBall]) -> dict[FilmFile, str]:
+    """What each file holds; the film's path is whole, or begins at the folder of the files."""
+    texts = {
+        FilmFile.CHAPTERS: chapters(balls),
+        FilmFile.WEBVTT: webvtt(balls),
+        FilmFile.SRT: srt(balls),
+        FilmFile.XSPF: xspf(film, balls),
+        FilmFile.EDL: edl(film, balls),
+    }
+    marks = "".join(f"{_MARK}{file} {_digest(text)}\n" for file, text in texts.items())
+    told = texts[FilmFile.CHAPTERS].removeprefix(HEADER)
+    return texts | {FilmFile.CHAPTERS: HEADER + marks + told}
+
+
+def not_as_written(texts: FileTexts) -> list[FilmFile]:
+    """Those of the files that something else wrote or changed; each is there with its text."""
+    lines = texts.get(FilmFile.CHAPTERS, "").splitlines(keepends=True)
+    marks = {line.removeprefix(_MARK).rstrip("\n") for line in lines if line.startswith(_MARK)}
+    without_marks = "".join(line for line in lines if not line.startswith(_MARK))
+    held = {file: without_marks if file is FilmFile.CHAPTERS else texts[file] for file in texts}
+    return [file for file, text in held.items() if f"{file} {_digest(text)}" not in marks]
+
+
+def _digest(text: str) -> str:
+    return sha256(text.encode()).hexdigest()
