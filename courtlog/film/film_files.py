@@ -1,7 +1,7 @@
 """The five files beside a film, and whether a file that is there is still as courtlog wrote it.
 
-The chapters' file holds a digest of each of the five in its comments, so that what somebody else
-wrote, or has changed since, is not replaced unasked.
+The chapters' file holds a digest of each of the five in its comments. So what somebody else wrote,
+or has changed since, is not replaced unasked.
 """
 
 from __future__ import annotations

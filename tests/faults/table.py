@@ -98,6 +98,8 @@ COMMANDS: tuple[Command, ...] = (
     _command("plan forget --date 2026-05-20"),
     _command("film"),
     _command("film add 20260512-083000.mp4"),
+    _command("film chapters filmed.mp4"),
+    _command("film chapters filmed.mp4 --to balls --cue turn --grade made"),
     _command("agree"),
     _command("agree rate", code=1),
     _command("agree in again.txt --clinic Bay --coach Bo"),
@@ -155,6 +157,9 @@ def _sample_home() -> Home:
     desk.book.close()
     film = video(mvhd(0, 1000, 600_000), track())
     (folder / "20260512-083000.mp4").write_bytes(film)
+    (folder / "filmed.mp4").write_bytes(video(mvhd(0, 1000, 60_000), track()))
+    _well(home, "roster", "edit", "Maren", "--filming", "yes")
+    _well(home, "film", "add", "filmed.mp4", "--at", "0:02", "--shows", "08:30:00")
     _well(home, "sheet", "in", "bay.txt")
     _well(home, "backup")
     _well(home, "export", "exported")

@@ -10,7 +10,7 @@ import typer
 
 from courtlog.cli import actions
 from courtlog.cli.commands.command_line import CommandLine
-from courtlog.cli.commands.options import AsJson, BookPath, ClinicName, On
+from courtlog.cli.commands.options import AsJson, BookPath, ClinicName, On, OnePlayer
 
 film_app = CommandLine(
     help="List the films of a clinic, and whose balls they show.",
@@ -63,4 +63,42 @@ def film_add(
         clinic,
         files,
         actions.film.add.sight(at=at, shows=shows, mark=mark, on=date, time=time),
+    )
+
+
+@film_app.command("chapters")
+def film_chapters(
+    file: Annotated[Path, typer.Argument(help="The film.", readable=False)],
+    to: Annotated[
+        Path | None, typer.Option("--to", help="A folder, if not the film's own.")
+    ] = None,
+    player: OnePlayer = None,
+    drill: Annotated[str | None, typer.Option("--drill", help="One drill, by its name.")] = None,
+    cue: Annotated[str | None, typer.Option("--cue", help="Balls with this cue in view.")] = None,
+    grade: Annotated[
+        str | None,
+        typer.Option("--grade", help="That cue, or any: missed, near, made or not-seen."),
+    ] = None,
+    marked: Annotated[bool, typer.Option("--marked", help="Balls with a clip mark only.")] = False,
+    replace: Annotated[
+        bool, typer.Option("--replace", help="Write over files that courtlog did not write.")
+    ] = False,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+) -> None:
+    """Write chapters, captions and playlists of a film's balls.
+
+    They stand beside the film. Chapters (ffmetadata) are for mpv and ffmpeg, captions (WebVTT and
+    SRT) for every player. Playlists of nothing but these balls are for VLC (XSPF) and mpv (EDL).
+    """
+
+    actions.film.chapters.write_chapters(
+        book,
+        clinic,
+        file,
+        to,
+        actions.film.chapters.AskedBalls(
+            player=player, drill=drill, cue=cue, grade=grade, marked=marked
+        ),
+        replace,
     )

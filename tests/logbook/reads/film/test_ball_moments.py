@@ -129,7 +129,7 @@ roster Maren
 day 2026-05-12  court 2  coach Ines
 player Maren  drill forehand/live  cues turn spacing finish
 222 212@08:31:00 022 .
-day 2026-05-20  court 2  coach Ines
+day 2026-05-13  court 2  coach Ines
 player Maren  drill forehand/live  cues turn spacing finish
 222 212
 """

@@ -1,0 +1,62 @@
+"""The balls that one film shows, as captions say them, without players who have not agreed."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from courtlog.coaching.game.grades import LOOKS
+from courtlog.coaching.game.people import Clinic
+from courtlog.film.film_balls import FilmBall, window
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import people_lookups
+from courtlog.logbook.reads.film.ball_moments import BallFilter, TimedBall, balls_in_time
+from courtlog.logbook.reads.film.films import Film, moved_hits
+
+
+@dataclass(frozen=True, slots=True)
+class FilmedBalls:
+    """What of the book a film shows."""
+
+    balls: tuple[FilmBall, ...]
+    """The balls in the film's order."""
+    without_moment: int
+    """Balls of the same dates without a key, such as those from a sheet."""
+    not_agreed: dict[str, int]
+    """Balls that are left out by the name of their player, who has not agreed to be filmed."""
+
+
+def filmed_balls(book: Book, clinic: Clinic, film: Film, wanted: BallFilter) -> FilmedBalls:
+    """The balls of the clinic that this film shows and that are asked for."""
+    moved = moved_hits(book, film.id)
+    farthest = max(map(abs, [0, *moved.values()])) + abs(film.hit_ms)
+    found = balls_in_time(book, clinic, film.began_ms - farthest, film.ended_ms + farthest, wanted)
+    agreed = {
+        line.player.id
+        for line in people_lookups.entries(book, clinic.id)
+        if line.card.may_be_filmed
+    }
+    shown, left_out = [], Counter[str]()
+    for ball in found.balls:
+        key_at = ball.first_key_at + film.hit_ms + moved.get(ball.ball_id, 0)
+        place = window(key_at, film.began_ms, film.length_ms)
+        if place is None:
+            continue
+        if ball.player_id in agreed:
+            shown.append(_film_ball(ball, *place))
+        else:
+            left_out[ball.player] += 1
+    return FilmedBalls(tuple(shown), found.without_moment, dict(left_out))
+
+
+def _film_ball(ball: TimedBall, start_ms: int, end_ms: int) -> FilmBall:
+    return FilmBall(
+        start_ms=start_ms,
+        end_ms=end_ms,
+        player=ball.player,
+        drill=ball.drill,
+        number=ball.number,
+        cues=tuple((cue.name, LOOKS[cue.grade].word) for cue in ball.cues),
+        tough=ball.tough,
+        marked=ball.marked,
+    )
