@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.coaching.on_court.next_act import NextAct
 from courtlog.courtside.desk.ball_desk import BallDesk
 from courtlog.courtside.desk.care_desk import CareDesk
@@ -69,7 +70,7 @@ class Desk:
                 self.state.view = replace(view, next_act=None)
             return
         rests_on: tuple[object, ...] = (
-            view.live,
+            *_what_counts(view.live),
             view.rotation,
             view.day,
             view.paused_at,
@@ -98,3 +99,11 @@ class Desk:
     def settings(self) -> Settings:
         """The settings in use."""
         return self.state.settings
+
+
+def _what_counts(live: LiveRound | None) -> tuple[object, ...]:
+    """What the next act rests on in a round: while it is open, no grade of the ball in hand."""
+    if live is None or live.ended_at is not None:
+        return (live,)
+    of_round = live.id, live.player, live.purpose, live.drill, live.plan_balls
+    return (*of_round, live.feeding.taken, live.feeding.feeds)
