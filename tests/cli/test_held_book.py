@@ -17,6 +17,7 @@ from courtlog.cli.commands.app import app
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from tests.cli.program import Home
 from tests.court import START, desk_in, feed
+from tests.film.built import mvhd, track, video
 
 INES = LockOwner.here("Ines", START)
 AFAR = replace(INES, host="clubhouse")
@@ -46,6 +47,7 @@ BESIDE = {
     "heat": "--temperature 31C --humidity 60",
     "sheet in": "sheet.txt",
     "agree in": "again.txt --coach Bo",
+    "film add": "20260512-083000.mp4",
 }
 """What adds to the book, or changes what is only planned."""
 
@@ -55,7 +57,7 @@ ON_A_SCREEN = {"agree rate", "demo"}
 READS = {
     *("day", "trend", "player", "takehome", "clinic show", "roster list", "plan", "drills list"),
     *("drills show", "drills check", "sheet out", "history", "agree", "export", "views"),
-    *("backup", "settings", "version", "evening"),
+    *("backup", "settings", "version", "evening", "film", "film chapters"),
 }
 
 
@@ -78,6 +80,8 @@ def played(home: Home, monkeypatch: pytest.MonkeyPatch) -> Home:
         "sheet.txt": "clinic Bay  zone UTC\nroster Jorun\n",
         "again.txt": "08:30:00 Maren 212\n",
     }
+    film = video(mvhd(0, 1000, 600_000), track())
+    (home.folder / "20260512-083000.mp4").write_bytes(film)
     for name, text in texts.items():
         (home.folder / name).write_text(text, encoding="utf-8")
     return home
