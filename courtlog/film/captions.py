@@ -6,20 +6,21 @@ Source: for SRT, common practice; no body has published a specification.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
+from xml.sax.saxutils import escape
 
 from courtlog.film.film_balls import FilmBall, FilmPart, film_parts
 
-_WEBVTT = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;"})
-
-_SRT = str.maketrans({code: chr(ord(code) + 0xFEE0) for code in "&<>{}\\"})
-"""SRT has no escapes, and players read some of its text as tags; the wide forms are only text."""
+_READ_AS_TAGS = re.compile(r"[&<>{}\\]")
+_WIDE = 0xFEE0
+"""From an ASCII sign to its wide form."""
 
 
 def webvtt(balls: Iterable[FilmBall]) -> str:
     """The balls as WebVTT."""
     return "WEBVTT\n" + "".join(
-        f"\n{number}\n{_times(part, '.')}\n{_text(part).translate(_WEBVTT)}\n"
+        f"\n{number}\n{_times(part, '.')}\n{escape(_text(part))}\n"
         for number, part in enumerate(film_parts(balls), 1)
     )
 
@@ -27,13 +28,18 @@ def webvtt(balls: Iterable[FilmBall]) -> str:
 def srt(balls: Iterable[FilmBall]) -> str:
     """The balls as SRT."""
     return "\n".join(
-        f"{number}\n{_times(part, ',')}\n{_text(part).translate(_SRT)}\n"
+        f"{number}\n{_times(part, ',')}\n{widened(_text(part))}\n"
         for number, part in enumerate(film_parts(balls), 1)
     )
 
 
+def widened(text: str) -> str:
+    """The text with wide forms for signs of tags: SRT has no escapes, and players obey tags."""
+    return _READ_AS_TAGS.sub(lambda sign: chr(ord(sign[0]) + _WIDE), text)
+
+
 def _text(part: FilmPart) -> str:
-    return "\n".join(line for ball in part.balls for line in ball.lines())
+    return "\n".join(line for ball in part.balls for line in ball.lines)
 
 
 def _times(part: FilmPart, point: str) -> str:

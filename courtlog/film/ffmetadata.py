@@ -5,6 +5,7 @@ Source: FFmpeg formats documentation, chapter "Metadata" (ffmpeg.org/ffmpeg-form
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from courtlog.film.film_balls import FilmBall, film_parts
@@ -13,7 +14,7 @@ HEADER = ";FFMETADATA1\n"
 BEFORE_FIRST = "before the first ball"
 """The title of the chapter that leads to the first ball."""
 
-_ESCAPED = str.maketrans({character: f"\\{character}" for character in "=;#\\\n"})
+_SIGNS = re.compile(r"[=;#\\\n]")
 
 
 def chapters(balls: Iterable[FilmBall]) -> str:
@@ -23,7 +24,7 @@ def chapters(balls: Iterable[FilmBall]) -> str:
     the first ball's chapter stays where it is.
     """
     parts = film_parts(balls)
-    told = [(part.start_ms, part.end_ms, part.title()) for part in parts]
+    told = [(part.start_ms, part.end_ms, part.title) for part in parts]
     if told and told[0][0] > 0:
         told.insert(0, (0, told[0][0], BEFORE_FIRST))
     return HEADER + "".join(
@@ -34,4 +35,4 @@ def chapters(balls: Iterable[FilmBall]) -> str:
 
 def escaped(value: str) -> str:
     """A value with a backslash before each character that means something in the format."""
-    return value.translate(_ESCAPED)
+    return _SIGNS.sub(r"\\\g<0>", value)

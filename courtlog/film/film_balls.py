@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import groupby
 
 from courtlog.plain_text import plain
@@ -19,7 +20,7 @@ AFTER_KEY_MS = 1000
 """How long after the key it ends."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class FilmBall:
     """One ball on a film: its window, and what captions say of it."""
 
@@ -40,6 +41,7 @@ class FilmBall:
     marked: bool = False
     """Whether it has a clip mark."""
 
+    @cached_property  # five files say the same words
     def lines(self) -> tuple[str, ...]:
         """`Maren · Racquet feed · ball 7`, then `turn made · spacing missed`.
 
@@ -50,9 +52,10 @@ class FilmBall:
         lines = (f"{self.player} · {self.drill} · ball {self.number}", " · ".join(told))
         return tuple(plain(line) for line in lines if line)
 
+    @cached_property
     def title(self) -> str:
         """The same in one line."""
-        return " · ".join(self.lines())
+        return " · ".join(self.lines)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +66,10 @@ class FilmPart:
     end_ms: int
     balls: tuple[FilmBall, ...]
 
+    @property
     def title(self) -> str:
         """What is seen in it, in one line; two courts may have a ball at the same moment."""
-        return " / ".join(ball.title() for ball in self.balls)
+        return " / ".join(ball.title for ball in self.balls)
 
 
 def window(key_at: int, film_start: int, film_length: int) -> tuple[int, int] | None:

@@ -25,7 +25,7 @@ def xspf(film: PurePath, balls: Iterable[FilmBall]) -> str:
     location = escape(uri_of(film))
     tracks = "".join(
         f"    <track>\n      <location>{location}</location>\n"
-        f"      <title>{escape(ball.title())}</title>\n"
+        f"      <title>{escape(ball.title)}</title>\n"
         f'      <extension application="{VLC_APPLICATION}">\n'
         f"        <vlc:id>{number}</vlc:id>\n"
         f"        <vlc:option>start-time={_seconds(ball.start_ms)}</vlc:option>\n"
@@ -44,7 +44,7 @@ def edl(film: PurePath, balls: Iterable[FilmBall]) -> str:
     """The balls as an EDL; the film's path is whole, or begins at the list's folder."""
     lines = [
         f"{_counted(str(film))},{_seconds(ball.start_ms)},"
-        f"{_seconds(ball.end_ms - ball.start_ms)},title={_counted(ball.title())}\n"
+        f"{_seconds(ball.end_ms - ball.start_ms)},title={_counted(ball.title)}\n"
         for ball in _in_order(balls)
     ]
     return "# mpv EDL v0\n" + "".join(lines)

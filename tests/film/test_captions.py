@@ -43,7 +43,7 @@ def test_srt_as_players_read_it() -> None:
 
 def text_of(balls: tuple[FilmBall, ...]) -> str:
     """What a caption says, before a format escapes it."""
-    return "\n".join(line for one in balls for line in one.lines())
+    return "\n".join(line for one in balls for line in one.lines)
 
 
 def stripped(text: str) -> list[str]:

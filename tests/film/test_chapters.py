@@ -63,7 +63,7 @@ def test_ffprobe_reads_each_chapter_back(tmp_path: Path, balls: list[FilmBall]) 
     file = tmp_path / "film.ffmetadata"
     file.write_bytes(chapters(balls).encode())
     parts = film_parts(balls)
-    told = [(part.start_ms / 1000, part.end_ms / 1000, part.title()) for part in parts]
+    told = [(part.start_ms / 1000, part.end_ms / 1000, part.title) for part in parts]
     if told and told[0][0] > 0:
         told.insert(0, (0, told[0][0], BEFORE_FIRST))
     assert read_by_ffprobe(file, ("-f", "ffmetadata")) == told
@@ -82,5 +82,5 @@ def test_in_an_mp4_each_ball_still_begins_where_it_did(tmp_path: Path) -> None:
     joined = ["-i", f"file:{plain}", "-i", f"file:{meta}", "-map_chapters", "1", "-codec", "copy"]
     subprocess.run([*ffmpeg, *joined, f"file:{film}"], check=True, timeout=120)
     read = read_by_ffprobe(film)
-    assert [title for _, _, title in read] == [BEFORE_FIRST, *[b.title() for b in balls]]
+    assert [title for _, _, title in read] == [BEFORE_FIRST, *[b.title for b in balls]]
     assert [start for start, _, _ in read] == pytest.approx([0, *range(3, 3 + 2 * len(balls), 2)])

@@ -46,16 +46,16 @@ def test_midnight_is_no_matter() -> None:
 
 
 def test_a_ball_in_words() -> None:
-    assert ball(0, 5).title() == TITLE
-    assert ball(0, 5, tough=True, marked=True).lines() == (
+    assert ball(0, 5).title == TITLE
+    assert ball(0, 5, tough=True, marked=True).lines == (
         "Maren · Racquet feed · ball 7",
         "turn made · spacing missed · tough ball · marked",
     )
-    assert ball(0, 5, cues=()).title() == "Maren · Racquet feed · ball 7"
+    assert ball(0, 5, cues=()).title == "Maren · Racquet feed · ball 7"
 
 
 def test_a_hidden_character_is_written_as_a_visible_one() -> None:
-    assert ball(0, 5, player="a\nb\u202ec").lines()[0] == "a␊b‹202E›c · Racquet feed · ball 7"
+    assert ball(0, 5, player="a\nb\u202ec").lines[0] == "a␊b‹202E›c · Racquet feed · ball 7"
 
 
 def test_a_ball_is_cut_where_the_next_one_begins() -> None:
@@ -66,7 +66,7 @@ def test_a_ball_is_cut_where_the_next_one_begins() -> None:
 def test_balls_that_begin_together_share_a_part() -> None:
     (part,) = film_parts([ball(1, 6), ball(1, 5, player="Tove")])
     assert (part.start_ms, part.end_ms) == (1000, 6000)
-    assert part.title() == f"{TITLE} / {TITLE.replace('Maren', 'Tove')}"
+    assert part.title == f"{TITLE} / {TITLE.replace('Maren', 'Tove')}"
 
 
 def test_keys_three_seconds_apart_leave_every_hit_in_its_own_part() -> None:

@@ -69,7 +69,7 @@ def test_edl_as_the_documentation_writes_it() -> None:
 def test_an_edl_keeps_names_and_times_whole(name: str, balls: list[FilmBall]) -> None:
     in_order = sorted(balls, key=lambda one: one.start_ms)
     read = of_edl(edl(PurePosixPath(name), balls))
-    assert [one["title"] for one in read] == [one.title() for one in in_order]
+    assert [one["title"] for one in read] == [one.title for one in in_order]
     assert {one["file"] for one in read} <= {name}
     assert [one["start"] for one in read] == [f"{one.start_ms / 1000:.3f}" for one in in_order]
     lengths = [(one.end_ms - one.start_ms) / 1000 for one in in_order]
@@ -105,7 +105,7 @@ def test_other_parsers_read_xspf_back(
     assert (root.tag, root.attrib) == (f"{{{XSPF}}}playlist", {"version": "1"})
     tracks = root.findall(f"./{{{XSPF}}}trackList/{{{XSPF}}}track")
     assert [track.findtext(f"{{{XSPF}}}title") for track in tracks] == [
-        one.title() for one in in_order
+        one.title for one in in_order
     ]
     ids = [track.findtext(f".//{{{VLC}}}id") for track in tracks]
     assert len(set(ids)) == len(balls)
@@ -117,7 +117,7 @@ def test_other_parsers_read_xspf_back(
     file = tmp_path_factory.mktemp("xspf") / "film.xspf"
     file.write_bytes(written.encode())
     read = xspf_lib.Playlist.parse(str(file))
-    assert [track.title for track in read] == [one.title() for one in in_order]
+    assert [track.title for track in read] == [one.title for one in in_order]
     assert [track.location for track in read] == [[f"./{name}"]] * len(balls)
 
 
