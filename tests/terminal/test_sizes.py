@@ -51,14 +51,14 @@ def test_nothing_is_cut(
     foot = [*FOOT_OF_80, *BEHIND_ESCAPE[:-1]] if size == SMALL else [*FOOT, *BEHIND_ESCAPE]
     with books.reading(path) as book:
         console.wait_until_none(lambda: sights.differences(console.lines, book))
-        console.wait_for(lambda: all(key in console.text for _, key, _ in foot))
+        console.wait_for(lambda: all(key in console.text for _, key, _, _ in foot))
         live = moment(book)[1]
     wanted = [
         live.player.name,
         live.drill.drill.name,
         live.next_feed(),
         *(cue.name for cue in live.cues),
-        *(f"{key} {label}" for _, key, label in foot),
+        *(f"{key} {label}" for _, key, label, _ in foot),
         "next up: Tove, then Ruben",
     ]
     if purpose.coached:

@@ -80,6 +80,7 @@ class WrongPlayer(Command):
     """The last balls were another player's: move them to that player's own round."""
 
     keys, shown, label, in_foot = ("f4",), "F4", "wrong player", False
+    few = "whose"
     letter, after_escape = "w", True
 
     def run(self, court: Court) -> None:

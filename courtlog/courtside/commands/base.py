@@ -72,6 +72,8 @@ class Command(ABC):
     """Its first key, as the screen writes it."""
     label: ClassVar[str]
     """Its words at the foot of the screen and in the list of commands."""
+    few: ClassVar[str] = ""
+    """Its words in fewer letters, for a narrow foot."""
     letter: ClassVar[str] = ""
     """Its key in the list of all commands, where that is another than its first one."""
     in_foot: ClassVar[bool] = True

@@ -15,6 +15,7 @@ class WhoIsWhere(Command):
     """Who is where and for how long, who is late or has left, swaps, the clock of a rotation."""
 
     keys, shown, label, in_foot = ("f12",), "F12", "who is where", False
+    few = "who"
     act = Act.WHO_IS_WHERE
     letter, after_escape = "o", True
 

@@ -134,7 +134,7 @@ FOOT = FOOT_OF_80 + [
 """The same where there is room for more."""
 
 BEHIND_ESCAPE = [
-    Hint(command.letter, command.letter, command.label)
+    Hint(command.letter, command.letter, command.label, command.few)
     for command in COMMANDS
     if command.after_escape
 ]

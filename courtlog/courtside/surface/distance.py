@@ -171,9 +171,20 @@ class FewKeys(Part):
         return self.height
 
     def text(self, view: CourtView, width: int) -> Content:
-        line = flow(self._hints, width)[0]
-        room = width - cells(line.plain)
-        return line + flow(self._behind_escape, room, ": ")[0]
+        first, *cut = self._lines(self._hints, self._behind_escape, width)
+        if cut:
+            shorter = [hint.shorter for hint in self._hints]
+            letters = [hint.shorter for hint in self._behind_escape]
+            first = self._lines(shorter, letters, width)[0]
+        return first
+
+    def _lines(
+        self, hints: Sequence[Hint], behind_escape: Sequence[Hint], width: int
+    ) -> list[Content]:
+        """One line where all of it fits."""
+        line = flow(hints, width)[0]
+        first, *others = flow(behind_escape, width - cells(line.plain), ": ")
+        return [line + first, *others]
 
 
 class FarMessage(Part):

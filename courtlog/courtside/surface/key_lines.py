@@ -23,6 +23,13 @@ class Hint(NamedTuple):
     """Its name in `desk.keymap`."""
     shown: str
     label: str
+    few: str = ""
+    """The label in fewer letters, where there are such."""
+
+    @property
+    def shorter(self) -> Hint:
+        """The same in fewer letters."""
+        return self._replace(label=self.few or self.label)
 
 
 class KeyLines(Part):

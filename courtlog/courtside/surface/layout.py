@@ -84,7 +84,7 @@ FAR_WIDTH, FIVE_WIDTH = 80, 120
 HUGE_WIDTH, HUGE_HEIGHT = 180, 56
 """Columns and rows from which they have ten."""
 
-FAR_HINTS = (Hint("'", "'", "close look"), Hint("?", "?", "help"))
+FAR_HINTS = (Hint("'", "'", "close look", "close"), Hint("?", "?", "help"))
 
 SHARE = OF + PERCENT + 1
 """Cells of the share in a cue's own line."""

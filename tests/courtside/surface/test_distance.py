@@ -22,7 +22,7 @@ from courtlog.courtside.surface.distance import WhatToDo, mark
 from courtlog.courtside.surface.large_letters import FIVE, THREE, drawn
 from courtlog.settings import Settings
 from tests.court import SHIPPED, desk_in, feed, without_planned_tough
-from tests.courtside.screen import on_court
+from tests.courtside.screen import flat, on_court
 from tests.courtside.screen import shown as screen_text
 
 SCREEN_MM, AWAY_MM = 310, 2000
@@ -232,3 +232,9 @@ def test_every_shipped_spot_fits_beside_tough(size: tuple[int, int]) -> None:
                 word = large(drill.spot_word(spot), rows)
                 wide = len(word[0]) + 3 + len(large("TOUGH", rows)[0])
                 assert wide <= size[0] - 2, drill.spot_word(spot)
+
+
+def test_every_core_act_stands_at_the_foot_of_80_columns(tmp_path: Path) -> None:
+    foot = on_court(desk_in(tmp_path, settings=Settings(review=False))).splitlines()[-1]
+    hints = "' close ? help Esc: c cues w whose i arm o who r purpose l late x left"
+    assert flat(foot) == hints
