@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 from urllib.parse import unquote
 
@@ -13,6 +14,9 @@ import webvtt as other_webvtt
 import xspf_lib
 
 from courtlog.film.film_start import StartSource
+from courtlog.logbook.file.open_book import create_or_open
+from courtlog.logbook.reads.film.films import films
+from courtlog.logbook.writes.film import film_writer
 from courtlog.reports.pages.film_text import KNOWN_BY
 from tests.cli.program import Home
 from tests.court import START, Clock, desk_in, feed, player
@@ -229,3 +233,21 @@ def test_a_name_that_is_no_text_is_refused(own: Home) -> None:
     said = own.run("film", "chapters", os.fsdecode(b"a\xff.mp4"))
     assert (said.code, "a name or a folder that is no text" in said.err) == (1, True)
     assert [path.name for path in own.folder.glob("a*")] == [os.fsdecode(b"a\xff.mp4")]
+
+
+def test_a_moved_hit_moves_its_window(own: Home) -> None:
+    """All of the film by half a second, the second ball by a second more; one leaves the film."""
+    with closing(create_or_open(own.book, START)) as book:
+        ((film, clinic),) = book.db.execute("SELECT id, clinic_id FROM film").fetchall()
+        first, second, third = book.db.execute("SELECT id FROM ball WHERE taken LIMIT 3").fetchall()
+        film_writer.move_hits(book, film, 500)
+        film_writer.move_hit(book, film, second[0], 1000)
+        film_writer.move_hit(book, film, third[0], -30_000)
+        assert first[0] < second[0] < third[0]
+        assert [one.hit_ms for one in films(book, clinic)] == [500]
+    assert own.run("film", "chapters", FILM).code == 0
+    entries = of_edl((own.folder / "first day.edl").read_text())
+    assert [(one["start"], one["length"]) for one in entries] == [
+        ("8.500", "5.000"),
+        ("19.500", "5.000"),
+    ]
