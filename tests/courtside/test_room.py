@@ -120,5 +120,5 @@ def test_the_far_look_leaves_no_rows_empty_together(tmp_path: Path, size: tuple[
     text = on_court(demo_desk(tmp_path), ["apostrophe", "o"], size=size)
     lines = [line.strip() for line in text.split("\n")]
     gaps = [len(list(rows)) for line, rows in groupby(lines) if not line]
-    assert "close look" in text
+    assert "' close" in text
     assert max(gaps) <= MOST_GAP
