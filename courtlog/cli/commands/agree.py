@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Annotated
 
@@ -10,7 +9,14 @@ import typer
 
 from courtlog.cli import actions
 from courtlog.cli.commands.command_line import CommandLine
-from courtlog.cli.commands.options import AsJson, BookPath, ClinicName, On, OnePlayer
+from courtlog.cli.commands.options import (
+    AsJson,
+    BookPath,
+    ClinicName,
+    On,
+    OnePlayer,
+    keep_book,
+)
 
 agree_app = CommandLine(
     help="Compare balls that were rated twice: by two coaches, or by one.",
@@ -30,8 +36,7 @@ def agree(
     as_json: AsJson = False,
 ) -> None:
     """Print how alike balls were rated twice, by stroke and cue."""
-    if book is not None:
-        os.environ["COURTLOG_BOOK"] = str(book)
+    keep_book(book)
     if context.invoked_subcommand is None:
         actions.agree.print_agreement(book, clinic, as_json)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from typing import Annotated
 
 import typer
@@ -14,6 +13,7 @@ from courtlog.cli.commands.command_line import CommandLine
 from courtlog.cli.commands.film import film_app
 from courtlog.cli.commands.options import (
     BookPath,
+    keep_book,
 )
 from courtlog.cli.commands.pages import pages_app
 from courtlog.cli.commands.people import clinic_app, roster_app
@@ -47,8 +47,7 @@ app.add_typer(film_app, name="film")
 @app.callback(invoke_without_command=True)
 def court(context: typer.Context, book: BookPath = None) -> None:
     """Open the court screen where the book was left."""
-    if book is not None:
-        os.environ["COURTLOG_BOOK"] = str(book)  # for every command after it
+    keep_book(book)
     if context.invoked_subcommand is None:
         from courtlog.cli.opening import open_court  # no other command needs it
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Annotated
 
@@ -10,7 +9,14 @@ import typer
 
 from courtlog.cli import actions
 from courtlog.cli.commands.command_line import CommandLine
-from courtlog.cli.commands.options import AsJson, BookPath, ClinicName, On, OnePlayer
+from courtlog.cli.commands.options import (
+    AsJson,
+    BookPath,
+    ClinicName,
+    On,
+    OnePlayer,
+    keep_book,
+)
 
 film_app = CommandLine(
     help="List the films of a clinic, and whose balls they show.",
@@ -26,8 +32,7 @@ def film(
     as_json: AsJson = False,
 ) -> None:
     """List the films of a clinic, and whose balls they show."""
-    if book is not None:
-        os.environ["COURTLOG_BOOK"] = str(book)
+    keep_book(book)
     if context.invoked_subcommand is None:
         actions.film.films.print_films(book, clinic, as_json)
 

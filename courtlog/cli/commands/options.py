@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import Annotated
 
@@ -27,3 +28,9 @@ Figures = Annotated[
     bool, typer.Option("--figures", help="Add to each sentence its counts and interval.")
 ]
 Full = Annotated[bool, typer.Option("--full", help="Print all there is, however long.")]
+
+
+def keep_book(book: Path | None) -> None:
+    """Use the book that was named in every command after this one."""
+    if book is not None:
+        os.environ["COURTLOG_BOOK"] = str(book)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Annotated
 
@@ -15,6 +14,7 @@ from courtlog.cli.commands.options import (
     ClinicName,
     On,
     OnePlayer,
+    keep_book,
 )
 
 drills_app = CommandLine(help="The drill library: list, show, check.", no_args_is_help=True)
@@ -90,8 +90,7 @@ def history(
     player: OnePlayer = None,
 ) -> None:
     """Print every step ever stored, latest last, each with its number."""
-    if book is not None:
-        os.environ["COURTLOG_BOOK"] = str(book)  # for `back` after it
+    keep_book(book)
     if context.invoked_subcommand is None:
         actions.history.print_history(book, clinic, date, player)
 

@@ -14,6 +14,7 @@ from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.view import CourtView
+from courtlog.courtside.surface.cue_block import round_shown
 from courtlog.courtside.surface.key_lines import Hint, flow
 from courtlog.courtside.surface.large_letters import in_cells, largest
 from courtlog.courtside.surface.lettering import cells, first_that_fits, fit, fit_short
@@ -146,11 +147,11 @@ class CueMarks(Part):
         self.row = row
 
     def subject(self, view: CourtView) -> object:
-        live = _round_shown(view)
+        live = round_shown(view)
         return (*self._grades(live), live.id, live.cue_keys[self.row])
 
     def rows(self, view: CourtView) -> Sequence[Row]:
-        live = _round_shown(view)
+        live = round_shown(view)
         this, last = self._grades(live)
         return _marks(this, last, plain(live.cues[self.row].name), self.width, self.height)
 
@@ -333,8 +334,3 @@ def _warning(view: CourtView) -> Sequence[str]:
     if view.basket.empty:
         return ("BASKET EMPTY", "PICK UP")
     return ("PAUSED",) if view.paused and view.ended else ()
-
-
-def _round_shown(view: CourtView) -> LiveRound:
-    assert view.live is not None
-    return view.live
