@@ -92,7 +92,7 @@ def test_a_screen_that_has_gone_leaves_nothing_behind(
                 del page
                 await app.pop_screen()
                 await pilot.pause()
-            gc.collect()
 
     asyncio.run(run())
+    gc.collect()  # by now the timers of those screens have ended, too
     assert [painter() is None for painter in painters[:3]] == [True] * 3
