@@ -19,6 +19,7 @@ from courtlog.courtside.desk.keymap import PADS
 from courtlog.library.sheet_in import read_sheet
 from courtlog.locations import shipped_samples
 from courtlog.logbook.file.open_book import create_or_open
+from courtlog.reports.layout.picture_words import PICTURE_WORDS
 from courtlog.settings import Settings
 from tests.court import LIBRARY, Clock
 from tests.courtside.screen import on_court
@@ -89,6 +90,11 @@ def test_every_command_and_option_is_there() -> None:
             for option in parameter.opts:
                 if option.startswith("--") and option != "--help":
                     assert f"`{option}" in TEXT, f"{name} {option}"
+
+
+def test_the_words_under_pictures_are_those_of_the_pages() -> None:
+    told = " ".join(TEXT.replace("\n> ", " ").split())
+    assert " ".join(PICTURE_WORDS) in told
 
 
 if __name__ == "__main__":

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
         cue_strip,
         page,
         person_lines,
+        picture_words,
         said_lines,
         signs,
     )
