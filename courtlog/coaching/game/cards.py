@@ -134,18 +134,22 @@ def one_line(text: str) -> str:
 
 
 def missing(card: PlayerCard) -> tuple[str, ...]:
-    """What a coach should still ask; a minor's emergency contact comes first."""
-    wanted = ["contact of a minor"] if card.minor and not card.contact else []
-    return (
-        *wanted,
-        *(
-            ["guardian's word on filming"]
-            if card.filming == "yes" and not card.may_be_filmed
-            else []
-        ),
-        *(name for name in ("hand", "level", "goal") if not getattr(card, name)),
-        *([] if card.age else ["minor or adult"]),
-    )
+    """What a coach should still ask; a minor's emergency contact comes first.
+
+    An answer of `none` is an answer: only an empty value is open.
+    """
+    open_if = {
+        "contact of a minor": card.minor and not card.contact,
+        "guardian's word on filming": card.filming == "yes" and not card.may_be_filmed,
+        "minor or adult": not card.age,
+        "hand": not card.hand,
+        "old complaints": not card.complaints,
+        "whom to call": not card.minor and not card.contact,
+        "word on filming": card.filming in ("", "asked"),
+        "goal": not card.goal,
+        "level": not card.level,
+    }
+    return tuple(what for what, is_open in open_if.items() if is_open)
 
 
 def labels(cards: Sequence[tuple[str, str]]) -> list[str]:

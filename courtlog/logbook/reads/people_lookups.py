@@ -6,7 +6,7 @@ from dataclasses import dataclass, fields
 from datetime import date
 
 from courtlog import times
-from courtlog.coaching.game.cards import Focus, PlayerCard
+from courtlog.coaching.game.cards import Focus, PlayerCard, missing
 from courtlog.coaching.game.people import Player
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups, main_cue_lookups
@@ -40,6 +40,11 @@ def entries(book: Book, clinic_id: int) -> list[RosterLine]:
 def card(book: Book, clinic_id: int, player_id: int) -> PlayerCard:
     """The player's card in this clinic; the player is on its roster."""
     return next(e.card for e in entries(book, clinic_id) if e.player.id == player_id)
+
+
+def still_to_ask(book: Book, clinic_id: int) -> dict[int, tuple[str, ...]]:
+    """What is open on each player's card, by the player's id; it holds no value of any card."""
+    return {entry.player.id: missing(entry.card) for entry in entries(book, clinic_id)}
 
 
 def known_from(book: Book, clinic_id: int, name: str) -> str | None:

@@ -105,8 +105,32 @@ def test_the_first_line_of_names() -> None:
 
 def test_a_minor_without_a_contact_is_asked_about_first() -> None:
     assert missing(PlayerCard(name="Tove", age="minor"))[0] == "contact of a minor"
-    full = PlayerCard(name="Tove", hand="left", level="b", goal="c", age="minor", contact="home")
+    full = PlayerCard(
+        name="Tove",
+        hand="left",
+        level="b",
+        goal="c",
+        age="minor",
+        contact="home",
+        complaints="none",
+        filming="no",
+    )
     assert missing(full) == ()
+
+
+def test_what_the_form_asks_is_open_until_it_is_answered() -> None:
+    """An answer of none, or no, is an answer; filming that was only asked about is open."""
+    assert missing(PlayerCard(name="Tove")) == (
+        "minor or adult",
+        "hand",
+        "old complaints",
+        "whom to call",
+        "word on filming",
+        "goal",
+        "level",
+    )
+    asked = PlayerCard(name="Tove", filming="asked", complaints="none", contact="her aunt")
+    assert missing(asked) == ("minor or adult", "hand", "word on filming", "goal", "level")
 
 
 @pytest.mark.parametrize(
