@@ -19,6 +19,9 @@ BEFORE_KEY_MS = 4000
 AFTER_KEY_MS = 1000
 """How long after the key it ends."""
 
+HIT_BEFORE_KEY_MS = 2000
+"""How long before its first key a ball is taken to be hit, until the book knows better."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class FilmBall:

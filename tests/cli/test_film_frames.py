@@ -5,10 +5,8 @@ The films are made with ffmpeg: each frame is a bar code of its own time in twen
 
 from __future__ import annotations
 
-import subprocess
 from datetime import date, time
 from itertools import chain
-from pathlib import Path
 
 import pytest
 import srt as other_srt
@@ -19,54 +17,18 @@ from courtlog import times
 from tests.cli.program import Home
 from tests.court import Clock, desk_in, feed
 from tests.film.balls import needs_ffmpeg
+from tests.film.bar_films import ffmpeg, made, seen_at
 from tests.film.test_chapters import read_by_ffprobe
 from tests.film.test_playlists import of_edl
 
 pytestmark = needs_ffmpeg
 
-BITS, BAR = 12, 8
-WIDTH, HEIGHT = BITS * BAR, 16
-TWENTIETHS = "floor(T*20+0.001)"
-BAR_CODE = f"geq=lum='255*mod(floor({TWENTIETHS}/pow(2,floor(X/{BAR}))),2)':cb=128:cr=128"
 LISBON = times.zone("Europe/Lisbon")
 KEYS = (10.0, 17.3, 19.9, 41.25)
 """Seconds after the slate at which a ball was rated."""
 
 SLATE_AT = 2.0
 """Where the film shows the slate."""
-
-
-def ffmpeg(*words: str | Path) -> bytes:
-    """What ffmpeg writes to its output."""
-    command = ["ffmpeg", "-v", "error", "-nostdin", "-y", *map(str, words)]
-    return subprocess.run(command, capture_output=True, check=True, timeout=120).stdout
-
-
-def made(path: Path, how: str) -> Path:
-    """A film of fifty seconds; its clock is 37 s off, or three hours, or it knows no date."""
-    source = f"color=size={WIDTH}x{HEIGHT}:rate=30:duration=50,{BAR_CODE}"
-    rate = []
-    if how == "variable":
-        source += ",select='if(lt(t,15),1,mod(n,3))'"
-        rate = ["-vsync", "vfr"]
-    created = {"off": "2026-05-12T07:30:35Z", "zone": "2026-05-12T10:29:58Z"}.get(how)
-    when = ["-metadata", f"creation_time={created}"] if created else []
-    turned = ["-metadata:s:v", "rotate=90"] if how == "rotated" else []
-    plain = path.with_name("made.mp4")
-    ffmpeg("-f", "lavfi", "-i", source, *rate, "-pix_fmt", "yuv420p", *when, f"file:{plain}")
-    ffmpeg("-i", f"file:{plain}", "-codec", "copy", *when, *turned, f"file:{path}")
-    plain.unlink()
-    return path
-
-
-def seen_at(film: Path, seconds: float) -> float:
-    """The time that the frame shows on which a player lands that seeks to this place."""
-    raw = ffmpeg(
-        *("-noautorotate", "-ss", f"{seconds:.3f}", "-i", f"file:{film}"),
-        *("-frames:v", "1", "-f", "rawvideo", "-pix_fmt", "gray", "-"),
-    )
-    row = raw[WIDTH * (HEIGHT // 2) :]
-    return sum((row[BAR * bit + BAR // 2] > 127) << bit for bit in range(BITS)) / 20
 
 
 @pytest.mark.parametrize("how", ["plain", "off", "zone", "variable", "rotated", "midnight"])

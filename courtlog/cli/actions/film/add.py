@@ -15,6 +15,7 @@ from courtlog.cli.output import write_page
 from courtlog.coaching.game.people import Clinic
 from courtlog.errors import CourtlogError, LibraryError, Problem
 from courtlog.film import film_start
+from courtlog.film.film_search import videos_in
 from courtlog.film.film_start import FilmStart, HeaderTime, StartSource
 from courtlog.film.video_times import VideoTimes, read_video
 from courtlog.logbook.file.book import Book
@@ -25,9 +26,6 @@ from courtlog.logbook.writes.film import film_writer
 from courtlog.plain_text import many, plain
 from courtlog.reports.facts.film_facts import films_shown
 from courtlog.reports.pages.film_text import added_text
-
-ENDINGS = {".mp4", ".mov", ".m4v", ".qt", ".3gp"}
-"""Endings of the files that are taken from a folder."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,15 +92,10 @@ def _refuse(refused: Sequence[tuple[Path, CourtlogError]], of: int) -> NoReturn:
 def _videos(files: Iterable[Path]) -> Iterable[Path]:
     """The files, and of folders the videos in them by their names."""
     for file in files:
-        if not file.is_dir():
+        if file.is_dir():
+            yield from videos_in(file)
+        else:
             yield file
-            continue
-        try:
-            yield from sorted(one for one in file.iterdir() if one.suffix.lower() in ENDINGS)
-        except OSError as error:
-            raise CourtlogError(
-                f"The folder {file} cannot be read ({error.strerror}).", "Check its name and place."
-            ) from error
 
 
 def _name(file: Path) -> str:
