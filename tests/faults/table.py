@@ -100,6 +100,7 @@ COMMANDS: tuple[Command, ...] = (
     _command("film add 20260512-083000.mp4"),
     _command("film chapters filmed.mp4"),
     _command("film chapters filmed.mp4 --to balls --cue turn --grade made"),
+    _command("film hit filmed.mp4 --later 0.3"),
     _command("agree"),
     _command("agree rate", code=1),
     _command("agree in again.txt --clinic Bay --coach Bo"),

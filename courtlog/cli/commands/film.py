@@ -107,3 +107,26 @@ def film_chapters(
         ),
         replace,
     )
+
+
+@film_app.command("hit")
+def film_hit(
+    film: Annotated[str, typer.Argument(help="The film, by its name in the book.")],
+    later: Annotated[
+        str | None, typer.Option("--later", help="Seconds, like 0.3; 0 takes it back.")
+    ] = None,
+    earlier: Annotated[str | None, typer.Option("--earlier", help="Or so much earlier.")] = None,
+    player: OnePlayer = None,
+    at: Annotated[
+        str | None, typer.Option("--at", help="With --player: when the ball was rated, 09:31:07.")
+    ] = None,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+) -> None:
+    """Move the hit in a film's clips; the book remembers it.
+
+    A ball is taken to be hit two seconds before it was rated. With --player and --at it is one
+    ball alone, counted from the film's other hits.
+    """
+
+    actions.film.hit.move(book, clinic, film, later, earlier, player, at)
