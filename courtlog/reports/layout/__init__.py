@@ -11,6 +11,8 @@ if TYPE_CHECKING:
         cell_charts,
         charts,
         cue_strip,
+        html_elements,
+        html_style,
         page,
         person_lines,
         picture_words,

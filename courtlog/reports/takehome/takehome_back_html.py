@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from html import escape
 
 from courtlog.coaching.plans.homework import Homework, HomeYardstick
+from courtlog.reports.layout.html_elements import escaped, paragraph, section, short_head
 from courtlog.reports.layout.page import WIDTH
 from courtlog.reports.takehome import takehome_words as said
-from courtlog.reports.takehome.takehome_elements import escaped, paragraph, section, short_head
 from courtlog.reports.takehome.takehome_facts import TakeHome
 from courtlog.reports.takehome.takehome_sheet import BALLS_A_LINE, home_sheet
 from courtlog.reports.takehome.takehome_svg import curve_chart, days_chart

@@ -1,6 +1,6 @@
 """The take-home sheet as one HTML file: no script, nothing from outside, a front and a back.
 
-Every text goes through `takehome_elements.escaped`.
+Every text goes through `html_elements.escaped`.
 """
 
 from __future__ import annotations
@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from html import escape
 
+from courtlog.reports.layout.html_elements import escaped, html_file, section
 from courtlog.reports.takehome import takehome_words as said
 from courtlog.reports.takehome.takehome_back_html import back_parts
-from courtlog.reports.takehome.takehome_elements import escaped, section
 from courtlog.reports.takehome.takehome_facts import TakeHome
 from courtlog.reports.takehome.takehome_front import DotRow, FrontLine, front
 from courtlog.reports.takehome.takehome_style import STYLE
@@ -25,12 +25,7 @@ def takehome_html(facts: TakeHome) -> str:
     much = _front_characters(facts)
     size = "roomy" if much <= ROOMY else "usual" if much <= TIGHT else "tight"
     body = "\n".join(_body(facts))
-    return (
-        '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
-        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escaped(title)}</title>\n<style>\n{STYLE}</style>\n</head>\n"
-        f'<body class="{size}">\n{body}\n</body>\n</html>\n'
-    )
+    return html_file(title, STYLE, body, body_class=size)
 
 
 def _front_characters(facts: TakeHome) -> int:

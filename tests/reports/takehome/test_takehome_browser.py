@@ -1,45 +1,25 @@
-"""The HTML sheet in a real browser: valid, accessible, front and back, no sideways scroll.
-
-COURTLOG_NODE_MODULES names a folder with `axe-core` and `html-validate` (npm); a test whose tools
-are not there is skipped.
-"""
+"""The HTML sheet in a real browser: valid, accessible, front and back, no sideways scroll."""
 
 from __future__ import annotations
 
-import os
-import shutil
-import subprocess
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pytest
 
 from courtlog.reports.takehome.takehome_html import takehome_html
-from tests.reports.takehome.browser import PAPERS, Browser, browser, there_is_one
+from tests.reports.browser import PAPERS, Browser, browser
+from tests.reports.html_checks import (
+    PHONE,
+    axe,
+    needs_axe,
+    needs_browser,
+    needs_validator,
+    valid,
+)
 from tests.reports.takehome.takehome_pages import crowded, facts_in, of_every_kind, pages
 
 pytestmark = pytest.mark.browser
-
-MODULES = Path(os.environ.get("COURTLOG_NODE_MODULES", "/nowhere"))
-AXE = MODULES / "axe-core" / "axe.min.js"
-VALIDATOR = MODULES / "html-validate" / "bin" / "html-validate.mjs"
-PHONE = 320
-
-needs_browser = pytest.mark.skipif(not there_is_one(), reason="no chromium and chromedriver")
-needs_axe = pytest.mark.skipif(not AXE.exists(), reason="no axe-core")
-needs_validator = pytest.mark.skipif(
-    not VALIDATOR.exists() or shutil.which("node") is None, reason="no node and html-validate"
-)
-
-RUN_AXE = """
-const done = arguments[arguments.length - 1];
-axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa",
-                   "best-practice"],
-         rules: {"color-contrast-enhanced": {enabled: true}}})
-  .then(found => done({passed: found.passes.map(rule => rule.id),
-                       failed: found.violations.map(rule => rule.id)}));
-"""
 
 
 @pytest.fixture(scope="module")
@@ -61,18 +41,6 @@ def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
     """One browser for all tests."""
     with browser(tmp_path_factory.mktemp("profile")) as opened:
         yield opened
-
-
-def valid(*files: Path) -> subprocess.CompletedProcess[str]:
-    """The validator's judgement by the HTML standard and its rules of accessibility."""
-    command = ["node", str(VALIDATOR), "--preset", "standard,a11y", *map(str, files)]
-    return subprocess.run(command, cwd=MODULES, capture_output=True, text=True, check=False)
-
-
-def axe(window: Browser) -> Any:
-    """The rules that the open page passes and fails."""
-    window.run(AXE.read_text(encoding="utf-8"))
-    return window.wait_for(RUN_AXE)
 
 
 @needs_validator

@@ -1,4 +1,4 @@
-"""Elements of the take-home sheet's HTML. Every text is made visible and escaped here."""
+"""Elements of every HTML page. Every text is made visible and escaped here."""
 
 from __future__ import annotations
 
@@ -30,3 +30,17 @@ def section(key: str, title: str, parts: Iterable[str]) -> str:
 def short_head(title: str) -> str:
     """The head of a narrow column."""
     return f'<th scope="col" class="short">{title}</th>'
+
+
+def html_file(title: str, style: str, body: str, *, body_class: str = "", policy: str = "") -> str:
+    """A whole file; `style` and `body` are CSS and HTML, `policy` what the page may load."""
+    allowed = f'<meta http-equiv="Content-Security-Policy" content="{escape(policy)}">\n' * bool(
+        policy
+    )
+    kind = f' class="{body_class}"' * bool(body_class)
+    return (
+        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n{allowed}'
+        '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{escaped(title)}</title>\n<style>\n{style}</style>\n</head>\n"
+        f"<body{kind}>\n{body}\n</body>\n</html>\n"
+    )

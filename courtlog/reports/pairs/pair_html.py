@@ -1,0 +1,68 @@
+"""The page of pairs as one HTML file: for each cue the same ball then and now, both at the hit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from courtlog.plain_text import capital
+from courtlog.reports.layout.html_elements import escaped, paragraph, section
+from courtlog.reports.pairs.pair_models import CuePair, PairBall, PairPage
+from courtlog.reports.stage.hit_commands import HitMoves
+from courtlog.reports.stage.stage_html import StageVideo, stage
+from courtlog.reports.stage.stage_keys import keys_list
+from courtlog.reports.stage.stage_page import stage_page
+
+BY_HAND = "This ball was chosen by hand."
+NO_CUE = "There is no cue to show."
+
+
+def pair_html(page: PairPage) -> str:
+    """The whole file."""
+    title = f"{page.player}, then and now: {page.clinic}"
+    return stage_page(title, "\n".join(_body(page)))
+
+
+def _body(page: PairPage) -> Iterator[str]:
+    yield f"<header><h1>{escaped(page.player)}, then and now</h1>"
+    yield f"{paragraph(page.clinic)}</header>\n<main>"
+    if any(ball.clip for pair in page.cues for ball in (pair.then, pair.now) if ball):
+        yield keys_list(("left video", "right video"), hits_move=True)
+    for number, pair in enumerate(page.cues, 1):
+        title = capital(pair.caption or pair.cue)
+        yield section(f"cue-{number}", title, _cue(page.player, pair))
+    if not page.cues:
+        yield paragraph(NO_CUE)
+    if page.left_out:
+        yield section("left-out", "Not shown", map(paragraph, page.left_out))
+    yield "</main>"
+    yield f"<footer>{''.join(map(paragraph, page.foot))}</footer>"
+
+
+def _cue(player: str, pair: CuePair) -> Iterator[str]:
+    if pair.sentence:
+        yield paragraph(pair.sentence)
+    if pair.missing is not None or pair.then is None or pair.now is None:
+        yield paragraph(pair.missing or "")
+        return
+    videos = [
+        _video("Then", pair.cue, player, pair.then),
+        _video("Now", pair.cue, player, pair.now),
+    ]
+    yield stage(f"{pair.cue}, then and now", videos)
+    yield f'<p class="rule">{escaped(pair.rule)}</p>'
+
+
+def _video(when: str, cue: str, player: str, ball: PairBall) -> StageVideo:
+    return StageVideo(
+        label=f"{when}, {ball.day}",
+        lines=(ball.what, f"{cue} {ball.grade}", BY_HAND * ball.chosen_by_hand),
+        clip=ball.clip,
+        why_no_clip=ball.why_no_clip or "",
+        moves=HitMoves(
+            film=ball.film,
+            player=player,
+            clock=ball.clock,
+            ball_ms=ball.hit_moved_ms - ball.film_moved_ms,
+            film_ms=ball.film_moved_ms,
+        ),
+    )

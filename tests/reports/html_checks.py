@@ -1,0 +1,50 @@
+"""Checks of every HTML page: the validator, axe, the sizes of its texts.
+
+COURTLOG_NODE_MODULES names a folder with `axe-core` and `html-validate` (npm); a test whose tools
+are not there is skipped.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.reports.browser import Browser, there_is_one
+
+MODULES = Path(os.environ.get("COURTLOG_NODE_MODULES", "/nowhere"))
+AXE = MODULES / "axe-core" / "axe.min.js"
+VALIDATOR = MODULES / "html-validate" / "bin" / "html-validate.mjs"
+PHONE = 320
+"""Pixels of CSS across a small phone."""
+
+needs_browser = pytest.mark.skipif(not there_is_one(), reason="no chromium and chromedriver")
+needs_axe = pytest.mark.skipif(not AXE.exists(), reason="no axe-core")
+needs_validator = pytest.mark.skipif(
+    not VALIDATOR.exists() or shutil.which("node") is None, reason="no node and html-validate"
+)
+
+RUN_AXE = """
+const done = arguments[arguments.length - 1];
+axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa",
+                   "best-practice"],
+         rules: {"color-contrast-enhanced": {enabled: true}}})
+  .then(found => done({passed: found.passes.map(rule => rule.id),
+                       failed: found.violations.map(rule => rule.id)}));
+"""
+
+
+def valid(*files: Path) -> subprocess.CompletedProcess[str]:
+    """The validator's judgement by the HTML standard and its rules of accessibility."""
+    command = ["node", str(VALIDATOR), "--preset", "standard,a11y", *map(str, files)]
+    return subprocess.run(command, cwd=MODULES, capture_output=True, text=True, check=False)
+
+
+def axe(window: Browser) -> Any:
+    """The rules that the open page passes and fails."""
+    window.run(AXE.read_text(encoding="utf-8"))
+    return window.wait_for(RUN_AXE)
