@@ -25,7 +25,7 @@ def pair_html(page: PairPage) -> str:
 def _body(page: PairPage) -> Iterator[str]:
     yield f"<header><h1>{escaped(page.player)}, then and now</h1>"
     yield f"{paragraph(page.clinic)}</header>\n<main>"
-    if any(ball.clip for pair in page.cues for ball in (pair.then, pair.now) if ball):
+    if any(ball.clip for pair in page.cues for ball in _balls(pair)):
         yield keys_list(("left video", "right video"), hits_move=True)
     for number, pair in enumerate(page.cues, 1):
         title = capital(pair.caption or pair.cue)
@@ -41,15 +41,23 @@ def _body(page: PairPage) -> Iterator[str]:
 def _cue(player: str, pair: CuePair) -> Iterator[str]:
     if pair.sentence:
         yield paragraph(pair.sentence)
-    if pair.missing is not None or pair.then is None or pair.now is None:
+    balls = _balls(pair)
+    if not balls:
         yield paragraph(pair.missing or "")
         return
     videos = [
-        _video("Then", pair.cue, player, pair.then),
-        _video("Now", pair.cue, player, pair.now),
+        _video(when, pair.cue, player, ball)
+        for when, ball in zip(("Then", "Now"), balls, strict=True)
     ]
     yield stage(f"{pair.cue}, then and now", videos)
     yield f'<p class="rule">{escaped(pair.rule)}</p>'
+
+
+def _balls(pair: CuePair) -> tuple[PairBall, ...]:
+    """Both balls; none where there is no pair, since one alone shows no change."""
+    if pair.missing is not None or pair.then is None or pair.now is None:
+        return ()
+    return pair.then, pair.now
 
 
 def _video(when: str, cue: str, player: str, ball: PairBall) -> StageVideo:

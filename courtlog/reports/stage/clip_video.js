@@ -137,6 +137,10 @@ class ClipVideo {
     this.fails = true;
     this.hold();
     this.video.hidden = true;
+    this.figure.classList.add("fails");
+    if (this.panel) {
+      this.panel.hidden = true;
+    }
     this.figure.querySelector(".unplayable").hidden = false;
     this.onChange("length");
   }

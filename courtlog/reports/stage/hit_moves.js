@@ -59,7 +59,7 @@ function showMoved(clip) {
   const moved = tenths(ball + film);
   const side = moved < 0 ? "earlier" : "later";
   clip.panel.querySelector("output").textContent =
-    moved === 0 ? "as in the book" : `${Math.abs(moved).toFixed(1)} s ${side}`;
+    moved === 0 ? "hit as in the book" : `hit ${Math.abs(moved).toFixed(1)} s ${side}`;
   const keep = clip.panel.querySelector(".keep");
   keep.hidden = commands.length === 0;
   keep.querySelector("code").textContent = commands.join("\n");

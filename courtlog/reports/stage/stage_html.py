@@ -16,7 +16,7 @@ from courtlog.reports.stage.hit_commands import HitMoves
 UNPLAYABLE_CUT = "This clip does not play here: copy the whole folder, the clips beside the page."
 UNPLAYABLE_FILM = (
     "This browser cannot play the film, or it is not where it was: install ffmpeg and run"
-    " `courtlog film pair` again, and the clip plays in every browser."
+    " courtlog film pair again, and the clip plays in every browser."
 )
 WAITING = "waiting for a video"
 
@@ -123,7 +123,7 @@ def _panel(video: StageVideo) -> str:
         inside += (
             _button("earlier", "Hit earlier", f"Hit earlier: {label}")
             + _button("later", "Hit later", f"Hit later: {label}")
-            + "<output>as in the book</output>"
+            + "<output>hit as in the book</output>"
             + '<label><input type="checkbox" class="whole-film"> in all clips of its film</label>'
             + '<p class="keep" hidden>To keep it, type: <code></code></p>'
         )

@@ -15,7 +15,8 @@ figure { min-width: 0; }
 video { display: block; width: 100%; max-height: 62vh; background: #000; }
 .mirrored video, .mirrored .still { transform: scaleX(-1); }
 .picture { overflow: hidden; }
-.still { display: none; }
+.still { display: none; width: 100%; max-height: 62vh; object-fit: contain; }
+.fails .still { display: block; }
 .unplayable, .why { border: 2px solid #000; padding: .75em; }
 button { font: inherit; color: #000; background: #fff; border: 2px solid #000;
   border-radius: .3em; padding: .3em .7em; min-height: 2.75rem; min-width: 2.75rem; }
@@ -39,7 +40,7 @@ code { display: block; padding: .3em; border: 1px solid #000; white-space: pre-w
 summary { min-height: 2.75rem; padding: .5em 0; cursor: pointer; }
 @media screen and (max-width: 40rem) {
   body { padding: .5rem; }
-  video { max-height: 34vh; }
+  video, .still { max-height: 34vh; }
 }
 @page { margin: 10mm; }
 @media print {
@@ -48,7 +49,8 @@ summary { min-height: 2.75rem; padding: .5em 0; cursor: pointer; }
   .clips { grid-template-columns: 1fr 1fr; gap: .3em 5mm; margin: .2em 0; }
   .has-still video { display: none; }
   .has-still .still { display: block; }
-  video, .still { width: auto; max-width: 100%; height: 52mm; object-fit: contain; }
+  video, .still { width: auto; max-width: 100%; height: 42mm; max-height: none;
+    object-fit: contain; }
   section { break-inside: avoid; }
 }
 """
