@@ -31,10 +31,14 @@ FileTexts = Mapping[FilmFile, str]
 """What the files hold."""
 
 _MARK = "; courtlog wrote "
+_OF_FILM = "this of film "
 
 
-def film_files(film: PurePath, balls: Sequence[FilmBall]) -> dict[FilmFile, str]:
-    """What each file holds; the film's path is whole, or begins at the folder of the files."""
+def film_files(film: PurePath, balls: Sequence[FilmBall], fingerprint: str) -> dict[FilmFile, str]:
+    """What each file holds; the film's path is whole, or begins at the folder of the files.
+
+    By its fingerprint another film of the same name is told apart.
+    """
     texts = {
         FilmFile.CHAPTERS: chapters(balls),
         FilmFile.WEBVTT: webvtt(balls),
@@ -42,9 +46,17 @@ def film_files(film: PurePath, balls: Sequence[FilmBall]) -> dict[FilmFile, str]
         FilmFile.XSPF: xspf(film, balls),
         FilmFile.EDL: edl(film, balls),
     }
-    marks = "".join(f"{_MARK}{file} {_digest(text)}\n" for file, text in texts.items())
+    marks = f"{_MARK}{_OF_FILM}{fingerprint}\n"
+    marks += "".join(f"{_MARK}{file} {_digest(text)}\n" for file, text in texts.items())
     told = texts[FilmFile.CHAPTERS].removeprefix(HEADER)
     return texts | {FilmFile.CHAPTERS: HEADER + marks + told}
+
+
+def film_of(texts: FileTexts) -> str:
+    """The fingerprint of the film that the files are of; empty where they do not tell."""
+    lines = texts.get(FilmFile.CHAPTERS, "").splitlines()
+    marked = [line for line in lines if line.startswith(_MARK + _OF_FILM)]
+    return marked[0].removeprefix(_MARK + _OF_FILM) if marked else ""
 
 
 def not_as_written(texts: FileTexts) -> list[FilmFile]:

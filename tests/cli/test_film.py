@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from rich.cells import cell_len
 
+from courtlog.reports.layout.picture_words import PICTURE_WORDS
 from courtlog.times import as_moment, clock_words, zone
 from tests.cli.program import Home
 from tests.court import START, desk_in, feed, player
@@ -179,27 +180,35 @@ def test_of_a_folder_the_videos_come_in_and_the_others_are_told(own: Home) -> No
     assert "1 of 3 files did not come in." in said.err
     assert "20260513_083000.mp4 shows no ball" in said.err
     assert "what was asked for is in the book" in said.err
-    assert "picture" not in said.out + said.err
+    assert "picture.jpg" not in said.out + said.err
     both = sorted((own.folder / "phone").glob("20260512*"))
     sight = ["--at", "1", "--shows", "08:30:00"]
     assert "name one file" in refusal(own, "film", "add", *both, *sight)
     (own.folder / "empty").mkdir()
-    assert "There is no video in it." in refusal(own, "film", "add", own.folder / "empty")
+    assert "There is no video in" in refusal(own, "film", "add", own.folder / "empty")
 
 
 def test_who_has_not_agreed_is_told_and_minors_by_a_guardian(own: Home) -> None:
     said = words(own, "film", "add", film(own, "20260512_083000.mp4"))
     assert "no yes Maren: nobody has asked Tove: nobody has asked Whoever has not" in said
     assert "guardian" not in said
-    words(own, "roster", "edit", "Maren", "--filming", "yes")
-    words(own, "roster", "edit", "Tove", "--filming", "yes", "--minor")
+    assert "A film may show others too: look before you show it to anyone." in said
+    said = words(own, "roster", "edit", "Maren", "--filming", "yes")
+    assert "The yes counts once it says whose it is (--filming-by), or --adult." in said
+    assert "Maren: a yes, but nobody wrote whose, nor that this is an adult" in words(own, "film")
+    words(own, "roster", "edit", "Maren", "--adult")
+    said = words(own, "roster", "edit", "Tove", "--filming", "yes", "--minor")
+    assert "The yes counts once a guardian's name is beside it: --filming-by." in said
     said = words(own, "film")
     assert "no yes Tove: a minor, and no guardian's name stands beside the yes Who" in said
-    assert "Pictures of minors need a guardian's yes" in said
+    assert PICTURE_WORDS[-1] in said
     words(own, "roster", "edit", "Tove", "--filming-by", "her mother")
     assert "no yes" not in words(own, "film")
-    words(own, "roster", "edit", "Tove", "--filming", "no")
-    assert "Tove: said no; a minor, so a guardian answers" in words(own, "film")
+    said = words(own, "roster", "edit", "Tove", "--filming", "no", "--filming-on", "2026-05-14")
+    assert "Tove may be in these: 20260512_083000.mp4 The name Tove may stand beside" in said
+    listed = words(own, "film")
+    assert "Tove: said no on 14 May; a minor, so a guardian answers" in listed
+    assert "What was made of films while there was a yes is yours to delete." in listed
 
 
 def test_a_film_over_midnight_says_both_dates(own: Home) -> None:
@@ -212,7 +221,8 @@ def test_a_film_over_midnight_says_both_dates(own: Home) -> None:
 def test_erasing_a_person_names_the_films_that_stay(own: Home) -> None:
     words(own, "film", "add", film(own, "20260512_083000.mp4"))
     said = own.run("erase", "Tove", "--yes").out
-    assert "courtlog deletes no film; Tove may be seen in 20260512_083000.mp4." in said
+    assert "nor files made of it. Tove may be in these:\n  20260512_083000.mp4\n" in said
+    assert "\n  20260512_083000.ffmetadata, .vtt, .srt, .xspf, .edl\n" in said
     assert "balls 5: Maren 5" in words(own, "film")
 
 

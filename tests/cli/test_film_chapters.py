@@ -51,7 +51,7 @@ def own(home: Home) -> Home:
     desk.book.close()
     (home.folder / FILM).write_bytes(video(mvhd(0, 1000, 60_000), track()))
     for words in (
-        ("roster", "edit", "Maren", "--filming", "yes"),
+        ("roster", "edit", "Maren", "--filming", "yes", "--adult"),
         ("film", "add", FILM, "--at", "0:02", "--shows", "08:30:00"),
     ):
         said = home.run(*words)
@@ -93,6 +93,8 @@ def test_five_files_stand_beside_the_film(own: Home) -> None:
         "  first day.xspf        these balls alone, for VLC",
         "  first day.edl         these balls alone, for mpv",
         KNOWN_BY[StartSource.SLATE],
+        "A film may show others too: look before you show it to anyone. No yes from Tove"
+        " and Ruben.",
     ]
     assert (own.folder / FILM).read_bytes() == before
     assert {ending for ending, _ in files(own.folder)} == set(ENDINGS)
@@ -146,8 +148,9 @@ def test_filters(own: Home, words: str, balls: list[int]) -> None:
         ("--drill live", "The clinic's drills: forehand/racquet-feed."),
         ("--cue balance", "The clinic's cues: finish, spacing, turn."),
         ("--grade good", "Write one of: missed, near, made, not seen."),
-        ("--cue turn --grade missed", "shows no ball that was asked for. Nothing was written."),
-        ("--player Tove", "shows no ball that was asked for. Nothing was written."),
+        ("--cue turn --grade missed", "shows no ball of anybody who agreed to be filmed."),
+        ("--cue finish --grade missed", "shows no ball that was asked for. Nothing was written."),
+        ("--player Tove", "shows no ball of anybody who agreed to be filmed. Nothing was written."),
     ],
 )
 def test_what_is_not_there_is_said(own: Home, words: str, said: str) -> None:

@@ -47,7 +47,7 @@ def test_every_file_leads_to_the_frame_that_the_book_means(home: Home, how: str)
     film = made(home.folder / "film.mp4", how)
     shows = times.clock_words(slate, LISBON)
     for words in (
-        ["roster", "edit", "Maren", "--filming", "yes"],
+        ["roster", "edit", "Maren", "--filming", "yes", "--adult"],
         [
             "film",
             "add",

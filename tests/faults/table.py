@@ -159,7 +159,7 @@ def _sample_home() -> Home:
     film = video(mvhd(0, 1000, 600_000), track())
     (folder / "20260512-083000.mp4").write_bytes(film)
     (folder / "filmed.mp4").write_bytes(video(mvhd(0, 1000, 60_000), track()))
-    _well(home, "roster", "edit", "Maren", "--filming", "yes")
+    _well(home, "roster", "edit", "Maren", "--filming", "yes", "--adult")
     _well(home, "film", "add", "filmed.mp4", "--at", "0:02", "--shows", "08:30:00")
     _well(home, "sheet", "in", "bay.txt")
     _well(home, "backup")

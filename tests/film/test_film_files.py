@@ -19,7 +19,7 @@ FILM = PurePath("first day.mp4")
 
 def test_each_file_holds_its_format() -> None:
     balls = [ball(5, 10)]
-    texts = film_files(FILM, balls)
+    texts = film_files(FILM, balls, "f1")
     assert texts[FilmFile.WEBVTT] == webvtt(balls)
     assert texts[FilmFile.SRT] == srt(balls)
     assert texts[FilmFile.XSPF] == xspf(FILM, balls)
@@ -30,17 +30,17 @@ def test_each_file_holds_its_format() -> None:
 
 @given(film_balls())
 def test_what_courtlog_wrote_is_known(balls: list[FilmBall]) -> None:
-    texts = film_files(FILM, balls)
+    texts = film_files(FILM, balls, "f1")
     assert not_as_written(texts) == []
     assert not_as_written({}) == []
 
 
 def test_a_changed_file_is_known_and_so_is_one_of_somebody_else() -> None:
-    texts = film_files(FILM, [ball(5, 10)])
+    texts = film_files(FILM, [ball(5, 10)], "f1")
     for file in FilmFile:
         assert not_as_written(texts | {file: texts[file] + "x"}) == [file]
     assert not_as_written({FilmFile.SRT: texts[FilmFile.SRT]}) == [FilmFile.SRT]
-    assert not_as_written(film_files(FILM, []) | {FilmFile.EDL: texts[FilmFile.EDL]}) == [
+    assert not_as_written(film_files(FILM, [], "f1") | {FilmFile.EDL: texts[FilmFile.EDL]}) == [
         FilmFile.EDL
     ]
 
@@ -48,7 +48,7 @@ def test_a_changed_file_is_known_and_so_is_one_of_somebody_else() -> None:
 @needs_ffmpeg
 def test_the_marks_are_comments_to_ffprobe(tmp_path: Path) -> None:
     file = tmp_path / "film.ffmetadata"
-    file.write_bytes(film_files(FILM, [ball(0, 5)])[FilmFile.CHAPTERS].encode())
+    file.write_bytes(film_files(FILM, [ball(0, 5)], "f1")[FilmFile.CHAPTERS].encode())
     words = ["ffprobe", "-v", "error", "-f", "ffmetadata", "-show_entries", "format_tags:chapter"]
     said = subprocess.run([*words, f"file:{file}"], capture_output=True, check=True, timeout=60)
     assert (said.stderr, said.stdout.count(b"[CHAPTER]")) == (b"", 1)

@@ -22,6 +22,7 @@ from courtlog.logbook.rows.mentions import place_phrases
 from courtlog.logbook.writes import erase_copies, erasing
 from courtlog.logbook.writes.erasing import ErasedRows
 from courtlog.plain_text import listed, many, plain
+from courtlog.reports.pages.film_text import left_on_films
 
 WORDS = {
     "round": "round",
@@ -47,7 +48,10 @@ def erase_person(
         changed, unreadable = erase_from_backups(book, who, in_notes)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
         finished_steps.note(f"{who.shown_name} is gone from the book")
-    words = [*_words(who, gone, keep_counts, in_notes, changed), *_films(who, shown_in)]
+    words = [
+        *_words(who, gone, keep_counts, in_notes, changed),
+        *left_on_films(who.shown_name, shown_in),
+    ]
     for line in [*words, *owed_words(who)]:
         print(plain(line))
     refuse_unread(who, unreadable)
@@ -155,13 +159,6 @@ def _words(
         "Pages, sheets, exports and copies of the book that were put elsewhere are yours to delete."
     )
     return lines
-
-
-def _films(who: Player, names: Sequence[str]) -> list[str]:
-    """What is said of films, which the book never holds."""
-    if not names:
-        return []
-    return [f"courtlog deletes no film; {who.shown_name} may be seen in {listed(names)}."]
 
 
 def _counts_in_words(rows: Counter[str]) -> str:

@@ -14,9 +14,11 @@ from courtlog.coaching.plans.clinic_plan import sentence
 from courtlog.errors import CourtlogError
 from courtlog.library.roster_in import MOST_BYTES, read_roster
 from courtlog.logbook.reads import lookups, people_lookups
+from courtlog.logbook.reads.film.films import films_of_person
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.names import folded_name
 from courtlog.plain_text import many, plain
+from courtlog.reports.pages.film_text import left_on_films, needed_for_films
 from courtlog.reports.pages.roster_text import card_text, roster_text
 
 
@@ -34,7 +36,10 @@ def add(path: Path | None, clinic: str | None, values: Mapping[str, str], anothe
             )
         PeopleWriter(book).add_players(chosen.id, [card], now(), another)
         who = lookups.players(book, chosen.id)[-1]
+        card = people_lookups.card(book, chosen.id, who.id)
     print(plain(f"{who.shown_name} is on the roster of {chosen.name}."))
+    for line in needed_for_films(card):
+        print(line)
     if known is not None:
         print(plain(f"The card came along from {known}; --another makes it another person."))
 
@@ -46,10 +51,17 @@ def edit(path: Path | None, clinic: str | None, player: str, values: Mapping[str
     with book_beside(path) as book:
         chosen = clinic_to_set_up(book, clinic)
         who = lookups.player_on_roster(book, chosen.id, player)
-        card = _card(values, people_lookups.card(book, chosen.id, who.id))
+        before = people_lookups.card(book, chosen.id, who.id)
+        card = _card(values, before)
         PeopleWriter(book).edit_card(chosen.id, who.id, card, now())
         who = next(one for one in lookups.players(book, chosen.id) if one.id == who.id)
+        withdrawn = before.may_be_filmed and not card.may_be_filmed
+        films = films_of_person(book, [who.id]) if withdrawn else []
     print(plain(f"The card of {who.shown_name} is kept."))
+    for line in left_on_films(who.shown_name, films):
+        print(plain(line))
+    for line in needed_for_films(card):
+        print(line)
 
 
 def print_roster(path: Path | None, clinic: str | None, player: str | None, cards: bool) -> None:

@@ -73,7 +73,7 @@ def film_add(
 
 @film_app.command("chapters")
 def film_chapters(
-    file: Annotated[Path, typer.Argument(help="The film.", readable=False)],
+    files: Annotated[list[Path], typer.Argument(help="Films, or folders of them.", readable=False)],
     to: Annotated[
         Path | None, typer.Option("--to", help="A folder, if not the film's own.")
     ] = None,
@@ -91,7 +91,7 @@ def film_chapters(
     book: BookPath = None,
     clinic: ClinicName = None,
 ) -> None:
-    """Write chapters, captions and playlists of a film's balls.
+    """Write chapters, captions and playlists of each film's balls.
 
     They stand beside the film. Chapters (ffmetadata) are for mpv and ffmpeg, captions (WebVTT and
     SRT) for every player. Playlists of nothing but these balls are for VLC (XSPF) and mpv (EDL).
@@ -100,7 +100,7 @@ def film_chapters(
     actions.film.chapters.write_chapters(
         book,
         clinic,
-        file,
+        files,
         to,
         actions.film.chapters.AskedBalls(
             player=player, drill=drill, cue=cue, grade=grade, marked=marked

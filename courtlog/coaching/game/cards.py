@@ -60,8 +60,11 @@ class PlayerCard:
 
     @property
     def may_be_filmed(self) -> bool:
-        """Whether there is a yes to filming, and for a minor somebody who said it."""
-        return self.filming == "yes" and not (self.minor and not self.filming_by)
+        """Whether there is a yes to filming, with the name of who said it but for an adult.
+
+        Whoever is not known to be an adult may be a minor, for whom a guardian answers.
+        """
+        return self.filming == "yes" and (self.age == ADULT or bool(self.filming_by))
 
     def words(self) -> dict[str, str]:
         """Every value as it is typed, by its field's key."""
@@ -96,7 +99,7 @@ FIELDS = (
     CardField("contact", "contact", "Whom to call in an emergency.", private=True),
     CardField("filming", "filming", "For a minor a guardian says so.", ("", "asked", "yes", "no")),
     CardField("filming_on", "filming on", "Date of that word, 2026-05-12; empty: today.", most=10),
-    CardField("filming_by", "filming by", "Who said so.", most=80, private=True),
+    CardField("filming_by", "filming by", "Who said so; an adult needs none.", (), 80, True),
 )
 
 
@@ -138,9 +141,11 @@ def missing(card: PlayerCard) -> tuple[str, ...]:
 
     An answer of `none` is an answer: only an empty value is open.
     """
+    lacks_whose_yes = card.filming == "yes" and not card.may_be_filmed
     open_if = {
         "contact of a minor": card.minor and not card.contact,
-        "guardian's word on filming": card.filming == "yes" and not card.may_be_filmed,
+        "guardian's word on filming": lacks_whose_yes and card.minor,
+        "who agreed to filming": lacks_whose_yes and not card.minor,
         "minor or adult": not card.age,
         "hand": not card.hand,
         "old complaints": not card.complaints,

@@ -10,6 +10,7 @@ from courtlog.coaching.game.cards import Focus, PlayerCard, missing
 from courtlog.coaching.game.people import Player
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups, main_cue_lookups
+from courtlog.logbook.rows.ids import COUNT_BITS
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,10 +28,13 @@ def entries(book: Book, clinic_id: int) -> list[RosterLine]:
         " ball_limit, age_group, contact, coalesce(answer, ''),"
         " iif(coalesce(answer, '') = '', '', said.date), coalesce(said.who, '')"
         " FROM roster JOIN player ON player.id = roster.player_id"
-        " LEFT JOIN filming_consent AS said ON said.id = (SELECT max(id) FROM filming_consent"
-        "   WHERE player_id = player.id)"
-        " WHERE clinic_id = ?",
-        [clinic_id],
+        " LEFT JOIN filming_consent AS said ON said.id = (SELECT id FROM filming_consent"
+        "   WHERE player_id = player.id AND id IN"
+        "     (SELECT max(id) FROM filming_consent GROUP BY player_id, id >> :tag)"
+        "   ORDER BY at DESC, id DESC LIMIT 1)"
+        " WHERE clinic_id = :clinic",
+        # Within a book ids tell what was said last, of two books that were joined the moment does.
+        {"clinic": clinic_id, "tag": COUNT_BITS},
     )
     columns = [field.name for field in fields(PlayerCard)]
     cards = {player: PlayerCard(**dict(zip(columns, card, strict=True))) for player, *card in rows}

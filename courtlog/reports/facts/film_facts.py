@@ -8,12 +8,11 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from courtlog import times
-from courtlog.coaching.game.cards import PlayerCard
 from courtlog.coaching.game.people import Clinic
 from courtlog.film.film_start import StartSource
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import people_lookups
 from courtlog.logbook.reads.film.ball_moments import balls_in_time
+from courtlog.logbook.reads.film.filming_consent import NotAgreed, filming_consent
 from courtlog.logbook.reads.film.films import Film, films
 
 
@@ -52,18 +51,6 @@ class FilmFacts:
 
 
 @dataclass(frozen=True, kw_only=True)
-class NotAgreed:
-    """A player on film without a word that allows it."""
-
-    player: str
-    """The name as the clinic shows it."""
-    filming: str
-    """What was said: `asked`, `no`, `yes` where a guardian's word is missing, or nothing."""
-    minor: bool
-    """Whether the player is known to be a minor."""
-
-
-@dataclass(frozen=True, kw_only=True)
 class FilmList:
     """All films of a clinic, and who of those in them has not agreed."""
 
@@ -87,20 +74,12 @@ def films_shown(book: Book, clinic: Clinic, chosen: Sequence[Film]) -> FilmList:
     """Facts about these films alone."""
     facts = tuple(_film_facts(book, clinic, film) for film in chosen)
     seen = {filmed.player for film in facts for filmed in film.players}
-    roster = people_lookups.entries(book, clinic.id)
+    consent = filming_consent(book, clinic.id)
     return FilmList(
         clinic=clinic.name,
         films=facts,
-        not_agreed=tuple(
-            _not_agreed(line.player.shown_name, line.card)
-            for line in roster
-            if line.player.shown_name in seen and not line.card.may_be_filmed
-        ),
+        not_agreed=tuple(one for one in consent.not_agreed.values() if one.player in seen),
     )
-
-
-def _not_agreed(player: str, card: PlayerCard) -> NotAgreed:
-    return NotAgreed(player=player, filming=card.filming, minor=card.minor)
 
 
 def _film_facts(book: Book, clinic: Clinic, film: Film) -> FilmFacts:

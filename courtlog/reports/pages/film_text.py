@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
+from pathlib import PurePath
 
 from courtlog import times
+from courtlog.coaching.game.cards import PlayerCard
+from courtlog.film.film_files import FilmFile
 from courtlog.film.film_start import StartSource
-from courtlog.plain_text import many, plain
-from courtlog.reports.facts.film_facts import FilmFacts, FilmList, NotAgreed
+from courtlog.logbook.reads.film.filming_consent import NotAgreed
+from courtlog.plain_text import listed, many, plain
+from courtlog.reports.facts.film_facts import FilmFacts, FilmList
 from courtlog.reports.layout.page import WIDTH, block, labelled, lines_of
+from courtlog.reports.layout.picture_words import PICTURE_WORDS
 
 SECONDS_OFF = "it may be some seconds off."
 
@@ -28,7 +34,8 @@ HOW_TO_TELL = (
 )
 
 NOT_AGREED = "Whoever has not agreed is left out of all that courtlog makes of films."
-MINORS = "Pictures of minors need a guardian's yes; follow the rules of your place."
+OTHERS = "A film may show others too: look before you show it to anyone."
+MADE_BEFORE = "What was made of films while there was a yes is yours to delete."
 
 
 def film_text(facts: FilmList) -> str:
@@ -57,10 +64,12 @@ def _bodies(facts: FilmList) -> Iterator[str]:
     if any(not film.to_the_tenth for film in facts.films):
         yield from block("to know", [HOW_TO_TELL])
     if facts.not_agreed:
-        words = [f"{plain(one.player)}: {_why(one)}" for one in facts.not_agreed]
+        words = [f"{plain(one.player)}: {why_left_out(one)}" for one in facts.not_agreed]
         yield from block("no yes", [*words, NOT_AGREED])
-        if any(one.minor for one in facts.not_agreed):
-            yield from labelled("", [MINORS])
+        if any(one.agreed_before for one in facts.not_agreed):
+            yield from labelled("", [MADE_BEFORE])
+    if facts.films:
+        yield from block("pictures", [OTHERS, PICTURE_WORDS[-1]])
 
 
 def _film(film: FilmFacts) -> Iterator[str]:
@@ -79,8 +88,59 @@ def _film(film: FilmFacts) -> Iterator[str]:
         yield from labelled("", [f"{count} of a sheet {verb} no moment, and no place in a film."])
 
 
-def _why(one: NotAgreed) -> str:
+def why_left_out(one: NotAgreed) -> str:
+    """`said no on 12 May`, and whose word is needed where that is a guardian's."""
     if one.filming == "yes":
-        return "a minor, and no guardian's name stands beside the yes"
-    asked = {"": "nobody has asked", "asked": "asked, no answer yet", "no": "said no"}[one.filming]
+        if one.minor:
+            return "a minor, and no guardian's name stands beside the yes"
+        return "a yes, but nobody wrote whose, nor that this is an adult"
+    on = times.day_month_words(date.fromisoformat(one.filming_on)) if one.filming_on else ""
+    asked = {
+        "": "nobody has asked",
+        "asked": f"asked on {on}, no answer yet",
+        "no": f"said no on {on}",
+    }[one.filming]
     return f"{asked}; a minor, so a guardian answers" if one.minor else asked
+
+
+def needed_for_films(card: PlayerCard) -> list[str]:
+    """What a yes still lacks to count, right where it was written down."""
+    if card.filming != "yes" or card.may_be_filmed:
+        return []
+    if card.minor:
+        return ["The yes counts once a guardian's name is beside it: --filming-by."]
+    return ["The yes counts once it says whose it is (--filming-by), or --adult."]
+
+
+def left_out_words(balls: Mapping[str, int]) -> list[str]:
+    """Whose balls are left out, by name and number: for every command that makes something."""
+    if not balls:
+        return []
+    whose = listed([f"{count} of {plain(name)}" for name, count in balls.items()])
+    return [f"Left out, since filming is not agreed: {whose}."]
+
+
+def others_words(without_yes: Sequence[str]) -> list[str]:
+    """Who may be seen behind somebody else's ball without a yes, as far as the book knows."""
+    if not without_yes:
+        return [OTHERS]
+    names = listed([plain(name) for name in without_yes])
+    return [f"{OTHERS} No yes from {names}."]
+
+
+def left_on_films(player: str, films: Sequence[str]) -> list[str]:
+    """Which films show the player, and what may have been made of them: nothing of it is deleted.
+
+    The book knows no folder, so the files beside a film are told by their names.
+    """
+    if not films:
+        return []
+    first, *others = FilmFile
+    endings = f"{first}, .{', .'.join(others)}"
+    return [
+        f"courtlog deletes no film, nor files made of it. {player} may be in these:",
+        *(f"  {name}" for name in films),
+        f"The name {player} may stand beside them, or where --to put it:",
+        *(f"  {stem}.{endings}" for stem in dict.fromkeys(PurePath(name).stem for name in films)),
+        f"Pages and clips made of {player} by `courtlog film` are yours to delete too.",
+    ]

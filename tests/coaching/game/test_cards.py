@@ -137,7 +137,8 @@ def test_what_the_form_asks_is_open_until_it_is_answered() -> None:
     ("age", "answer", "who", "agreed"),
     [
         ("adult", "yes", "", True),
-        ("", "yes", "", True),
+        ("", "yes", "", False),
+        ("", "yes", "herself", True),
         ("minor", "yes", "", False),
         ("minor", "yes", "her aunt", True),
         ("adult", "asked", "", False),

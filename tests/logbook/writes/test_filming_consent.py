@@ -10,6 +10,7 @@ import pytest
 from courtlog.coaching.game.cards import PlayerCard, card_of
 from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads import people_lookups
+from courtlog.logbook.rows.ids import COUNT_BITS
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from tests.court import START, desk_in, player
 
@@ -52,3 +53,20 @@ def test_a_new_player_brings_the_answer_along(tmp_path: Path) -> None:
     PeopleWriter(desk.book).add_players(clinic, [card], START)
     read = people_lookups.entries(desk.book, clinic)[-1].card
     assert (read.name, read.filming_on, read.may_be_filmed) == ("Sunniva", "2026-05-12", True)
+
+
+@pytest.mark.parametrize("tag", [1, 1 << 20])
+@pytest.mark.parametrize(("later", "answer"), [(1, "no"), (-1, "yes")])
+def test_of_two_joined_books_the_later_word_counts(
+    tmp_path: Path, tag: int, later: int, answer: str
+) -> None:
+    """The other book said no; its ids may be above or below those of this one."""
+    desk = desk_in(tmp_path)
+    say(desk, filming="yes", filming_by="herself")
+    with desk.book.writing() as db:
+        db.execute(
+            "INSERT INTO filming_consent VALUES (?, ?, 'no', '2026-05-12', 'her aunt', ?)",
+            [(tag << COUNT_BITS) + 1, player(desk, "Maren").id, START + later],
+        )
+    clinic = desk.view.clinic.id
+    assert people_lookups.card(desk.book, clinic, player(desk, "Maren").id).filming == answer

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import NoReturn
 
 from courtlog import times
+from courtlog.cli.actions.film.given_videos import given_videos, refuse
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import chosen_clinic, now, typed_date
 from courtlog.cli.output import write_page
 from courtlog.coaching.game.people import Clinic
-from courtlog.errors import CourtlogError, LibraryError, Problem
+from courtlog.errors import CourtlogError
 from courtlog.film import film_start
-from courtlog.film.film_search import videos_in
 from courtlog.film.film_start import FilmStart, HeaderTime, StartSource
 from courtlog.film.video_times import VideoTimes, read_video
 from courtlog.logbook.file.book import Book
@@ -23,7 +22,7 @@ from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.film.ball_moments import balls_in_time
 from courtlog.logbook.reads.film.films import Film, clip_marks, films
 from courtlog.logbook.writes.film import film_writer
-from courtlog.plain_text import many, plain
+from courtlog.plain_text import plain
 from courtlog.reports.facts.film_facts import films_shown
 from courtlog.reports.pages.film_text import added_text
 
@@ -58,9 +57,7 @@ def sight(
 
 def add_films(path: Path | None, clinic: str | None, files: Sequence[Path], sight: Sight) -> None:
     """Take in every video that covers a ball; the others are told, a sentence each."""
-    found = list(_videos(files))
-    if not found:
-        raise CourtlogError("There is no video in it.", "Name an MP4 or MOV file.")
+    found = given_videos(files)
     if sight.is_given and len(found) > 1:
         raise CourtlogError("Each film shows another moment.", "With --at name one file.")
     refused: list[tuple[Path, CourtlogError]] = []
@@ -72,30 +69,12 @@ def add_films(path: Path | None, clinic: str | None, files: Sequence[Path], sigh
                 added.append(_FilmDoor(book, here, sight).take_in(file))
             except CourtlogError as error:
                 refused.append((file, error))
-        if len(refused) == len(found) == 1:
-            raise refused[0][1]
         names = {film.fingerprint: film for film in added if film is not None}
         if names:
             facts = films_shown(book, here, list(names.values()))
             write_page(added_text(facts))
     if refused:
-        _refuse(refused, len(found))
-
-
-def _refuse(refused: Sequence[tuple[Path, CourtlogError]], of: int) -> NoReturn:
-    raise LibraryError(
-        f"{len(refused)} of {many(of, 'file')} did not come in.",
-        [Problem(str(file), "", str(error)) for file, error in refused],
-    )
-
-
-def _videos(files: Iterable[Path]) -> Iterable[Path]:
-    """The files, and of folders the videos in them by their names."""
-    for file in files:
-        if file.is_dir():
-            yield from videos_in(file)
-        else:
-            yield file
+        refuse(refused, len(found), "did not come in")
 
 
 def _name(file: Path) -> str:

@@ -2,29 +2,25 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from pathlib import Path, PurePath
+from pathlib import Path
 
-from courtlog import drafts, finished_steps, private
+from courtlog.cli.actions.film.beside_film import FilesBeside
+from courtlog.cli.actions.film.given_videos import given_videos, refuse
 from courtlog.cli.common import chosen_clinic, existing_book
 from courtlog.coaching.game.people import Clinic
 from courtlog.errors import CourtlogError, UnknownNameError
-from courtlog.film.film_files import FilmFile, film_files, not_as_written
+from courtlog.film.film_files import FilmFile, film_files
+from courtlog.film.film_start import StartSource
 from courtlog.film.video_times import read_video
-from courtlog.given_files import read_ordinary
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.file.new_folder import unwritten
 from courtlog.logbook.reads.film.ball_words import ball_filter
 from courtlog.logbook.reads.film.filmed_balls import FilmedBalls, filmed_balls
 from courtlog.logbook.reads.film.films import Film, films
 from courtlog.plain_text import listed, many, plain
-from courtlog.reports.pages.film_text import KNOWN_BY
-
-_MOST_BYTES = 1 << 28
-"""A film of a day with a ball a second has files of a tenth of this."""
-
+from courtlog.reports.pages.film_text import KNOWN_BY, left_out_words, others_words
 
 _USES = {
     FilmFile.CHAPTERS: "chapters, for mpv and ffmpeg",
@@ -46,45 +42,89 @@ class AskedBalls:
     marked: bool = False
 
 
+@dataclass(frozen=True, slots=True)
+class _FilmFound:
+    """A video with what the book has of it."""
+
+    beside: FilesBeside
+    source: StartSource
+    shown: FilmedBalls
+
+
 def write_chapters(
     path: Path | None,
     clinic: str | None,
-    file: Path,
+    files: Sequence[Path],
     to: Path | None,
     asked: AskedBalls,
     replace: bool,
 ) -> None:
-    """Write the files of a film beside it or into a folder. Raises CourtlogError."""
+    """Write the files of each film beside it or into a folder. Raises CourtlogError."""
+    videos = given_videos(files)
+    refused: list[tuple[Path, CourtlogError]] = []
     with existing_book(path) as book:
-        here = chosen_clinic(book, clinic)
-        film = _film_of(book, here, file)
-        wanted = ball_filter(
-            book,
-            here.id,
-            player=asked.player,
-            drill=asked.drill,
-            cue=asked.cue,
-            grade=asked.grade,
-            marked=asked.marked,
-        )
-        shown = filmed_balls(book, here, film, wanted)
-    for sentence in _left_out(shown):
-        print(plain(sentence))
-    if not shown.balls:
+        found = list(_films_found(book, chosen_clinic(book, clinic), videos, to, asked, refused))
+    _say(_left_out(found, len(videos)))
+    written: dict[Path, None] = {}
+    done = []
+    for film in found:
+        try:
+            if film.shown.balls:
+                film.beside.check_free(written, replace)
+                film.beside.write(_texts(film))
+                written |= dict.fromkeys(film.beside.names.values())
+                done.append(film)
+            elif len(videos) == 1:
+                raise _no_ball(film)
+        except CourtlogError as error:
+            refused.append((film.beside.film, error))
+    if done:
+        _say(_written(done[0], to) if len(videos) == 1 else _all_written(found, to))
+        _say(others_words(done[0].shown.without_yes))
+    if refused:
+        refuse(refused, len(videos), "went without files beside them")
+    if not done:
         raise CourtlogError(
-            f"{file.name} shows no ball that was asked for.",
+            "None of these films shows a ball that was asked for.",
             "Nothing was written. `courtlog film` says whose balls each film shows.",
         )
-    names = _names(file, to)
-    _check_free(file, names, replace)
-    for kind, text in film_files(_path_from(file, to), shown.balls).items():
-        _write(names[kind], text)
-    for line in _written(file, to, names, len(shown.balls)):
-        print(plain(line))
-    print(KNOWN_BY[film.source])
 
 
-def _film_of(book: Book, clinic: Clinic, file: Path) -> Film:
+def _texts(film: _FilmFound) -> dict[FilmFile, str]:
+    beside = film.beside
+    return film_files(beside.path_from, film.shown.balls, beside.fingerprint)
+
+
+def _films_found(
+    book: Book,
+    clinic: Clinic,
+    videos: Sequence[Path],
+    to: Path | None,
+    asked: AskedBalls,
+    refused: list[tuple[Path, CourtlogError]],
+) -> Iterator[_FilmFound]:
+    """The videos that the book knows, each with its balls; the others go to `refused`."""
+    wanted = ball_filter(
+        book,
+        clinic.id,
+        player=asked.player,
+        drill=asked.drill,
+        cue=asked.cue,
+        grade=asked.grade,
+        marked=asked.marked,
+    )
+    known = {film.fingerprint: film for film in films(book, clinic.id)}
+    for file in videos:
+        try:
+            film = _known_film(known, clinic, file)
+        except CourtlogError as error:
+            refused.append((file, error))
+            continue
+        shown = filmed_balls(book, clinic, film, wanted)
+        yield _FilmFound(FilesBeside(file, film.fingerprint, to), film.source, shown)
+
+
+def _known_film(known: dict[str, Film], clinic: Clinic, file: Path) -> Film:
     """The film that the book has of this file, under whatever name it came in."""
     try:
         fingerprint = read_video(file).fingerprint
@@ -92,88 +132,71 @@ def _film_of(book: Book, clinic: Clinic, file: Path) -> Film:
         raise CourtlogError(
             f"{file.name} cannot be read ({error.strerror}).", "Check its name and place."
         ) from error
-    for film in films(book, clinic.id):
-        if film.fingerprint == fingerprint:
-            return film
-    raise UnknownNameError(
-        f"{file.name} is no film of {clinic.name} yet.",
-        "`courtlog film add FILE` takes it in; --clinic names another clinic.",
+    if fingerprint not in known:
+        raise UnknownNameError(
+            f"{file.name} is no film of {clinic.name} yet.",
+            "`courtlog film add FILE` takes it in; --clinic names another clinic.",
+        )
+    return known[fingerprint]
+
+
+def _no_ball(film: _FilmFound) -> CourtlogError:
+    name, there = film.beside.film.name, film.beside.there()
+    still = f" Still there from before, and yours to delete: {listed(there)}." if there else ""
+    if film.shown.not_agreed:
+        return CourtlogError(
+            f"{name} shows no ball of anybody who agreed to be filmed.",
+            f"Nothing was written.{still} Ask first, then `courtlog roster edit NAME"
+            " --filming yes --filming-by WHO`.",
+        )
+    return CourtlogError(
+        f"{name} shows no ball that was asked for.",
+        f"Nothing was written.{still} `courtlog film` says whose balls each film shows.",
     )
 
 
-def _left_out(shown: FilmedBalls) -> Iterator[str]:
-    if shown.not_agreed:
-        whose = listed([f"{count} of {name}" for name, count in shown.not_agreed.items()])
-        yield f"Left out, since filming is not agreed: {whose}."
-    if shown.without_moment:
-        balls = many(shown.without_moment, "ball")
-        has = "has" if shown.without_moment == 1 else "have"
-        yield f"{balls} of that day {has} no moment, such as those from a sheet."
+def _left_out(found: Sequence[_FilmFound], videos: int) -> Iterator[str]:
+    not_agreed = Counter[str]()
+    for film in found:
+        not_agreed.update(film.shown.not_agreed)
+    yield from left_out_words(not_agreed)
+    without = max((film.shown.without_moment for film in found), default=0)
+    if without and videos == 1:
+        has = "has" if without == 1 else "have"
+        yield f"{many(without, 'ball')} of that day {has} no moment, such as those from a sheet."
+    elif without:
+        yield "Balls without a moment, such as those from a sheet, are in none of them."
 
 
-def _written(file: Path, to: Path | None, names: dict[FilmFile, Path], balls: int) -> Iterator[str]:
+def _written(film: _FilmFound, to: Path | None) -> Iterator[str]:
+    name, names = film.beside.film.name, film.beside.names
     where = "beside it" if to is None else f"in {to}"
-    yield f"{many(balls, 'ball')} of {file.name} went into five files {where}:"
-    width = max(len(name.name) for name in names.values())
-    for kind, name in names.items():
-        yield f"  {name.name:{width}}  {_USES[kind]}"
+    yield f"{many(len(film.shown.balls), 'ball')} of {name} went into five files {where}:"
+    width = max(len(file.name) for file in names.values())
+    for kind, file in names.items():
+        yield f"  {file.name:{width}}  {_USES[kind]}"
+    yield KNOWN_BY[film.source]
 
 
-def _names(file: Path, to: Path | None) -> dict[FilmFile, Path]:
-    folder = file.parent if to is None else to
-    return {kind: folder / f"{file.stem}.{kind}" for kind in FilmFile}
+def _all_written(found: Sequence[_FilmFound], to: Path | None) -> Iterator[str]:
+    """A line for each film, then what each of the five files is for."""
+    where = "beside it" if to is None else f"in {to}"
+    yield f"Balls of each film in five files {where}:"
+    width = max(len(film.beside.film.name) for film in found)
+    for film in found:
+        balls = len(film.shown.balls)
+        there = film.beside.there() if not balls else []
+        told = many(balls, "ball") if balls else "none that was asked for, nothing written"
+        still = f"; still there from before: {listed(there)}" if there else ""
+        yield f"  {film.beside.film.name:{width}}  {told}{still}"
+    for kind, use in _USES.items():
+        yield f"  .{kind:{width}} {use}"
+    for source in StartSource:
+        of_it = [film for film in found if film.source is source]
+        if of_it:
+            yield f"{many(len(of_it), 'film')}: {KNOWN_BY[source]}"
 
 
-def _path_from(file: Path, to: Path | None) -> PurePath:
-    """The film's path as it is from the folder of the files: whole only on another drive."""
-    path = PurePath(file.name)
-    if to is not None:
-        whole = Path(os.path.realpath(file.parent)) / file.name
-        try:
-            path = PurePath(os.path.relpath(whole, os.path.realpath(to)))
-        except ValueError:
-            path = whole
-    try:
-        str(path).encode()
-    except UnicodeEncodeError as error:
-        raise CourtlogError(
-            f"{file.name} has a name or a folder that is no text.", "Give it another name."
-        ) from error
-    return path
-
-
-def _check_free(file: Path, names: dict[FilmFile, Path], replace: bool) -> None:
-    """Refuse to write over the film, or over what somebody else wrote or changed."""
-    if any(name.exists() and name.samefile(file) for name in names.values()):
-        raise CourtlogError(
-            f"{file.name} has the name of a file that would be written.",
-            "Nothing was written. --to names another folder.",
-        )
-    if replace:
-        return
-    held = {kind: _text_of(name) for kind, name in names.items() if os.path.lexists(name)}
-    foreign = [names[kind].name for kind in not_as_written(held)]
-    if foreign:
-        raise CourtlogError(
-            f"Not as courtlog wrote it: {listed(foreign)}.",
-            "Nothing was written. --replace writes over it, --to names another folder.",
-        )
-
-
-def _text_of(name: Path) -> str:
-    """What a file holds; bytes that are no text become signs that no digest fits."""
-    try:
-        return read_ordinary(name, "file to replace", _MOST_BYTES).decode(errors="replace")
-    except OSError as error:
-        raise unwritten(name.parent, error) from error
-
-
-def _write(name: Path, text: str) -> None:
-    try:
-        if not name.parent.exists():
-            private.make_folder(name.parent)
-            finished_steps.note(f"the folder {name.parent} is made")
-        drafts.write(name, text)
-    except OSError as error:
-        raise unwritten(name.parent, error) from error
-    finished_steps.note(f"{name} is written")
+def _say(sentences: Iterator[str] | Sequence[str]) -> None:
+    for sentence in sentences:
+        print(plain(sentence))

@@ -9,8 +9,8 @@ from courtlog.coaching.game.grades import LOOKS
 from courtlog.coaching.game.people import Clinic
 from courtlog.film.film_balls import FilmBall, window
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import people_lookups
 from courtlog.logbook.reads.film.ball_moments import BallFilter, TimedBall, balls_in_time
+from courtlog.logbook.reads.film.filming_consent import filming_consent
 from courtlog.logbook.reads.film.films import Film, moved_hits
 
 
@@ -24,6 +24,8 @@ class FilmedBalls:
     """Balls of the same dates without a key, such as those from a sheet."""
     not_agreed: dict[str, int]
     """Balls that are left out by the name of their player, who has not agreed to be filmed."""
+    without_yes: tuple[str, ...]
+    """All players of the clinic without a yes: they may be seen behind somebody else's ball."""
 
 
 def filmed_balls(book: Book, clinic: Clinic, film: Film, wanted: BallFilter) -> FilmedBalls:
@@ -31,22 +33,19 @@ def filmed_balls(book: Book, clinic: Clinic, film: Film, wanted: BallFilter) -> 
     moved = moved_hits(book, film.id)
     farthest = max(map(abs, [0, *moved.values()])) + abs(film.hit_ms)
     found = balls_in_time(book, clinic, film.began_ms - farthest, film.ended_ms + farthest, wanted)
-    agreed = {
-        line.player.id
-        for line in people_lookups.entries(book, clinic.id)
-        if line.card.may_be_filmed
-    }
+    consent = filming_consent(book, clinic.id)
     shown, left_out = [], Counter[str]()
     for ball in found.balls:
         key_at = ball.first_key_at + film.hit_ms + moved.get(ball.ball_id, 0)
         place = window(key_at, film.began_ms, film.length_ms)
         if place is None:
             continue
-        if ball.player_id in agreed:
+        if ball.player_id in consent.agreed:
             shown.append(_film_ball(ball, *place))
         else:
             left_out[ball.player] += 1
-    return FilmedBalls(tuple(shown), found.without_moment, dict(left_out))
+    others = tuple(one.player for one in consent.not_agreed.values())
+    return FilmedBalls(tuple(shown), found.without_moment, dict(left_out), others)
 
 
 def _film_ball(ball: TimedBall, start_ms: int, end_ms: int) -> FilmBall:
