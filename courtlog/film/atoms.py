@@ -14,8 +14,8 @@ from typing import BinaryIO
 
 from courtlog.errors import NotAVideoError
 
-MOST_ATOMS = 20_000
-"""Headers that are looked at in one file: a film in pieces of a second has two for each second."""
+MOST_ATOMS = 50_000
+"""Headers that are looked at in one file: a day in fragments of four seconds has two each."""
 
 _SHORT_HEADER, _LONG_HEADER = 8, 16
 _TO_THE_END, _IS_LARGE = 0, 1

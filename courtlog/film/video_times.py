@@ -18,6 +18,7 @@ from typing import BinaryIO
 
 from courtlog.errors import NotAVideoError
 from courtlog.film.atoms import Atom, AtomFile
+from courtlog.film.fragments import length_of_fragments
 from courtlog.given_files import open_ordinary
 from courtlog.times import as_moment
 
@@ -66,9 +67,11 @@ def video_times(file: BinaryIO, size: int, name: str) -> VideoTimes:
     """The times in an open file of that size. Raises NotAVideoError."""
     source = AtomFile(file, size, name)
     film = _film(source)
-    if not any(_is_picture(source, atom) for atom in source.atoms(film) if atom.kind == b"trak"):
+    tracks = (atom for atom in source.atoms(film) if atom.kind == b"trak")
+    pictures = next((track for track in tracks if _is_picture(source, track)), None)
+    if pictures is None:
         raise NotAVideoError(f"{name} holds no picture, only sound or nothing.", "Name a video.")
-    length, written = _header(source, film)
+    length, written = _header(source, film, pictures)
     known_by = hashlib.sha256(b"%d " % size + source.content(film, _KNOWN_BY)).hexdigest()[:32]
     return VideoTimes(length, size, known_by, written, _recorded(source, film))
 
@@ -91,7 +94,7 @@ def _is_picture(source: AtomFile, track: Atom) -> bool:
     return handler is not None and source.content(handler, 12)[8:] == b"vide"
 
 
-def _header(source: AtomFile, film: Atom) -> tuple[int, int | None]:
+def _header(source: AtomFile, film: Atom, pictures: Atom) -> tuple[int, int | None]:
     """Length in milliseconds, and the moment in the header if it has one."""
     header = source.first(film, b"mvhd")
     if header is None:
@@ -99,10 +102,15 @@ def _header(source: AtomFile, film: Atom) -> tuple[int, int | None]:
     is_long = source.content(header, 1) == b"\1"
     _, created, _, scale, units = source.numbers(header, _LONG if is_long else _SHORT)
     if units in _UNKNOWN or units == 0:
-        units = _length_of_fragments(source, film)
-    if not scale or not units:
-        raise NotAVideoError(f"{source.name} does not say how long it is.", "Film it once more.")
-    length = max(1, round(units * 1000 / scale))
+        units = _length_beside_header(source, film)
+    milliseconds = units * 1000 / scale if scale else 0
+    if not milliseconds:
+        milliseconds = length_of_fragments(source, film, pictures)
+    if not milliseconds:
+        raise NotAVideoError(
+            f"{source.name} does not say how long it is.", "Copy it from the phone again."
+        )
+    length = max(1, round(milliseconds))
     if length > LONGEST_MS:
         raise NotAVideoError(
             f"{source.name} says that it is longer than a day.", "Copy it from the phone again."
@@ -111,7 +119,7 @@ def _header(source: AtomFile, film: Atom) -> tuple[int, int | None]:
     return length, written if 0 < written < _LATEST else None
 
 
-def _length_of_fragments(source: AtomFile, film: Atom) -> int:
+def _length_beside_header(source: AtomFile, film: Atom) -> int:
     extra = source.first(film, b"mvex", b"mehd")
     if extra is None:
         return 0

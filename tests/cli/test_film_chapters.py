@@ -254,3 +254,69 @@ def test_a_moved_hit_moves_its_window(own: Home) -> None:
         ("8.500", "5.000"),
         ("19.500", "5.000"),
     ]
+
+
+def second_film(home: Home, name: str) -> Path:
+    """Another film of the same minute, in the book too."""
+    path = home.folder / name
+    path.parent.mkdir(exist_ok=True)
+    path.write_bytes(video(mvhd(0, 1000, 50_000), track()))
+    assert home.run("film", "add", name, "--at", "0:02", "--shows", "08:30:00").code == 0
+    return path
+
+
+def test_films_of_a_folder_have_their_files_in_one_run(own: Home) -> None:
+    second_film(own, "second.mov")
+    third = second_film(own, "third.mp4")
+    third.write_bytes(video(mvhd(0, 1000, 4_000), track()))
+    assert own.run("film", "add", "third.mp4", "--at", "0:02", "--shows", "08:30:40").code == 0
+    lines = own.run("film", "chapters", ".").lines
+    assert "Left out, since filming is not agreed: 3 of Tove." in lines
+    assert [line.split() for line in lines if ". " not in line and "ball" in line][:2] == [
+        ["first", "day.mp4", "3", "balls"],
+        ["second.mov", "3", "balls"],
+    ]
+    assert f"3 films: {KNOWN_BY[StartSource.SLATE]}" in lines
+    assert len(list(own.folder.glob("second.*"))) == 6
+    assert len(list(own.folder.glob("third.*"))) == 1
+
+
+def test_one_file_that_is_no_film_keeps_no_other_from_its_files(own: Home) -> None:
+    (own.folder / "text.mp4").write_text("text", encoding="utf-8")
+    said = own.run("film", "chapters", FILM, "text.mp4")
+    assert said.code == 1
+    assert "1 of 2 files went without files beside them." in said.err
+    assert "text.mp4 is no MP4 or MOV video." in said.err
+    assert len(titles(own)) == 3
+
+
+@pytest.mark.parametrize("together", [True, False], ids=["one run", "two runs"])
+@pytest.mark.parametrize("to", [(), ("--to", "out")], ids=["beside", "in a folder"])
+@pytest.mark.parametrize("name", ["first day.mov", "phone/first day.mp4"])
+def test_two_films_of_one_name_never_share_their_files(
+    own: Home, together: bool, to: tuple[str, ...], name: str
+) -> None:
+    second_film(own, name)
+    folder = own.folder / (to[-1] if to else ".")
+    runs = [(FILM, name)] if together else [(FILM,), (name,)]
+    said = [own.run("film", "chapters", *films, *to) for films in runs]
+    shared = bool(to) or "/" not in name
+    assert said[-1].code == (1 if shared else 0)
+    told = " ".join(said[-1].err.split())
+    refusal = "The files named first day there are of another film of that name. Nothing was"
+    assert (refusal in told) is shared
+    first = of_edl((folder / "first day.edl").read_text())[0]["file"]
+    assert (folder / first).samefile(own.folder / FILM)
+    if shared and not together:
+        assert own.run("film", "chapters", name, *to, "--replace").code == 0
+    elif shared:
+        said_again = own.run("film", "chapters", FILM, name, *to, "--replace")
+        assert "Give one of the two films another name." in said_again.err
+
+
+def test_files_of_a_film_that_shows_nobody_any_more_are_named(own: Home) -> None:
+    assert own.run("film", "chapters", FILM).code == 0
+    assert own.run("roster", "edit", "Maren", "--filming", "no").code == 0
+    said = own.run("film", "chapters", FILM)
+    assert said.code == 1
+    assert "Still there from before, and yours to delete: first day.ffmetadata," in said.err

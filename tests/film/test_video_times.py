@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 import io
 import json
 import shutil
+import struct
 import subprocess
 from datetime import UTC, datetime, timedelta, timezone
 from pathlib import Path
@@ -228,8 +230,17 @@ def probed(path: Path) -> dict[str, str]:
         ("-r", "30000/1001"),
         ("-metadata:s:v", "rotate=90"),
         ("-vf", "select=not(mod(n\\,3))", "-fps_mode", "vfr"),
+        ("-r", "30000/1001", "-timecode", "01:00:00;00"),
+        ("-output_ts_offset", "1.5"),
+        ("-movflags", "frag_keyframe+empty_moov", "-g", "5"),
+        ("-movflags", "frag_keyframe+empty_moov+default_base_moof", "-g", "5", "-bf", "2"),
+        ("-movflags", "dash", "-g", "5"),
+        ("-movflags", "empty_moov", "-frag_duration", "100000"),
     ],
-    ids=["plain", "index first", "keys", "29.97", "turned", "uneven"],
+    ids=[
+        *("plain", "index first", "keys", "29.97", "turned", "uneven", "drop frame", "edit list"),
+        *("fragments", "fragments, two ways", "fragments of an index", "fragments of 0.1 s"),
+    ],
 )
 def test_ffprobe_reads_the_same(tmp_path: Path, ending: str, options: tuple[str, ...]) -> None:
     """Outside check: ffprobe of ffmpeg."""
@@ -248,6 +259,59 @@ def test_ffprobe_reads_the_same(tmp_path: Path, ending: str, options: tuple[str,
         assert read.recorded_ms == (date and as_moment(datetime.fromisoformat(date)))
         assert (date is not None) == ("use_metadata_tags" in options)
         assert read.size == path.stat().st_size
+
+
+@needs_ffmpeg
+def test_a_file_of_five_gigabytes_is_read_like_a_small_one(tmp_path: Path) -> None:
+    """The pictures' atom has its size in eight bytes, where ffmpeg has left room for it.
+
+    Almost all of the file is a hole, so that it takes no room on the disk.
+    """
+    small = filmed(tmp_path / "small.mp4", "3").read_bytes()
+    place = small.index(b"\0\0\0\x08free") + 8
+    end = place + int.from_bytes(small[place : place + 4])
+    size = 5 * 2**30
+    large = tmp_path / "large.mp4"
+    with large.open("wb") as file:
+        file.write(small[: place - 8] + struct.pack(">I4sQ", 1, b"mdat", size))
+        file.write(small[place + 8 : end])
+        file.seek(place - 8 + size)
+        file.write(small[end:])
+    read = read_video(large)
+    assert read.length_ms == 3000
+    assert read.size > 2**32
+    assert float(probed(large)["duration"]) == 3
+    large.unlink()
+
+
+@needs_ffmpeg
+def test_a_film_in_fragments_with_sound_is_as_long_as_its_pictures(tmp_path: Path) -> None:
+    sound = ["-f", "lavfi", "-i", "sine=duration=2", "-c:a", "aac"]
+    path = filmed(tmp_path / "a.mp4", "2", *sound, "-movflags", "frag_keyframe+empty_moov")
+    assert read_video(path).length_ms == 2000
+
+
+@needs_ffmpeg
+@pytest.mark.parametrize("part", ["trun", "tfhd", "tfdt", "trex", "mdhd", "tkhd"])
+def test_fragments_that_lie_have_a_length_or_one_sentence(tmp_path: Path, part: str) -> None:
+    options = ("-movflags", "frag_keyframe+empty_moov", "-g", "5")
+    content = filmed(tmp_path / "a.mp4", "1", *options).read_bytes()
+    place = content.index(part.encode())
+    for index in range(place - 4, place + 24):
+        for value in (0, 1, 2, 255):
+            spoilt = content[:index] + bytes([value]) + content[index + 1 :]
+            with contextlib.suppress(NotAVideoError):
+                assert 0 < times(spoilt).length_ms <= 24 * 3600 * 1000
+
+
+@needs_ffmpeg
+@pytest.mark.parametrize("container", ["matroska", "avi", "mpegts", "webm", "ogg"])
+def test_a_film_of_another_container_is_refused_in_one_sentence(
+    tmp_path: Path, container: str
+) -> None:
+    path = filmed(tmp_path / "a.mp4", "0.2", "-f", container)
+    with pytest.raises(NotAVideoError, match=r"a\.mp4 is no MP4 or MOV video\."):
+        read_video(path)
 
 
 @needs_ffmpeg
