@@ -1,4 +1,4 @@
-"""The wheel carries the drill library and the samples: built, installed alone, and run from it."""
+"""The wheel carries drill library, samples and the script of pages: built, installed alone, and run from it."""
 
 from __future__ import annotations
 
@@ -60,6 +60,11 @@ def test_the_drill_library_ships(home: Home, installed: Path) -> None:
     said = run(home, installed / "courtlog", "drills", "check")
     assert said == home.run("drills", "check")
     assert "no mistakes" in said.lines[0]
+
+
+def test_the_script_of_pages_with_videos_ships(home: Home, installed: Path) -> None:
+    look = "from courtlog.reports.stage.stage_page import stage_script; print('Stage' in stage_script())"
+    assert run(home, installed / "python", "-c", look).lines == ["True"]
 
 
 def test_the_samples_ship(home: Home, installed: Path) -> None:

@@ -17,6 +17,9 @@ from typing import Any
 PAPERS = {"A4": (8.27, 11.69), "Letter": (8.5, 11.0)}
 """Width and height in inches."""
 
+KEYS = {"Tab": "\ue004", "Shift": "\ue008", "ArrowLeft": "\ue012", "ArrowRight": "\ue014"}
+"""Source: W3C, WebDriver, 17.4.2, keyboard actions."""
+
 _FLAGS = (
     *("--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
     *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
@@ -31,9 +34,9 @@ def there_is_one() -> bool:
 class Browser:
     """One window."""
 
-    def __init__(self, port: int, profile: Path) -> None:
+    def __init__(self, port: int, profile: Path, *flags: str) -> None:
         self._root = f"http://127.0.0.1:{port}/session"
-        options = {"args": [*_FLAGS, f"--user-data-dir={profile}"]}
+        options = {"args": [*_FLAGS, *flags, f"--user-data-dir={profile}"]}
         wanted = {"browserName": "chrome", "goog:chromeOptions": options}
         made = self._call("POST", "", {"capabilities": {"alwaysMatch": wanted}})
         self._root += f"/{made['sessionId']}"
@@ -49,6 +52,30 @@ class Browser:
     def wait_for(self, script: str, *arguments: object) -> Any:
         """What a script hands to its last argument, a callback."""
         return self._call("POST", "/execute/async", {"script": script, "args": arguments})
+
+    def until(self, state: str) -> None:
+        """Wait until an expression is true, looked at with each picture of the screen."""
+        look = f"(function look() {{ ({state}) ? done(1) : requestAnimationFrame(look); }})();"
+        self.wait_for(f"const done = arguments[0]; {look}")
+
+    def press(self, *keys: str) -> None:
+        """Press keys on the keyboard, one after the other; see KEYS for those without a sign."""
+        strokes = [
+            {"type": kind, "value": KEYS.get(key, key)}
+            for key in keys
+            for kind in ("keyDown", "keyUp")
+        ]
+        self._act(strokes)
+
+    def press_with_shift(self, key: str) -> None:
+        """Press a key while Shift is held."""
+        shift = KEYS["Shift"]
+        strokes = [("keyDown", shift), ("keyDown", key), ("keyUp", key), ("keyUp", shift)]
+        self._act([{"type": kind, "value": value} for kind, value in strokes])
+
+    def _act(self, strokes: list[dict[str, str]]) -> None:
+        keyboard = {"type": "key", "id": "keyboard", "actions": strokes}
+        self._call("POST", "/actions", {"actions": [keyboard]})
 
     def wide(self, pixels: int) -> None:
         """A window of so many CSS pixels, without scroll bars, as on a phone."""
@@ -84,7 +111,7 @@ class Browser:
 
 
 @contextmanager
-def browser(profile: Path) -> Iterator[Browser]:
+def browser(profile: Path, *flags: str) -> Iterator[Browser]:
     """A browser with an empty profile, ended afterwards."""
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
@@ -97,7 +124,7 @@ def browser(profile: Path) -> Iterator[Browser]:
             for line in driver.stdout:
                 if b"started successfully" in line:
                     break
-            window = Browser(port, profile)
+            window = Browser(port, profile, *flags)
             try:
                 yield window
             finally:

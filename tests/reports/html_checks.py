@@ -37,6 +37,24 @@ axe.run({runOnly: ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag
                        failed: found.violations.map(rule => rule.id)}));
 """
 
+SMALLEST = """
+const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+const sizes = [];
+while (texts.nextNode()) {
+  const of = texts.currentNode.parentElement, box = of.getBoundingClientRect();
+  const drawn = of.ownerSVGElement;
+  const told = drawn && ["title", "desc"].includes(of.tagName);
+  if (!texts.currentNode.data.trim() || told || !box.width) continue;
+  const scale = drawn ? drawn.getBoundingClientRect().width / drawn.viewBox.baseVal.width : 1;
+  sizes.push(scale * parseFloat(getComputedStyle(of).fontSize));
+}
+return Math.min(...sizes);
+"""
+"""The least size of a text that is shown, in pixels of CSS: 96 are an inch, or 72 points."""
+
+MARGIN = 10 / 25.4
+"""Of a page, in inches, to the left and to the right."""
+
 
 def valid(*files: Path) -> subprocess.CompletedProcess[str]:
     """The validator's judgement by the HTML standard and its rules of accessibility."""

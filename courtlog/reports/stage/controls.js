@@ -39,7 +39,6 @@ const CLIP_KEYS = {
 
 const stages = Array.from(document.querySelectorAll(".stage"), element => new Stage(element));
 const keysBox = document.querySelector("[data-act=keys]");
-document.querySelectorAll(".controls").forEach(controls => { controls.hidden = false; });
 
 /** Where the stage is, in words. */
 function placeWords(place) {
@@ -65,6 +64,9 @@ function draw(stage) {
       button.setAttribute("aria-pressed", String(clip.figure.classList.contains("mirrored")));
     }
   }
+  stage.element.querySelectorAll(".controls").forEach(controls => {
+    controls.hidden = stage.shown.length === 0;
+  });
   const words = placeWords(stage.place);
   stage.element.querySelectorAll(".place").forEach(place => { place.textContent = words; });
   find("place").forEach(slider => {

@@ -73,7 +73,10 @@ def hostile_page(name: str) -> PairPage:
     return PairPage(
         clinic=name,
         player=name,
-        cues=tuple(replace(cue, cue=name, caption=name, sentence=name, rule=name) for cue in pairs),
+        cues=tuple(
+            replace(cue, cue=name, caption=f"{number} {name}", sentence=name, rule=name)
+            for number, cue in enumerate(pairs)
+        ),
         left_out=(name,),
         foot=(name,),
     )

@@ -10,7 +10,9 @@ import pytest
 from courtlog.reports.takehome.takehome_html import takehome_html
 from tests.reports.browser import PAPERS, Browser, browser
 from tests.reports.html_checks import (
+    MARGIN,
     PHONE,
+    SMALLEST,
     axe,
     needs_axe,
     needs_browser,
@@ -99,25 +101,6 @@ def test_the_front_is_page_one_and_the_back_begins_a_page(
         window.run("document.querySelector('.back').remove()")
         assert window.printed_pages(paper) == 1, sheet.read_text(encoding="utf-8")[:400]
         assert whole <= (4 if sheet in sheets[-2:] else 3), sheet
-
-
-SMALLEST = """
-const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-const sizes = [];
-while (texts.nextNode()) {
-  const of = texts.currentNode.parentElement, box = of.getBoundingClientRect();
-  const drawn = of.ownerSVGElement;
-  const told = drawn && ["title", "desc"].includes(of.tagName);
-  if (!texts.currentNode.data.trim() || told || !box.width) continue;
-  const scale = drawn ? drawn.getBoundingClientRect().width / drawn.viewBox.baseVal.width : 1;
-  sizes.push(scale * parseFloat(getComputedStyle(of).fontSize));
-}
-return Math.min(...sizes);
-"""
-"""The least size of a text that is shown, in pixels of CSS: 96 are an inch, or 72 points."""
-
-MARGIN = 10 / 25.4
-"""Of a page, in inches, to the left and to the right."""
 
 
 @needs_browser
