@@ -62,6 +62,15 @@ class Settings:
     second_backup: Annotated[
         str, TextRule(500, empty=True), "a folder for backups too, like one on a stick"
     ] = ""
+    keep_months: Annotated[
+        int,
+        NumberRule(0, 240, typed=True),
+        "months to keep a player after the last day; 0: no end",
+    ] = 12
+    """A year, so that the next clinic can begin with what was seen at this one.
+
+    That is common practice, no source; local rules may ask for less.
+    """
 
 
 def descriptions() -> dict[str, str]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import Path
 
 from courtlog import times
+from courtlog.cli.common import now
 
 _LINK = Path("/etc/localtime")
 """The link that names the zone on most systems."""
@@ -32,6 +33,11 @@ def local_zone() -> str:
     offset = datetime.now().astimezone().utcoffset()
     hours = round(offset.total_seconds() / 3600) if offset else 0
     return f"Etc/GMT{-hours:+d}" if hours else "UTC"
+
+
+def today() -> date:
+    """The date on this laptop's calendar."""
+    return times.local_date(now(), times.zone(local_zone()))
 
 
 def _names() -> Iterator[str]:

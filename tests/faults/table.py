@@ -49,6 +49,8 @@ COMMANDS: tuple[Command, ...] = (
     _command("evening folder --date 2026-05-12 --clinic Bay"),
     _command("trend Maren"),
     _command("player Maren"),
+    _command("player Maren --everything"),
+    _command("player Maren --everything --html page.html"),
     _command("takehome Maren"),
     _command("takehome Maren --html page.html"),
     _command("takehome Maren --message"),

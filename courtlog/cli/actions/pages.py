@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from courtlog import drafts, finished_steps
-from courtlog.cli.common import chosen_clinic, existing_book, library, typed_date
+from courtlog import drafts, finished_steps, locations
+from courtlog import settings as settings_file
+from courtlog.cli.common import chosen_clinic, existing_book, library, typed_date, write_new
 from courtlog.cli.output import Form, Shown, write
+from courtlog.cli.zones import today
+from courtlog.coaching.game.keeping import KeepTime
 from courtlog.coaching.voice.statement import Depth
 from courtlog.logbook.file.new_folder import new_folder
+from courtlog.logbook.reads.find_person import player_named
 from courtlog.plain_text import plain
-from courtlog.reports import evening, facts, one_screen, pages
+from courtlog.reports import evening, everything, facts, one_screen, pages
 from courtlog.reports.facts.models import DayFacts, PlayerFacts
 
 
@@ -67,6 +71,26 @@ def print_player(
     with existing_book(path) as book:
         result = facts.day_facts.player_facts(book, chosen_clinic(book, clinic), player)
     write(result, lambda: _player(result, shown), form)
+
+
+def print_everything(
+    path: Path | None, clinic: str | None, player: str, html: Path | None, form: Form
+) -> None:
+    """Print all that the book holds on a player, or write it to a new HTML file."""
+    settings = settings_file.read(locations.settings())
+    with existing_book(path) as book:
+        where = None if clinic is None else chosen_clinic(book, clinic).id
+        result = everything.everything_facts.everything(
+            book,
+            player_named(book, player, where),
+            KeepTime(settings.keep_months),
+            settings.second_backup,
+            today(),
+        )
+    if html is None:
+        write(result, lambda: everything.everything_text.everything_text(result), form)
+    else:
+        write_new(html, everything.everything_html.everything_html(result))
 
 
 def _player(result: PlayerFacts, shown: Shown) -> str:

@@ -88,16 +88,29 @@ def player(
         bool, typer.Option("--charts", help="Draw each cue's skill curve below.")
     ] = False,
     full: Full = False,
+    everything: Annotated[
+        bool, typer.Option("--everything", help="All that is held on the player, to hand over.")
+    ] = False,
+    html: Annotated[
+        Path | None, typer.Option("--html", help="With --everything: write a new HTML file.")
+    ] = None,
     as_json: AsJson = False,
     as_plain: AsPlain = False,
 ) -> None:
     """Print a player's answer: did it change, and how sure.
 
-    Only balls of the same kind are compared.
+    Only balls of the same kind are compared. `--everything` prints what the book holds on them.
     """
+    if everything and (why or figures or charts or full):
+        raise CourtlogError("Everything has one form.", "Leave out the options beside it.")
+    if html is not None and (not everything or as_json or as_plain):
+        raise CourtlogError("An HTML file is written of --everything alone.", "Add or leave out.")
 
     shown, form = Shown(why, figures, full, charts), Form.wished(as_json, as_plain)
-    actions.pages.print_player(book, clinic, name, shown, form)
+    if everything:
+        actions.pages.print_everything(book, clinic, name, html, form)
+    else:
+        actions.pages.print_player(book, clinic, name, shown, form)
 
 
 @pages_app.command()

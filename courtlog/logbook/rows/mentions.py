@@ -11,7 +11,7 @@ import re
 import sqlite3
 import unicodedata
 from collections import Counter
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -103,16 +103,23 @@ def place_phrases(elsewhere: Counter[str]) -> list[str]:
 
 def _parts(names: Set[str]) -> set[str]:
     """Whole names and their longer parts, also as JSON writes them."""
-    whole = {unicodedata.normalize("NFC", name) for name in names}
+    whole = {unicodedata.normalize("NFC", name) for name in names if name}
     parts = whole | {part for name in whole for part in name.split() if len(part) >= _SHORTEST}
     return parts | {json.dumps(part, ensure_ascii=False)[1:-1] for part in parts}
 
 
-def _add_functions(db: sqlite3.Connection, parts: Set[str]) -> None:
+def unnamed_by(names: Set[str], spared: Set[str] = frozenset()) -> Callable[[Any], Any]:
+    """The function that takes these names out of a text, whole or in parts; else it is as it was.
+
+    `spared` are names whose own words stay: a family name may be shared.
+    """
+    kept = {part.casefold() for part in _parts(spared)}
+    return _unnamed({part for part in _parts(names) if part.casefold() not in kept})
+
+
+def _unnamed(parts: Set[str]) -> Callable[[Any], Any]:
     words = "|".join(map(re.escape, sorted(parts, key=len, reverse=True)))
     named = re.compile(rf"(?<!\w)(?:{words})(?!\w)" if words else "(?!)", re.IGNORECASE)
-    long = [part for part in parts if len(part) >= _SHORTEST]
-    within = re.compile("|".join(map(re.escape, long)) if long else "(?!)", re.IGNORECASE)
 
     def unnamed(text: Any) -> Any:
         if not isinstance(text, str):
@@ -121,12 +128,19 @@ def _add_functions(db: sqlite3.Connection, parts: Set[str]) -> None:
         without = named.sub(SOMEONE, composed)
         return text if without == composed else without
 
+    return unnamed
+
+
+def _add_functions(db: sqlite3.Connection, parts: Set[str]) -> None:
+    long = [part for part in parts if len(part) >= _SHORTEST]
+    within = re.compile("|".join(map(re.escape, long)) if long else "(?!)", re.IGNORECASE)
+
     def still_named(text: object) -> bool:
         return isinstance(text, str) and bool(
             within.search(unicodedata.normalize("NFC", text).replace(SOMEONE, ""))
         )
 
-    db.create_function("unnamed", 1, unnamed)
+    db.create_function("unnamed", 1, _unnamed(parts))
     db.create_function("still_named", 1, still_named)
 
 

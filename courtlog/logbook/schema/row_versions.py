@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import Any
@@ -139,15 +139,15 @@ def accept_current(db: sqlite3.Connection, key: Key) -> None:
 
 
 def earlier_values(
-    db: sqlite3.Connection, name: str, row: int, wanted: Iterable[str]
+    db: sqlite3.Connection, name: str, key: Sequence[Any], wanted: Iterable[str]
 ) -> list[tuple[Any, ...]]:
-    """These columns of every former version of a row, and of versions in another book."""
+    """These columns of every former version of the row of that key, and of another book's."""
     (table,) = (table for table in versioned_tables(db) if table.name == name)
     places = [version_columns(table).index(column) for column in wanted]
     rows = db.execute(
         "SELECT reading FROM former WHERE tbl = ?1 AND key = ?2"
         " UNION SELECT reading FROM conflict WHERE tbl = ?1 AND key = ?2",
-        [name, as_json([row])],
+        [name, as_json(list(key))],
     )
     readings = [json.loads(reading) for (reading,) in rows]
     return [tuple(reading[index] for index in places) for reading in readings]

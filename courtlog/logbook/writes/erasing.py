@@ -11,7 +11,6 @@ import sqlite3
 from collections import Counter
 from collections.abc import Iterable, Sequence, Set
 from dataclasses import dataclass, field
-from graphlib import TopologicalSorter
 
 from courtlog.coaching.game.people import Player
 from courtlog.logbook.file.book import Book
@@ -20,6 +19,7 @@ from courtlog.logbook.rows.mentions import SOMEONE, find_mentions, forget_mentio
 from courtlog.logbook.rows.row_changes import insert
 from courtlog.logbook.schema import row_versions
 from courtlog.logbook.schema.row_versions import without_triggers
+from courtlog.logbook.schema.rows_of_player import Link, hanging_rows, links_of
 from courtlog.logbook.schema.tables import columns_of
 
 COUNTED = frozenset({"round", "round_cue", "ball", "rating", "tally"})
@@ -48,16 +48,6 @@ class PersonIdentity:
 
     ids: frozenset[int]
     names: frozenset[str]
-
-
-@dataclass(frozen=True, slots=True)
-class _Link:
-    """A foreign key; a row that must have its parent goes with it, any other is only let loose."""
-
-    child: str
-    column: str
-    parent: str
-    must: bool
 
 
 class _PreviewOnly(Exception):  # noqa: N818 - nothing went wrong
@@ -121,7 +111,7 @@ def names_of(db: sqlite3.Connection, player: int) -> set[str]:
     columns = columns_of(db, "player") & {"name", "short_name"}
     rows = db.execute(f"SELECT {', '.join(columns)} FROM player WHERE id = ?", [player]).fetchall()
     if columns_of(db, "former"):
-        rows += row_versions.earlier_values(db, "player", player, columns)
+        rows += row_versions.earlier_values(db, "player", [player], columns)
     return {name for row in rows for name in row if name}
 
 
@@ -139,7 +129,7 @@ def erase_person(
     db: sqlite3.Connection, who: PersonIdentity, nobody: int | None, in_notes: bool
 ) -> ErasedRows:
     """Inside a transaction; `nobody` takes over what is counted."""
-    links = _links(db)
+    links = links_of(db)
     rows: Counter[str] = Counter()
     with without_triggers(db):
         for player in sorted(who.ids):
@@ -158,9 +148,9 @@ def erase_person(
 
 
 def _erase_rows(
-    db: sqlite3.Connection, links: Sequence[_Link], player: int, nobody: int | None
+    db: sqlite3.Connection, links: Sequence[Link], player: int, nobody: int | None
 ) -> Counter[str]:
-    hanging = _rows_to_remove(links)
+    hanging = hanging_rows(links, "id = :player")
     rows: Counter[str] = Counter()
     for link in links:
         if not link.must and link.parent in hanging:
@@ -177,35 +167,6 @@ def _erase_rows(
             done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": player})
             rows[table] += done.rowcount
     return rows
-
-
-def _links(db: sqlite3.Connection) -> list[_Link]:
-    rows = db.execute(
-        'SELECT master.name, key."from", key."table", info."notnull" OR info.pk'
-        " FROM sqlite_master AS master, pragma_foreign_key_list(master.name) AS key"
-        ' JOIN pragma_table_info(master.name) AS info ON info.name = key."from"'
-        " WHERE master.type = 'table' AND master.name <> key.\"table\" ORDER BY 1, 2"
-    )
-    return [_Link(child, column, parent, bool(must)) for child, column, parent, must in rows]
-
-
-def _rows_to_remove(links: Sequence[_Link]) -> dict[str, str]:
-    """The WHERE of rows to remove, for each table that belongs to a player; children before
-    parents.
-    """
-    order = TopologicalSorter[str]()
-    for link in links:
-        order.add(link.parent, link.child)
-    found = {"player": "id = :player"}
-    for table in reversed(list(order.static_order())):
-        reasons = [
-            f"{link.column} IN (SELECT id FROM {link.parent} WHERE {found[link.parent]})"
-            for link in links
-            if link.child == table and link.must and link.parent in found
-        ]
-        if reasons:
-            found[table] = " OR ".join(reasons)
-    return dict(reversed(found.items()))
 
 
 def _nobody(book: Book, at_ms: int) -> int:

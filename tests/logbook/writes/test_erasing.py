@@ -12,90 +12,28 @@ from typing import Literal
 
 import pytest
 
-from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookLockedError
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
-from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.mentions import FREE_TEXT, NOT_CHANGED
 from courtlog.logbook.schema.database import Database
+from courtlog.logbook.schema.rows_of_player import hanging_rows, links_of
 from courtlog.logbook.writes import erasing
 from courtlog.logbook.writes.erase_copies import erase_from_copies
 from courtlog.logbook.writes.erasing import erase, identity_of
-from tests.court import START, again, desk_in, feed, open_book
+from tests.court import START, again, open_book
 from tests.courtside.screen import on_court
-
-NAME, SHORT = "Märit Ödelström", "Mäx"
-SECRETS = ("MÄRIT-SPEAKS", "+00 555 ÅÅ 12", "elbow-örtlich", "Föcus", "reason-rød", "klinik-Ø")
-
-WRITTEN = """
-UPDATE player SET short_name = '{short}', complaints = '{2}', contact = '{1}', age_group = 'minor'
-    WHERE id = {who};
-UPDATE roster SET goal = '{0}' WHERE player_id = {who};
-INSERT INTO note SELECT 1, max(id), NULL, '{0}', 1 FROM round WHERE player_id = {who};
-INSERT INTO note SELECT 2, max(id), NULL, '{name} and Ödelström''s racquet; {short} too; mäxi', 1
-    FROM round WHERE player_id = {other};
-INSERT INTO check_in SELECT 3, {day}, {who}, max(id), NULL, 6, '{2}', NULL, NULL, '{0}', 1, '{0}'
-    FROM round WHERE player_id = {who};
-INSERT INTO check_in VALUES (4, {day}, {other}, NULL, NULL, 6, 'arm', NULL, NULL, '', 1, '');
-INSERT INTO focus (clinic_id, player_id, stroke, strengths, why, at)
-    VALUES ({clinic}, {who}, 'forehand', '{3}', '{3}', 1);
-INSERT INTO filming_consent VALUES (14, {who}, 'yes', '2026-05-12', '{1}', 1);
-INSERT INTO film VALUES (15, {clinic}, 'a.mp4', 'f', 60000, 1, 'slate', 0, 1);
-INSERT INTO moved_hit SELECT 15, max(ball.id), 200 FROM ball JOIN round ON round.id = round_id
-    WHERE player_id = {who};
-INSERT INTO main_cue VALUES (13, {clinic}, {who}, 'forehand', 'turn', 1);
-INSERT OR REPLACE INTO attendance (day_id, player_id, state, at) VALUES ({day}, {who}, 'here', 1);
-INSERT OR REPLACE INTO standing (day_id, player_id, station, since)
-    VALUES ({day}, {who}, 'fence', 1);
-INSERT INTO queue_swap (id, day_id, turn, one_id, other_id, at)
-    VALUES (5, {day}, 1, {other}, {who}, 1);
-INSERT INTO solo (id, day_id, player_id, station, reps, at)
-    VALUES (6, {day}, {who}, 'fence', 20, 1);
-INSERT INTO said SELECT max(ball.id), 'inner', 1 FROM ball JOIN round ON round.id = round_id
-    WHERE player_id = {who};
-INSERT INTO red_flag VALUES (7, {day}, {who}, 3, '{4}', 1), (8, {day}, {other}, 4, 'pain', 1);
-INSERT INTO clinician_word VALUES (9, 7, '{5}', '{5}', 1), (10, 8, 'Dr', 'asked about {name}', 1);
-INSERT INTO second_rating SELECT 12, max(ball.id), coach_id, 1, 0, 2, 1 FROM ball
-    JOIN round ON round.id = round_id WHERE player_id = {who};
-INSERT INTO planned_round
-    VALUES (11, {clinic}, '2026-05-13', 1, {who}, 'forehand/live', 'practice', 10);
-"""
-"""Every text of the person is a word that stands nowhere else; the other player has rows too."""
+from tests.logbook.every_table import NAME, SECRETS, SHORT, desk_with_every_table, person
 
 
 @pytest.fixture
 def desk(tmp_path: Path) -> Iterator[Desk]:
     """Two players with rows in every table; the one to go is on court with a ball half rated."""
-    desk = desk_in(tmp_path / "book", names=("Tove", NAME, "Ruben"))
-    feed(desk, "_21!0_@")
-    desk.balls.note("Tove is late")
-    desk.rounds.start(player=lookups.players(desk.book, desk.view.clinic.id)[1])
-    feed(desk, "_20!1T_<222@")
-    for secret in SECRETS:
-        desk.balls.note(f"{secret} on a ball")
-    feed(desk, "1")
-    who, other = person(desk.book), person(desk.book, "Tove")
-    desk.book.db.executescript(
-        WRITTEN.format(
-            *SECRETS,
-            name=NAME,
-            short=SHORT,
-            who=who.id,
-            other=other.id,
-            day=desk.view.day.id,
-            clinic=desk.view.clinic.id,
-        )
-    )
+    desk = desk_with_every_table(tmp_path / "book")
     yield desk
     desk.book.close()
-
-
-def person(book: Book, name: str = NAME) -> Player:
-    """The one to go."""
-    return player_named(book, name)
 
 
 def held(folder: Path, *words: str) -> dict[str, list[str]]:
@@ -109,7 +47,7 @@ def held(folder: Path, *words: str) -> dict[str, list[str]]:
 
 def hanging(db: sqlite3.Connection, who: int) -> dict[str, int]:
     """How many rows of each table hang on the person."""
-    tables = erasing._rows_to_remove(erasing._links(db))
+    tables = hanging_rows(links_of(db), "id = :player")
     return {
         table: db.execute(
             f"SELECT count(*) FROM {table} WHERE {where}", {"player": who}
@@ -120,7 +58,7 @@ def hanging(db: sqlite3.Connection, who: int) -> dict[str, int]:
 
 def others(book: Book, who: int) -> dict[str, list[tuple[object, ...]]]:
     """Every row of every table that does not hang on the person."""
-    tables = erasing._rows_to_remove(erasing._links(book.db))
+    tables = hanging_rows(links_of(book.db), "id = :player")
     return {
         table: book.db.execute(
             f"SELECT * FROM {table} WHERE NOT ({tables.get(table, 'false')})", {"player": who}

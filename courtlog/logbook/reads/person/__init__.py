@@ -1,0 +1,1 @@
+"""All that a book holds on one person."""
