@@ -72,11 +72,11 @@ def _until_closed(path: Path, said: str, typed: bool) -> RunEnd:
                 print(plain(words))
             for words in make_backup():
                 print(plain(words))
-            if not book.read_only:
-                # The court has closed: its start does not pay for this.
-                from courtlog.logbook.writes.erase_copies import erase_owed
+            # The court has closed: its start does not pay for this.
+            from courtlog.cli.after_court import tidy_up
 
-                erase_owed(book.path, settings.second_backup)
+            if reminder := tidy_up(book, settings.second_backup):
+                print(reminder)
         return replace(RunEnd.of(app), failure=_as_refusal(book, app.failure))
     finally:
         book.close()

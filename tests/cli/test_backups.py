@@ -46,7 +46,7 @@ def test_backup_then_restore(week: Home) -> None:
     replaced = Path(done.lines[1].rpartition(" ")[2].rstrip("."))
     assert "Two-court Weekend" in week.run("sheet", "out", "--book", replaced).out
     assert week.run("restore").lines[0].split()[2:4] == ["2934", "balls"]
-    assert week.run("doctor").lines == ["The book is sound."]
+    assert week.run("doctor").lines[0] == "The book is sound."
 
 
 def test_a_backup_as_a_file_of_its_own_overwrites_nothing(week: Home) -> None:
@@ -56,7 +56,7 @@ def test_a_backup_as_a_file_of_its_own_overwrites_nothing(week: Home) -> None:
     assert "There is a file copy.db already." in again.err
     week.book.unlink()
     assert week.run("restore", "copy.db").lines[0].endswith("2934 balls.")
-    assert week.run("doctor").lines == ["The book is sound."]
+    assert week.run("doctor").lines[0] == "The book is sound."
 
 
 def test_a_second_place_that_is_not_there_is_said(week: Home) -> None:
@@ -82,9 +82,9 @@ def test_the_doctor_says_mends_and_ends_with_its_code(week: Home) -> None:
     sick = week.run("doctor")
     assert (sick.code, sick.err) == (1, "")
     assert sick.out.startswith("The kept counts differ from the balls in ")
-    assert week.run("doctor", "--mend").lines[-1] == "The book is sound."
+    assert "The book is sound." in week.run("doctor", "--mend").lines
     assert len(week.run("restore").lines) == 2, "a backup was made before"
-    assert week.run("doctor").lines == ["The book is sound."]
+    assert week.run("doctor").lines[0] == "The book is sound."
 
 
 def test_what_cannot_be_mended_is_said_and_left(week: Home) -> None:
@@ -108,10 +108,10 @@ def test_a_damaged_book_is_read_into_a_new_one_and_left_as_it_is(week: Home) -> 
     assert "2934 balls could be saved" in mended.out
     assert week.book.read_bytes() == content
     (new,) = (week.folder / "backups").glob("saved-*.db")
-    assert week.run("doctor", "--book", new).lines == ["The book is sound."]
+    assert week.run("doctor", "--book", new).lines[0] == "The book is sound."
     assert "is not known" in week.run("restore", new).err  # what cannot be read is not counted
     assert week.run("restore", new, "--yes").code == 0
-    assert week.run("doctor").lines == ["The book is sound."]
+    assert week.run("doctor").lines[0] == "The book is sound."
 
 
 def test_a_book_with_a_schema_of_its_own_is_saved_by_the_names_of_its_tables(week: Home) -> None:
@@ -133,4 +133,4 @@ def test_a_book_with_a_schema_of_its_own_is_saved_by_the_names_of_its_tables(wee
     assert f"{balls} balls could be saved" in said.out
     (saved,) = (week.folder / "backups").glob("saved-*.db")
     assert week.run("restore", saved, "--yes").lines
-    assert week.run("doctor").lines == ["The book is sound."]
+    assert week.run("doctor").lines[0] == "The book is sound."

@@ -10,6 +10,7 @@ from courtlog import finished_steps, given_files, locations, private, times
 from courtlog import settings as settings_file
 from courtlog.cli.book_to_write import book_alone, this_writer
 from courtlog.cli.common import existing_book, now
+from courtlog.cli.keep_reminder import keep_reminder
 from courtlog.cli.zones import local_zone
 from courtlog.errors import BookError, CourtlogError, NewerBookError
 from courtlog.logbook.file import backups, copying, doctor, restoring, salvage
@@ -96,9 +97,12 @@ def examine(path: Path | None, wished: bool) -> None:
             print("A backup was made, then what can be worked out from the balls was mended.")
             for finding in found:
                 print(f"Not mended: {finding.sentence}")
+        reminder = "" if found else keep_reminder(book)
     if found:
         raise typer.Exit(1)
     print("The book is sound.")
+    if reminder:
+        print(reminder)
 
 
 def _save(where: Path) -> None:

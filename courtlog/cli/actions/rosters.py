@@ -8,6 +8,7 @@ from pathlib import Path
 from courtlog import given_files
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import clinic_to_set_up, existing_book, now
+from courtlog.cli.keep_reminder import keep_reminder
 from courtlog.cli.output import write_page
 from courtlog.coaching.game.cards import PlayerCard, card_of
 from courtlog.coaching.plans.clinic_plan import sentence
@@ -73,7 +74,7 @@ def print_roster(path: Path | None, clinic: str | None, player: str | None, card
             who = lookups.player_on_roster(book, chosen.id, player)
             entries = [entry for entry in entries if entry.player.id == who.id]
         if player is None and not cards:
-            page = roster_text(chosen, entries)
+            page = roster_text(chosen, entries, keep_reminder(book))
         else:
             page = "\n".join(
                 card_text(entry, people_lookups.focuses_in_words(book, chosen.id, entry.player.id))

@@ -23,9 +23,10 @@ PRIVACY = (
 )
 
 
-def roster_text(clinic: Clinic, entries: Sequence[RosterLine]) -> str:
-    """One line a player, and under it what is still to be asked."""
-    return "\n".join(_table(clinic, entries)) + "\n"
+def roster_text(clinic: Clinic, entries: Sequence[RosterLine], reminder: str = "") -> str:
+    """One line a player, under it what is still to be asked, and whom to think of erasing."""
+    kept = block("kept", [reminder] if reminder else [])
+    return "\n".join([*_table(clinic, entries), *kept]) + "\n"
 
 
 def card_text(entry: RosterLine, looks: Sequence[FocusInWords]) -> str:
