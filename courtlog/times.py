@@ -44,6 +44,11 @@ def clock_words(at_ms: int, place: ZoneInfo) -> str:
     return local(at_ms, place).strftime("%H:%M:%S")
 
 
+def tenth_words(at_ms: int, place: ZoneInfo) -> str:
+    """`09:41:07.4` in that zone."""
+    return f"{clock_words(at_ms, place)}.{at_ms % 1000 // 100}"
+
+
 def minute_words(at_ms: int, place: ZoneInfo) -> str:
     """`09:41` in that zone."""
     return local(at_ms, place).strftime("%H:%M")

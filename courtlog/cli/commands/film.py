@@ -15,6 +15,7 @@ from courtlog.cli.commands.options import (
     ClinicName,
     On,
     OnePlayer,
+    PlayerName,
     keep_book,
 )
 
@@ -130,3 +131,42 @@ def film_hit(
     """
 
     actions.film.hit.move(book, clinic, film, later, earlier, player, at)
+
+
+@film_app.command("pair")
+def film_pair(
+    player: PlayerName,
+    films: Annotated[
+        list[Path] | None,
+        typer.Option("--films", help="A folder with the videos, if not this one.", readable=False),
+    ] = None,
+    to: Annotated[Path | None, typer.Option("--to", help="A folder, if not pairs.")] = None,
+    then: Annotated[
+        list[str] | None,
+        typer.Option("--then", help="Choose the first day's ball: spacing=09:31:07."),
+    ] = None,
+    now: Annotated[
+        list[str] | None, typer.Option("--now", help="Choose the last day's ball.")
+    ] = None,
+    replace: Annotated[
+        bool, typer.Option("--replace", help="Write over files that courtlog did not write.")
+    ] = False,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+) -> None:
+    """Write a page with the same ball then and now, side by side.
+
+    For each cue it has a ball of the first yardstick and one of the last. Each is the middle one of
+    its day, unless you choose another by when it was rated. With ffmpeg the clips are cut small,
+    and the folder plays from a stick in any browser.
+    """
+
+    actions.film.pair.write_pairs(
+        book,
+        clinic,
+        player,
+        films or [],
+        to,
+        actions.film.pair.by_hand(then or [], now or []),
+        replace,
+    )

@@ -34,6 +34,8 @@ class PastBall:
     purpose: Purpose
     kind: BallKind
     grades: dict[str, Grade | None]
+    number: int = 0
+    """Its place in the round, from 1; 0 where nobody asked."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,9 +11,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from datetime import date
 
-from courtlog.coaching.answers.ball_history import History
+from courtlog.coaching.answers.ball_history import History, PastBall
 from courtlog.coaching.answers.comparison import Comparison, compare_kinds, judged, tough_ignored
-from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.measures.common.enough import CONFIDENCE, LOOK_CONFIDENCE, Question
 
@@ -64,8 +63,8 @@ def hold_against_first(
 
 def balls_then_and_now(
     history: History, cue: str, comparison: Comparison
-) -> tuple[tuple[Grade | None, ...], tuple[Grade | None, ...]]:
-    """The cue's grades ball by ball behind such a comparison: the first yardstick's, the later's.
+) -> tuple[tuple[PastBall, ...], tuple[PastBall, ...]]:
+    """Ball by ball what is behind such a comparison: the first yardstick's balls, the later's.
 
     Balls of a kind that only one side has are left out, as they are from its counts.
     """
@@ -75,9 +74,9 @@ def balls_then_and_now(
     late = _yardstick_of(history, on, "")[0]
     late = (late if late.balls else _morning_hold(history, on)).with_cue(cue)
     kinds = [{ball.kind._replace(tough=False) for ball in side.balls} for side in (early, late)]
+    shared = kinds[0] & kinds[1]
     then, now = (
-        tuple(b.grades[cue] for b in side.balls if b.kind._replace(tough=False) in shared)
-        for shared in [kinds[0] & kinds[1]]
+        tuple(ball for ball in side.balls if ball.kind._replace(tough=False) in shared)
         for side in (early, late)
     )
     return then, now

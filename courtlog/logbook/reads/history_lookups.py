@@ -76,6 +76,6 @@ def _balls(
         [round_id],
     ):
         if number not in found:
-            found[number] = PastBall(on, round_id, purpose, kinds[tough], {})
+            found[number] = PastBall(on, round_id, purpose, kinds[tough], {}, number)
         found[number].grades[cue] = None if grade is None else Grade(grade)
     return list(found.values())

@@ -7,6 +7,6 @@ from typing import TYPE_CHECKING
 from courtlog.on_demand import loader
 
 if TYPE_CHECKING:
-    from courtlog.reports.pairs import pair_html, pair_models
+    from courtlog.reports.pairs import chosen_pairs, pair_html, pair_models
 else:
     __getattr__ = loader(__name__)

@@ -107,11 +107,15 @@ def _ball(book: Book, clinic: Clinic, film: Film, player: str, at: str) -> Timed
         raise CourtlogError(f"{at!r} is no time of day.", "Write it like 09:31:07.")
     wanted = BallFilter(player_id=who.id)
     balls = balls_in_time(book, clinic, film.began_ms, film.ended_ms, wanted).balls
-    fits = [ball for ball in balls if _tenths(ball, clinic).startswith(typed)]
+    fits = [
+        ball
+        for ball in balls
+        if times.tenth_words(ball.first_key_at, clinic.place).startswith(typed)
+    ]
     if len(fits) == 1:
         return fits[0]
     if fits:
-        clocks = " and ".join(_tenths(ball, clinic) for ball in fits)
+        clocks = " and ".join(times.tenth_words(ball.first_key_at, clinic.place) for ball in fits)
         raise CourtlogError(
             f"{len(fits)} balls of {who.shown_name} were rated then: {clocks}.",
             "Write the tenth of a second too.",
@@ -124,17 +128,11 @@ def _ball(book: Book, clinic: Clinic, film: Film, player: str, at: str) -> Timed
 
 
 def _nearest(balls: Sequence[TimedBall], clinic: Clinic, typed: str) -> str:
-    clocks = sorted({_tenths(ball, clinic) for ball in balls})
+    clocks = sorted({times.tenth_words(ball.first_key_at, clinic.place) for ball in balls})
     before = [clock for clock in clocks if clock < typed][-1:]
     after = [clock for clock in clocks if clock > typed][:1]
     near = " and ".join(clock[:8] for clock in before + after)
     return f"The nearest: {near}." if near else ""
-
-
-def _tenths(ball: TimedBall, clinic: Clinic) -> str:
-    """`09:31:07.4`: when it was rated."""
-    clock = times.clock_words(ball.first_key_at, clinic.place)
-    return f"{clock}.{ball.first_key_at % 1000 // 100}"
 
 
 def _all_moved(film: Film, hit_ms: int) -> Iterator[str]:
