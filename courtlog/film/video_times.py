@@ -78,8 +78,13 @@ def video_times(file: BinaryIO, size: int, name: str) -> VideoTimes:
 
 def _film(source: AtomFile) -> Atom:
     """The one atom that describes the film."""
+    if not source.whole.size:
+        raise NotAVideoError(f"{source.name} is empty.", "Copy it from the phone again.")
     if source.content(source.whole, 8)[4:] not in _OPENERS:
-        raise NotAVideoError(f"{source.name} is no MP4 or MOV video.", "Name a video of that kind.")
+        raise NotAVideoError(
+            f"{source.name} is no MP4 or MOV video.",
+            "Name one of that kind; `ffmpeg -i VIDEO -c copy NEW.mp4` makes one of most others.",
+        )
     film = source.first(source.whole, b"moov")
     if film is None:
         raise NotAVideoError(

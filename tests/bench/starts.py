@@ -7,8 +7,6 @@ time: how long a start takes to the eye hangs on what else the machine does.
 
 from __future__ import annotations
 
-import os
-import subprocess
 import sys
 import tempfile
 from pathlib import Path
@@ -16,7 +14,7 @@ from statistics import median
 
 from tests.bench import bare, big
 from tests.bench.keys import begin, prepare
-from tests.bench.machine import installed, processor_ms
+from tests.bench.machine import command_ms, installed, processor_ms
 from tests.terminal.console import Console
 
 REPEATS = 9
@@ -49,7 +47,7 @@ def run(python: str = sys.executable, repeats: int = REPEATS) -> Costs:
                 ("day", ["-m", "courtlog", "day", "--date", "2026-05-15"]),
                 ("libraries", ["-c", LIBRARIES]),
             ):
-                found.setdefault(name, []).append(_command([python, *words], homes["few balls"]))
+                found.setdefault(name, []).append(command_ms([python, *words], homes["few balls"]))
         return {name: round(median(costs)) for name, costs in found.items()}
 
 
@@ -57,14 +55,6 @@ def _screen(argv: list[str], home: Path, sight: str) -> float:
     with Console(argv, installed(home), 120, 40) as console:
         console.wait_for(sight)
         return processor_ms(console.process)
-
-
-def _command(argv: list[str], home: Path) -> float:
-    before = os.times()
-    subprocess.run(argv, env=installed(home), cwd=home, stdout=subprocess.DEVNULL, check=True)
-    after = os.times()
-    spent = after.children_user + after.children_system
-    return (spent - before.children_user - before.children_system) * 1000
 
 
 if __name__ == "__main__":

@@ -320,3 +320,29 @@ def test_files_of_a_film_that_shows_nobody_any_more_are_named(own: Home) -> None
     said = own.run("film", "chapters", FILM)
     assert said.code == 1
     assert "Still there from before, and yours to delete: first day.ffmetadata," in said.err
+
+
+def test_balls_of_another_court_are_told_apart(own: Home) -> None:
+    """Tove played on another court at the same time, in a book that was joined with this one."""
+    assert own.run("roster", "edit", "Tove", "--adult", "--filming", "yes").code == 0
+    with closing(create_or_open(own.book, START)) as book, book.writing() as db:
+        db.execute(
+            "INSERT INTO day (id, clinic_id, date, court, coach_id)"
+            " SELECT id + 1, clinic_id, date, 'north', coach_id FROM day"
+        )
+        db.execute(
+            "UPDATE round SET day_id = day_id + 1"
+            " WHERE player_id = (SELECT id FROM player WHERE name = 'Tove')"
+        )
+        ((first,),) = db.execute("SELECT court FROM day WHERE court <> 'north'").fetchall()
+    listed = " ".join(own.run("film").out.split())
+    assert f"balls 4: court {first}: Maren 3; court north: Tove 1" in listed
+    lines = own.run("film", "chapters", FILM).lines
+    assert lines[-3:-1] == [
+        f"{FILM} may be of one court, and balls of more fall in: 3 of court {first} and 1 of"
+        " court north.",
+        f"--court {first} takes those of one alone.",
+    ]
+    assert own.run("film", "chapters", FILM, "--court", "north").code == 0
+    assert [title.split(" ")[0] for title in titles(own)] == ["Tove"]
+    assert f"The clinic's: {first}, north." in refused(own, FILM, "--court", "9")

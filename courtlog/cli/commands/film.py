@@ -80,6 +80,7 @@ def film_chapters(
     ] = None,
     player: OnePlayer = None,
     drill: Annotated[str | None, typer.Option("--drill", help="One drill, by its name.")] = None,
+    court: Annotated[str | None, typer.Option("--court", help="One court, by its name.")] = None,
     cue: Annotated[str | None, typer.Option("--cue", help="Balls with this cue in view.")] = None,
     grade: Annotated[
         str | None,
@@ -104,7 +105,7 @@ def film_chapters(
         files,
         to,
         actions.film.chapters.AskedBalls(
-            player=player, drill=drill, cue=cue, grade=grade, marked=marked
+            player=player, drill=drill, court=court, cue=cue, grade=grade, marked=marked
         ),
         replace,
     )

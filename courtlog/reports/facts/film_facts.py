@@ -18,10 +18,12 @@ from courtlog.logbook.reads.film.films import Film, films
 
 @dataclass(frozen=True, kw_only=True)
 class FilmedPlayer:
-    """A player whose balls a film shows."""
+    """A player whose balls a film shows, on one court."""
 
     player: str
     """The name as the clinic shows it."""
+    court: str
+    """The court of these balls."""
     balls: int
     """How many of the player's balls lie in the film."""
 
@@ -84,7 +86,7 @@ def films_shown(book: Book, clinic: Clinic, chosen: Sequence[Film]) -> FilmList:
 
 def _film_facts(book: Book, clinic: Clinic, film: Film) -> FilmFacts:
     shown = balls_in_time(book, clinic, film.began_ms, film.ended_ms)
-    counts = Counter(ball.player for ball in shown.balls)
+    counts = Counter((ball.court, ball.player) for ball in shown.balls)
     return FilmFacts(
         name=film.name,
         began=times.local(film.began_ms, clinic.place),
@@ -92,7 +94,10 @@ def _film_facts(book: Book, clinic: Clinic, film: Film) -> FilmFacts:
         length_ms=film.length_ms,
         source=film.source,
         to_the_tenth=film.source in _EXACT,
-        players=tuple(FilmedPlayer(player=name, balls=counts[name]) for name in counts),
+        players=tuple(
+            FilmedPlayer(player=name, court=court, balls=count)
+            for (court, name), count in counts.items()
+        ),
         balls=len(shown.balls),
         without_moment=shown.without_moment,
     )

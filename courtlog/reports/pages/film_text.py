@@ -12,7 +12,7 @@ from courtlog.film.film_files import FilmFile
 from courtlog.film.film_start import StartSource
 from courtlog.logbook.reads.film.filming_consent import NotAgreed
 from courtlog.plain_text import listed, many, plain
-from courtlog.reports.facts.film_facts import FilmFacts, FilmList
+from courtlog.reports.facts.film_facts import FilmedPlayer, FilmFacts, FilmList
 from courtlog.reports.layout.page import WIDTH, block, labelled, lines_of
 from courtlog.reports.layout.picture_words import PICTURE_WORDS
 
@@ -80,12 +80,23 @@ def _film(film: FilmFacts) -> Iterator[str]:
     span = f"{times.date_words(film.began.date())} {film.began:%H:%M:%S} to {ends}"
     yield from labelled("runs", [f"{span} ({times.span_words(film.length_ms)})"])
     yield from labelled("start", [KNOWN_BY[film.source]])
-    players = ", ".join(f"{plain(one.player)} {one.balls}" for one in film.players)
+    players = _players(film.players)
     yield from labelled("balls", [f"{film.balls}: {players}" if players else "none of the book's"])
     if film.without_moment:
         count = many(film.without_moment, "ball")
         verb = "has" if film.without_moment == 1 else "have"
         yield from labelled("", [f"{count} of a sheet {verb} no moment, and no place in a film."])
+
+
+def _players(filmed: Sequence[FilmedPlayer]) -> str:
+    """`Maren 5, Tove 3`; of several courts `court 1: Maren 5; court 2: Tove 3`."""
+    courts: dict[str, list[str]] = {}
+    for one in filmed:
+        courts.setdefault(one.court, []).append(f"{plain(one.player)} {one.balls}")
+    told = {court: ", ".join(players) for court, players in courts.items()}
+    if len(told) < 2:
+        return "".join(told.values())
+    return "; ".join(f"court {plain(court)}: {players}" for court, players in told.items())
 
 
 def why_left_out(one: NotAgreed) -> str:

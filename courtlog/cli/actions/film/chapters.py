@@ -37,6 +37,7 @@ class AskedBalls:
 
     player: str | None = None
     drill: str | None = None
+    court: str | None = None
     cue: str | None = None
     grade: str | None = None
     marked: bool = False
@@ -80,6 +81,7 @@ def write_chapters(
             refused.append((film.beside.film, error))
     if done:
         _say(_written(done[0], to) if len(videos) == 1 else _all_written(found, to))
+        _say(_courts(done))
         _say(others_words(done[0].shown.without_yes))
     if refused:
         refuse(refused, len(videos), "went without files beside them")
@@ -109,6 +111,7 @@ def _films_found(
         clinic.id,
         player=asked.player,
         drill=asked.drill,
+        court=asked.court,
         cue=asked.cue,
         grade=asked.grade,
         marked=asked.marked,
@@ -166,6 +169,16 @@ def _left_out(found: Sequence[_FilmFound], videos: int) -> Iterator[str]:
         yield f"{many(without, 'ball')} of that day {has} no moment, such as those from a sheet."
     elif without:
         yield "Balls without a moment, such as those from a sheet, are in none of them."
+
+
+def _courts(found: Sequence[_FilmFound]) -> Iterator[str]:
+    """What is said of films whose balls are of several courts: the book knows no film's court."""
+    for film in found:
+        courts = film.shown.courts
+        if len(courts) > 1:
+            told = listed([f"{count} of court {name}" for name, count in courts.items()])
+            yield f"{film.beside.film.name} may be of one court, and balls of more fall in: {told}."
+            yield f"--court {next(iter(courts))} takes those of one alone."
 
 
 def _written(film: _FilmFound, to: Path | None) -> Iterator[str]:

@@ -45,6 +45,8 @@ class TimedBall:
     """The player."""
     player: str
     """The player's name as the clinic shows it."""
+    court: str
+    """The court of its day."""
     drill: str
     """The drill's name as shown."""
     number: int
@@ -65,6 +67,8 @@ class BallFilter:
     """One player."""
     drill: str | None = None
     """One drill, by its full name."""
+    court: str | None = None
+    """One court, by its name."""
     cue: str | None = None
     """Only balls on which this cue was in view, by its key."""
     grades: tuple[Grade | None, ...] = ()
@@ -104,14 +108,14 @@ class Key(NamedTuple):
 
 
 _BALLS = (
-    "SELECT ball.id, round.id, date, player_id, number, tough, clip_at IS NOT NULL"
+    "SELECT ball.id, round.id, date, court, player_id, number, tough, clip_at IS NOT NULL"
     " FROM day JOIN round ON round.day_id = day.id JOIN ball ON ball.round_id = round.id AND taken"
     " JOIN drill_used ON drill_used.id = drill_id"
     " WHERE clinic_id = :clinic AND date BETWEEN :first AND :last"
     # Of two balls of which one is rated, the other has no key of its own.
     " AND (number - 1) % rate_every = 0"
     " AND (:player IS NULL OR player_id = :player) AND (:drill IS NULL OR drill_used.name = :drill)"
-    " AND (NOT :marked OR clip_at IS NOT NULL)"
+    " AND (:court IS NULL OR court = :court) AND (NOT :marked OR clip_at IS NOT NULL)"
     # Most balls of other times are left out here, without a look at all their keys.
     " AND (taken_at IS NULL OR taken_at >= :begin)"
     " AND coalesce((SELECT min(at) FROM journal WHERE ball_id = ball.id), 0) <= :end"
@@ -141,6 +145,7 @@ def balls_in_time(
             "last": (dates[1] + _DAY).isoformat(),
             "player": wanted.player_id,
             "drill": wanted.drill,
+            "court": wanted.court,
             "marked": wanted.marked,
             "begin": begin,
             "end": end,
@@ -156,7 +161,7 @@ def balls_in_time(
     names = {player.id: player.shown_name for player in lookups.players(book, clinic.id)}
     in_view = {round_id: _drill_and_cues(book, round_id) for round_id in {row[1] for row in rows}}
     found, without = [], 0
-    for ball, round_id, date, player, number, tough, marked in rows:
+    for ball, round_id, date, court, player, number, tough, marked in rows:
         of_ball = grades.get(ball, {})
         drill, in_round = in_view[round_id]
         cues = tuple(SeenCue(key, name, of_ball.get(row)) for row, key, name in in_round)
@@ -172,6 +177,7 @@ def balls_in_time(
                     first_key_at=at,
                     player_id=player,
                     player=names.get(player, ""),
+                    court=court,
                     drill=drill,
                     number=number,
                     cues=cues,

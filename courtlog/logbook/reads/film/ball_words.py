@@ -16,6 +16,7 @@ def ball_filter(
     *,
     player: str | None = None,
     drill: str | None = None,
+    court: str | None = None,
     cue: str | None = None,
     grade: str | None = None,
     marked: bool = False,
@@ -24,6 +25,7 @@ def ball_filter(
     return BallFilter(
         player_id=None if player is None else lookups.player_on_roster(book, clinic_id, player).id,
         drill=None if drill is None else _drill(book, clinic_id, drill),
+        court=None if court is None else _court(book, clinic_id, court),
         cue=None if cue is None else _cue(book, clinic_id, cue),
         grades=() if grade is None else (_grade(grade),),
         marked=marked,
@@ -52,6 +54,19 @@ def _drill(book: Book, clinic_id: int, typed: str) -> str:
     raise UnknownNameError(
         f"No ball was hit at a drill called {typed!r}.", f"The clinic's drills: {names}."
     )
+
+
+def _court(book: Book, clinic_id: int, typed: str) -> str:
+    """The court that is meant by its name."""
+    rows = book.db.execute(
+        "SELECT DISTINCT court FROM day WHERE clinic_id = ? ORDER BY court", [clinic_id]
+    )
+    courts = [court for (court,) in rows]
+    for court in courts:
+        if folded_name(court) == folded_name(typed):
+            return str(court)
+    names = ", ".join(filter(None, courts)) or "none yet"
+    raise UnknownNameError(f"No day was on a court called {typed!r}.", f"The clinic's: {names}.")
 
 
 def _cue(book: Book, clinic_id: int, typed: str) -> str:

@@ -24,6 +24,8 @@ class FilmedBalls:
     """Balls of the same dates without a key, such as those from a sheet."""
     not_agreed: dict[str, int]
     """Balls that are left out by the name of their player, who has not agreed to be filmed."""
+    courts: dict[str, int]
+    """Balls that are shown by their court: a film of one court may run while another plays."""
     without_yes: tuple[str, ...]
     """All players of the clinic without a yes: they may be seen behind somebody else's ball."""
 
@@ -34,7 +36,7 @@ def filmed_balls(book: Book, clinic: Clinic, film: Film, wanted: BallFilter) -> 
     farthest = max(map(abs, [0, *moved.values()])) + abs(film.hit_ms)
     found = balls_in_time(book, clinic, film.began_ms - farthest, film.ended_ms + farthest, wanted)
     consent = filming_consent(book, clinic.id)
-    shown, left_out = [], Counter[str]()
+    shown, left_out, courts = [], Counter[str](), Counter[str]()
     for ball in found.balls:
         key_at = ball.first_key_at + film.hit_ms + moved.get(ball.ball_id, 0)
         place = window(key_at, film.began_ms, film.length_ms)
@@ -42,10 +44,11 @@ def filmed_balls(book: Book, clinic: Clinic, film: Film, wanted: BallFilter) -> 
             continue
         if ball.player_id in consent.agreed:
             shown.append(_film_ball(ball, *place))
+            courts[ball.court] += 1
         else:
             left_out[ball.player] += 1
     others = tuple(one.player for one in consent.not_agreed.values())
-    return FilmedBalls(tuple(shown), found.without_moment, dict(left_out), others)
+    return FilmedBalls(tuple(shown), found.without_moment, dict(left_out), dict(courts), others)
 
 
 def _film_ball(ball: TimedBall, start_ms: int, end_ms: int) -> FilmBall:
