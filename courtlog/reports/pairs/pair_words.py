@@ -44,21 +44,22 @@ def rule(choice: PairChoice) -> str:
     by_hand = [name for name, side in sides.items() if side.by_hand]
     if len(by_hand) == len(sides):
         return "Both balls were chosen by hand."
-    order = "in order of grade, then of time"
-    far = [name for name, side in sides.items() if not (side.is_middle or side.by_hand)]
+    order = "Each day's balls stand in order of grade, then of time."
     if by_hand:
         (name,) = (name for name in sides if name not in by_hand)
         sentences = [
             f"The ball {by_hand[0]} was chosen by hand.",
-            f"The ball {name} is the middle one of {many(sides[name].of, 'ball')} {order}.",
+            order,
+            f"The ball {name} is the middle one of {sides[name].of}, of two the lower.",
         ]
     else:
-        counts = f"{many(choice.then.of, 'ball')} then and {choice.now.of} now"
-        sentences = [f"Each day's middle ball, {order}: of {counts}."]
+        counts = f"{many(choice.then.of, 'ball')} then, {choice.now.of} now"
+        sentences = [order, f"The middle one is shown, of two the lower: of {counts}."]
+    far = [name for name, side in sides.items() if not (side.is_middle or side.by_hand)]
     if far:
         sentences.append(
-            f"For {listed(far)} it is the nearest of the middle one's grade"
-            " that is on film and fed alike."
+            f"The middle one {listed(far)} is not on film or was fed another way,"
+            " so its nearest of the same grade is shown."
         )
     return " ".join(sentences)
 
