@@ -26,7 +26,7 @@ def _body(page: PairPage) -> Iterator[str]:
     yield f"<header><h1>{escaped(page.player)}, then and now</h1>"
     yield f"{paragraph(page.clinic)}</header>\n<main>"
     if any(ball.clip for pair in page.cues for ball in _balls(pair)):
-        yield keys_list(("left video", "right video"), hits_move=True)
+        yield keys_list(("first video", "second video"), hits_move=True)
     for number, pair in enumerate(page.cues, 1):
         title = capital(pair.caption or pair.cue)
         yield section(f"cue-{number}", title, _cue(page.player, pair))

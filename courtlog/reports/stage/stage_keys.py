@@ -19,7 +19,7 @@ WHERE = "Keys go to the videos in use, or else to those in the middle of the win
 
 
 def keys_list(videos: Sequence[str], *, hits_move: bool) -> str:
-    """The keys for stages of these videos (`left video`), and a box that switches them off."""
+    """The keys for stages of these videos (`first video`), and a box that switches them off."""
     rows = "".join(
         f"<dt>{' '.join(f'<kbd>{key}</kbd>' for key in keys)}</dt><dd>{escaped(does)}</dd>"
         for keys, does in _keys(videos, hits_move)
