@@ -23,6 +23,9 @@ Function = TypeVar("Function", bound=Callable[..., Any])
 _SURROGATE = re.compile(r"[\ud800-\udfff]")
 """Surrogates: what Python puts where it could not decode a byte."""
 
+_SEVERAL = re.compile(r"<list\[(\w+)\]>")
+"""Python's word in typer's help for an argument that may be typed more than once."""
+
 _ParserError: type[Exception] = typer.BadParameter.mro()[2]
 """The base of the option parser's errors; newer versions of typer bring their own parser."""
 
@@ -53,6 +56,11 @@ class _SoundText:
                         "Set the terminal to UTF-8 and type it again; nothing was written.",
                     )
         return rest
+
+    def get_help(self, context: Any) -> str:
+        """The help, in which what may be typed more than once is named as what is typed once."""
+        told: str = super().get_help(context)  # type: ignore[misc]
+        return _SEVERAL.sub(lambda several: f"<{several[1].lower()}>", told)
 
 
 class _Command(_SoundText, TyperCommand):

@@ -41,7 +41,8 @@ def film(
 @film_app.command("add")
 def film_add(
     files: Annotated[
-        list[Path], typer.Argument(help="MP4 or MOV files, or folders of them.", readable=False)
+        list[Path],
+        typer.Argument(help="MP4 or MOV files, or folders of them.", readable=False),
     ],
     at: Annotated[
         str | None, typer.Option("--at", help="A place in the film, like 0:02 or 1:02:40.5.")
@@ -74,7 +75,10 @@ def film_add(
 
 @film_app.command("chapters")
 def film_chapters(
-    files: Annotated[list[Path], typer.Argument(help="Films, or folders of them.", readable=False)],
+    files: Annotated[
+        list[Path],
+        typer.Argument(help="Films, or folders of them.", readable=False),
+    ],
     to: Annotated[
         Path | None, typer.Option("--to", help="A folder, if not the film's own.")
     ] = None,
@@ -139,15 +143,22 @@ def film_pair(
     player: PlayerName,
     films: Annotated[
         list[Path] | None,
-        typer.Option("--films", help="A folder with the videos, if not this one.", readable=False),
+        typer.Option(
+            "--films",
+            help="A folder with the videos, if not this one.",
+            readable=False,
+        ),
     ] = None,
     to: Annotated[Path | None, typer.Option("--to", help="A folder, if not pairs.")] = None,
     then: Annotated[
         list[str] | None,
-        typer.Option("--then", help="Choose the first day's ball: spacing=09:31:07."),
+        typer.Option(
+            "--then", metavar="<cue>=<time>", help="Choose the first day's ball: spacing=09:31:07."
+        ),
     ] = None,
     now: Annotated[
-        list[str] | None, typer.Option("--now", help="Choose the last day's ball.")
+        list[str] | None,
+        typer.Option("--now", metavar="<cue>=<time>", help="Choose the last day's ball."),
     ] = None,
     replace: Annotated[
         bool, typer.Option("--replace", help="Write over files that courtlog did not write.")
