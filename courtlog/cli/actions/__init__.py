@@ -20,6 +20,7 @@ if TYPE_CHECKING:
         heat,
         history,
         pages,
+        paper,
         plan,
         rosters,
         settings,

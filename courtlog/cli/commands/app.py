@@ -16,6 +16,7 @@ from courtlog.cli.commands.options import (
     keep_book,
 )
 from courtlog.cli.commands.pages import pages_app
+from courtlog.cli.commands.paper import paper_app
 from courtlog.cli.commands.people import clinic_app, roster_app
 from courtlog.cli.commands.plan import plan_app
 from courtlog.cli.commands.texts import drills_app, history_app, sheet_app
@@ -40,6 +41,7 @@ app.add_typer(drills_app, name="drills")
 app.add_typer(history_app, name="history")
 app.add_typer(sheet_app, name="sheet")
 app.add_typer(plan_app, name="plan")
+app.add_typer(paper_app, name="paper")
 app.add_typer(agree_app, name="agree")
 app.add_typer(film_app, name="film")
 

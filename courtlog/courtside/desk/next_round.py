@@ -191,16 +191,15 @@ def _cues(
     `kept` are the cues in view of the round before on the same drill; without any the stroke's
     first ones.
     """
-    known = {cue.key for cue in used.cues}
-    chosen = people_lookups.focus(state.book, state.view.clinic.id, player.id, used.stroke).cues
-    if chosen and known.issuperset(chosen):
-        return chosen
-    if kept:
-        return kept
-    last = lookups.last_cues_of(state.book, player.id, state.view.clinic.id, used.stroke)
-    if last and known.issuperset(last):
-        return last
-    return state.library.ladder(used.stroke).first_cues
+    cues = people_lookups.cues_to_rate(
+        state.book,
+        state.view.clinic.id,
+        player.id,
+        used.stroke,
+        {cue.key for cue in used.cues},
+        kept or (),
+    )
+    return cues or state.library.ladder(used.stroke).first_cues
 
 
 def court_now(state: CourtState) -> CourtNow:

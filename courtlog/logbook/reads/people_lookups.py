@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass, fields
 from datetime import date
 
@@ -120,3 +121,24 @@ def focus(book: Book, clinic_id: int, player_id: int, stroke: str) -> Focus:
     """What the coach saw on one stroke; an empty one before anything was kept."""
     found = focuses(book, clinic_id, player_id)
     return next((one for one in found if one.stroke == stroke), Focus(stroke))
+
+
+def cues_to_rate(
+    book: Book,
+    clinic_id: int,
+    player_id: int,
+    stroke: str,
+    known: Collection[str],
+    kept: tuple[str, ...] = (),
+) -> tuple[str, ...]:
+    """The cues the coach chose for the player on this stroke, else those kept, else the last.
+
+    Cues that the stroke no longer has (`known`) are passed over; without any it is empty.
+    """
+    chosen = focus(book, clinic_id, player_id, stroke).cues
+    if chosen and set(chosen) <= set(known):
+        return chosen
+    if kept:
+        return kept
+    last = lookups.last_cues_of(book, player_id, clinic_id, stroke) or ()
+    return last if set(last) <= set(known) else ()

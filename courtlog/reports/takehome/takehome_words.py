@@ -50,6 +50,7 @@ RATING = (
     "Film it from where the coach stood, or have one and the same person watch. Another eye rates"
     " differently, so compare with care."
 )
+ALIKE = "Same place and balls each time; no cue, no praise in the round."
 COUNTS = "Made of seen balls by day, all rounds together"
 NO_PERCENT = "under five balls no percentage"
 CURVES = (
@@ -158,7 +159,6 @@ def phrases(cue: Cue) -> str:
 def yardstick_words(again: HomeYardstick) -> str:
     """What to repeat, when, and who feeds."""
     balls = f"{plain(again.drill.name)}: {many(again.balls, 'ball')}"
-    alike = "Same place and balls each time; no cue, no praise in the round."
     feeds = who_feeds(again.drill)
     if again.on is None:
         when = "once before week 1 and again after week 4 (none was played at the clinic)"
@@ -166,7 +166,7 @@ def yardstick_words(again: HomeYardstick) -> str:
         then = sum(map(len, again.first))
         fewer = "" if then == again.balls else f" ({many(then, 'ball')} then)"
         when = f"after week 4, as on {times.date_words(again.on)}{fewer}"
-    return f"{balls}, {when}. {feeds} {alike}"
+    return f"{balls}, {when}. {feeds} {ALIKE}"
 
 
 def grades(again: HomeYardstick) -> str:

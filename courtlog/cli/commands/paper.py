@@ -1,0 +1,98 @@
+"""`courtlog paper`: sheets to print."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from courtlog.cli import actions
+from courtlog.cli.commands.command_line import CommandLine
+from courtlog.cli.commands.options import BookPath, ClinicName, On, OnePlayer
+
+paper_app = CommandLine(invoke_without_command=True)
+
+Html = Annotated[
+    Path | None, typer.Option("--html", help="Write one HTML page to print to this new file.")
+]
+Spare = Annotated[
+    int | None,
+    typer.Option("--spare", min=0, max=20, help="Spare rounds for each player, if not 1."),
+]
+
+
+@paper_app.callback()
+def paper(
+    context: typer.Context,
+    date: On = None,
+    player: OnePlayer = None,
+    spare: Spare = None,
+    html: Html = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Print sheets to write on: today's court sheets, or tomorrow's once today was played."""
+    context.obj = actions.paper.printing.WhichPaper(book, clinic, date, player, html, spare)
+    if context.invoked_subcommand is None:
+        actions.paper.printing.print_court(context.obj)
+
+
+@paper_app.command()
+def court(
+    context: typer.Context,
+    date: On = None,
+    player: OnePlayer = None,
+    spare: Spare = None,
+    html: Html = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Print each player's planned rounds with boxes for every ball, and spare rounds."""
+    actions.paper.printing.print_court(_which(context, date, player, html, clinic, book, spare))
+
+
+@paper_app.command()
+def cues(
+    context: typer.Context,
+    date: On = None,
+    player: OnePlayer = None,
+    html: Html = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Print what made, near and missed look like, a card a stroke."""
+    actions.paper.printing.print_cues(_which(context, date, player, html, clinic, book))
+
+
+@paper_app.command()
+def home(
+    context: typer.Context,
+    player: OnePlayer = None,
+    html: Html = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Print the yardstick to fill in at home; no old grade stands on it."""
+    actions.paper.printing.print_home(_which(context, None, player, html, clinic, book))
+
+
+def _which(
+    context: typer.Context,
+    date: str | None,
+    player: str | None,
+    html: Path | None,
+    clinic: str | None,
+    book: Path | None,
+    spare: int | None = None,
+) -> actions.paper.printing.WhichPaper:
+    """The sheets named after the subcommand, else before it."""
+    before: actions.paper.printing.WhichPaper = context.obj
+    return actions.paper.printing.WhichPaper(
+        book or before.book,
+        clinic or before.clinic,
+        date or before.on,
+        player or before.player,
+        html or before.html,
+        before.spare if spare is None else spare,
+    )

@@ -1,0 +1,21 @@
+"""What is printed to be written on: court sheets and home yardsticks; and cue cards to look at."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from courtlog.on_demand import loader
+
+if TYPE_CHECKING:
+    from courtlog.reports.paper import (
+        court_sheets,
+        cue_cards,
+        home_sheets,
+        paper_elements,
+        paper_html,
+        paper_style,
+        paper_text,
+        paper_words,
+    )
+else:
+    __getattr__ = loader(__name__)

@@ -1,0 +1,72 @@
+"""`courtlog paper` prints the sheets, or writes them to a new file only its owner can read."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from tests.cli.program import HARBOUR, Home, home_with
+
+
+@pytest.fixture(scope="module")
+def harbour(tmp_path_factory: pytest.TempPathFactory) -> Home:
+    """A home with the five-day sample."""
+    return home_with(tmp_path_factory.mktemp("harbour"), HARBOUR)
+
+
+def test_alone_it_prints_the_court_sheets(harbour: Home) -> None:
+    lines = harbour.run("paper", "--date", "2026-05-14").lines
+    assert lines[0].endswith(" · Harbour Week · day 4 · Thu 14 May")
+    assert harbour.run("paper", "court", "--date", "2026-05-14").lines == lines
+    assert harbour.run("paper", "--date", "2026-05-14", "court").lines == lines
+
+
+def test_without_a_date_it_is_the_day_of_the_plan(harbour: Home) -> None:
+    planned = harbour.run("plan").lines[0].split(" · ")
+    printed = harbour.run("paper").lines[0].split(" · ")
+    assert printed[2] in planned[1]
+    assert planned[2].startswith(printed[3])
+
+
+def test_spare_rounds_and_players_are_asked_for(harbour: Home) -> None:
+    one = harbour.run("paper", "--player", "mar", "--date", "2026-05-14", "--spare", "3").lines
+    assert sum("· spare round ·" in line for line in one) in (3, 4)
+    assert all("Tove" not in line for line in one)
+    less = harbour.run("paper", "--spare", "3", "court", "--date", "2026-05-14", "--spare", "0")
+    assert "spare" not in less.out
+
+
+@pytest.mark.parametrize("kind", ["court", "cues", "home"])
+def test_html_goes_to_a_new_file_and_never_over_another(
+    harbour: Home, tmp_path: Path, kind: str
+) -> None:
+    page = tmp_path / "page.html"
+    assert harbour.run("paper", kind, "--html", page).lines == []
+    text = page.read_text(encoding="utf-8")
+    assert text.startswith("<!DOCTYPE html>")
+    if os.name == "posix":
+        assert page.stat().st_mode & 0o777 == 0o600
+    again = harbour.run("paper", kind, "--html", page)
+    assert (again.code, again.out) == (1, "")
+    assert "cannot be written (File exists). Name another file." in again.err
+    assert page.read_text(encoding="utf-8") == text
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("--player", "Nobody"), "There is no player called 'Nobody'."),
+        (("cues", "--player", "Nobody"), "There is no player called 'Nobody'."),
+        (("home", "--player", "Nobody"), "There is no player called 'Nobody'."),
+        (("--date", "2026-13-01"), "'2026-13-01' is no date."),
+        (("--date", "1999-05-12"), "A sheet's code cannot hold the date 1999-05-12."),
+        (("--date", "2026-06-01", "--spare", "0"), "There is no round to print."),
+    ],
+)
+def test_a_refusal_is_one_sentence(harbour: Home, arguments: tuple[str, ...], said: str) -> None:
+    refused = harbour.run("paper", *arguments)
+    assert (refused.code, refused.out) == (1, "")
+    assert said in refused.err
+    assert refused.err.count("\n") == 1
