@@ -7,7 +7,7 @@ from contextlib import closing
 from pathlib import Path
 
 from courtlog.logbook.file.open_book import create_or_open
-from courtlog.logbook.writes.intake import add_record
+from courtlog.logbook.writes.sheets.take_in import take_in
 from tests.bench.looks import DRILLS, generated
 from tests.court import START, used
 
@@ -45,7 +45,7 @@ def book_of(path: Path, clinics: int, back: int = 0) -> Path:
     """
     book = create_or_open(path, START)
     drills = {drill: used(drill) for drill in DRILLS}
-    add_record(book, generated("Clinic", PLAYERS, CLINIC), drills, START)
+    take_in(book, generated("Clinic", PLAYERS, CLINIC), drills, START)
     book.close()
     regulars = clinics - 1 - back
     with closing(sqlite3.connect(path, isolation_level=None)) as db:

@@ -29,7 +29,7 @@ from courtlog.courtside.screens.trend_player import work_out_curve
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import answer_lookups, history_lookups, lookups, trend_lookups
-from courtlog.logbook.writes.intake import add_record
+from courtlog.logbook.writes.sheets.take_in import take_in
 from tests.court import START, used
 
 FIRST = date(2026, 5, 11)
@@ -93,7 +93,7 @@ def book_of(folder: Path, name: str, players: int, count: int) -> tuple[Book, in
     """A book with that clinic, and the clinic's id."""
     book = create_or_open(folder / f"{name}.db", START)
     drills = {drill: used(drill) for drill in DRILLS}
-    return book, add_record(book, generated(name, players, count), drills, START).clinic_id
+    return book, take_in(book, generated(name, players, count), drills, START).clinic_id
 
 
 def view_of(book: Book, clinic_id: int) -> CourtView:

@@ -217,10 +217,12 @@ def test_a_sheet_that_is_not_utf_8(kept: Home) -> None:
 
 
 def test_a_day_that_is_in_the_book(kept: Home) -> None:
-    said = sentence(refused(kept, "sheet", "in", HARBOUR))
-    assert "already holds" in said
-    assert "2026-05-11" in said
-    assert "Nothing was written" in said
+    other = kept.folder / "other.txt"
+    other.write_text(HARBOUR.read_text(encoding="utf-8").replace(" 222 ", " 022 ", 1), "utf-8")
+    *shown, said = refused(kept, "sheet", "in", other).err.splitlines()
+    assert shown[0].startswith("1. ")
+    assert "differ in 1 round (1); nothing was written" in said
+    assert "--keep book" in said
 
 
 @pytest.mark.parametrize(

@@ -23,7 +23,14 @@ def test_history_and_back(home: Home) -> None:
     assert home.run("doctor").lines[0] == "The book is sound."
 
 
-def test_a_book_from_sheets_has_no_steps(home: Home) -> None:
-    assert home.run("sheet", "in", HARBOUR).lines
-    assert home.run("history").lines == ["No step was stored; what comes from a sheet has none."]
-    assert "no such step" in home.run("history", "back", "1").err
+def test_a_sheet_is_one_step(home: Home) -> None:
+    *_, last = home.run("sheet", "in", HARBOUR).lines
+    assert last == "`courtlog history back 1` takes it back."
+    (step,) = home.run("history").lines
+    assert "sheet: 234 rounds, 2934 balls in" in step
+    out = home.run("sheet", "out").out
+    assert home.run("history", "back", "1").lines == ["Step 1 is taken back."]
+    assert "no clinic yet" in home.run("sheet", "out").err
+    assert home.run("history", "back", "2").code == 0
+    assert home.run("sheet", "out").out == out
+    assert home.run("doctor").lines == ["The book is sound."]

@@ -110,24 +110,36 @@ HEAD = "clinic X  zone UTC\nday 2026-05-12  court 1\n"
 ROUND = "player Bo  drill forehand/live  cues turn\n2 1 0\n"
 
 
-@pytest.mark.parametrize(
-    "again",
-    [
-        pytest.param(HEAD + ROUND, id="the same sheet"),
-        pytest.param(HEAD + ROUND.replace("Bo", "Cas"), id="another player"),
-        pytest.param(HEAD.replace("12", "11") + ROUND + HEAD[19:] + ROUND, id="after a new day"),
-        pytest.param(HEAD + "checkin Bo  pain 3\n" + ROUND, id="with a check-in"),
-    ],
-)
-def test_a_day_that_is_in_the_book_writes_nothing(book: Book, again: str) -> None:
+OTHERS = HEAD + "checkin Cas  pain 3\n" + ROUND.replace("Bo", "Cas")
+
+
+def test_the_same_sheet_twice_is_once(book: Book) -> None:
     put_in(book, read(HEAD + ROUND), shipped(), NOW)
     before = dump(book)
-    with pytest.raises(BookError, match="already holds 1 round") as refused:
-        put_in(book, read(again), shipped(), NOW + 1000)
-    assert "2026-05-12 on court 1" in refused.value.happened
+    came = put_in(book, read(HEAD + ROUND), shipped(), NOW + 1000, who="Ines")
+    assert (came.rounds, came.balls, came.known, came.amendment_id) == (0, 0, 1, None)
     assert dump(book) == before
-    put_in(book, read(HEAD.replace("12", "13") + ROUND), shipped(), NOW)
-    assert len(day_lookups.record(book, lookups.clinics(book)[-1]).days) == 2
+    book.close()
+
+
+def test_another_sheet_of_a_day_joins_it(book: Book) -> None:
+    put_in(book, read(HEAD + ROUND), shipped(), NOW)
+    came = put_in(book, read(OTHERS), shipped(), NOW + 1000)
+    assert (came.rounds, came.balls, came.texts) == (1, 3, 1)
+    assert [placed.place for placed in came.placed] == [2]
+    (day,) = day_lookups.record(book, lookups.clinics(book)[-1]).days
+    assert [round_.player for round_ in day.rounds] == ["Bo", "Cas"]
+    assert tallies.proof(book.db) == []
+    book.close()
+
+
+def test_another_version_of_a_round_writes_nothing_by_itself(book: Book) -> None:
+    put_in(book, read(HEAD + ROUND), shipped(), NOW)
+    before = dump(book)
+    other = HEAD.replace("12", "11") + ROUND + HEAD[19:] + ROUND.replace("2 1 0", "2 1 1")
+    with pytest.raises(BookError, match="has other balls of Bo's round 1 of 2026-05-12"):
+        put_in(book, read(other), shipped(), NOW + 1000)
+    assert dump(book) == before
     book.close()
 
 

@@ -23,7 +23,7 @@ def print_history(
         who = None if player is None else lookups.player_on_roster(book, chosen.id, player).id
         steps = past_steps.past_steps(book, chosen, typed_date(on), who)
     if not steps:
-        print("No step was stored; what comes from a sheet has none.")
+        print("No step was stored.")
     for step in steps:
         print(step_line(step, chosen.place))
 

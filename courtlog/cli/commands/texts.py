@@ -58,13 +58,21 @@ def drills_check(
 def sheet_in(
     file: Annotated[Path, typer.Argument(help="The sheet.", readable=False)],
     book: BookPath = None,
+    keep: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--keep",
+            help="Where book and sheet differ: book, sheet or both; 2=sheet for one round.",
+        ),
+    ] = None,
 ) -> None:
     """Read a sheet into the book.
 
-    With a mistake in it nothing is read in.
+    Its rounds join a day that the court has begun; what the book has already comes in once. With
+    a mistake in it nothing is read in.
     """
 
-    actions.sheets.read_in(file, book)
+    actions.sheets.read_in(file, book, keep or [])
 
 
 @sheet_app.command("out")

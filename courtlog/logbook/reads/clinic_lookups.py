@@ -98,3 +98,9 @@ def next_planned(book: Book, clinic_id: int, after: date) -> date | None:
         {"clinic": clinic_id, "after": after.isoformat()},
     ).fetchone()
     return None if found is None else date.fromisoformat(found)
+
+
+def zone_of_clinic(book: Book, name: str) -> str | None:
+    """The time zone of the only clinic of that name; None where there is none, or several."""
+    rows = book.db.execute("SELECT zone FROM clinic WHERE name = ?", [name]).fetchall()
+    return str(rows[0][0]) if len(rows) == 1 else None

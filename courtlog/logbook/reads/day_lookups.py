@@ -235,23 +235,34 @@ def record(book: Book, clinic: Clinic, on: date | None = None) -> ClinicRecord:
     Rounds that are nobody's any more (their player was removed) are on no sheet.
     """
     roster = lookups.players(book, clinic.id)
-    names = {player.id: player.shown_name for player in roster}
     kept = [day for day in lookups.days(book, clinic.id) if on is None or day.date == on]
     days = []
     for day in kept:
-        loose: list[CheckIn] = []
-        by_round: dict[int, list[CheckIn]] = {}
-        for _, round_id, check_in in _check_ins(book, clinic.id, day.date, day.id):
-            (loose if round_id is None else by_round.setdefault(round_id, [])).append(check_in)
-        rounds = tuple(
-            _round(book, row, names, by_round)
-            for row in _round_rows(book, day.id)
-            if row[1] in names
-        )
-        rounds = tuple(round_ for round_ in rounds if round_.has_something)
-        days.append(DayRecord(day.date, day.court, day.coach, rounds, tuple(loose)))
+        check_ins = loose_check_ins(book, clinic.id, day.date, day.id)
+        rounds = tuple(round_ for _, round_ in recorded_rounds(book, clinic.id, day.date, day.id))
+        days.append(DayRecord(day.date, day.court, day.coach, rounds, check_ins))
     entries = tuple(RosterEntry(player.shown_name, player.hand) for player in roster)
     return ClinicRecord(clinic.name, clinic.zone, entries, tuple(days), clinic.planned_days)
+
+
+def recorded_rounds(
+    book: Book, clinic_id: int, on: date, day_id: int
+) -> list[tuple[int, RoundRecord]]:
+    """The rounds of a day in which anything was said, with their ids, in their order."""
+    names = {player.id: player.shown_name for player in lookups.players(book, clinic_id)}
+    by_round: dict[int, list[CheckIn]] = {}
+    for _, round_id, check_in in _check_ins(book, clinic_id, on, day_id):
+        if round_id is not None:
+            by_round.setdefault(round_id, []).append(check_in)
+    rows = [row for row in _round_rows(book, day_id) if row[1] in names]
+    rounds = [(row[0], _round(book, row, names, by_round)) for row in rows]
+    return [(round_id, round_) for round_id, round_ in rounds if round_.has_something]
+
+
+def loose_check_ins(book: Book, clinic_id: int, on: date, day_id: int) -> tuple[CheckIn, ...]:
+    """The check-ins of a day that belong to no round."""
+    said = _check_ins(book, clinic_id, on, day_id)
+    return tuple(check_in for _, round_id, check_in in said if round_id is None)
 
 
 def rounds_of_nobody(book: Book, clinic_id: int, on: date | None = None) -> int:
@@ -259,7 +270,8 @@ def rounds_of_nobody(book: Book, clinic_id: int, on: date | None = None) -> int:
     (count,) = book.db.execute(
         "SELECT count(*) FROM day JOIN round ON round.day_id = day.id"
         " WHERE day.clinic_id = ?1 AND (?2 IS NULL OR date = ?2)"
-        " AND player_id NOT IN (SELECT player_id FROM roster WHERE clinic_id = ?1)",
+        " AND player_id NOT IN (SELECT player_id FROM roster WHERE clinic_id = ?1)"
+        " AND EXISTS (SELECT 1 FROM ball WHERE round_id = round.id AND taken)",
         [clinic_id, on.isoformat() if on else None],
     ).fetchone()
     return int(count)

@@ -18,6 +18,7 @@ from courtlog.coaching.on_court.live_round import Basket, Bookmark, LiveRound
 from courtlog.errors import UnknownNameError
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import feed_lookups, main_cue_lookups
+from courtlog.logbook.rows.empty_rounds import EMPTIED_DAY, EMPTY_ROUND
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feeds_of
 from courtlog.logbook.rows.journal import as_step
 from courtlog.measures.court_day.schedule import Turn
@@ -37,10 +38,16 @@ def bookmark(book: Book) -> Bookmark | None:
 
 
 def clinics(book: Book) -> list[Clinic]:
-    """All clinics, oldest first."""
+    """All clinics, oldest first, without one that came with a sheet and was taken back with it."""
     return [
         Clinic(*row)
-        for row in book.db.execute("SELECT id, name, zone, planned_days FROM clinic ORDER BY id")
+        for row in book.db.execute(
+            "SELECT id, name, zone, planned_days FROM clinic"
+            " WHERE EXISTS (SELECT 1 FROM roster WHERE clinic_id = clinic.id)"
+            " OR NOT EXISTS (SELECT 1 FROM day WHERE clinic_id = clinic.id)"
+            f" OR EXISTS (SELECT 1 FROM day WHERE clinic_id = clinic.id AND NOT {EMPTIED_DAY})"
+            " ORDER BY id"
+        )
     ]
 
 
@@ -54,11 +61,11 @@ def clinic(book: Book, clinic_id: int) -> Clinic:
 
 
 def days(book: Book, clinic_id: int) -> list[Day]:
-    """The clinic's days by date; two courts of one date share its number."""
+    """The clinic's days by date, without those taken back; courts of one date share its number."""
     rows = book.db.execute(
         "SELECT day.id, clinic_id, date, court, coach.name,"
         " dense_rank() OVER (ORDER BY date) FROM day JOIN coach ON coach.id = coach_id"
-        " WHERE clinic_id = ? ORDER BY date, court",
+        f" WHERE clinic_id = ? AND NOT {EMPTIED_DAY} ORDER BY date, court",
         [clinic_id],
     )
     return [
@@ -70,7 +77,7 @@ def days(book: Book, clinic_id: int) -> list[Day]:
 def dates(book: Book, clinic_id: int, until: date | None = None) -> list[date]:
     """The clinic's dates in order, up to one of them."""
     rows = book.db.execute(
-        "SELECT DISTINCT date FROM day WHERE clinic_id = :clinic"
+        f"SELECT DISTINCT date FROM day WHERE clinic_id = :clinic AND NOT {EMPTIED_DAY}"
         " AND (:until IS NULL OR date <= :until) ORDER BY date",
         {"clinic": clinic_id, "until": until.isoformat() if until else None},
     )
@@ -196,7 +203,7 @@ def last_drill_of(
     """The drill and cues of the player's latest round in this clinic."""
     row = book.db.execute(
         "SELECT round.id, card FROM round JOIN drill_used ON drill_used.id = drill_id"
-        " JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ?"
+        f" JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ? AND NOT {EMPTY_ROUND}"
         " ORDER BY date DESC, round.place DESC LIMIT 1",
         [player_id, clinic_id],
     ).fetchone()
@@ -209,7 +216,7 @@ def first_drill(book: Book, clinic_id: int, stroke: str) -> str | None:
     """The drill (full name) that the clinic began this stroke with, the round on court counted."""
     row = book.db.execute(
         "SELECT drill_used.name FROM round JOIN drill_used ON drill_used.id = drill_id"
-        " JOIN day ON day.id = day_id WHERE clinic_id = ? AND stroke = ?"
+        f" JOIN day ON day.id = day_id WHERE clinic_id = ? AND stroke = ? AND NOT {EMPTY_ROUND}"
         " ORDER BY date, round.id LIMIT 1",
         [clinic_id, stroke],
     ).fetchone()
@@ -221,6 +228,7 @@ def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tup
     row = book.db.execute(
         "SELECT round.id FROM round JOIN drill_used ON drill_used.id = drill_id"
         " JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ? AND stroke = ?"
+        f" AND NOT {EMPTY_ROUND}"
         " ORDER BY date DESC, round.place DESC LIMIT 1",
         [player_id, clinic_id, stroke],
     ).fetchone()

@@ -55,6 +55,19 @@ class Ids:
         self._last = max(self._last + 1, self._floor + min(max(at_ms - _START, 0), LATEST))
         return self._last
 
+    def earlier(self, count: int) -> int | None:
+        """The id of this book with that count, if `next` gives none like it any more.
+
+        Whether it is free is for the caller to see.
+        """
+        row = self._floor + count
+        return row if count >= 0 and row <= self._last else None
+
+    @staticmethod
+    def count_at(at_ms: int) -> int:
+        """The count of an id that is given at that moment."""
+        return at_ms - _START
+
     def continue_with_tag(self, tag: int) -> None:
         """Begin ids with this number from here on."""
         self._floor = tag << COUNT_BITS

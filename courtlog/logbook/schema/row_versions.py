@@ -153,6 +153,21 @@ def earlier_values(
     return [tuple(reading[index] for index in places) for reading in readings]
 
 
+def bring_back_row(db: sqlite3.Connection, name: str, row: int) -> None:
+    """Insert a deleted row of that id again, as its latest former version has it."""
+    (table,) = (table for table in versioned_tables(db) if table.name == name)
+    found = db.execute(
+        "SELECT reading FROM former WHERE tbl = ? AND key = ? ORDER BY revision DESC LIMIT 1",
+        [name, as_json([row])],
+    ).fetchone()
+    if found is None:
+        return
+    values = [row, *json.loads(found[0])]
+    columns = ", ".join(_quoted("", column) for column in ("id", *version_columns(table)))
+    marks = ", ".join("?" * len(values))
+    db.execute(f"INSERT INTO {name} ({columns}) VALUES ({marks})", values)
+
+
 def forget_player(db: sqlite3.Connection, player: int) -> None:
     """Delete former versions that name the player, and those of rows that no longer exist."""
     db.execute(

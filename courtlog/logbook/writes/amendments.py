@@ -22,6 +22,7 @@ from courtlog.logbook.rows.ball_conflicts import decide_forks
 from courtlog.logbook.rows.journal import ball_state, state_text
 from courtlog.logbook.rows.numbering import renumber
 from courtlog.logbook.rows.row_changes import insert
+from courtlog.logbook.schema.row_versions import bring_back_row
 
 Value = int | str | None
 
@@ -34,6 +35,7 @@ class AmendmentKind(StrEnum):
     MOVE = "move"
     SPLIT = "split"
     JOIN = "join"
+    """Two rounds made one; without another round it is a sheet whose rounds joined their days."""
     DRILL = "drill"
     PURPOSE = "purpose"
 
@@ -52,6 +54,9 @@ class AmendedValue(StrEnum):
     PAUSED = "paused"
     ORDER = "order"
 
+
+GONE = "gone"
+"""The value of a note or a check-in that is not there: before it came, and once it went again."""
 
 _COLUMN = {
     AmendedValue.PLACE: ("ball", "round_id"),
@@ -91,11 +96,25 @@ class Amendment:
             self.db.execute(
                 "UPDATE ball SET taken = ?, number = ? * id WHERE id = ?", [not after, sign, row]
             )
+        elif GONE in (before, after):
+            if not _come_or_go(self.db, _COLUMN[what][0], row, after):
+                return
         else:
             table, column = _COLUMN[what]
             self.db.execute(f"UPDATE {table} SET {column} = ? WHERE id = ?", [after, row])
         if what is AmendedValue.PLACE:
             self.db.execute("UPDATE note SET round_id = ? WHERE ball_id = ?", [after, row])
+        self.keep(what, row, before, after, journal)
+
+    def keep(
+        self,
+        what: AmendedValue,
+        row: int,
+        before: Value,
+        after: Value,
+        journal: int | None = None,
+    ) -> None:
+        """Keep a value as it was and as it became, where it has been written already."""
         insert(
             self.db,
             self.book.ids,
@@ -128,25 +147,21 @@ def open_amendment(
     at_ms: int,
     other_round: int | None = None,
     undoes: int | None = None,
+    amendment_id: int | None = None,
 ) -> Iterator[Amendment]:
     """An amendment on these rounds in one transaction, with numbers and tallies right at its end.
 
     `other_round` is the round beside the first one that a split, move or join made or emptied.
+    `amendment_id` is its id where that was drawn before what it did.
     """
     with book.writing() as db:
         for round_id in rounds:
             tallies.uncount_round(db, round_id)
-        row = insert(
-            db,
-            book.ids,
-            at_ms,
-            "amendment",
-            kind=str(kind),
-            round_id=rounds[0],
-            other_id=other_round,
-            who=who,
-            at=at_ms,
-            undoes=undoes,
+        row = book.ids.next(at_ms) if amendment_id is None else amendment_id
+        db.execute(
+            "INSERT INTO amendment (id, kind, round_id, other_id, who, at, undoes)"
+            " VALUES (?, ?, ?, ?, ?, ?, ?)",
+            [row, str(kind), rounds[0], other_round, who, at_ms, undoes],
         )
         amendment = Amendment(book, db, row, at_ms, set(rounds))
         yield amendment
@@ -186,14 +201,32 @@ def regrade(
 
 
 def current_value(db: sqlite3.Connection, what: AmendedValue, row: int) -> Value:
-    """The value as it stands."""
+    """The value as it stands; GONE of a row that is not there."""
+    table, column = _COLUMN.get(what, ("ball", "number < 0"))
+    found = db.execute(f"SELECT {column} FROM {table} WHERE id = ?", [row]).fetchone()
+    if found is None:
+        return GONE
     if what is AmendedValue.STATE:
         return state_text(*current_ball(db, row))
-    if what is AmendedValue.STRUCK:
-        return int(db.execute("SELECT number < 0 FROM ball WHERE id = ?", [row]).fetchone()[0])
-    table, column = _COLUMN[what]
-    value: Value = db.execute(f"SELECT {column} FROM {table} WHERE id = ?", [row]).fetchone()[0]
+    value: Value = found[0]
     return value
+
+
+def _come_or_go(db: sqlite3.Connection, table: str, row: int, after: Value) -> bool:
+    """Delete a note or check-in, or bring it back as it was; False where it has to stay.
+
+    A check-in that set a red stays: a red is never taken away.
+    """
+    if after != GONE:
+        bring_back_row(db, table, row)
+        return True
+    if (
+        table == "check_in"
+        and db.execute("SELECT 1 FROM red_flag WHERE check_in_id = ?", [row]).fetchone()
+    ):
+        return False
+    db.execute(f"DELETE FROM {table} WHERE id = ?", [row])
+    return True
 
 
 def current_ball(db: sqlite3.Connection, ball: int) -> tuple[Ball, bool]:

@@ -19,6 +19,7 @@ from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.journal import state_text
 from courtlog.logbook.writes import amendments, undo_amendment
 from courtlog.logbook.writes.round_writer import RoundWriter
+from courtlog.logbook.writes.sheets.sheet_undo import rounds_of_amendment
 
 KEY = "key"
 """The kind of a step that was a key at the court; the others are kinds of amendments."""
@@ -64,6 +65,10 @@ class PastStep:
     """Whether it was taken back itself."""
     other: str = ""
     """The player of the other round, where two rounds were amended."""
+    is_sheet: bool = False
+    """Whether it is a sheet that joined its days, with the players of all its rounds."""
+    rounds: int = 1
+    """How many rounds it is about."""
 
 
 def past_steps(
@@ -81,6 +86,11 @@ def past_steps(
     if not amendments_only:
         found += _keys(book, of, numbers)
     return sorted(found, key=lambda step: step.number)
+
+
+def number_of_step(book: Book, row: int) -> int:
+    """The number by which `history` lists the amendment or line of the journal of that id."""
+    return _numbers(book)[row]
 
 
 def any_amendment(book: Book) -> bool:
@@ -189,30 +199,51 @@ def _amendments(
         " coalesce((SELECT other.name FROM round AS twin JOIN player AS other"
         "   ON other.id = twin.player_id WHERE twin.id = other_id), ''),"
         " (SELECT number FROM amended JOIN ball ON ball.id = row_id WHERE amendment_id ="
-        "   amendment.id AND what IN ('state', 'struck') ORDER BY amended.id LIMIT 1)"
+        "   amendment.id AND what IN ('state', 'struck') ORDER BY amended.id LIMIT 1),"
+        " kind = 'join' AND other_id IS NULL"
         f" FROM amendment JOIN round ON round.id = amendment.round_id{_OF}"
         " AND (:player IS NULL OR :player IN (round.player_id,"
-        "   (SELECT player_id FROM round AS twin WHERE twin.id = other_id)))",
+        "   (SELECT player_id FROM round AS twin WHERE twin.id = other_id))"
+        "   OR kind = 'join' AND other_id IS NULL AND :player IN (SELECT player_id FROM amended"
+        "     JOIN ball ON ball.id = row_id AND what IN ('struck', 'state')"
+        "     JOIN round AS its ON its.id = ball.round_id WHERE amendment_id = amendment.id))",
         of,
     ).fetchall()
-    return [
-        PastStep(
-            number=numbers[row],
-            id=row,
-            kind=kind,
-            at_ms=at,
-            day=date.fromisoformat(on),
-            player=player,
-            drill=drill,
-            who=who,
-            ball=ball,
-            changes=_changes(book, row),
-            undoes=numbers.get(undoes),
-            is_undone=bool(undone),
-            other=other,
+    steps = []
+    for row, kind, at, on, player, drill, who, undoes, undone, other, ball, is_sheet in rows:
+        players, rounds = _of_sheet(book, row) if is_sheet else ([player], 1)
+        steps.append(
+            PastStep(
+                number=numbers[row],
+                id=row,
+                kind=kind,
+                at_ms=at,
+                day=date.fromisoformat(on),
+                player=", ".join(players) or player,
+                drill=drill,
+                who=who,
+                ball=ball,
+                changes=_changes(book, row),
+                undoes=numbers.get(undoes),
+                is_undone=bool(undone),
+                other=other,
+                is_sheet=bool(is_sheet),
+                rounds=rounds,
+            )
         )
-        for row, kind, at, on, player, drill, who, undoes, undone, other, ball in rows
-    ]
+    return steps
+
+
+def _of_sheet(book: Book, amendment: int) -> tuple[list[str], int]:
+    """The names of all players of a sheet, and how many rounds it is about."""
+    rounds = rounds_of_amendment(book.db, amendment)
+    marks = ", ".join("?" * len(rounds))
+    names = book.db.execute(
+        f"SELECT DISTINCT name FROM round JOIN player ON player.id = player_id"
+        f" WHERE round.id IN ({marks}) ORDER BY name",
+        list(rounds),
+    )
+    return [name for (name,) in names], len(rounds)
 
 
 def _changes(book: Book, amendment: int) -> tuple[Change, ...]:

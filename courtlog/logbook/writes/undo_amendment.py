@@ -8,6 +8,7 @@ import sqlite3
 from courtlog.errors import BookError
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.writes.amendments import (
+    GONE,
     AmendedValue,
     AmendmentKind,
     Value,
@@ -15,6 +16,7 @@ from courtlog.logbook.writes.amendments import (
     open_amendment,
     standing_amendments,
 )
+from courtlog.logbook.writes.sheets.sheet_undo import follow_players, rounds_of_amendment
 
 _MAY_HAVE_MOVED_ON = {AmendedValue.ENDED, AmendedValue.PAUSED, AmendedValue.ORDER}
 """Values that the court goes on changing; they go back only when nothing changed them since."""
@@ -38,13 +40,13 @@ def take_back_amendment(book: Book, amendment_id: int, who: str, at_ms: int) -> 
     with book.reading():
         kind, first, second = _kind_and_rounds(book.db, amendment_id)
         changes = _changes(book.db, amendment_id)
-        _check_free(book.db, amendment_id, kind, {first, second} - {None})
+        _check_free(book.db, amendment_id, kind)
         for _, what, row, _, after in changes:
-            if what not in _MAY_HAVE_MOVED_ON and current_value(book.db, what, row) != after:
+            now = current_value(book.db, what, row)
+            was_erased = now == GONE  # with its player
+            if what not in _MAY_HAVE_MOVED_ON and now != after and not was_erased:
                 raise BookError(_changed_since(what), "Take back the later step first.")
-        rounds = {first, *filter(None, [second])} | {
-            _round_of(book.db, row) for _, what, row, _, _ in changes if what in _ON_BALLS
-        }
+        rounds = rounds_of_amendment(book.db, amendment_id)
     in_order = (first, *sorted(rounds - {first}))
     with open_amendment(book, kind, in_order, who, at_ms, second, amendment_id) as amendment:
         for journal, what, row, before, after in reversed(changes):
@@ -54,10 +56,9 @@ def take_back_amendment(book: Book, amendment_id: int, who: str, at_ms: int) -> 
                 amendment.move(row, int(before or 0))
             else:
                 amendment.change(what, row, before, _undoable(amendment.db, journal))
+        if kind is AmendmentKind.JOIN and second is None:
+            follow_players(amendment.db, amendment_id)
         _leave_emptied(amendment.db, first, second)
-
-
-_ON_BALLS = {AmendedValue.STATE, AmendedValue.STRUCK, AmendedValue.PLACE}
 
 
 def _kind_and_rounds(
@@ -87,18 +88,17 @@ def _changes(
     ]
 
 
-def _check_free(
-    db: sqlite3.Connection, amendment_id: int, kind: AmendmentKind, rounds: set[int | None]
-) -> None:
+def _check_free(db: sqlite3.Connection, amendment_id: int, kind: AmendmentKind) -> None:
     """Refuse when a later amendment of whole rounds needs this one."""
     if kind not in _SHAPING:
         return
+    rounds = rounds_of_amendment(db, amendment_id)
     stand = standing_amendments(db)
-    for row, other_kind, first, second in db.execute(
-        "SELECT id, kind, round_id, other_id FROM amendment WHERE id > ?", [amendment_id]
-    ):
+    for row, other_kind in db.execute(
+        "SELECT id, kind FROM amendment WHERE id > ?", [amendment_id]
+    ).fetchall():
         later = AmendmentKind(other_kind) in _SHAPING and row in stand
-        if later and rounds & ({first, second} - {None}):
+        if later and rounds & rounds_of_amendment(db, row):
             raise BookError(
                 "A later step on the same round stands on this one.",
                 "Take back the later step first.",
@@ -115,10 +115,6 @@ def _changed_since(what: AmendedValue) -> str:
             return "The balls have gone to another round since."
         case _:
             return "The round was changed again since."
-
-
-def _round_of(db: sqlite3.Connection, ball: int) -> int:
-    return int(db.execute("SELECT round_id FROM ball WHERE id = ?", [ball]).fetchone()[0])
 
 
 def _undoable(db: sqlite3.Connection, journal: int | None) -> int | None:

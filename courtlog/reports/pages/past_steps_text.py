@@ -26,6 +26,8 @@ def step_words(step: PastStep) -> str:
 
 
 def _did(step: PastStep) -> str:
+    if step.is_sheet:
+        return _sheet(step)
     match step.kind:
         case "ball" | "key":
             return f"{_ball(step)}: {_grades(step.changes[0])}"
@@ -41,6 +43,21 @@ def _did(step: PastStep) -> str:
         case kind:
             change = next(change for change in step.changes if change.value == kind)
             return f"{kind} {change.after}, was {change.before}"
+
+
+def _sheet(step: PastStep) -> str:
+    """`sheet: 3 rounds, 40 balls in`; what took it back has `40 balls out`."""
+    struck = [change.after for change in step.changes if change.value == "struck"]
+    changed = sum(change.value == "state" for change in step.changes)
+    texts = sum(change.value in ("note", "check-in") for change in step.changes)
+    counts = (
+        (many(struck.count("0"), "ball") + " in", struck.count("0")),
+        (many(struck.count("1"), "ball") + " out", struck.count("1")),
+        (many(changed, "ball") + " changed", changed),
+        (many(texts, "text"), texts),
+    )
+    words = [many(step.rounds, "round"), *(word for word, count in counts if count)]
+    return f"sheet: {', '.join(words)}"
 
 
 def _ball(step: PastStep) -> str:

@@ -21,8 +21,8 @@ from courtlog.logbook.rows.red_flags import flag_reds
 from courtlog.logbook.schema.migrations import migrations
 from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.care_writer import CareWriter
-from courtlog.logbook.writes.intake import add_record
 from courtlog.logbook.writes.people_writer import PeopleWriter
+from courtlog.logbook.writes.sheets.take_in import take_in
 from tests.court import LIBRARY, START, again, desk_in, open_book, player, used
 
 NIGHT = 24 * 3600
@@ -186,7 +186,7 @@ def test_a_sheet_brings_its_reds(tmp_path: Path) -> None:
         checkin Tove pain knee 3"""
     book = open_book(tmp_path)
     drills = {"forehand/racquet-feed": used("forehand/racquet-feed")}
-    clinic = add_record(book, read_sheet(sheet, "a sheet", LIBRARY, "UTC"), drills, START).clinic_id
+    clinic = take_in(book, read_sheet(sheet, "a sheet", LIBRARY, "UTC"), drills, START).clinic_id
     (red,) = care_lookups.reds(book, clinic, date(2026, 5, 13))
     assert (red.date, red.reason) == (
         date(2026, 5, 12),

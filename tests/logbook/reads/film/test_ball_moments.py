@@ -21,7 +21,7 @@ from courtlog.logbook.reads.film.ball_moments import (
     balls_in_time,
 )
 from courtlog.logbook.writes.ball_repairs import amend_ball, strike_ball
-from courtlog.logbook.writes.intake import add_record
+from courtlog.logbook.writes.sheets.take_in import take_in
 from tests.court import LIBRARY, START, Clock, desk_in, feed, used
 
 HOUR = 3_600_000
@@ -141,7 +141,7 @@ def test_a_ball_from_a_sheet_is_counted_and_never_guessed(desk: Desk) -> None:
         "court 2", "court 3"
     )
     record = read_sheet(text, "sheet.txt", LIBRARY, "UTC")
-    add_record(desk.book, record, {"forehand/live": used("forehand/live")}, START + HOUR)
+    take_in(desk.book, record, {"forehand/live": used("forehand/live")}, START + HOUR)
     balls = seen(desk)
     assert (len(balls.balls), balls.without_moment) == (1, 4)
     (ball_id,) = desk.book.db.execute(
@@ -189,5 +189,5 @@ def test_a_day_goes_on_after_midnight(tmp_path: Path) -> None:
 def test_another_clinic_is_left_out(desk: Desk) -> None:
     at_seconds(desk, "5:222")
     record = read_sheet(SHEET, "sheet.txt", LIBRARY, "UTC")
-    add_record(desk.book, record, {"forehand/live": used("forehand/live")}, START)
+    take_in(desk.book, record, {"forehand/live": used("forehand/live")}, START)
     assert seen(desk).without_moment == 0

@@ -1,0 +1,1 @@
+"""What commands ask before they change something."""

@@ -1,0 +1,61 @@
+"""What a sheet changed in the book, and where its rounds went, in lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from courtlog import times
+from courtlog.coaching.game.clinic_record import ClinicRecord
+from courtlog.logbook.writes.sheets.take_in import PlacedRound, TakenIn
+from courtlog.plain_text import many
+from courtlog.times import date_words, minute_words
+
+
+def taken_in_lines(sheet: ClinicRecord, came: TakenIn, step: int | None) -> Iterator[str]:
+    """The lines; `step` is the number by which it can be taken back."""
+    if came.rounds or came.balls:
+        yield (
+            f"{sheet.name}: {many(came.days, 'day')}, {many(came.rounds, 'round')} and"
+            f" {many(came.balls, 'ball')} came into the book."
+        )
+    else:
+        yield f"{sheet.name}: no new round; the book stays as it is{_but_for(came)}."
+    for placed in came.placed:
+        yield f"  {_place(placed, sheet)}"
+    if came.known:
+        yield f"{many(came.known, 'round')} of the sheet {_was(came.known)} in the book already."
+    if came.kept:
+        yield f"Of {many(came.kept, 'round')} the balls of the book were kept."
+    if came.mended:
+        reads = "now reads" if came.mended == 1 else "now read"
+        yield f"{many(came.mended, 'round')} {reads} as on the sheet."
+    if came.texts and (came.rounds or came.balls):
+        yield f"Notes and check-ins that came in: {came.texts}."
+    if step is not None:
+        yield f"`courtlog history back {step}` takes it back."
+
+
+def _was(count: int) -> str:
+    return "was" if count == 1 else "were"
+
+
+def _but_for(came: TakenIn) -> str:
+    parts = [many(came.texts, "note or check-in")] if came.texts == 1 else []
+    if came.texts > 1:
+        parts.append(f"{came.texts} notes and check-ins")
+    if came.mended:
+        parts.append("what is said below")
+    return f" but for {' and '.join(parts)}" if parts else ""
+
+
+def _place(placed: PlacedRound, sheet: ClinicRecord) -> str:
+    """`Maren, forehand/live, 20 balls: round 5 of Tue 12 May, court 2, by its time 14:05`."""
+    round_ = placed.round
+    court = f", court {placed.court}" if placed.court else ""
+    how = "without a time"
+    if round_.started is not None:
+        how = f"by its time {minute_words(round_.started, times.zone(sheet.zone))}"
+    return (
+        f"{round_.player}, {round_.drill}, {many(len(round_.balls), 'ball')}:"
+        f" round {placed.place} of {date_words(placed.date)}{court}, {how}"
+    )
