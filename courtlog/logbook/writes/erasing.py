@@ -152,6 +152,7 @@ def _erase_rows(
 ) -> Counter[str]:
     hanging = hanging_rows(links, "id = :player")
     rows: Counter[str] = Counter()
+    rows["amended"] += _leave_sheets_of_others(db, player)
     for link in links:
         if not link.must and link.parent in hanging:
             db.execute(
@@ -167,6 +168,33 @@ def _erase_rows(
             done = db.execute(f"DELETE FROM {table} WHERE {where}", {"player": player})
             rows[table] += done.rowcount
     return rows
+
+
+_ITS_BALLS = "SELECT ball.id FROM round JOIN ball ON round_id = round.id WHERE player_id = :player"
+
+
+def _leave_sheets_of_others(db: sqlite3.Connection, player: int) -> int:
+    """Keep the sheets on which others stand too, without this player's balls; how many those are.
+
+    A sheet's amendment names one of its rounds, and would go with that round's player.
+    """
+    if not columns_of(db, "amended"):
+        return 0
+    removed = db.execute(
+        "DELETE FROM amended WHERE journal_id IS NULL AND what = 'struck'"
+        " AND amendment_id IN (SELECT id FROM amendment WHERE kind = 'join' AND other_id IS NULL)"
+        f" AND row_id IN ({_ITS_BALLS})",
+        {"player": player},
+    ).rowcount
+    db.execute(
+        "UPDATE amendment SET round_id = coalesce((SELECT ball.round_id FROM amended"
+        "   JOIN ball ON ball.id = row_id WHERE amendment_id = amendment.id AND what = 'struck'"
+        "   ORDER BY ball.id LIMIT 1), round_id)"
+        " WHERE kind = 'join' AND other_id IS NULL"
+        " AND round_id IN (SELECT id FROM round WHERE player_id = :player)",
+        {"player": player},
+    )
+    return removed
 
 
 def _nobody(book: Book, at_ms: int) -> int:

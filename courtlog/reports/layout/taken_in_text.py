@@ -29,7 +29,7 @@ def taken_in_lines(sheet: ClinicRecord, came: TakenIn, step: int | None) -> Iter
     if came.mended:
         reads = "now reads" if came.mended == 1 else "now read"
         yield f"{many(came.mended, 'round')} {reads} as on the sheet."
-    if came.texts and (came.rounds or came.balls):
+    if came.texts and came.known + came.kept + came.mended:
         yield f"Notes and check-ins that came in: {came.texts}."
     if step is not None:
         yield f"`courtlog history back {step}` takes it back."
