@@ -11,7 +11,7 @@ from courtlog import times
 from courtlog.coaching.game.people import Clinic
 from courtlog.film.film_start import StartSource
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads.film.ball_moments import balls_in_time
+from courtlog.logbook.reads.film.ball_moments import BallsInTime, timed_balls
 from courtlog.logbook.reads.film.filming_consent import NotAgreed, filming_consent
 from courtlog.logbook.reads.film.films import Film, films
 
@@ -74,7 +74,12 @@ def film_list(book: Book, clinic: Clinic) -> FilmList:
 
 def films_shown(book: Book, clinic: Clinic, chosen: Sequence[Film]) -> FilmList:
     """Facts about these films alone."""
-    facts = tuple(_film_facts(book, clinic, film) for film in chosen)
+    begin = min((film.began_ms for film in chosen), default=0)
+    end = max((film.ended_ms for film in chosen), default=0)
+    balls = timed_balls(book, clinic, begin, end)
+    facts = tuple(
+        _film_facts(clinic, film, balls.within(film.began_ms, film.ended_ms)) for film in chosen
+    )
     seen = {filmed.player for film in facts for filmed in film.players}
     consent = filming_consent(book, clinic.id)
     return FilmList(
@@ -84,8 +89,7 @@ def films_shown(book: Book, clinic: Clinic, chosen: Sequence[Film]) -> FilmList:
     )
 
 
-def _film_facts(book: Book, clinic: Clinic, film: Film) -> FilmFacts:
-    shown = balls_in_time(book, clinic, film.began_ms, film.ended_ms)
+def _film_facts(clinic: Clinic, film: Film, shown: BallsInTime) -> FilmFacts:
     counts = Counter((ball.court, ball.player) for ball in shown.balls)
     return FilmFacts(
         name=film.name,

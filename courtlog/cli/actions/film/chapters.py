@@ -17,7 +17,7 @@ from courtlog.film.film_start import StartSource
 from courtlog.film.video_times import read_video
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.film.ball_words import ball_filter
-from courtlog.logbook.reads.film.filmed_balls import FilmedBalls, filmed_balls
+from courtlog.logbook.reads.film.filmed_balls import FilmedBalls, balls_of_films
 from courtlog.logbook.reads.film.films import Film, films
 from courtlog.plain_text import listed, many, plain
 from courtlog.reports.pages.film_text import KNOWN_BY, left_out_words, others_words
@@ -117,13 +117,14 @@ def _films_found(
         marked=asked.marked,
     )
     known = {film.fingerprint: film for film in films(book, clinic.id)}
+    chosen: list[tuple[Path, Film]] = []
     for file in videos:
         try:
-            film = _known_film(known, clinic, file)
+            chosen.append((file, _known_film(known, clinic, file)))
         except CourtlogError as error:
             refused.append((file, error))
-            continue
-        shown = filmed_balls(book, clinic, film, wanted)
+    every = balls_of_films(book, clinic, [film for _, film in chosen], wanted)
+    for (file, film), shown in zip(chosen, every, strict=True):
         yield _FilmFound(FilesBeside(file, film.fingerprint, to), film.source, shown)
 
 

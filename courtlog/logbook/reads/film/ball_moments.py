@@ -6,11 +6,13 @@ A ball from a sheet has no key and so no moment: it is counted, and never guesse
 from __future__ import annotations
 
 import json
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import timedelta
 from functools import lru_cache
 from typing import NamedTuple
+from zoneinfo import ZoneInfo
 
 from courtlog import times
 from courtlog.coaching.game.grades import Grade
@@ -95,6 +97,29 @@ class BallsInTime:
     """Balls of the same dates without a key, such as those from a sheet."""
 
 
+@dataclass(frozen=True, slots=True)
+class TimedBalls:
+    """The balls of a longer time, looked up once for the many films in it."""
+
+    balls: tuple[TimedBall, ...]
+    """Those with a moment, earliest first."""
+    dates_without: tuple[str, ...]
+    """The date of each ball without one."""
+    place: ZoneInfo
+
+    def within(self, begin: int, end: int) -> BallsInTime:
+        """The balls of a stretch of that time, both its ends included."""
+        first = bisect_left(self.balls, begin, key=_moment)
+        last = bisect_right(self.balls, end, key=_moment)
+        dates = [times.local_date(at, self.place).isoformat() for at in (begin, end)]
+        without = sum(dates[0] <= date <= dates[1] for date in self.dates_without)
+        return BallsInTime(self.balls[first:last], without)
+
+
+def _moment(ball: TimedBall) -> int:
+    return ball.first_key_at
+
+
 ALL_BALLS = BallFilter()
 
 
@@ -135,6 +160,13 @@ def balls_in_time(
     book: Book, clinic: Clinic, begin: int, end: int, wanted: BallFilter = ALL_BALLS
 ) -> BallsInTime:
     """The clinic's taken balls whose first key lies between two moments, both included."""
+    return timed_balls(book, clinic, begin, end, wanted).within(begin, end)
+
+
+def timed_balls(
+    book: Book, clinic: Clinic, begin: int, end: int, wanted: BallFilter = ALL_BALLS
+) -> TimedBalls:
+    """The same for a time with many films in it, each of which then takes its own."""
     dates = times.local_date(begin, clinic.place), times.local_date(end, clinic.place)
     rows = book.db.execute(
         _BALLS,
@@ -160,7 +192,7 @@ def balls_in_time(
         keys.setdefault(ball, []).append(Key(*key))
     names = {player.id: player.shown_name for player in lookups.players(book, clinic.id)}
     in_view = {round_id: _drill_and_cues(book, round_id) for round_id in {row[1] for row in rows}}
-    found, without = [], 0
+    found, without = [], []
     for ball, round_id, date, court, player, number, tough, marked in rows:
         of_ball = grades.get(ball, {})
         drill, in_round = in_view[round_id]
@@ -169,7 +201,7 @@ def balls_in_time(
             continue
         at = first_key(keys.get(ball, ()))
         if at is None:
-            without += dates[0].isoformat() <= date <= dates[1].isoformat()
+            without.append(str(date))
         elif begin <= at <= end:
             found.append(
                 TimedBall(
@@ -186,7 +218,7 @@ def balls_in_time(
                 )
             )
     in_order = sorted(found, key=lambda ball: (ball.first_key_at, ball.ball_id))
-    return BallsInTime(tuple(in_order), without)
+    return TimedBalls(tuple(in_order), tuple(without), clinic.place)
 
 
 def first_key(keys: Sequence[Key]) -> int | None:

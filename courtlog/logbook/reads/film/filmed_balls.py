@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from courtlog.coaching.game.grades import LOOKS
 from courtlog.coaching.game.people import Clinic
 from courtlog.film.film_balls import FilmBall, window
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads.film.ball_moments import BallFilter, TimedBall, balls_in_time
-from courtlog.logbook.reads.film.filming_consent import filming_consent
+from courtlog.logbook.reads.film.ball_moments import BallFilter, BallsInTime, TimedBall, timed_balls
+from courtlog.logbook.reads.film.filming_consent import FilmingConsent, filming_consent
 from courtlog.logbook.reads.film.films import Film, moved_hits
 
 
@@ -32,10 +33,37 @@ class FilmedBalls:
 
 def filmed_balls(book: Book, clinic: Clinic, film: Film, wanted: BallFilter) -> FilmedBalls:
     """The balls of the clinic that this film shows and that are asked for."""
-    moved = moved_hits(book, film.id)
-    farthest = max(map(abs, [0, *moved.values()])) + abs(film.hit_ms)
-    found = balls_in_time(book, clinic, film.began_ms - farthest, film.ended_ms + farthest, wanted)
+    (shown,) = balls_of_films(book, clinic, [film], wanted)
+    return shown
+
+
+def balls_of_films(
+    book: Book, clinic: Clinic, chosen: Sequence[Film], wanted: BallFilter
+) -> list[FilmedBalls]:
+    """The same for each of some films, with one look at the book's balls."""
+    if not chosen:
+        return []
+    moved = [moved_hits(book, film.id) for film in chosen]
+    farthest = [
+        max(map(abs, [0, *of_film.values()])) + abs(film.hit_ms)
+        for film, of_film in zip(chosen, moved, strict=True)
+    ]
+    reach = [
+        (film.began_ms - far, film.ended_ms + far)
+        for film, far in zip(chosen, farthest, strict=True)
+    ]
+    begin, end = min(first for first, _ in reach), max(last for _, last in reach)
+    balls = timed_balls(book, clinic, begin, end, wanted)
     consent = filming_consent(book, clinic.id)
+    return [
+        _shown_by(film, balls.within(*stretch), of_film, consent)
+        for film, stretch, of_film in zip(chosen, reach, moved, strict=True)
+    ]
+
+
+def _shown_by(
+    film: Film, found: BallsInTime, moved: Mapping[int, int], consent: FilmingConsent
+) -> FilmedBalls:
     shown, left_out, courts = [], Counter[str](), Counter[str]()
     for ball in found.balls:
         key_at = ball.first_key_at + film.hit_ms + moved.get(ball.ball_id, 0)
