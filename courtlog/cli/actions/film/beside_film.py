@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass
 from pathlib import Path, PurePath
 
@@ -16,6 +16,9 @@ from courtlog.plain_text import listed
 
 _MOST_BYTES = 1 << 28
 """A film of a day with a ball a second has files of a tenth of this."""
+
+FilePlace = tuple[int, int]
+"""A disk and the number of a file on it: two names of one file have the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +60,12 @@ class FilesBeside:
         """The names of those that lie there already."""
         return [name.name for name in self.names.values() if os.path.lexists(name)]
 
-    def check_free(self, written: Collection[Path], replace: bool) -> None:
+    def places(self) -> set[FilePlace]:
+        """Where those that are there lie, whatever their names."""
+        found = (name.stat() for name in self.names.values() if name.exists())
+        return {(one.st_dev, one.st_ino) for one in found}
+
+    def check_free(self, written: Set[FilePlace], replace: bool) -> None:
         """Refuse to write over a film, over another film's files, or over what others wrote.
 
         `written` is what this command has written for other films: that is never replaced.
@@ -68,8 +76,7 @@ class FilesBeside:
                 "Nothing was written. --to names another folder.",
             )
         names = self.names
-        ours = [names[kind] for kind in names if names[kind].exists()]
-        if any(name.samefile(other) for name in ours for other in written):
+        if self.places() & written:
             raise self._of_another_film("Give one of the two films another name.")
         if replace:
             return

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from courtlog.cli.actions.film.beside_film import FilesBeside
+from courtlog.cli.actions.film.beside_film import FilePlace, FilesBeside
 from courtlog.cli.actions.film.given_videos import given_videos, refuse
 from courtlog.cli.common import chosen_clinic, existing_book
 from courtlog.coaching.game.people import Clinic
@@ -66,14 +66,14 @@ def write_chapters(
     with existing_book(path) as book:
         found = list(_films_found(book, chosen_clinic(book, clinic), videos, to, asked, refused))
     _say(_left_out(found, len(videos)))
-    written: dict[Path, None] = {}
+    written: set[FilePlace] = set()
     done = []
     for film in found:
         try:
             if film.shown.balls:
                 film.beside.check_free(written, replace)
                 film.beside.write(_texts(film))
-                written |= dict.fromkeys(film.beside.names.values())
+                written |= film.beside.places()
                 done.append(film)
             elif len(videos) == 1:
                 raise _no_ball(film)
