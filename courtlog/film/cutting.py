@@ -22,6 +22,10 @@ from courtlog.film.video_times import read_video
 
 _LONG_SIDE = 1280
 _FRAMES_A_SECOND = (25, 30, 50, 60)
+ALIKE_RATE = 30
+"""How many frames a second clips have that are to be told apart by nothing."""
+
+_SQUARE = 960
 _TOLERANCE = 0.98
 """29.97 frames a second count as 30."""
 
@@ -63,10 +67,30 @@ def cut_clip(ffmpeg: Path, source: Path, start_ms: int, end_ms: int, to: Path) -
 
     Its frames are evenly spaced, the first at zero. Raises CourtlogError; then no file stays.
     """
+    picture = f"fps={clip_rate(source)}:start_time=0,{_FIT}"
+    _write_clip(ffmpeg, source, start_ms, end_ms, to, picture)
+
+
+def cut_alike_clip(ffmpeg: Path, source: Path, start_ms: int, end_ms: int, to: Path) -> None:
+    """Write such a clip of one size, frame rate and length, whatever film it is cut from.
+
+    A square with black beside the picture, so that neither tells films apart. Raises CourtlogError.
+    """
+    picture = (
+        f"fps={ALIKE_RATE}:start_time=0,tpad=stop_mode=clone:stop_duration=1,"
+        f"scale={_SQUARE}:{_SQUARE}:force_original_aspect_ratio=decrease,"
+        f"pad={_SQUARE}:{_SQUARE}:(ow-iw)/2:(oh-ih)/2"
+    )
+    _write_clip(ffmpeg, source, start_ms, end_ms, to, picture)
+
+
+def _write_clip(
+    ffmpeg: Path, source: Path, start_ms: int, end_ms: int, to: Path, picture: str
+) -> None:
     encoder = _encoder(ffmpeg)
     output = (
         *("-t", _seconds(end_ms - start_ms)),
-        *("-vf", f"fps={clip_rate(source)}:start_time=0,{_FIT},setsar=1,format=yuv420p"),
+        *("-vf", f"{picture},setsar=1,format=yuv420p"),
         *("-codec:v", encoder, *_ENCODERS[encoder], "-g", "15"),
         *(("-bf", "0") if "264" in encoder else ()),
         *("-movflags", "+faststart", "-f", "mp4"),

@@ -54,6 +54,9 @@ BESIDE = {
 ON_A_SCREEN = {"agree rate", "demo"}
 """Rates on a screen of its own, beside the court; plays in a scratch book."""
 
+NEEDS_FILMS = {"film blind"}
+"""Adds a page to the book, as what adds beside the court does, once two days are on film."""
+
 READS = {
     *("day", "trend", "player", "takehome", "clinic show", "roster list", "plan", "drills list"),
     *("drills show", "drills check", "sheet out", "history", "agree", "export", "views"),
@@ -89,7 +92,7 @@ def played(home: Home, monkeypatch: pytest.MonkeyPatch) -> Home:
 
 def test_every_command_is_in_one_of_these_lists() -> None:
     every = set(names())
-    lists = [set(ALONE), set(BESIDE), ON_A_SCREEN, READS]
+    lists = [set(ALONE), set(BESIDE), ON_A_SCREEN, NEEDS_FILMS, READS]
     assert every == set().union(*lists)
     assert sum(map(len, lists)) == len(every)
 

@@ -109,6 +109,7 @@ COMMANDS: tuple[Command, ...] = (
     _command("film chapters filmed.mp4 --to balls --cue turn --grade made"),
     _command("film hit filmed.mp4 --later 0.3"),
     _command("film pair Maren", code=1),
+    _command("film blind Maren", code=1),
     _command("agree"),
     _command("agree rate", code=1),
     _command("agree in again.txt --clinic Bay --coach Bo"),

@@ -30,6 +30,14 @@ INSERT INTO filming_consent VALUES (14, {who}, 'yes', '2026-05-12', '{1}', 1);
 INSERT INTO film VALUES (15, {clinic}, 'a.mp4', 'f', 60000, 1, 'slate', 0, 1);
 INSERT INTO moved_hit SELECT 15, max(ball.id), 200 FROM ball JOIN round ON round.id = round_id
     WHERE player_id = {who};
+INSERT INTO blind_page VALUES (16, {clinic}, {who}, 'forehand', 'turn', 'KRTW', 1, 1),
+    (17, {clinic}, {other}, 'forehand', 'turn', 'BNHS', 1, 1);
+INSERT INTO blind_ball SELECT 16, 1, max(ball.id) FROM ball JOIN round ON round.id = round_id
+    WHERE player_id = {who};
+INSERT INTO blind_ball SELECT 17, 1, max(ball.id) FROM ball JOIN round ON round.id = round_id
+    WHERE player_id = {other};
+INSERT INTO blind_sitting SELECT 16, max(id), 1 FROM coach;
+INSERT INTO blind_sitting SELECT 17, max(id), 1 FROM coach;
 INSERT INTO main_cue VALUES (13, {clinic}, {who}, 'forehand', 'turn', 1);
 INSERT OR REPLACE INTO attendance (day_id, player_id, state, at) VALUES ({day}, {who}, 'here', 1);
 INSERT OR REPLACE INTO standing (day_id, player_id, station, since)

@@ -17,6 +17,7 @@ from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.game.rounds import Ball
 from courtlog.errors import CourtlogError, LibraryError, Problem
 from courtlog.library.second_ratings_in import SecondLine, read_seconds
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups, second_rating_lookups
 from courtlog.logbook.reads.second_rating_lookups import BallToRate
 from courtlog.logbook.writes import second_rating_writer
@@ -49,8 +50,7 @@ def rate_again(
         raise CourtlogError(
             "Rating needs a terminal.", "`courtlog agree in FILE` takes a text file instead."
         )
-    settings = settings_file.read(locations.settings())
-    who = _rater(coach)
+    who = rater(coach)
     with book_beside(path) as book:
         here = chosen_clinic(book, clinic)
         player_id = None if player is None else lookups.player_on_roster(book, here.id, player).id
@@ -65,32 +65,48 @@ def rate_again(
             raise CourtlogError(
                 "No such ball has a clip mark.", "On court, a marks the time of a ball."
             )
-        # The comparison is printed without a screen, and does not load one.
-        # The other subcommands need no screen.
-        from courtlog.courtside.app.second_look_app import RatingSession, SecondLookApp
-
+        go_on = second_rating_lookups.sitting_to_go_on(book, who)
         last = second_rating_lookups.last_sitting(book, who)
-        sitting = last + 1 if new_sitting else max(last, 1)
-        session = RatingSession(book, here, who, sitting, balls, now)
-        failures.run_once(SecondLookApp(session, settings))
-        print(
-            f"{many(session.done, 'ball')} of {len(balls)} rated. `courtlog agree` compares them."
-        )
+        done = rate_on_screen(book, here, who, last + 1 if new_sitting else go_on, balls)
+        print(f"{many(done, 'ball')} of {len(balls)} rated. `courtlog agree` compares them.")
+
+
+def rate_on_screen(
+    book: Book,
+    clinic: Clinic,
+    who: str,
+    sitting: int,
+    balls: Sequence[BallToRate],
+    page: str = "",
+) -> int:
+    """Show the screen that rates these balls, of that blind page if any; how many are rated."""
+    # The comparison is printed without a screen, and does not load one.
+    from courtlog.courtside.app.second_look_app import RatingSession, SecondLookApp
+
+    settings = settings_file.read(locations.settings())
+    session = RatingSession(book, clinic, who, sitting, balls, now, page)
+    failures.run_once(SecondLookApp(session, settings))
+    return session.done
 
 
 def take_in(
-    file: Path, path: Path | None, clinic: str | None, on: str | None, coach: str | None
+    file: Path,
+    path: Path | None,
+    clinic: str | None,
+    on: str | None,
+    player: str | None,
+    coach: str | None,
 ) -> None:
     """Read second ratings from a text file: all of them, or (with any mistake) none."""
     lines = read_seconds(text_of(file), str(file))
-    who = _rater(coach)
+    who = rater(coach)
     with book_beside(path) as book:
         here = chosen_clinic(book, clinic)
         days = lookups.dates(book, here.id)
         day = typed_date(on) or (days[-1] if days else None)
-        found = _balls_of(
-            lines, second_rating_lookups.balls_to_rate(book, here.id, day), here, str(file)
-        )
+        player_id = None if player is None else lookups.player_on_roster(book, here.id, player).id
+        balls = second_rating_lookups.balls_to_rate(book, here.id, day, player_id)
+        found = _balls_of(lines, balls, here, str(file))
         second_rating_writer.rate_balls(
             book,
             who,
@@ -101,7 +117,8 @@ def take_in(
     print(f"{many(len(found), 'ball')} rated once more. `courtlog agree` compares them.")
 
 
-def _rater(coach: str | None) -> str:
+def rater(coach: str | None) -> str:
+    """Who rates: as named, else the coach of the settings. Raises CourtlogError without either."""
     name = (coach or settings_file.read(locations.settings()).coach).strip()
     if not name:
         raise CourtlogError("Who rates?", "Write --coach and a name.")

@@ -27,6 +27,13 @@ Rater = Annotated[
     str | None, typer.Option("--coach", help="Who rates, if not the coach of the settings.")
 ]
 
+Blind = Annotated[
+    bool, typer.Option("--blind", help="The clips of the latest page of `courtlog film blind`.")
+]
+PageCode = Annotated[
+    str | None, typer.Option("--page", help="Or of the page with these four letters.")
+]
+
 
 @agree_app.callback()
 def agree(
@@ -51,26 +58,40 @@ def agree_rate(
     anew: Annotated[
         bool, typer.Option("--anew", help="Rate all of them again, also those rated before.")
     ] = False,
+    blind: Blind = False,
+    page: PageCode = None,
 ) -> None:
-    """Rate the balls with a clip mark once more.
+    """Rate the balls with a clip mark once more, or the clips of a blind page.
 
     Their first grades are not shown.
     """
 
-    actions.agree.rate_again(book, clinic, date, player, coach, anew)
+    if blind or page is not None:
+        actions.film.blind_ratings.rate_blind(book, clinic, date, player, coach, page, anew)
+    else:
+        actions.agree.rate_again(book, clinic, date, player, coach, anew)
 
 
 @agree_app.command("in")
 def agree_in(
-    file: Annotated[Path, typer.Argument(help="Lines like 09:31:07 Maren 212.", readable=False)],
+    file: Annotated[
+        Path,
+        typer.Argument(help="Lines like 09:31:07 Maren 212; --blind: 7 212.", readable=False),
+    ],
     book: BookPath = None,
     clinic: ClinicName = None,
     date: On = None,
+    player: OnePlayer = None,
     coach: Rater = None,
+    blind: Blind = False,
+    page: PageCode = None,
 ) -> None:
-    """Read second ratings of a date from a text file.
+    """Read second ratings of a date, or of a blind page, from a text file.
 
     With a mistake in it none is read in.
     """
 
-    actions.agree.take_in(file, book, clinic, date, coach)
+    if blind or page is not None:
+        actions.film.blind_ratings.take_in_blind(file, book, clinic, date, player, coach, page)
+    else:
+        actions.agree.take_in(file, book, clinic, date, player, coach)

@@ -73,6 +73,33 @@ def film_add(
     )
 
 
+@film_app.command("blind")
+def film_blind(
+    name: Annotated[str, typer.Argument(help="The player.")],
+    films: Annotated[
+        Path | None, typer.Option("--films", help="The folder of the films, if not this one.")
+    ] = None,
+    to: Annotated[
+        Path | None, typer.Option("--to", help="A new folder for the page and its clips.")
+    ] = None,
+    stroke: Annotated[
+        str | None, typer.Option("--stroke", help="A stroke, if not the one with most balls.")
+    ] = None,
+    book: BookPath = None,
+    clinic: ClinicName = None,
+) -> None:
+    """Make a page to rate both yardsticks without knowing the day.
+
+    It plays clips of the first and the last yardstick in shuffled order, under numbers.
+    `courtlog agree rate --blind` takes the ratings by keys, `courtlog agree in FILE --blind` from
+    paper.
+    """
+
+    actions.film.blind_page.make_blind_page(
+        book, clinic, name, films or Path(), to=to, stroke=stroke
+    )
+
+
 @film_app.command("chapters")
 def film_chapters(
     files: Annotated[

@@ -36,6 +36,8 @@ class PastBall:
     grades: dict[str, Grade | None]
     number: int = 0
     """Its place in the round, from 1; 0 where nobody asked."""
+    ball_id: int = 0
+    """Its id in the book; 0 for a ball that is not in one."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,8 +46,10 @@ class RatingSession:
         sitting: int,
         balls: Sequence[BallToRate],
         clock: Callable[[], int],
+        page: str = "",
     ) -> None:
-        self.clinic, self.coach, self.balls = clinic, coach, balls
+        """`page` is the code of the blind page that plays the balls; without one a time tells."""
+        self.clinic, self.coach, self.balls, self.page = clinic, coach, balls, page
         self._book, self._sitting, self._clock = book, sitting, clock
         self._rated = second_rating_lookups.grades_of_sitting(book, coach, sitting)
         self.names = day_lookups.cue_names(book)
@@ -69,9 +71,14 @@ class RatingSession:
         return sum(map(self._is_done, self.balls))
 
     def grades(self, ball: BallToRate) -> dict[int, Grade | None]:
-        """The grades of this session, by row."""
+        """The grades of this session, by the place of their cue."""
         kept = self._rated.get(ball.ball_id, {})
-        return {row: None if grade is None else Grade(grade) for row, grade in kept.items()}
+        return {
+            place: None if grade is None else Grade(grade)
+            for place, row in enumerate(ball.rows)
+            for grade in [kept.get(row)]
+            if row in kept
+        }
 
     def press(self, pad: Pad, name: str) -> None:
         """Act on a key of the pad, Space, Enter or Backspace; any other does nothing."""
@@ -84,13 +91,13 @@ class RatingSession:
         meaning = None if ball is None else meaning_of(pad, len(ball.cues), name)
         if ball is None or meaning is None:
             return
-        open_rows = [row for row in range(len(ball.cues)) if row not in self.grades(ball)]
+        open_cues = [place for place in range(len(ball.cues)) if place not in self.grades(ball)]
         if isinstance(meaning, Rate):
             self._rate(ball, {meaning.row: meaning.grade})
         elif isinstance(meaning, CleanBall):
-            self._rate(ball, dict.fromkeys(open_rows, Grade.MADE))
+            self._rate(ball, dict.fromkeys(open_cues, Grade.MADE))
         elif isinstance(meaning, TakeBall):
-            self._rate(ball, dict.fromkeys(open_rows))
+            self._rate(ball, dict.fromkeys(open_cues))
         elif isinstance(meaning, Fault):
             self.message = "One fault is for the court: rate each cue here."
 
@@ -106,7 +113,10 @@ class RatingSession:
 
     def _rate(self, ball: BallToRate, grades: dict[int, Grade | None]) -> None:
         self._last = ball, self.grades(ball)
-        stored = {row: None if grade is None else int(grade) for row, grade in grades.items()}
+        stored = {
+            ball.rows[place]: None if grade is None else int(grade)
+            for place, grade in grades.items()
+        }
         at_ms = self._clock()
         second_rating_writer.rate_ball(
             self._book, self.coach, self._sitting, ball.ball_id, stored, at_ms
@@ -127,7 +137,7 @@ class RatingSession:
         self.message = "Taken back: rate this ball again."
 
     def _reopen(self, ball: BallToRate) -> None:
-        rows = list(self.grades(ball))
+        rows = [ball.rows[place] for place in self.grades(ball)]
         at_ms = self._clock()
         second_rating_writer.reopen_rows(
             self._book, self.coach, self._sitting, ball.ball_id, rows, at_ms
@@ -135,27 +145,46 @@ class RatingSession:
         self._rated.pop(ball.ball_id, None)
 
     def _is_done(self, ball: BallToRate) -> bool:
-        return len(self._rated.get(ball.ball_id, {})) >= len(ball.cues)
+        return len(self.grades(ball)) >= len(ball.cues)
 
 
 def lines(session: RatingSession, pad: Pad, letters: bool, width: int) -> list[tuple[str, bool]]:
     """What the screen says, and which lines stand out."""
     ball = session.current
-    head = f"Rated once more by {plain(session.coach)} · {plain(session.clinic.name)}"
-    rows = [(head, True), (f"{session.done} of {many(len(session.balls), 'ball')} rated", False)]
+    kind = "clip" if session.page else "ball"
+    rows = [
+        (_head(session), True),
+        (f"{session.done} of {many(len(session.balls), kind)} rated", False),
+        ("", False),
+    ]
     if ball is None:
-        rows += [("", False), ("All are rated. Esc leaves; `courtlog agree` compares.", True)]
+        rows += [("All are rated. Esc leaves; `courtlog agree` compares.", True)]
     else:
-        clip = times.clock_words(ball.at_ms, session.clinic.place)
         rows += [
-            ("", False),
-            (f"clip {clip} · {times.date_words(ball.day)}", True),
-            (f"{plain(ball.player)} · {plain(ball.drill)}", True),
+            *((place, True) for place in _places(session, ball)),
             ("", False),
             *_cues(session, ball, pad, letters),
         ]
     rows += [("", False), (session.message, True), *((line, False) for line in FOOT)]
     return [(fit_short(line, width), bold) for line, bold in rows]
+
+
+def _head(session: RatingSession) -> str:
+    if session.page:
+        return f"Rated blind by {plain(session.coach)} · page {plain(session.page)}"
+    return f"Rated once more by {plain(session.coach)} · {plain(session.clinic.name)}"
+
+
+def _places(session: RatingSession, ball: BallToRate) -> tuple[str, ...]:
+    """Where the ball is found; of a blind page nothing but its number."""
+    if ball.clip is not None:
+        last = max(one.clip or 0 for one in session.balls)
+        return (f"Clip {ball.clip} of {last}",)
+    clock = times.clock_words(ball.at_ms, session.clinic.place)
+    return (
+        f"clip {clock} · {times.date_words(ball.day)}",
+        f"{plain(ball.player)} · {plain(ball.drill)}",
+    )
 
 
 def _cues(

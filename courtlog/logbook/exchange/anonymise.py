@@ -36,6 +36,7 @@ _STAYS = {
     "matched": {"tbl"},
     "film": {"known_by"},
     "filming_consent": {"answer"},
+    "blind_page": {"stroke", "cues", "code"},
 }
 _STAYS_OF_A_CARD = {"stroke", "key", "part", "feed", "order", "station"}
 """A drill is kept by its keys; its texts may be the coach's own, and hold a name."""

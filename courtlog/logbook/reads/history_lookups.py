@@ -69,13 +69,13 @@ def _balls(
 ) -> list[PastBall]:
     kinds = [BallKind(drill, rung, feed, tough) for tough in (False, True)]
     found: dict[int, PastBall] = {}
-    for number, tough, cue, grade in book.db.execute(
-        "SELECT number, tough, cue, grade FROM ball JOIN round_cue USING (round_id)"
+    for ball, number, tough, cue, grade in book.db.execute(
+        "SELECT ball.id, number, tough, cue, grade FROM ball JOIN round_cue USING (round_id)"
         " LEFT JOIN rating ON ball_id = ball.id AND rating.row = round_cue.row"
         " WHERE round_id = ? AND taken ORDER BY number, round_cue.row",
         [round_id],
     ):
         if number not in found:
-            found[number] = PastBall(on, round_id, purpose, kinds[tough], {}, number)
+            found[number] = PastBall(on, round_id, purpose, kinds[tough], {}, number, ball)
         found[number].grades[cue] = None if grade is None else Grade(grade)
     return list(found.values())

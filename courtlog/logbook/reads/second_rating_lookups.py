@@ -35,6 +35,10 @@ class BallToRate:
     """The stroke's key."""
     cues: tuple[str, ...]
     """The keys of the cues to look at, in stroke order."""
+    rows: tuple[int, ...]
+    """The row of each of them in the ball's round."""
+    clip: int | None = None
+    """Its number on a blind page; None where it is rated by its time."""
 
 
 def doubts(book: Book, clinic_id: int, stroke: str) -> dict[str, Doubt]:
@@ -112,18 +116,32 @@ def balls_to_rate(
             drill=drill,
             stroke=on_stroke,
             cues=tuple((cues or "").split()),
+            rows=tuple(range(len((cues or "").split()))),
         )
         for ball, at, clip, day, player, drill, on_stroke, cues in rows
     ]
 
 
 def last_sitting(book: Book, coach: str) -> int:
-    """The number of the coach's last sitting; 0 before the first."""
+    """The number of the coach's last sitting, blind or not; 0 before the first."""
     row = book.db.execute(
-        "SELECT max(sitting) FROM second_rating JOIN coach ON coach.id = coach_id WHERE name = ?",
+        "SELECT max(sitting) FROM (SELECT coach_id, sitting FROM second_rating"
+        " UNION SELECT coach_id, sitting FROM blind_sitting)"
+        " JOIN coach ON coach.id = coach_id WHERE name = ?",
         [coach],
     ).fetchone()
     return int(row[0] or 0)
+
+
+def sitting_to_go_on(book: Book, coach: str) -> int:
+    """The number of the coach's last sitting that was not blind, else a new one."""
+    row = book.db.execute(
+        "SELECT max(sitting) FROM second_rating JOIN coach ON coach.id = coach_id WHERE name = ?"
+        " AND NOT EXISTS (SELECT 1 FROM blind_sitting WHERE blind_sitting.coach_id = coach.id"
+        " AND blind_sitting.sitting = second_rating.sitting)",
+        [coach],
+    ).fetchone()
+    return int(row[0] or last_sitting(book, coach) + 1)
 
 
 def grades_of_sitting(book: Book, coach: str, sitting: int) -> dict[int, dict[int, int | None]]:

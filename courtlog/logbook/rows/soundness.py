@@ -184,6 +184,11 @@ def _key(words: str) -> None:
         raise ValueError(f"{words[:LONGEST_KEY]!r} is no key of a drill file")
 
 
+def _keys(words: str) -> None:
+    for word in words.split():
+        _key(word)
+
+
 def _drill_name(words: str) -> None:
     for part in words.split("/", 1):
         _key(part)
@@ -195,6 +200,7 @@ _WORDS: Mapping[str, Mapping[str, Callable[[str], object]]] = {
     "check_in": {"signs": signs_of},
     "focus": {"stroke": _key},
     "main_cue": {"stroke": _key, "cue": _key},
+    "blind_page": {"stroke": _key, "cues": _keys},
     "planned_round": {"drill": _drill_name},
 }
 

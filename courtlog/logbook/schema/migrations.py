@@ -477,6 +477,40 @@ CREATE TRIGGER filming_consent_gone BEFORE DELETE ON filming_consent
     BEGIN SELECT RAISE(ABORT, 'a word on filming stays as it was said'); END;
 """
 
+_BLIND = """
+-- Pages that play the balls of a player's two yardsticks in shuffled order, the day hidden. code
+-- names the page on paper; cues (in their order, by blanks) are what is rated on each ball.
+CREATE TABLE blind_page (
+    id INTEGER PRIMARY KEY,
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    stroke TEXT NOT NULL,
+    cues TEXT NOT NULL,
+    code TEXT NOT NULL,
+    seed INTEGER NOT NULL,
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX blind_page_player ON blind_page (clinic_id, player_id);
+
+-- Which ball stands under which number of such a page.
+CREATE TABLE blind_ball (
+    page_id INTEGER NOT NULL REFERENCES blind_page (id),
+    number INTEGER NOT NULL CHECK (number > 0),
+    ball_id INTEGER NOT NULL REFERENCES ball (id),
+    PRIMARY KEY (page_id, number),
+    UNIQUE (page_id, ball_id)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX blind_ball_ball ON blind_ball (ball_id);
+
+-- Which sitting of second ratings was made from such a page.
+CREATE TABLE blind_sitting (
+    page_id INTEGER NOT NULL REFERENCES blind_page (id),
+    coach_id INTEGER NOT NULL REFERENCES coach (id),
+    sitting INTEGER NOT NULL CHECK (sitting > 0),
+    PRIMARY KEY (page_id, coach_id, sitting)
+) STRICT, WITHOUT ROWID;
+"""
+
 
 @migrations()
 def m001_first_book(db: Database) -> None:
@@ -504,3 +538,10 @@ def m004_films(db: Database) -> None:
     """Films, the hit moved in them, and who agreed to be filmed."""
     db.executescript(_FILMS)
     row_versions.create_triggers(db.conn, {"film", "moved_hit", "filming_consent"})
+
+
+@migrations()
+def m005_blind_pages(db: Database) -> None:
+    """Balls to rate without sight of their day, and the second ratings made so."""
+    db.executescript(_BLIND)
+    row_versions.create_triggers(db.conn, {"blind_page", "blind_ball", "blind_sitting"})

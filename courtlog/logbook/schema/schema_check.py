@@ -17,7 +17,7 @@ APPLICATION_ID = 0x43_54_4C_47
 """`CTLG`, written into the file's header: this is a book and nothing else."""
 
 
-SCHEMA = 4
+SCHEMA = 5
 """How many migrations this courtlog knows; a book with more is of a later one."""
 
 
@@ -26,6 +26,7 @@ DIGESTS = {
     2: "4e9989d8a2136fd46e6fe1ba1c1eb6343bab80a4d9edbaaef59fc9586ae30223",
     3: "347572f1d7f7f25b7ac35ce79b95a9616f7a17d06c814f780bdb06536b6e542e",
     4: "4b9c3ec94926b3c4371e4c10ba32236fb9effd7a7d96d4216d8815f543ef7cb7",
+    5: "479f405e94fe80eb2ab05451b301c32a8df4aa2187091d64fc38938858d2d43f",
 }
 """A short name of each version's whole schema, so that a book of ours is known at once.
 

@@ -138,6 +138,18 @@ def _films(held: Held, films: Sequence[str]) -> Iterator[Entry]:
         yield Entry(held.text(name))
     if held.of("moved_hit"):
         yield Entry(f"{many(len(held.of('moved_hit')), 'ball')} with the hit moved in a film")
+    clips, sittings = (_by(held.of(name), "page_id") for name in ("blind_ball", "blind_sitting"))
+    for row in held.of("blind_page"):
+        raters = [held.coach(one["coach_id"]) for one in sittings.get(row["id"], ())]
+        cues = [held.cue(row["stroke"], cue) for cue in row["cues"].split()]
+        words = [
+            f"{many(len(clips.get(row['id'], ())), 'clip')} to rate without knowing the day",
+            f"page {held.text(row['code'])}",
+            f"{held.clinic(row['clinic_id']).name}",
+            f"{held.stroke(row['stroke'])}: {listed(cues)}",
+            f"rated by {listed(raters)}" if raters else "",
+        ]
+        yield Entry(sentence(*words))
 
 
 def counted(held: Held) -> list[str]:

@@ -9,16 +9,8 @@ from courtlog.coaching.answers.rater_agreement import CueAgreement, Sitting, agr
 from courtlog.coaching.game.people import Clinic
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, second_rating_lookups
-from courtlog.measures.shares.agreement import Agreement
-
-
-@dataclass(frozen=True, kw_only=True)
-class ShareFacts:
-    """Agreement beyond luck with its interval: 1 is full agreement, 0 what luck gives."""
-
-    value: float
-    low: float
-    high: float
+from courtlog.reports.facts.blind_facts import blind_readings_of_all, share_facts
+from courtlog.reports.facts.change_models import BlindReadingFacts, ShareFacts
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -83,6 +75,8 @@ class AgreeFacts:
 
     clinic: str
     cues: tuple[CueAgreementFacts, ...]
+    blind: tuple[BlindReadingFacts, ...]
+    """What was rated from clips by people who did not know the day."""
 
 
 def agree_facts(book: Book, clinic: Clinic) -> AgreeFacts:
@@ -95,6 +89,7 @@ def agree_facts(book: Book, clinic: Clinic) -> AgreeFacts:
             _cue(a, names.get((a.stroke, a.cue), a.cue), titles.get(a.stroke, a.stroke))
             for a in cue_agreements
         ),
+        blind=blind_readings_of_all(book, clinic),
     )
 
 
@@ -109,18 +104,10 @@ def _cue(agreement: CueAgreement, name: str, title: str) -> CueAgreementFacts:
         balls=agreement.balls,
         level=agreement.level.value,
         alike=agreement.alike,
-        weighted=_share(agreement.weighted),
-        ac2=_share(agreement.ac2),
+        weighted=share_facts(agreement.weighted),
+        ac2=share_facts(agreement.ac2),
         in_doubt=agreement.doubt is not None,
         sittings=tuple(map(_sitting, agreement.sittings)),
-    )
-
-
-def _share(agreement: Agreement | None) -> ShareFacts | None:
-    return (
-        None
-        if agreement is None
-        else ShareFacts(value=agreement.value, low=agreement.low, high=agreement.high)
     )
 
 

@@ -69,11 +69,11 @@ def _cue(cue: CueAnswer, name: str, plain: str, days: DayNames) -> CueChange:
         not_seen=not_seen_words(cue.all),
         rounds=cue.rounds,
         start_on=cue.start_on,
-        learning=_change(cue.learning),
-        hold=_change(cue.hold),
-        practice=_change(cue.practice),
-        overnight=_change(cue.overnight),
-        tough=_change(cue.tough),
+        learning=change_facts(cue.learning),
+        hold=change_facts(cue.hold),
+        practice=change_facts(cue.practice),
+        overnight=change_facts(cue.overnight),
+        tough=change_facts(cue.tough),
         learned=answer_figures.learning_words(cue),
         more=tuple(answer_figures.other_comparisons(cue)),
         trend=answer_figures.trend_words(cue.trend),
@@ -106,7 +106,8 @@ def _yardsticks(cue: CueAnswer) -> Iterator[YardstickBalls]:
         yield YardstickBalls(date=side.on, balls="".join(LOOKS[grade].digit for grade in grades))
 
 
-def _change(comparison: Comparison | None) -> ChangeFacts | None:
+def change_facts(comparison: Comparison | None) -> ChangeFacts | None:
+    """A comparison in figures; None without one."""
     if comparison is None:
         return None
     result = comparison.result

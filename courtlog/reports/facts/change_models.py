@@ -146,6 +146,73 @@ class CueChange:
 
 
 @dataclass(frozen=True, kw_only=True)
+class ShareFacts:
+    """Agreement beyond luck with its interval: 1 is full agreement, 0 what luck gives."""
+
+    value: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class BlindCue:
+    """A cue as it was rated by somebody who did not know the day of any clip."""
+
+    cue: str
+    """The cue's key."""
+    name: str
+    """The cue's name."""
+    said: Statement
+    """The change by the blind grades."""
+    change: ChangeFacts | None
+    """The same in figures; None where nothing can be compared."""
+    coach_said: Statement
+    """The change by the grades given on court to the same clips."""
+    coach_change: ChangeFacts | None
+    """The same in figures."""
+    alike: int
+    """Clips with the same grade both times."""
+    seen_by_both: int
+    """Clips on which the cue was seen both times."""
+    weighted: ShareFacts | None
+    """Weighted kappa between the two; None with too few clips."""
+    ac2: ShareFacts | None
+    """AC2 between the two."""
+    alike_said: Statement
+    """How alike they are."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class BlindReadingFacts:
+    """One rater's blind ratings of a player's stroke."""
+
+    player: str
+    """The player's name."""
+    stroke: str
+    """The stroke's key."""
+    title: str
+    """The stroke's name."""
+    page: str
+    """The four letters of the page."""
+    rater: str
+    """Who rated blind."""
+    coaches: tuple[str, ...]
+    """Who rated on court."""
+    own: bool
+    """Whether the rater is among them."""
+    clips: int
+    """Clips on the page."""
+    rated: int
+    """Clips rated so far."""
+    said: Statement
+    """Who rated how many clips."""
+    alike_said: Statement
+    """How alike the two ratings are over all cues; empty before all clips are rated."""
+    cues: tuple[BlindCue, ...]
+    """Each cue; none before all clips are rated."""
+
+
+@dataclass(frozen=True, kw_only=True)
 class StrokeChange:
     """One stroke of a player."""
 
@@ -164,3 +231,5 @@ class StrokeChange:
     """All cues on the same ball, then and now."""
     leads: Statement
     """The cue that two others go with."""
+    blind: tuple[BlindReadingFacts, ...] = ()
+    """The stroke as rated by people who did not know the day."""

@@ -30,6 +30,7 @@ from courtlog.logbook.reads.player_progress import next_order, progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.reports.facts.answer_facts import stroke_change
 from courtlog.reports.facts.arm_facts import absent, arm_said
+from courtlog.reports.facts.blind_facts import blind_readings_of
 from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
 from courtlog.reports.facts.next_day_facts import next_day
 from courtlog.reports.facts.player_day_facts import DayNotes, Outlook, player_day, rung_said
@@ -105,7 +106,10 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
         player=who.shown_name,
         dates=tuple(dates),
         changes=tuple(
-            stroke_change(stroke_answer(p.history, p.dates, p.cues), names, titles, words)
+            replace(
+                stroke_change(stroke_answer(p.history, p.dates, p.cues), names, titles, words),
+                blind=blind_readings_of(book, clinic, who, p),
+            )
             for p in strokes
         ),
         rung_said=rung_said(book, standing),

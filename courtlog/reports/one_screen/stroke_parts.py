@@ -91,6 +91,23 @@ def trends(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
     yield part(REST + more, change.leads, depth)
 
 
+def blind(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
+    """What came out for people who rated clips without knowing their day: a line a cue.
+
+    Whoever asks for more gets the whole sentences, beside those of the coach on the same clips.
+    """
+    for reading in change.blind:
+        lines = list(said_lines(reading.said, depth))
+        for cue in reading.cues:
+            if depth.why or depth.figures:
+                for said in (cue.said, cue.coach_said, cue.alike_said):
+                    lines += said_lines(said, depth)
+            else:
+                lines += lines_of(plain(cue.said.short), "  ")
+        lines += said_lines(reading.alike_said, depth)
+        yield Part(CHANGE + more, tuple(lines))
+
+
 def dots(change: StrokeChange, dates: Sequence[date], more: int = 0) -> Part:
     """The yardstick then and now, ball by ball, a row a cue where both fit side by side."""
     names = DayNames.of(dates)

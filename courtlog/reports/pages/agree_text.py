@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from courtlog import times
+from courtlog.coaching.voice.statement import EVERYTHING, SENTENCE_ONLY
 from courtlog.measures.common.enough import MINIMUMS, Question, Words
 from courtlog.measures.common.hundredths import hundredths
 from courtlog.measures.shares.agreement import LEAST_AC2, LEAST_KAPPA, agreement_word
 from courtlog.plain_text import many, plain
 from courtlog.reports.facts.agree_facts import AgreeFacts, CueAgreementFacts, SittingFacts
-from courtlog.reports.layout.page import WIDTH, lines_of
+from courtlog.reports.facts.change_models import BlindReadingFacts
+from courtlog.reports.layout.page import BETWEEN, WIDTH, lines_of
+from courtlog.reports.layout.said_lines import said_lines
 
 (_BALLS,) = MINIMUMS[Question.RATERS]
 
@@ -39,8 +42,12 @@ def agree_text(facts: AgreeFacts) -> str:
 def _page(facts: AgreeFacts) -> Iterator[str]:
     yield from lines_of(f"Rated twice · {plain(facts.clinic)}")
     yield "=" * WIDTH
-    if not facts.cues:
+    if not facts.cues and not facts.blind:
         yield from lines_of(NOTHING)
+        return
+    for reading in facts.blind:
+        yield from _blind(reading)
+    if not facts.cues:
         return
     for title, first, second in dict.fromkeys((c.title, c.first, c.second) for c in facts.cues):
         cues = [c for c in facts.cues if (c.title, c.first, c.second) == (title, first, second)]
@@ -55,6 +62,20 @@ def _page(facts: AgreeFacts) -> Iterator[str]:
     yield ""
     yield from lines_of(READING)
     yield from lines_of(MEANING)
+
+
+def _blind(reading: BlindReadingFacts) -> Iterator[str]:
+    """A blind reading, cue by cue: what it says, what the coach's own of these clips says."""
+    yield ""
+    who = (reading.player, reading.title, f"rated blind by {reading.rater}", f"page {reading.page}")
+    yield from lines_of(BETWEEN.join(map(plain, who)))
+    yield "-" * WIDTH
+    yield from said_lines(reading.said, EVERYTHING, "  ")
+    for cue in reading.cues:
+        yield ""
+        yield from said_lines(cue.said, SENTENCE_ONLY, "  ")
+        yield from said_lines(cue.coach_said, SENTENCE_ONLY, "  ")
+        yield from said_lines(cue.alike_said, EVERYTHING, "  ")
 
 
 def _who(cue: CueAgreementFacts) -> str:

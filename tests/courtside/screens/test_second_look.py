@@ -16,8 +16,10 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.screens.second_look import RatingSession, lines
 from courtlog.logbook.reads import second_rating_lookups
+from courtlog.logbook.reads.film.blind_lookups import blind_pages, clips_to_rate
+from courtlog.logbook.writes.film import blind_writer
 from courtlog.settings import THEMES
-from tests.court import close_look, desk_in, feed
+from tests.court import START, close_look, desk_in, feed, player
 from tests.courtside.app.test_held_key import KEYBOARDS, held
 from tests.courtside.screen import shown
 from tests.courtside.surface.test_contrast import faint
@@ -78,6 +80,32 @@ def test_nothing_of_the_first_rating_is_on_the_screen(desk: Desk, tmp_path: Path
     other = desk_in(tmp_path / "other")
     feed(other, "2/@_@001@")
     assert look(session(desk)) == look(session(other))
+
+
+def test_a_clip_of_a_blind_page_is_a_number_and_its_cues(desk: Desk) -> None:
+    """Nothing tells the day, the player or the drill; cues stand as on the page."""
+    book, clinic = desk.book, desk.view.clinic
+    order = [ball for (ball,) in book.db.execute("SELECT id FROM ball WHERE taken ORDER BY -id")]
+    who = player(desk, "Maren").id
+    cues = ("spacing", "turn")
+    blind_writer.add_page(book, clinic.id, who, "forehand", cues, "KRTW", 7, order, START)
+    (page,) = blind_pages(book, clinic.id)
+
+    def blind() -> RatingSession:
+        sitting = blind_writer.blind_sitting(book, page, "Bo", START, anew=False)
+        clips = clips_to_rate(book, clinic, page)
+        return RatingSession(book, clinic, "Bo", sitting, clips, desk.clock, page.code)
+
+    text = look(blind())
+    for words in ("Rated blind by Bo · page KRTW", "Clip 1 of 3", "0 of 3 clips rated", "spacing"):
+        assert words in text
+    for hidden in ("Maren", "12 May", "08:3", "Racquet", "Harbour", "finish", "2026"):
+        assert hidden not in text
+    assert "Clip 2 of 3" in look(blind(), ["o", "j"])
+    assert stored(desk) == [(3, 0, 0), (3, 1, 2)], "each cue's grade in its own row"
+    assert "Clip 1 of 3" in look(blind(), ["backspace"])
+    assert stored(desk) == []
+    assert "All are rated" in look(blind(), ["space", "enter", "space"])
 
 
 @pytest.mark.parametrize("theme", THEMES)

@@ -123,6 +123,13 @@ def full_book(folder: Path) -> Book:
         )
         db.execute("INSERT INTO moved_hit VALUES (1, ?, 300)", [ball])
         db.execute("INSERT INTO coach VALUES (2, 'Berit')")
+        db.execute(
+            "INSERT INTO blind_page SELECT 1, ?, player_id, 'forehand', 'turn spacing', 'KRTW', 7,"
+            " ? FROM round JOIN ball ON round_id = round.id WHERE ball.id = ?",
+            [clinic, START, ball],
+        )
+        db.execute("INSERT INTO blind_ball VALUES (1, 1, ?)", [ball])
+        db.execute("INSERT INTO blind_sitting VALUES (1, 2, 1)")
         db.execute("INSERT INTO second_rating VALUES (1, ?, 2, 1, 0, 2, ?)", [ball, START])
         db.execute("INSERT INTO erased VALUES (4611686018427387981)")
         db.execute("INSERT INTO matched VALUES ('player', ?, 1000000, 0)", [7])

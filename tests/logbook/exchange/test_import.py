@@ -128,7 +128,13 @@ def test_a_part_of_a_book_comes_in_too(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "later", [("main_cue",), ("film", "moved_hit", "filming_consent")], ids=["main cue", "films"]
+    "later",
+    [
+        ("main_cue",),
+        ("film", "moved_hit", "filming_consent"),
+        ("blind_page", "blind_ball", "blind_sitting"),
+    ],
+    ids=["main cue", "films", "blind pages"],
 )
 def test_an_export_from_before_a_table_comes_in_as_it_did(
     tmp_path: Path, folder: Path, later: tuple[str, ...]

@@ -21,7 +21,13 @@ from tests.logbook.exchange.books import book_of_version, content, full_book
 
 pytestmark = pytest.mark.usefixtures("books_from_scratch")
 
-NO_FILMS: dict[str, list[object]] = {"film": [], "moved_hit": [], "filming_consent": []}
+LATER_TABLES: dict[str, list[object]] = {
+    name: []
+    for name in (
+        *("film", "moved_hit", "filming_consent"),
+        *("blind_page", "blind_ball", "blind_sitting"),
+    )
+}
 
 
 @pytest.mark.usefixtures("keeps_deleted_bytes")
@@ -136,7 +142,7 @@ def test_a_book_from_before_films_keeps_all_it_holds(tmp_path: Path) -> None:
     today = full_book(tmp_path / "today")
     before = content(today.db)
     book = open_existing(book_of_version(today, tmp_path / "book.db", 3), START)
-    assert content(book.db) == before | NO_FILMS
+    assert content(book.db) == before | LATER_TABLES
     assert doctor.findings(book) == []
 
 
@@ -145,7 +151,7 @@ def test_a_book_from_before_the_main_cue_keeps_all_it_holds(tmp_path: Path) -> N
     before = content(today.db)
     path = book_of_version(today, tmp_path / "book.db", 2)
     book = open_existing(path, START)
-    assert content(book.db) == before | {"main_cue": []} | NO_FILMS
+    assert content(book.db) == before | {"main_cue": []} | LATER_TABLES
     (kept,) = backups.backup_paths(backups.folder_of(path))
     assert backups.read_backup(kept).contents.schema == 2
     assert doctor.findings(book) == []

@@ -74,7 +74,7 @@ def test_every_table_that_hangs_on_a_player_is_found(desk: Desk) -> None:
         "player", "roster", "round", "round_cue", "ball", "rating", "journal", "note", "check_in",
         "tally", "focus", "main_cue", "attendance", "standing", "queue_swap", "solo", "said",
         "red_flag", "clinician_word", "planned_round", "second_rating",
-        "filming_consent", "moved_hit",
+        "filming_consent", "moved_hit", "blind_page", "blind_ball", "blind_sitting",
     } <= {table for table, rows in found.items() if rows}  # fmt: skip
 
 
@@ -271,6 +271,7 @@ FIXED = {
     "matched": "tbl",
     "film": "name fingerprint known_by",
     "filming_consent": "answer date",
+    "blind_page": "stroke cues code",
     "home": "place",
     # Earlier readings of rows: readings.forget takes out those of the person, and any other that
     # holds the name.
