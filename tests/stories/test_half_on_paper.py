@@ -12,26 +12,33 @@ import pytest
 from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.clinic_record import (
     BallRecord,
+    CheckIn,
     ClinicRecord,
     DayRecord,
     RosterEntry,
     RoundRecord,
 )
 from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.game.round_versions import Keep
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.courtside.desk.desk import Desk
+from courtlog.errors import BookError
+from courtlog.library.sheet_in import read_sheet
+from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema.tables import tables
+from courtlog.logbook.writes.past_steps import past_steps, take_back_step
+from courtlog.logbook.writes.sheets.take_in import versions_to_decide
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.settings import Settings
 from courtlog.values import jsonable
-from tests.court import DAY, LIBRARY, NAMES, START, Clock, begin_clinic
+from tests.court import DAY, LIBRARY, NAMES, START, Clock, again, begin_clinic, feed, player
 from tests.doses import dose
-from tests.stories.test_whole_days import play_round
+from tests.stories.test_whole_days import play_round, sample
 
 HOUR = 3_600_000
 EVENING = START + 14 * HOUR
@@ -86,6 +93,7 @@ def with_rounds(clinic: ClinicRecord, rounds: Sequence[RoundRecord]) -> ClinicRe
 
 def court_book(folder: Path, clinic: ClinicRecord, at: int = START) -> Desk:
     """The court on the day of that clinic, before its first ball."""
+    folder.mkdir(exist_ok=True)
     desk = Desk(create_or_open(folder / "court.db", at), lambda: LIBRARY, Settings(), Clock(at))
     (day,) = clinic.days
     names = [entry.name for entry in clinic.roster]
@@ -145,3 +153,160 @@ def test_a_day_in_two_halves_is_the_day_all_live_and_all_by_sheet(
         put_in(halves.book, with_rounds(clinic, part), LIBRARY, EVENING, who="Ines")
     assert facts(halves.book) == facts(live.book)
     check(halves.book)
+
+
+def test_halves_in_two_books_are_the_day_once_they_are_joined(tmp_path: Path) -> None:
+    for seed in range(dose(4, 60)):
+        dice = random.Random(f"books {seed}")
+        clinic = drawn_day(dice)
+        rounds = clinic.days[0].rounds
+        live = court_book(tmp_path / f"live {seed}", clinic)
+        play(live, rounds)
+        at_court = [round_ for round_ in rounds if dice.random() < 0.5]
+        halves = court_book(tmp_path / f"halves {seed}", clinic)
+        play(halves, at_court)
+        assistant = create_or_open(tmp_path / f"paper {seed}.db", EVENING)
+        others = [round_ for round_ in rounds if round_ not in at_court]
+        put_in(assistant, with_rounds(clinic, others), LIBRARY, EVENING, who="Ines")
+        assistant.close()
+        join_book(halves.book, tmp_path / f"paper {seed}.db", lambda question: True, EVENING)
+        assert facts(halves.book) == facts(live.book), seed
+        check(halves.book)
+        halves.book.close()
+        live.book.close()
+
+
+def test_a_joined_book_keeps_the_places_that_a_sheet_was_given(tmp_path: Path) -> None:
+    """Untimed rounds stand where their sheet has them, also after a joining counts places again."""
+    clinic = drawn_day(random.Random(5))
+    rounds = clinic.days[0].rounds
+    assert len(rounds) > 4
+    halves = court_book(tmp_path, clinic)
+    play(halves, rounds[::2])
+    untimed = [replace(round_, started=None, ended=None) for round_ in rounds]
+    answers = dict.fromkeys(
+        versions_to_decide(halves.book, with_rounds(clinic, untimed)), Keep.BOTH
+    )
+    put_in(halves.book, with_rounds(clinic, untimed), LIBRARY, EVENING, answers, "Ines")
+    before = [round_.balls for round_ in sheet_of(halves.book).days[0].rounds]
+    assert sorted(map(str, before)) == sorted(str(round_.balls) for round_ in rounds)
+    assert before == [round_.balls for round_ in rounds]
+    other = court_book(tmp_path / "other", replace(clinic, name="Elsewhere"))
+    other.book.close()
+    join_book(halves.book, other.book.path, lambda question: True, EVENING)
+    joined = next(each for each in lookups.clinics(halves.book) if each.name == clinic.name)
+    (day,) = day_lookups.record(halves.book, joined).days
+    assert [round_.balls for round_ in day.rounds] == before
+
+
+@pytest.mark.parametrize("seed", range(dose(6, 100)))
+def test_a_sheet_twice_is_once_and_taken_back_it_was_never_there(tmp_path: Path, seed: int) -> None:
+    dice = random.Random(f"twice {seed}")
+    clinic = drawn_day(dice)
+    rounds = clinic.days[0].rounds
+    desk = court_book(tmp_path, clinic)
+    play(desk, [round_ for round_ in rounds if dice.random() < 0.5])
+    guest = replace(rounds[-1], player="Guest", started=(rounds[-1].ended or 0) + 1000, ended=None)
+    said = CheckIn(player="Guest", pain=2, place="elbow")
+    sheet = with_rounds(clinic, [*rounds, guest])
+    sheet = replace(sheet, days=(replace(sheet.days[0], check_ins=(said,)),))
+    was, was_out = facts(desk.book), sheet_of(desk.book)
+    put_in(desk.book, sheet, LIBRARY, EVENING, who="Ines")
+    once, once_out = facts(desk.book), sheet_of(desk.book)
+    assert len(once_out.days[0].rounds) == len(rounds) + 1
+    rows = list(desk.book.db.iterdump())
+    again = put_in(desk.book, sheet, LIBRARY, EVENING + HOUR, who="Ines")
+    assert (again.rounds, again.balls, again.amendment_id) == (0, 0, None)
+    out = put_in(desk.book, once_out, LIBRARY, EVENING + HOUR, who="Ines")
+    assert (out.rounds, out.balls, out.amendment_id) == (0, 0, None)
+    assert list(desk.book.db.iterdump()) == rows
+    number = past_steps(desk.book, lookups.clinics(desk.book)[-1])[-1].number
+    take_back_step(desk.book, number, "Ines", EVENING + HOUR)
+    assert (facts(desk.book), sheet_of(desk.book)) == (was, was_out)
+    check(desk.book)
+    take_back_step(desk.book, number + 1, "Ines", EVENING + HOUR)
+    assert (facts(desk.book), sheet_of(desk.book)) == (once, once_out)
+    check(desk.book)
+
+
+def balls_of(book: Book) -> list[str]:
+    """The rounds of the latest day: whose, and the balls as a sheet has them."""
+    (day,) = day_lookups.record(book, lookups.clinics(book)[-1]).days
+    return [
+        f"{round_.player} {' '.join(record.ball.token() for record in round_.balls)}"
+        for round_ in day.rounds
+    ]
+
+
+def on_paper(*lines: str, time: str = "") -> ClinicRecord:
+    """A sheet of that day: each line a player and the balls of a round of racquet feed."""
+    text = "clinic Harbour Week  zone Europe/Lisbon\nday 2026-05-12\n"
+    for line in lines:
+        name, _, balls = line.partition(" ")
+        text += (
+            f"player {name}  drill forehand/racquet-feed  purpose practice"
+            f"  cues turn spacing finish{time}\n{balls}\n"
+        )
+    return read_sheet(text, "a sheet", LIBRARY, "Europe/Lisbon")
+
+
+def test_the_laptop_dies_at_noon_and_the_afternoon_comes_from_a_sheet(tmp_path: Path) -> None:
+    """The first day of the invented clinic; the last round of the morning is cut short."""
+    week = sample("harbour-week.txt")
+    clinic = replace(week, days=(replace(week.days[0], check_ins=()),), planned_days=None)
+    day = clinic.days[0]
+    noon = len(day.rounds) // 2
+    whole = court_book(tmp_path / "whole", clinic, day.rounds[0].started or 0)
+    play(whole, day.rounds)
+    morning = court_book(tmp_path / "morning", clinic, day.rounds[0].started or 0)
+    play(morning, day.rounds[:noon])
+    feeding_order = [round_.order for round_ in sheet_of(whole.book).days[0].rounds]
+    assert any(feeding_order)
+    afternoon = with_rounds(clinic, [bare(round_) for round_ in day.rounds[noon:]])
+    came = put_in(morning.book, afternoon, LIBRARY, EVENING, who="Ines")
+    assert came.rounds == len(day.rounds) - noon
+    assert [placed.place for placed in came.placed] == [*range(noon + 1, len(day.rounds) + 1)]
+    assert facts(morning.book) == facts(whole.book)
+    reopened = again(morning)  # the court goes on from there
+    reopened.rounds.start(player(reopened, day.rounds[0].player))
+    feed(reopened, "222")
+    assert len(balls_of(reopened.book)) == len(day.rounds) + 1
+    check(reopened.book)
+
+
+def bare(round_: RoundRecord) -> RoundRecord:
+    """The round as keys can play it: without check-ins and the order drawn that day."""
+    return replace(round_, check_ins=(), order=())
+
+
+def test_both_halves_overlap_and_the_coach_decides(tmp_path: Path) -> None:
+    """Maren's round stopped at ball 2 when the laptop died; the assistant has all five balls."""
+    desk = court_book(tmp_path, on_paper("Maren 222", "Tove 222", "Ruben 222"))
+    cues = ("turn", "spacing", "finish")
+    drill = LIBRARY.drill("forehand/racquet-feed")
+    desk.rounds.start(player(desk, "Maren"), drill, Purpose.PRACTICE, cues)
+    feed(desk, "222 210 1")
+    sheet = on_paper("Maren 222 211 000! 111 .", "Tove 222 222")
+    (versions,) = versions_to_decide(desk.book, sheet)
+    before = list(desk.book.db.iterdump())
+    with pytest.raises(BookError, match="Maren's round 1"):
+        put_in(desk.book, sheet, LIBRARY, EVENING, who="Ines")
+    assert list(desk.book.db.iterdump()) == before
+    court = "Maren 222 210"
+    paper = "Maren 222 211 000! 111 ."
+    for keep, expected in (
+        (Keep.BOOK, [court, "Tove 222 222"]),
+        (Keep.SHEET, [paper, "Tove 222 222"]),
+        (Keep.BOTH, [court, paper, "Tove 222 222"]),
+    ):
+        came = put_in(desk.book, sheet, LIBRARY, EVENING, {versions: keep}, "Ines")
+        assert balls_of(desk.book) == expected
+        check(desk.book)
+        number = past_steps(desk.book, lookups.clinics(desk.book)[-1])[-1].number
+        assert came.amendment_id is not None
+        take_back_step(desk.book, number, "Ines", EVENING)
+        assert balls_of(desk.book) == [court]
+        check(desk.book)
+    reopened = again(desk)
+    assert reopened.view.live is not None
+    assert reopened.view.live.feeding.open.token() == "1--"
