@@ -77,6 +77,8 @@ class CourtSheet:
     """Whether the arm is to be asked about before the first ball."""
     limit: int | None = None
     """The most balls of the day."""
+    to_ask: tuple[str, ...] = ()
+    """What is still open on the player's card, without a value of it."""
     left_out: int = 0
     """Planned rounds for which no code is left."""
     minor: bool = False
@@ -123,6 +125,7 @@ class _Printer:
         self._book, self._clinic, self._library, self._both = book, clinic, library, both
         self._lines = PlanLines(book, library)
         self._names = day_lookups.cue_names(book)
+        self._to_ask = people_lookups.still_to_ask(book, clinic.id)
         self._standings = {standing.player.id: standing for standing in both.standings}
 
     def sheet(self, who: Player, spare: int) -> CourtSheet:
@@ -135,6 +138,7 @@ class _Printer:
             held_back=held_back,
             ask_first=standing is not None and bool(standing.ask_first),
             limit=standing.limit if standing else None,
+            to_ask=self._to_ask.get(who.id, ()),
             left_out=0 if held_back else max(len(planned) - MOST_ROUNDS, 0),
             minor=is_minor(self._book.db, who.id),
         )

@@ -63,6 +63,8 @@ def _court_pages(sheets: CourtSheets, sheet: CourtSheet) -> Iterator[str]:
         yield f'<h2 class="one">{escaped(sheet.player)}{of}</h2>'
         yield f'<p class="one where">{escaped(words.when(sheets))}</p></div>'
         yield from (one_line(note, "note") for note in words.notes(sheet))
+        if sheet.to_ask and number == 1:
+            yield one_line(words.to_ask(sheet), "small")
         if sheet.minor:
             yield one_line(minors.ON_A_DAY, "small")
         if page:

@@ -19,6 +19,7 @@ p { margin: 0; }
 .page, .card { margin-bottom: 2rem; }
 .head { display: flex; gap: 1em; justify-content: space-between; align-items: baseline; }
 .head > :first-child { min-width: 0; }
+.head > h2 { flex: none; max-width: 72%; }
 .head > .where { font-size: 11pt; text-align: right; min-width: 0; }
 .code { white-space: nowrap; font: bold 13pt ui-monospace, monospace; }
 .one { white-space: nowrap; overflow: hidden; text-overflow: ellipsis; }
@@ -35,7 +36,7 @@ p { margin: 0; }
 .write i.few { flex: 0 0 12mm; }
 /* A printer cuts what stands on the very edge: the last line of a table keeps off it. */
 table { border-collapse: collapse; table-layout: fixed; width: calc(100% - 1px); margin: 1mm 0; }
-th, td { border: 1px solid #000; padding: 0 .5mm; height: 7.5mm; text-align: center;
+th, td { border: 1px solid #000; padding: 0 .5mm; height: 7.4mm; text-align: center;
   font-weight: normal; font-size: 11pt; }
 thead th { height: 10mm; line-height: 1.05; }
 .number { width: 10mm; }
@@ -49,6 +50,7 @@ tr.last > * { border-bottom-width: 4px; }
   body { padding: .5rem; }
   .halves { display: block; }
   .head, .write { flex-wrap: wrap; height: auto; }
+  .head > h2 { max-width: 100%; }
   .one, .write { white-space: normal; }
 }
 @page { margin: 8mm 10mm; }

@@ -39,6 +39,7 @@ def court_text(sheets: CourtSheets) -> str:
 def _court_sheet(sheet: CourtSheet) -> Iterator[str]:
     for note in words.notes(sheet):
         yield from lines_of(note)
+    yield from lines_of(words.to_ask(sheet)) if sheet.to_ask else ()
     if sheet.minor:
         yield from lines_of(minors.ON_A_DAY)
     if not sheet.rounds:

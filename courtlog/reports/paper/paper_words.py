@@ -62,6 +62,11 @@ def notes(sheet: CourtSheet) -> Iterator[str]:
         yield " ".join(parts)
 
 
+def to_ask(sheet: CourtSheet) -> str:
+    """What is still to be asked of the player, on one line; empty where nothing is."""
+    return f"Still to ask: {', '.join(sheet.to_ask)}." if sheet.to_ask else ""
+
+
 def round_head(round_: PaperRound) -> str:
     """`Round 2 · practice`."""
     return f"Round {round_.number} · {round_.purpose or SPARE}"

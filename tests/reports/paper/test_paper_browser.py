@@ -147,11 +147,21 @@ def test_letters_have_eleven_points_and_boxes_seven_millimetres(
             assert min(window.run(BOXES)) >= LEAST_BOX, page.file
             boxes += 1
     assert boxes > len(pages) // 4
+    window.open(pages[0].file)
+    window.run(SMALLER)
+    assert window.run(SMALLEST) * 72 / 96 < 11
+    assert min(window.run(BOXES)) < LEAST_BOX
     window.as_on("screen")
 
 
+SMALLER = """
+document.querySelectorAll('th, td').forEach(cell => {
+  cell.style.height = '6mm'; cell.style.fontSize = '10pt';
+});
+"""
+
 UNREADABLE = """
-return [...document.querySelectorAll('.rounds, .code, .note, .number, .tough, .write')]
+return [...document.querySelectorAll('.code, .note, .head > h3, .number, .tough, .write')]
   .filter(part => part.scrollWidth > part.clientWidth + 1).map(part => part.textContent);
 """
 

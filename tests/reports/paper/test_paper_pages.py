@@ -134,9 +134,6 @@ def test_each_ball_has_its_numbered_row_and_each_cue_its_box(
         assert home_html(papers.home).count("<td></td>") == home
 
 
-GRADES = re.compile(r"(?m)^[-012.! ]+$")
-
-
 def test_no_old_grade_stands_on_a_home_yardstick(tmp_path: Path) -> None:
     """Whatever the balls were, its pages are the same."""
     told = []
@@ -170,6 +167,14 @@ def test_a_minors_sheet_says_so_and_carries_no_contact(full: Papers) -> None:
         assert "555" not in page
     assert escape(person_lines.ON_A_DAY) in court_html(full.court)
     assert escape(person_lines.ON_A_SHEET) in home_html(full.home)
+
+
+def test_what_is_still_to_be_asked_stands_on_the_first_page_alone(full: Papers) -> None:
+    (sheet, _) = full.court.sheets
+    assert "hand" in sheet.to_ask
+    assert words.to_ask(sheet).startswith("Still to ask: ")
+    for page in (court_text(full.court), court_html(full.court)):
+        assert page.count("Still to ask: ") == len(full.court.sheets)
 
 
 def test_a_hostile_name_is_only_text(full: Papers) -> None:
