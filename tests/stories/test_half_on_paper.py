@@ -21,8 +21,9 @@ from courtlog.coaching.game.clinic_record import (
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.round_versions import Keep
 from courtlog.coaching.game.rounds import Ball, Purpose
+from courtlog.courtside.desk.book_sync import BookSync
 from courtlog.courtside.desk.desk import Desk
-from courtlog.errors import BookError
+from courtlog.errors import BookError, ChangedElsewhereError
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.file.book import Book
@@ -31,6 +32,8 @@ from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema.tables import tables
+from courtlog.logbook.writes.ball_repairs import amend_ball
+from courtlog.logbook.writes.erasing import erase
 from courtlog.logbook.writes.past_steps import past_steps, take_back_step
 from courtlog.logbook.writes.sheets.take_in import versions_to_decide
 from courtlog.reports.facts.day_facts import day_facts
@@ -310,3 +313,88 @@ def test_both_halves_overlap_and_the_coach_decides(tmp_path: Path) -> None:
     reopened = again(desk)
     assert reopened.view.live is not None
     assert reopened.view.live.feeding.open.token() == "1--"
+
+
+def test_the_court_that_is_open_meanwhile_shows_the_sheet_at_its_next_key(tmp_path: Path) -> None:
+    """New rounds disturb nothing; a round on court that was changed is shown before it goes on."""
+    desk = court_book(tmp_path, on_paper("Maren 222", "Tove 222", "Ruben 222"))
+    cues = ("turn", "spacing", "finish")
+    drill = LIBRARY.drill("forehand/racquet-feed")
+    desk.rounds.start(player(desk, "Tove"), drill, Purpose.PRACTICE, cues)
+    feed(desk, "222 2")
+    sync = BookSync(desk.state)
+    beside = create_or_open(desk.book.path, EVENING)
+    put_in(beside, on_paper("Maren 000 111"), LIBRARY, EVENING, who="Ines")
+    sync.catch_up()
+    feed(desk, "-10 _")
+    assert balls_of(desk.book) == ["Tove 222 210 222", "Maren 000 111"]
+    sheet = on_paper("Tove 222 211 222")
+    (versions,) = versions_to_decide(beside, sheet)
+    put_in(beside, sheet, LIBRARY, EVENING, {versions: Keep.SHEET}, "Ines")
+    with pytest.raises(ChangedElsewhereError):
+        sync.catch_up()
+    feed(desk, "000")
+    assert balls_of(desk.book) == ["Tove 222 211 222 000", "Maren 000 111"]
+    feed(desk, "<")
+    check(desk.book)
+    beside.close()
+
+
+def test_a_red_that_came_with_a_sheet_stays_when_the_sheet_is_taken_back(tmp_path: Path) -> None:
+    desk = court_book(tmp_path, on_paper("Maren 222", "Tove 222"))
+    hurt = CheckIn(player="Maren", pain=8, place="elbow")
+    sheet = on_paper("Maren 222 111")
+    (day,) = sheet.days
+    put_in(
+        desk.book,
+        replace(sheet, days=(replace(day, check_ins=(hurt,)),)),
+        LIBRARY,
+        EVENING,
+        who="Ines",
+    )
+    take_back_step(desk.book, 1, "Ines", EVENING)
+    assert balls_of(desk.book) == []
+    (said,) = sheet_of(desk.book).days[0].check_ins
+    assert said == hurt
+    assert desk.book.db.execute("SELECT count(*) FROM red_flag").fetchone() == (1,)
+
+
+def test_a_ball_mended_after_the_sheet_is_asked_about_when_it_comes_again(tmp_path: Path) -> None:
+    desk = court_book(tmp_path, on_paper("Maren 222"))
+    sheet = on_paper("Maren 222 111 000")
+    put_in(desk.book, sheet, LIBRARY, EVENING, who="Ines")
+    (round_id,) = desk.book.db.execute("SELECT id FROM round").fetchone()
+    amend_ball(desk.book, round_id, 2, Ball.from_token("112", 3), "Ines", EVENING)
+    (versions,) = versions_to_decide(desk.book, sheet)
+    assert versions.book.balls[1].ball.token() == "112"
+    take_back_step(desk.book, 1, "Ines", EVENING)
+    assert balls_of(desk.book) == []
+    take_back_step(desk.book, 3, "Ines", EVENING)
+    assert balls_of(desk.book) == ["Maren 222 112 000"]
+
+
+def test_a_round_seen_on_other_cues_is_replaced_whole_and_comes_back(tmp_path: Path) -> None:
+    desk = court_book(tmp_path, on_paper("Maren 222"))
+    drill = LIBRARY.drill("forehand/racquet-feed")
+    desk.rounds.start(player(desk, "Maren"), drill, Purpose.PRACTICE, ("turn",))
+    feed(desk, "2/1/")
+    desk.balls.note("late")
+    was = facts(desk.book)
+    sheet = on_paper("Maren 222 111 000", time="  time 08:30:00-08:40:00")
+    (versions,) = versions_to_decide(desk.book, sheet)
+    put_in(desk.book, sheet, LIBRARY, EVENING, {versions: Keep.SHEET}, "Ines")
+    assert balls_of(desk.book) == ["Maren 222 111 000"]
+    check(desk.book)
+    take_back_step(desk.book, past_steps(desk.book, desk.view.clinic)[-1].number, "Ines", EVENING)
+    assert facts(desk.book) == was
+    check(desk.book)
+
+
+def test_an_erased_player_leaves_the_others_their_sheet(tmp_path: Path) -> None:
+    desk = court_book(tmp_path, on_paper("Maren 222", "Tove 222"))
+    put_in(desk.book, on_paper("Maren 222", "Tove 111"), LIBRARY, EVENING, who="Ines")
+    erase(desk.book, player(desk, "Maren"), EVENING, keep_counts=False, in_notes=False)
+    assert balls_of(desk.book) == ["Tove 111"]
+    take_back_step(desk.book, 1, "Ines", EVENING)
+    assert balls_of(desk.book) == []
+    check(desk.book)

@@ -49,13 +49,13 @@ def _but_for(came: TakenIn) -> str:
 
 
 def _place(placed: PlacedRound, sheet: ClinicRecord) -> str:
-    """`Maren, forehand/live, 20 balls: round 5 of Tue 12 May, court 2, by its time 14:05`."""
+    """`Round 5 of Tue 12 May, court 2: Maren, forehand/live, 20 balls, 14:05`."""
     round_ = placed.round
     court = f", court {placed.court}" if placed.court else ""
-    how = "without a time"
+    when = "no time"
     if round_.started is not None:
-        how = f"by its time {minute_words(round_.started, times.zone(sheet.zone))}"
+        when = minute_words(round_.started, times.zone(sheet.zone))
     return (
-        f"{round_.player}, {round_.drill}, {many(len(round_.balls), 'ball')}:"
-        f" round {placed.place} of {date_words(placed.date)}{court}, {how}"
+        f"Round {placed.place} of {date_words(placed.date)}{court}:"
+        f" {round_.player}, {round_.drill}, {many(len(round_.balls), 'ball')}, {when}"
     )
