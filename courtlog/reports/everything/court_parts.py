@@ -162,13 +162,19 @@ def counted(held: Held) -> list[str]:
 
 
 def commands(held: Held, name: str) -> list[str]:
-    """For the coach: what prints the last day and every step, and last what removes all of it."""
+    """For the coach: what prints the days and every ball, and what removes all of it."""
     who = shlex.quote(name)
-    dates = sorted({str(held.day(row["day_id"])["date"]) for row in held.of("round")})
+    days = {row["day_id"] for row in held.of("round")}
+    dates = sorted(str(held.day(day)["date"]) for day in days)
+    clinics = dict.fromkeys(held.clinic(held.day(day)["clinic_id"]).name for day in sorted(days))
     return [
-        *(f"courtlog day --full --player {who} --date {on}" for on in dates[-1:]),
-        f"courtlog history --player {who}",
-        f"courtlog erase {who}",
+        *(f"courtlog day --full --player {who} --date {on}: a day, by cue" for on in dates[-1:]),
+        f"courtlog history --player {who}: every key, ball by ball",
+        *(
+            f"courtlog sheet out --clinic {shlex.quote(clinic)}: every ball, of others too"
+            for clinic in clinics
+        ),
+        f"courtlog erase {who}: removes all of it",
     ]
 
 

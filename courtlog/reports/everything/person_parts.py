@@ -12,7 +12,7 @@ from courtlog.logbook.reads.person.person_rows import Row
 from courtlog.plain_text import listed, many
 from courtlog.reports.everything.parts import Entry, Held, Part, in_time, sentence
 
-_TITLES = {field.key: field.title for field in FIELDS}
+_TITLES = {field.key: field.title for field in FIELDS} | {"age": "age group"}
 
 _CARD = {
     "name": "name",

@@ -63,10 +63,4 @@ def closing_parts(facts: Everything) -> Iterator[tuple[str, str, list[str]]]:
     yield "copies", "Where copies may be", list(facts.copies)
     yield "ask", "What you can ask", list(ASK)
     yield "left-out", "Not printed one by one", list(facts.left_out)
-    yield "coach", "For the coach", for_the_coach(facts)
-
-
-def for_the_coach(facts: Everything) -> list[str]:
-    """What the coach types, a line each."""
-    *prints, removes = facts.commands
-    return [*(f"{command} prints more" for command in prints), f"{removes} removes all of it"]
+    yield "coach", "For the coach", list(facts.commands)
