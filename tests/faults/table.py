@@ -103,6 +103,8 @@ COMMANDS: tuple[Command, ...] = (
     _command("paper court --player Maren"),
     _command("paper cues"),
     _command("paper home --clinic Bay"),
+    _command("paper form --blank 2"),
+    _command("paper form --player Maren --html form.html"),
     _command("film"),
     _command("film add 20260512-083000.mp4"),
     _command("film chapters filmed.mp4"),

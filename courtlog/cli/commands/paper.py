@@ -32,7 +32,10 @@ def paper(
     clinic: ClinicName = None,
     book: BookPath = None,
 ) -> None:
-    """Print sheets to write on: today's court sheets, or tomorrow's once today was played."""
+    """Print sheets to write on, and cards to look at.
+
+    Without a kind: today's court sheets, or tomorrow's once today was played.
+    """
     context.obj = actions.paper.printing.WhichPaper(book, clinic, date, player, html, spare)
     if context.invoked_subcommand is None:
         actions.paper.printing.print_court(context.obj)
@@ -48,7 +51,7 @@ def court(
     clinic: ClinicName = None,
     book: BookPath = None,
 ) -> None:
-    """Print each player's planned rounds with boxes for every ball, and spare rounds."""
+    """Print the rounds of each player, with boxes for every ball."""
     actions.paper.printing.print_court(_which(context, date, player, html, clinic, book, spare))
 
 
@@ -75,6 +78,26 @@ def home(
 ) -> None:
     """Print the yardstick to fill in at home; no old grade stands on it."""
     actions.paper.printing.print_home(_which(context, None, player, html, clinic, book))
+
+
+@paper_app.command()
+def form(
+    context: typer.Context,
+    player: OnePlayer = None,
+    blank: Annotated[
+        int | None,
+        typer.Option("--blank", min=0, max=50, help="Forms without a name, for new players."),
+    ] = None,
+    html: Html = None,
+    clinic: ClinicName = None,
+    book: BookPath = None,
+) -> None:
+    """Print what is asked before the clinic, a page for each player.
+
+    What is known stands there to be checked. A minor's contact never does.
+    """
+    which = _which(context, None, player, html, clinic, book)
+    actions.paper.printing.print_forms(which, blank)
 
 
 def _which(

@@ -1,4 +1,4 @@
-"""What is printed to be written on: court sheets and home yardsticks; and cue cards to look at."""
+"""What is printed to be written on: court sheets, home yardsticks and forms; and cue cards."""
 
 from __future__ import annotations
 
@@ -10,6 +10,9 @@ if TYPE_CHECKING:
     from courtlog.reports.paper import (
         court_sheets,
         cue_cards,
+        form_facts,
+        form_html,
+        form_text,
         home_sheets,
         paper_elements,
         paper_html,

@@ -8,12 +8,23 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from courtlog import times
-from courtlog.cli.common import chosen_clinic, existing_book, library, now, typed_date, write_new
+from courtlog import locations, times
+from courtlog import settings as settings_file
+from courtlog.cli.common import (
+    chosen_clinic,
+    clinic_to_set_up,
+    existing_book,
+    library,
+    now,
+    typed_date,
+    write_new,
+)
 from courtlog.cli.output import write_page
+from courtlog.cli.zones import today
 from courtlog.coaching.game.people import Clinic
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import lookups
 from courtlog.plain_text import plain
 from courtlog.reports import paper
 from courtlog.reports.facts.plan_facts import usual_date
@@ -86,6 +97,23 @@ def print_home(which: WhichPaper) -> None:
         write_page(paper.paper_text.home_text(sheets))
     else:
         write_new(which.html, paper.paper_html.home_html(sheets))
+
+
+def print_forms(which: WhichPaper, blank: int | None) -> None:
+    """Print the forms of the roster or of one player, and blank ones; one where nobody is there."""
+    months = settings_file.read(locations.settings()).keep_months
+    with existing_book(which.book) as book:
+        clinic = clinic_to_set_up(book, which.clinic)
+        extra = blank
+        if extra is None:
+            extra = 0 if which.player or lookups.players(book, clinic.id) else 1
+        forms = paper.form_facts.forms(book, clinic, which.player, extra, months, today())
+    if not forms:
+        raise CourtlogError("There is no form to print.", "Ask for a blank one with `--blank 1`.")
+    if which.html is None:
+        write_page(paper.form_text.form_text(forms))
+    else:
+        write_new(which.html, paper.form_html.form_html(forms))
 
 
 def _why(none: Iterable[NoHomeSheet]) -> str:
