@@ -26,7 +26,7 @@ from tests.court import LIBRARY
 from tests.reports.pages.test_pages import book_of, sample
 from tests.reports.paper.paper_pages import HOSTILE, Papers, crowded, of_drawn_clinics
 
-FRIDAY = date(2026, 5, 15)
+TUESDAY, FRIDAY = date(2026, 5, 12), date(2026, 5, 15)
 CODE = re.compile(r"\b[0-9A-Y]{3}-[0-9A-Y]{3}-[0-9A-Y]{3}\b")
 
 
@@ -186,9 +186,7 @@ def test_a_hostile_name_is_only_text(full: Papers) -> None:
     assert "&lt;script&gt;" in court_html(full.court)
 
 
-def sheets_of(
-    tmp_path: Path, text: str, on: date = date(2026, 5, 12), spare: int = 1
-) -> CourtSheets:
+def sheets_of(tmp_path: Path, text: str, on: date = TUESDAY, spare: int = 1) -> CourtSheets:
     book = book_of(tmp_path, f"clinic Harbour\nroster Maren\nroster Tove\n{text}")
     try:
         return court_sheets(book, lookups.clinics(book)[0], on, LIBRARY, "Maren", spare)
@@ -256,6 +254,31 @@ def test_a_card_has_at_most_three_cues_and_all_of_everybodys(tmp_path: Path) -> 
     assert all(1 <= len(card.cues) <= 3 for card in everybody.cards)
     text = cards_text(everybody)
     assert all(f"say “{cue.say_inner}”" in text for card in everybody.cards for cue in card.cues)
+    book.close()
+
+
+def test_everybodys_card_has_the_cues_of_each_player_and_a_players_only_its_own(
+    tmp_path: Path,
+) -> None:
+    book = book_of(
+        tmp_path,
+        "clinic Harbour\nroster Maren\nroster Tove\nday 2026-05-11  coach Ines\n"
+        "player Maren  drill forehand/hand-feed  cues turn spacing\n22 21\n"
+        "player Tove  drill forehand/hand-feed  cues low-to-high contact finish\n222 210\n",
+    )
+    clinic = lookups.clinics(book)[0]
+    cards = [
+        [
+            [cue.key for cue in card.cues]
+            for card in cue_cards(book, clinic, TUESDAY, LIBRARY, who).cards
+        ]
+        for who in (None, "Maren", "Tove")
+    ]
+    assert cards == [
+        [["turn", "low-to-high"], ["spacing", "contact", "finish"]],
+        [["turn", "spacing"]],
+        [["low-to-high", "contact", "finish"]],
+    ]
     book.close()
 
 
