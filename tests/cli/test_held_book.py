@@ -61,6 +61,7 @@ READS = {
     *("day", "trend", "player", "takehome", "clinic show", "roster list", "plan", "drills list"),
     *("drills show", "drills check", "sheet out", "history", "agree", "export", "views"),
     *("backup", "settings", "version", "evening", "film", "film chapters"),
+    *("paper", "paper court", "paper cues", "paper form", "paper home"),
 }
 
 
