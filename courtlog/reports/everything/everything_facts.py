@@ -81,7 +81,7 @@ def _copies(book: Book, held: Held, second_backup: str) -> list[str]:
     said = ["The book itself is one file on the coach's laptop."]
     beside = len(backups.backup_paths(backups.folder_of(book.path)))
     if beside:
-        said.append(f"Beside it lie {many(beside, 'backup')}, of which the last few are kept.")
+        said.append(f"It has {many(beside, 'backup')} beside it. Only the last few are kept.")
     if second_backup:
         said.append("Backups are copied to a second place too.")
     if held.rows.books > 1:

@@ -51,7 +51,9 @@ def kept_words(kept: Kept) -> Iterator[str]:
             f" {day_words(kept.last_day)}."
         )
         yield f"{over}{' since' if kept.over else ''} {day_words(kept.until)}."
-    yield "Then the coach is reminded. Nothing is deleted by itself."
+    if kept.months:
+        when = "The coach is reminded of it" if kept.over else "Then the coach is reminded"
+        yield f"{when}. Nothing is deleted by itself."
 
 
 def closing_parts(facts: Everything) -> Iterator[tuple[str, str, list[str]]]:
