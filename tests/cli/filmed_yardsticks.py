@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date, time
+from typing import NamedTuple
 
 from courtlog import times
 from courtlog.coaching.game.rounds import Purpose
@@ -23,26 +24,41 @@ THEN, NOW = ("000", "101", "201", "112", "022"), ("220", "221", "102", "012", "2
 """Turn, spacing and finish of each ball; the middle balls are 4, 3, 3 then and 5, 2, 4 now."""
 
 
-def filmed(home: Home, how: str = "plain") -> None:
+class Yardstick(NamedTuple):
+    """A yardstick round: its balls' grades, and the seconds after half past eight of each."""
+
+    start: int
+    balls: Sequence[str]
+    player: str = "Maren"
+    keys: Sequence[float] = KEYS
+    drill: str = "forehand/racquet-feed"
+
+
+BOTH = (Yardstick(FIRST, THEN), Yardstick(LAST, NOW))
+
+
+def filmed(home: Home, how: str = "plain", rounds: Sequence[Yardstick] = BOTH) -> None:
     """The book at home, and its films `phone/first.mp4` and `phone/last.mp4`; Maren agrees."""
-    fed(home)
+    fed(home, rounds)
     add_films(home, how)
 
 
-def fed(
-    home: Home, days: Sequence[tuple[int, Sequence[str]]] = ((FIRST, THEN), (LAST, NOW))
-) -> None:
+def fed(home: Home, rounds: Sequence[Yardstick] = BOTH) -> None:
     """The book alone."""
     desk = desk_in(home.folder, drill=None)
     clock = desk.clock
     assert isinstance(clock, Clock)
-    for start, balls in days:
-        clock.at = start
-        desk.clinic.open_day(desk.view.clinic.id, times.local_date(start, LISBON), "2", "Ines")
-        drill = LIBRARY.drill("forehand/racquet-feed")
-        desk.rounds.start(player(desk, "Maren"), drill=drill, purpose=Purpose.YARDSTICK)
-        for key, grades in zip(KEYS, balls, strict=False):
-            clock.at = start + 1000 * key
+    days: set[int] = set()
+    for one in rounds:
+        clock.at = one.start
+        if one.start not in days:
+            day = times.local_date(one.start, LISBON)
+            desk.clinic.open_day(desk.view.clinic.id, day, "2", "Ines")
+            days.add(one.start)
+        drill = LIBRARY.drill(one.drill)
+        desk.rounds.start(player(desk, one.player), drill=drill, purpose=Purpose.YARDSTICK)
+        for key, grades in zip(one.keys, one.balls, strict=False):
+            clock.at = one.start + round(1000 * key)
             feed(desk, grades)
     desk.book.close()
 

@@ -13,7 +13,7 @@ import pytest
 
 from courtlog.cli.actions.film import pair as pair_action
 from courtlog.film.page_names import safe_name
-from tests.cli.filmed_yardsticks import FIRST, NOW, SLATE_AT, THEN, fed, filmed
+from tests.cli.filmed_yardsticks import FIRST, NOW, SLATE_AT, THEN, Yardstick, fed, filmed
 from tests.cli.program import Home, home_with
 from tests.film.balls import HOSTILE, needs_ffmpeg
 from tests.film.bar_films import times_shown
@@ -48,8 +48,8 @@ def refused(home: Home, *words: str) -> str:
     return " ".join(said.err.split()).removeprefix("courtlog: ")
 
 
-def page(home: Home, folder: str = "pairs") -> str:
-    return (home.folder / folder / "maren.html").read_text(encoding="utf-8")
+def page(home: Home, folder: str = "pairs", of: str = "maren") -> str:
+    return (home.folder / folder / f"{of}.html").read_text(encoding="utf-8")
 
 
 def test_each_clip_shows_its_ball(own: Home) -> None:
@@ -66,12 +66,12 @@ def test_each_clip_shows_its_ball(own: Home) -> None:
     keys = {"1-turn": (16, 16), "2-spacing": (24, 8), "3-finish": (24, 24)}
     for cue, seconds in keys.items():
         for side, key in zip(("then", "now"), seconds, strict=True):
-            shown = times_shown(clips / f"maren-{cue}-{side}.mp4")
+            shown = times_shown(clips / f"maren_{cue}-{side}.mp4")
             assert len(shown) == 150
             assert shown[0] == pytest.approx(SLATE_AT + key - 4, abs=0.1)
             assert shown[60] == pytest.approx(SLATE_AT + key - 2, abs=0.1)
             assert shown[-1] == pytest.approx(SLATE_AT + key + 1, abs=0.1)
-            (still,) = times_shown(clips / f"maren-{cue}-{side}.jpg")
+            (still,) = times_shown(clips / f"maren_{cue}-{side}.jpg")
             assert still == pytest.approx(SLATE_AT + key - 2, abs=0.1)
     assert len(list(clips.iterdir())) == 12
 
@@ -92,7 +92,7 @@ def test_the_page_says_what_every_other_page_says(own: Home) -> None:
 
 def test_a_moved_hit_moves_the_clips_along(own: Home) -> None:
     """Of the whole film, of one ball, and both back."""
-    clip = own.folder / "pairs" / "clips" / "maren-2-spacing-now.mp4"
+    clip = own.folder / "pairs" / "clips" / "maren_2-spacing-now.mp4"
     one = ("--player", "Maren", "--at", "08:30:08")
     for words, later in (
         (("last.mp4", "--later", "1"), 1),
@@ -180,8 +180,8 @@ def test_what_courtlog_did_not_write_is_not_written_over(own: Home) -> None:
     assert own.run(*PAIR, "--replace").code == 0
     clips = own.folder / "new" / "clips"
     clips.mkdir(parents=True)
-    (clips / "maren-1-turn-now.mp4").write_text("mine")
-    assert "maren-1-turn-now.mp4" in refused(own, *PAIR, "--to", "new")
+    (clips / "maren_1-turn-now.mp4").write_text("mine")
+    assert "maren_1-turn-now.mp4" in refused(own, *PAIR, "--to", "new")
 
 
 def test_clips_that_the_page_no_longer_plays_are_deleted(own: Home) -> None:
@@ -219,7 +219,7 @@ def test_who_has_not_agreed_has_no_page(own: Home) -> None:
 
 
 def test_without_two_yardsticks_on_film_there_is_no_pair(home: Home) -> None:
-    fed(home, [(FIRST, THEN)])
+    fed(home, [Yardstick(FIRST, THEN)])
     assert home.run("roster", "edit", "Maren", "--filming", "yes", "--adult").code == 0
     assert refused(home, "film", "pair", "Maren") == (
         "Maren has no yardstick on two days to hold side by side."

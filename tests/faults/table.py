@@ -110,6 +110,7 @@ COMMANDS: tuple[Command, ...] = (
     _command("film chapters filmed.mp4"),
     _command("film chapters filmed.mp4 --to balls --cue turn --grade made"),
     _command("film hit filmed.mp4 --later 0.3"),
+    _command("film pair", code=1),
     _command("film pair Maren", code=1),
     _command("film blind Maren", code=1),
     _command("agree"),

@@ -15,7 +15,6 @@ from courtlog.cli.commands.options import (
     ClinicName,
     On,
     OnePlayer,
-    PlayerName,
     keep_book,
 )
 
@@ -167,7 +166,9 @@ def film_hit(
 
 @film_app.command("pair")
 def film_pair(
-    player: PlayerName,
+    player: Annotated[
+        str | None, typer.Argument(help="A player's name or its beginning, else everybody.")
+    ] = None,
     films: Annotated[
         list[Path] | None,
         typer.Option(
@@ -193,11 +194,12 @@ def film_pair(
     book: BookPath = None,
     clinic: ClinicName = None,
 ) -> None:
-    """Write a page with the same ball then and now, side by side.
+    """Write pages with the same ball then and now, side by side.
 
-    For each cue it has a ball of the first yardstick and one of the last. Each is the middle one of
-    its day, unless you choose another by when it was rated. With ffmpeg the clips are cut small,
-    and the folder plays from a stick in any browser.
+    Everybody gets one who agreed to be filmed and has two yardsticks on film. For each cue it has
+    a ball of the first yardstick and one of the last. Each is the middle one of its day, unless you
+    choose another by when it was rated. With ffmpeg the clips are cut small, and the folder plays
+    from a stick in any browser.
     """
 
     actions.film.pair.write_pairs(
