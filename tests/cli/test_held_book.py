@@ -51,8 +51,8 @@ BESIDE = {
 }
 """What adds to the book, or changes what is only planned."""
 
-ON_A_SCREEN = {"agree rate", "demo"}
-"""Rates on a screen of its own, beside the court; plays in a scratch book."""
+ON_A_SCREEN = {"agree rate", "paper in", "demo"}
+"""Rate or type on a screen of their own, beside the court; play in a scratch book."""
 
 NEEDS_FILMS = {"film blind"}
 """Adds a page to the book, as what adds beside the court does, once two days are on film."""
@@ -60,6 +60,7 @@ NEEDS_FILMS = {"film blind"}
 READS = {
     *("day", "trend", "player", "takehome", "clinic show", "roster list", "plan", "drills list"),
     *("drills show", "drills check", "sheet out", "history", "agree", "export", "views"),
+    *("paper", "paper court", "paper cues", "paper home", "paper form"),
     *("backup", "settings", "version", "evening", "film", "film chapters"),
     *("paper", "paper court", "paper cues", "paper form", "paper home"),
 }

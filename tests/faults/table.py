@@ -105,6 +105,7 @@ COMMANDS: tuple[Command, ...] = (
     _command("paper home --clinic Bay"),
     _command("paper form --blank 2"),
     _command("paper form --player Maren --html form.html"),
+    _command("paper in K7D-3MX-2P4", code=1),
     _command("film"),
     _command("film add 20260512-083000.mp4"),
     _command("film chapters filmed.mp4"),

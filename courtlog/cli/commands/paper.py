@@ -100,6 +100,18 @@ def form(
     actions.paper.printing.print_forms(which, blank)
 
 
+@paper_app.command("in")
+def paper_in(
+    context: typer.Context,
+    code: Annotated[
+        str, typer.Argument(help="The code at the top of the sheet, like K7D-3MX-2P4.")
+    ],
+    book: BookPath = None,
+) -> None:
+    """Type a filled-in sheet into the book, a key a box; its code says whose it is."""
+    actions.paper.typing_in.type_sheet(code, book or context.obj.book)
+
+
 def _which(
     context: typer.Context,
     date: str | None,

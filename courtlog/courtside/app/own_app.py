@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any, ClassVar
 
@@ -19,6 +20,7 @@ from textual.screen import Screen
 from textual.timer import Timer
 
 from courtlog.courtside.app import terminal
+from courtlog.courtside.app.key_press import Press
 from courtlog.courtside.app.key_queue import KeyQueue
 from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.screens import blank
@@ -75,6 +77,13 @@ class OwnApp(App[None]):
             self._add(event)
         else:
             await super().on_event(event)
+
+    def is_repeat(self, undo: Callable[[], object]) -> bool:
+        """Whether the key being delivered is of a key held down; undoes its first repeat."""
+        press = self.keys.now.press
+        if press is Press.HELD_SINCE_BEFORE:
+            undo()
+        return press in (Press.HELD, Press.HELD_SINCE_BEFORE)
 
     def _add(self, event: InputEvent) -> None:
         """Add to the queue what came, and when, unless no keyboard sent it."""

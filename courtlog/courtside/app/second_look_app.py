@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from courtlog.courtside.app.held_key import HELD
-from courtlog.courtside.app.key_press import Press
 from courtlog.courtside.app.own_app import OwnApp
 from courtlog.courtside.screens.second_look import RatingSession, SecondLookScreen
 from courtlog.settings import Settings
@@ -23,10 +22,7 @@ class SecondLookApp(OwnApp):
 
     def _is_held(self) -> bool:
         """Whether the key being delivered is a repeat; says so, and undoes the first repeat."""
-        press = self.keys.now.press
-        if press not in (Press.HELD, Press.HELD_SINCE_BEFORE):
+        if not self.is_repeat(self._session.as_before_repeat):
             return False
-        if press is Press.HELD_SINCE_BEFORE:
-            self._session.as_before_repeat()
         self._session.message = HELD
         return True

@@ -31,6 +31,7 @@ from courtlog.courtside.commands.looks import (
     Suspend,
     Trends,
 )
+from courtlog.courtside.commands.paper import TypeSheet
 from courtlog.courtside.commands.people import ChooseCues, People
 from courtlog.courtside.commands.repairs import PutRight
 from courtlog.courtside.commands.rotation import (
@@ -98,6 +99,7 @@ COMMANDS: tuple[type[Command], ...] = (
     People,
     Blank,
     Slate,
+    TypeSheet,
     Suspend,
     Quit,
 )

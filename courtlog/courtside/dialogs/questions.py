@@ -205,18 +205,26 @@ class TextQuestion(OwnDialog[str | None]):
 
 
 class YesNoQuestion(OwnDialog[bool | None]):
-    """A question with two answers: Enter and Escape; `key` is another one than Enter for yes."""
+    """A question with two answers: Enter and Escape; `key` is another one than Enter for yes.
+
+    Its words may be several lines.
+    """
 
     def __init__(
-        self, words: str, enter: str, escape: str, key: tuple[str, str] = ("enter", "Enter")
+        self,
+        words: str | Sequence[str],
+        enter: str,
+        escape: str,
+        key: tuple[str, str] = ("enter", "Enter"),
     ) -> None:
         super().__init__()
-        self._words, self._enter, self._escape = words, enter, escape
+        self._lines = [words] if isinstance(words, str) else words
+        self._enter, self._escape = enter, escape
         self._key, self._key_shown = key
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="box short"):
-            yield Static(Content(plain(self._words)))
+            yield Static(Content("\n".join(map(plain, self._lines))))
             yield Static(
                 Content.assemble(
                     (self._key_shown, "bold"),

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
         feeds_screen,
         film,
         help_screen,
+        paper,
         people,
         plan,
         printed_page,

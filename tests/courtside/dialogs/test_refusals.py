@@ -15,6 +15,10 @@ from textual.events import Key
 from courtlog import courtside
 from courtlog.coaching.care.heat_care import PROMPT
 from courtlog.coaching.game.cards import Focus
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.game.sheet_code import SheetCode, SheetKind
+from courtlog.coaching.paper.filled_sheet import SheetLines, SheetTask
 from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.commands.table import COMMANDS
@@ -38,6 +42,9 @@ from courtlog.courtside.screens.care import Notice
 from courtlog.courtside.screens.feeds_screen import FeedsScreen
 from courtlog.courtside.screens.film.slate import SlateScreen
 from courtlog.courtside.screens.help_screen import HelpScreen
+from courtlog.courtside.screens.paper.typing_screen import TypingScreen
+from courtlog.courtside.screens.paper.typing_session import SheetPlace, TypingSession
+from courtlog.courtside.screens.paper.versions_question import VersionsQuestion
 from courtlog.courtside.screens.people import CardScreen, PeopleScreen, ReasonsScreen
 from courtlog.courtside.screens.plan import PlanScreen
 from courtlog.courtside.screens.printed_page import PageScreen
@@ -50,6 +57,7 @@ from courtlog.courtside.screens.trend_player import PlayerTrendScreen
 from courtlog.courtside.screens.trends import TrendsScreen
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.main_cue_lookups import MainCue
+from courtlog.logbook.reads.paper.sheet_owners import SheetOwner
 from courtlog.logbook.reads.trend_lookups import roster_trends
 from tests.court import DAY, close_look, desk_in, feed, used
 from tests.courtside.screen import shown
@@ -58,6 +66,15 @@ from tests.courtside.screen import shown
 def _rating_screen(desk: Desk) -> SecondLookScreen:
     session = RatingSession(desk.book, desk.view.clinic, "Bo", 1, [], desk.clock)
     return SecondLookScreen(session, close_look(), lambda: False)
+
+
+def _typing(desk: Desk) -> TypingScreen:
+    session = TypingSession(desk.book, lambda: desk.state.library, close_look(), desk.clock)
+    code = SheetCode.of(SheetKind.COURT, DAY, "Harbour Week", "Tove")
+    session.open(SheetPlace(code, SheetOwner(desk.view.clinic, Player(1, "Tove"))))
+    task = SheetTask(drill="forehand/racquet-feed", purpose=Purpose.PRACTICE, cues=("turn",))
+    session.begin(task, SheetLines())
+    return TypingScreen(session, "", lambda undo: False)
 
 
 def _review(desk: Desk) -> ReviewScreen:
@@ -109,6 +126,8 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     TeachScreen: lambda desk: TeachScreen("a pad", NINE_KEYS, frozenset()),
     TextQuestion: lambda desk: TextQuestion("Note"),
     TrendsScreen: lambda desk: TrendsScreen(desk.book, desk.view),
+    TypingScreen: _typing,
+    VersionsQuestion: lambda desk: VersionsQuestion("Two versions.", []),
     YesNoQuestion: lambda desk: YesNoQuestion("Really?", "yes", "no"),
 }
 

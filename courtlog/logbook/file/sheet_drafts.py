@@ -1,0 +1,75 @@
+"""Sheets that are being typed in: each is a file beside the book until it is kept.
+
+The file is named by the sheet's code, which names nobody. It is written after every row, so that a
+laptop that dies costs no row. Erasing a person deletes theirs.
+"""
+
+from __future__ import annotations
+
+import contextlib
+from pathlib import Path
+
+from courtlog import drafts, given_files, private
+from courtlog.coaching.game.sheet_code import SheetCode, SheetCodeError
+from courtlog.errors import CourtlogError
+
+_ENDING = ".typing.json"
+_MOST_BYTES = 100_000
+"""Bytes of a draft at most; a sheet of 300 rows has a tenth."""
+
+
+def folder_of(book: Path) -> Path:
+    """Where the drafts of this book lie."""
+    return book.absolute().parent / "typing"
+
+
+def read_draft(book: Path, code: SheetCode) -> bytes | None:
+    """What was typed of this sheet before; None where nothing was. Raises CourtlogError."""
+    path = _path(book, code)
+    try:
+        return given_files.read_ordinary(path, "draft", _MOST_BYTES)
+    except FileNotFoundError:
+        return None
+    except OSError as error:
+        raise _failed(path, error) from error
+
+
+def write_draft(book: Path, code: SheetCode, text: str) -> None:
+    """Keep what was typed so far. Raises CourtlogError."""
+    path = _path(book, code)
+    try:
+        private.make_folder(path.parent)
+        drafts.write(path, text)
+    except OSError as error:
+        raise _failed(path, error) from error
+
+
+def delete_draft(book: Path, code: SheetCode) -> None:
+    """Delete what was typed, and the folder with the last of them. Raises CourtlogError."""
+    path = _path(book, code)
+    try:
+        path.unlink(missing_ok=True)
+    except OSError as error:
+        raise _failed(path, error) from error
+    with contextlib.suppress(OSError):  # not empty, or never made
+        path.parent.rmdir()
+
+
+def codes_of_drafts(book: Path) -> list[SheetCode]:
+    """The codes of all sheets that wait to be gone on with."""
+    codes = []
+    for path in sorted(folder_of(book).glob(f"*{_ENDING}")):
+        with contextlib.suppress(SheetCodeError):
+            codes.append(SheetCode.from_text(path.name.removesuffix(_ENDING)))
+    return codes
+
+
+def _path(book: Path, code: SheetCode) -> Path:
+    return folder_of(book) / f"{code}{_ENDING}"
+
+
+def _failed(path: Path, error: OSError) -> CourtlogError:
+    return CourtlogError(
+        f"What is typed cannot be kept in {path} ({error.strerror}).",
+        "Check the folder; the sheet can still be kept in the book.",
+    )

@@ -1,0 +1,1 @@
+"""Look-ups for what comes back on paper."""

@@ -1,0 +1,237 @@
+"""Typing a sheet in: by its code, key by key, looked through, and in the book in one step."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Sequence
+from datetime import date, timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.game.sheet_code import SheetCode, SheetKind, round_task
+from courtlog.courtside.app.typing_app import TypingApp
+from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.keymap import PADS
+from courtlog.courtside.screens.paper.typing_session import TypingSession
+from courtlog.logbook.file import sheet_drafts
+from courtlog.logbook.reads import day_lookups
+from courtlog.logbook.writes import past_steps
+from courtlog.reports.facts.plan_facts import plans
+from tests.court import DAY, close_look, desk_in, feed
+from tests.courtside.screen import flat, on_court, shown
+
+CUES = ("turn", "spacing", "finish")
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    """A day that has begun: Maren hit three balls, and her round is over."""
+    desk = desk_in(tmp_path)
+    feed(desk, "222 210 1-2")
+    desk.rounds.end_round()
+    return desk
+
+
+def code_of(
+    desk: Desk,
+    name: str = "Tove",
+    number: int = 1,
+    on: date = DAY,
+    kind: SheetKind = SheetKind.COURT,
+) -> str:
+    """The code of a blank sheet."""
+    return str(SheetCode.of(kind, on, desk.view.clinic.name, name, number))
+
+
+def printed_code(desk: Desk, name: str = "Tove", on: date = DAY) -> str:
+    """The code of the first round that the plan has for this player."""
+    clinic = desk.view.clinic
+    both = plans(desk.book, clinic, on, desk.state.library)
+    first = next(round_ for round_ in both.rounds if round_.player.name == name)
+    cues = desk.state.library.ladders[first.drill.partition("/")[0]].first_cues
+    task = round_task(first.drill, first.purpose, first.balls, cues)
+    return str(SheetCode.of(SheetKind.COURT, on, clinic.name, name, 1, task))
+
+
+class _StaysOpen(TypingApp):
+    """Leaves nothing to wait for: what it would say at the end is read while it runs."""
+
+    def exit(self, *args: Any, **kwargs: Any) -> None:
+        """Stay."""
+
+
+def typed(
+    desk: Desk,
+    code: str,
+    keys: Sequence[str] = (),
+    size: tuple[int, int] = (80, 24),
+    pad: str = "right",
+) -> tuple[str, str]:
+    """The screen after these keys, and what the application says when it was left."""
+
+    async def run() -> tuple[str, str]:
+        settings = close_look(pad=pad, coach="Ines")
+        session = TypingSession(desk.book, lambda: desk.state.library, settings, desk.clock)
+        app = _StaysOpen(session, code, settings)
+        async with app.run_test(size=size) as pilot:
+            await pilot.press(*keys)
+            await pilot.pause()
+            text = "" if app.outcome else shown(app.screen)
+        return text, app.outcome
+
+    return asyncio.run(run())
+
+
+BEGIN = [*"racquet feed, t", "enter", "enter", "enter"]
+"""Of a blank sheet: the drill, practice, the usual cues."""
+
+
+def rounds(desk: Desk, name: str) -> list[str]:
+    """The player's rounds in the book: drill, purpose, balls."""
+    record = day_lookups.record(desk.book, desk.view.clinic)
+    return [
+        f"{r.drill} {r.purpose} " + " ".join(ball.ball.token() for ball in r.balls)
+        for day in record.days
+        for r in day.rounds
+        if r.player == name
+    ]
+
+
+def test_a_printed_sheet_says_what_was_planned(desk: Desk) -> None:
+    text, _ = typed(desk, printed_code(desk))
+    assert "Tove · court sheet, round 1 · Tue 12 May · Harbour Week" in text
+    assert "Turn" in text or "turn" in text
+    assert "►  1 [ ]" in text
+    assert "20" in text
+
+
+def test_a_sheet_comes_into_the_book_and_history_takes_it_back(desk: Desk) -> None:
+    before = rounds(desk, "Tove")
+    keys = [*BEGIN, *"212", "o", "minus", "enter", "t", "space", "enter"]
+    text, _ = typed(desk, code_of(desk), keys)
+    assert "The lines around the boxes" in text
+    text, _ = typed(desk, code_of(desk), ["enter", "enter"])  # goes on: lines, then the look
+    words = flat(text)
+    assert "3 balls in rows 1 to 3" in words
+    assert "1 marked tough" in words
+    _, outcome = typed(desk, code_of(desk), ["enter", "enter", "enter"])
+    assert outcome.startswith("Tove, round 1 of Tue 12 May: in the book.")
+    assert rounds(desk, "Tove") == [*before, "forehand/racquet-feed practice 212 2-- 222!"]
+    assert sheet_drafts.codes_of_drafts(desk.book.path) == []
+    number = int(outcome.split("history back ")[1].split("`")[0])
+    past_steps.take_back_step(desk.book, number, "Ines", desk.clock())
+    assert rounds(desk, "Tove") == before
+
+
+def test_the_same_sheet_twice_is_once(desk: Desk) -> None:
+    keys = [*BEGIN, *"212221", "enter", "enter", "enter"]
+    typed(desk, code_of(desk), keys)
+    _, outcome = typed(desk, code_of(desk), keys)
+    assert outcome.endswith("the book had it already, ball for ball.")
+    assert rounds(desk, "Tove") == ["forehand/racquet-feed practice 212 221"]
+
+
+def test_two_versions_are_shown_and_asked_about(desk: Desk) -> None:
+    typed(desk, code_of(desk), [*BEGIN, *"212221", "enter", "enter", "enter"])
+    other = [*BEGIN, *"212220", "enter", "enter", "enter"]
+    text, _ = typed(desk, code_of(desk), other)
+    assert "Book 2 balls, sheet 2 balls; 1 differs." in text
+    assert rounds(desk, "Tove") == ["forehand/racquet-feed practice 212 221"]
+    typed(desk, code_of(desk), ["enter", "enter", "enter", "s"])
+    assert rounds(desk, "Tove") == ["forehand/racquet-feed practice 212 220"]
+
+
+def test_what_was_typed_is_there_after_the_laptop_died(desk: Desk) -> None:
+    typed(desk, code_of(desk), [*BEGIN, *"212", *"22"])  # the second row was not gone on from
+    text, _ = typed(desk, code_of(desk))
+    assert "Going on: 1 ball of it were typed before." in text or "Going on: 1 ball" in text
+    assert "1 ball " in text
+
+
+def test_escape_asks_before_it_throws_away(desk: Desk) -> None:
+    code = code_of(desk)
+    text, _ = typed(desk, code, [*BEGIN, *"212", "escape"])
+    assert "throw away what was typed" in text
+    _, outcome = typed(desk, code, ["escape", "l"])
+    assert "the same code goes on with it" in outcome
+    text, _ = typed(desk, code, ["escape", "t", "enter", "escape"])
+    assert "212" in "".join(text.split())
+    _, outcome = typed(desk, code, ["escape", "t", "y"])
+    assert outcome == "Thrown away; the book is as it was."
+    assert sheet_drafts.codes_of_drafts(desk.book.path) == []
+    assert rounds(desk, "Tove") == []
+
+
+@pytest.mark.parametrize(
+    ("code", "words"),
+    [
+        ("K7D", "A sheet's code has 9 signs, and 3 were typed."),
+        ("K7D-3MX-2P?", "stands in no sheet's code"),
+        ("000-000-000", "a sign is wrong, or two changed places"),
+    ],
+)
+def test_a_wrong_code_is_told_at_once(desk: Desk, code: str, words: str) -> None:
+    text, _ = typed(desk, code)
+    assert words in flat(text)
+    assert "Enter tries again" in flat(text)
+
+
+def test_a_code_of_nobody_here_is_told(desk: Desk) -> None:
+    other = str(SheetCode.of(SheetKind.COURT, DAY, "Hill Week", "Tove"))
+    assert f"The code {other} is of no clinic and player of this book." in flat(
+        typed(desk, other)[0]
+    )
+    desk.book.db.execute("INSERT INTO player (id, name) VALUES (7, 'Ada')")
+    gone = code_of(desk, "Ada")
+    assert "Ada is on the roster of Harbour Week no longer." in flat(typed(desk, gone)[0])
+
+
+def test_a_date_out_of_the_clinic_is_asked_about_or_told(desk: Desk) -> None:
+    later = code_of(desk, on=DAY + timedelta(1))
+    assert "a day still to come" in flat(typed(desk, later)[0])
+    earlier = code_of(desk, on=DAY - timedelta(1))
+    text = flat(typed(desk, earlier)[0])
+    assert "Harbour Week has no day on Mon 11 May yet; it has Tue 12 May." in text
+    assert typed(desk, earlier, ["escape"])[1] == ""
+
+
+def test_a_card_is_no_sheet_with_boxes(desk: Desk) -> None:
+    card = code_of(desk, "", kind=SheetKind.CARD)
+    assert f"{card} is the code of a cue card." in flat(typed(desk, card)[0])
+
+
+@pytest.mark.parametrize("pad", ["numbers", "right", "left", "right-azerty", "left-azerty"])
+def test_one_key_a_box_on_every_pad(desk: Desk, pad: str) -> None:
+    names = {",": "comma", ".": "full_stop", ";": "semicolon", ":": "colon"}
+    made = [PADS[pad].rows[row][2] for row in range(3)]
+    keys = [names.get(key, key) for key in made]
+    typed(
+        desk,
+        code_of(desk),
+        [*BEGIN, *keys, *keys, "tab", *"201", "enter", "enter", "enter"],
+        pad=pad,
+    )
+    assert rounds(desk, "Tove") == ["forehand/racquet-feed practice 222 222 201"]
+
+
+def test_the_row_in_hand_is_always_seen(desk: Desk) -> None:
+    typed(desk, code_of(desk), [*BEGIN, *["space"] * 45])
+    for keys, row in ((["home"], 1), (["pageup"], 36), ([], 46), (["up"], 45)):
+        text, _ = typed(desk, code_of(desk), keys, size=(80, 24))
+        assert len(text.splitlines()) <= 24
+        if row <= 45:
+            assert f"►{row:>3} " in text
+        assert "45 balls" in text
+
+
+def test_from_the_court(desk: Desk) -> None:
+    code = code_of(desk)
+    keys = ["escape", "comma", *code.lower().replace("-", ""), "enter"]
+    text = on_court(desk, [*keys, *BEGIN, *"212", "enter", "enter", "enter"])
+    assert "Tove, round 1 of Tue 12 May: in the book." in text
+    assert rounds(desk, "Tove") == ["forehand/racquet-feed practice 212"]
+    assert on_court(desk, ["escape", "comma", "escape"]) != ""
+    assert Purpose.PRACTICE in rounds(desk, "Tove")[0]
