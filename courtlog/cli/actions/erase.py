@@ -14,8 +14,9 @@ from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
 from courtlog.coaching.game.people import Player
 from courtlog.errors import CourtlogError
-from courtlog.logbook.file import backups
+from courtlog.logbook.file import backups, sheet_drafts
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.film.films import films_of_person
 from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows.mentions import place_phrases
@@ -46,10 +47,12 @@ def erase_person(
         # Backups first: while the book still holds the name, the command can be repeated.
         shown_in = films_of_person(book, erasing.identity_of(book.db, who).ids)
         changed, unreadable = erase_from_backups(book, who, in_notes)
+        half_typed = _delete_typed_sheets(book, who)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
         finished_steps.note(f"{who.shown_name} is gone from the book")
     words = [
         *_words(who, gone, keep_counts, in_notes, changed),
+        *([f"Gone too: {many(half_typed, 'sheet')} that waited half typed."] if half_typed else []),
         *left_on_films(who.shown_name, shown_in),
     ]
     for line in [*words, *owed_words(who)]:
@@ -64,7 +67,14 @@ def erase_from_backups(book: Book, who: Player, in_notes: bool) -> tuple[int, li
     Returns how many backups changed, and the files that may still hold the person.
     """
     beside = backups.folder_of(book.path)
-    found, folders = list(beside.rglob("*.db")), [beside, book.path.absolute().parent]
+    found, folders = (
+        list(beside.rglob("*.db")),
+        [
+            beside,
+            book.path.absolute().parent,
+            sheet_drafts.folder_of(book.path),
+        ],
+    )
     second = _second_place()
     if second is not None:
         folders.append(second)
@@ -76,6 +86,13 @@ def erase_from_backups(book: Book, who: Player, in_notes: bool) -> tuple[int, li
     left = [draft for folder in folders for draft in stale_drafts.left_in(folder)]
     stale_drafts.sweep(drafts.scratch_place())  # of other programs too, that are dead
     return len(changed), unreadable + [draft for draft in left if not stale_drafts.remove(draft)]
+
+
+def _delete_typed_sheets(book: Book, who: Player) -> int:
+    """Delete what was typed of the person's sheets and is not in the book yet; how many."""
+    names = erasing.identity_of(book.db, who).names | {who.shown_name}
+    clinics = [clinic.name for clinic in lookups.clinics(book)]
+    return sheet_drafts.delete_drafts_of(book.path, clinics, names)
 
 
 def owed_words(who: Player) -> list[str]:

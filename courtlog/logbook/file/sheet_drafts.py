@@ -7,6 +7,7 @@ laptop that dies costs no row. Erasing a person deletes theirs.
 from __future__ import annotations
 
 import contextlib
+from collections.abc import Collection
 from pathlib import Path
 
 from courtlog import drafts, given_files, private
@@ -62,6 +63,18 @@ def codes_of_drafts(book: Path) -> list[SheetCode]:
         with contextlib.suppress(SheetCodeError):
             codes.append(SheetCode.from_text(path.name.removesuffix(_ENDING)))
     return codes
+
+
+def delete_drafts_of(book: Path, clinics: Collection[str], names: Collection[str]) -> int:
+    """Delete all that was typed of a person's sheets; how many there were. Raises CourtlogError."""
+    theirs = [
+        code
+        for code in codes_of_drafts(book)
+        if any(code.belongs_to(clinic, name) for clinic in clinics for name in names)
+    ]
+    for code in theirs:
+        delete_draft(book, code)
+    return len(theirs)
 
 
 def _path(book: Path, code: SheetCode) -> Path:

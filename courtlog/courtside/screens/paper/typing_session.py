@@ -253,6 +253,8 @@ class TypingSession:
             round_ = sheet.round_record(owner.player.shown_name, self.at.code.on, clinic.place)
         except ValueError as error:
             raise CourtlogError(str(error), "The line is changed behind Esc.") from None
+        if not round_.has_something:
+            raise CourtlogError("Nothing was typed of this sheet yet.", "Esc leaves it.")
         day = DayRecord(self.at.code.on, sheet.lines.court, sheet.lines.who, (round_,))
         return ClinicRecord(clinic.name, clinic.zone, (), (day,))
 

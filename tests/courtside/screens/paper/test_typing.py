@@ -235,3 +235,14 @@ def test_from_the_court(desk: Desk) -> None:
     assert rounds(desk, "Tove") == ["forehand/racquet-feed practice 212"]
     assert on_court(desk, ["escape", "comma", "escape"]) != ""
     assert Purpose.PRACTICE in rounds(desk, "Tove")[0]
+
+
+def test_erasing_a_person_deletes_what_was_typed_of_their_sheets(desk: Desk) -> None:
+    for name in ("Tove", "Ruben"):
+        typed(desk, code_of(desk, name), [*BEGIN, *"212"])
+    left = sheet_drafts.codes_of_drafts(desk.book.path)
+    assert len(left) == 2
+    assert sheet_drafts.delete_drafts_of(desk.book.path, ["Harbour Week"], {"Tove"}) == 1
+    assert sheet_drafts.codes_of_drafts(desk.book.path) == [
+        code for code in left if code.belongs_to("Harbour Week", "Ruben")
+    ]
