@@ -13,10 +13,11 @@ function within(value, least, most) {
 
 /** One video with its clip: where it begins, is hit and ends. A place counts from the hit. */
 class ClipVideo {
-  constructor(figure, panel, onChange) {
+  constructor(figure, panel, hitPanel, onChange) {
     const seconds = name => Number(figure.dataset[name]) / 1000;
     this.figure = figure;
     this.panel = panel;
+    this.hitPanel = hitPanel;
     this.video = figure.querySelector("video");
     this.onChange = onChange;
     this.start = seconds("startMs");
@@ -83,6 +84,12 @@ class ClipVideo {
     return within(moved, this.start - this.bookHit, this.end - this.bookHit);
   }
 
+  /** Its button for this, or none. */
+  button(act) {
+    const panels = [this.panel, this.hitPanel].filter(Boolean);
+    return panels.map(panel => panel.querySelector(`[data-act=${act}]`)).find(Boolean) || null;
+  }
+
   /** Show this place; a browser that is still seeking gets the latest place afterwards. */
   show(place) {
     this.finished = false;
@@ -138,9 +145,7 @@ class ClipVideo {
     this.hold();
     this.video.hidden = true;
     this.figure.classList.add("fails");
-    if (this.panel) {
-      this.panel.hidden = true;
-    }
+    [this.panel, this.hitPanel].filter(Boolean).forEach(panel => { panel.hidden = true; });
     this.figure.querySelector(".unplayable").hidden = false;
     this.onChange("length");
   }

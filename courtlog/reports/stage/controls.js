@@ -59,7 +59,7 @@ function draw(stage) {
   press("loop", stage.loops);
   Object.keys(SPEEDS).forEach(name => press(name, stage.speed === SPEEDS[name]));
   for (const clip of stage.clips) {
-    const button = clip.panel && clip.panel.querySelector("[data-act=mirror]");
+    const button = clip.button("mirror");
     if (button) {
       button.setAttribute("aria-pressed", String(clip.figure.classList.contains("mirrored")));
     }
@@ -98,7 +98,7 @@ function takeKey(key, shift, stage) {
   }
   const [index, act] = CLIP_KEYS[key.toLowerCase()] || [];
   const clip = stage.clips[index];
-  if (!clip || clip.fails || !clip.panel || !clip.panel.querySelector(`[data-act=${act}]`)) {
+  if (!clip || clip.fails || !clip.button(act)) {
     return false;
   }
   if (shift && act !== "mirror") {
@@ -116,7 +116,8 @@ for (const stage of stages) {
     const button = event.target.closest("button[data-act]");
     if (button) {
       const panel = button.closest(".panel");
-      ACTS[button.dataset.act](stage, stage.clips.find(clip => clip.panel === panel));
+      const isOf = clip => panel !== null && (clip.panel === panel || clip.hitPanel === panel);
+      ACTS[button.dataset.act](stage, stage.clips.find(isOf));
     }
   });
   stage.element.querySelectorAll("[data-act=place]").forEach(slider => {

@@ -3,8 +3,9 @@
  *
  * A figure.clip whose hit may be moved holds data-film (the same for all clips of a film),
  * data-ball-moved-ms and data-film-moved-ms (what the book has moved already), data-ball-command
- * and data-film-command (what to type before the option), and data-after-command. Its .panel holds
- * a checkbox .whole-film, an <output> with the move in words, and a hidden .keep with a <code>.
+ * and data-film-command (what to type before the option), and data-after-command. Its .panel.hit,
+ * in a <details>, holds a checkbox .whole-film, an <output> with the move in words, and a hidden
+ * .keep with a <code>.
  */
 
 /** The same moves in every clip of a film: by its data-film. */
@@ -12,8 +13,8 @@ const filmMoves = new Map();
 
 /** Move the hit of a clip, or of all clips of its film where that is ticked. */
 function moveHit(clip, seconds) {
-  const box = clip.panel.querySelector(".whole-film");
-  if (box && box.checked) {
+  clip.hitPanel.closest("details").open = true;
+  if (clip.hitPanel.querySelector(".whole-film").checked) {
     moveHitsOfFilm(clip, seconds);
     return;
   }
@@ -24,13 +25,14 @@ function moveHit(clip, seconds) {
 }
 
 function moveHitsOfFilm(clip, seconds) {
+  clip.hitPanel.closest("details").open = true;
   if (!canMove(clip, seconds)) {
     return;
   }
   const film = clip.figure.dataset.film;
   filmMoves.set(film, (filmMoves.get(film) || 0) + seconds);
   for (const stage of stages) {
-    stage.clips.filter(other => other.figure.dataset.film === film && other.panel).forEach(showMoved);
+    stage.clips.filter(other => other.figure.dataset.film === film && other.hitPanel).forEach(showMoved);
   }
 }
 
@@ -58,9 +60,9 @@ function showMoved(clip) {
   }
   const moved = tenths(ball + film);
   const side = moved < 0 ? "earlier" : "later";
-  clip.panel.querySelector("output").textContent =
+  clip.hitPanel.querySelector("output").textContent =
     moved === 0 ? "hit as in the book" : `hit ${Math.abs(moved).toFixed(1)} s ${side}`;
-  const keep = clip.panel.querySelector(".keep");
+  const keep = clip.hitPanel.querySelector(".keep");
   keep.hidden = commands.length === 0;
   keep.querySelector("code").textContent = commands.join("\n");
   stage.playing = false;

@@ -29,9 +29,11 @@ class Stage {
     this.speed = 1;
     this.loops = false;
     this.playing = false;
-    const panels = element.querySelectorAll(".panel");
+    const panels = element.querySelectorAll(".panel:not(.hit)");
+    const hits = element.querySelectorAll(".panel.hit");
     this.clips = Array.from(element.querySelectorAll("figure.clip"), (figure, index) => {
-      return new ClipVideo(figure, panels[index] || null, what => this.clips && this.take(what));
+      const tell = what => this.clips && this.take(what);
+      return new ClipVideo(figure, panels[index] || null, hits[index] || null, tell);
     });
     this.frame = Math.max(...this.clips.map(clip => clip.frame));
     this.goTo(0);

@@ -19,6 +19,9 @@ UNPLAYABLE_FILM = (
     " courtlog film pair again, and the clip plays in every browser."
 )
 WAITING = "waiting for a video"
+HIT_IS_OFF = "Is the hit off?"
+WHAT_A_HIT_DOES = "Both videos meet at the hit. Move it until the ball is on the strings."
+KEEP = "Moved on this page alone. The coach keeps it by typing:"
 
 _PLAYING = (
     ("play", "Play"),
@@ -42,7 +45,7 @@ class StageVideo:
     why_no_clip: str = ""
     """One sentence where there is none."""
     moves: HitMoves | None = None
-    """What is needed to move its hit; None where it stays."""
+    """What is needed to move its hit; None where the hits of a stage stay."""
 
 
 def stage(title: str, videos: Sequence[StageVideo]) -> str:
@@ -51,12 +54,14 @@ def stage(title: str, videos: Sequence[StageVideo]) -> str:
     if all(video.clip is None for video in videos):
         return f'<div class="clips">\n{figures}\n</div>'
     controls = "\n".join(_controls())
-    panels = "\n".join(_panel(video) for video in videos if video.clip is not None)
+    shown = [video for video in videos if video.clip is not None]
+    panels = "\n".join(map(_panel, shown))
+    hits = "".join(_hits([(video.label, video.moves) for video in shown if video.moves]))
     return (
         f'<div class="stage" role="group" aria-label="{escaped(title)}" data-state="still">\n'
         f'<div class="clips">\n{figures}\n</div>\n'
         f'<div class="controls" hidden>\n{controls}\n</div>\n'
-        f'<div class="controls panels" hidden>\n{panels}\n</div>\n</div>'
+        f'<div class="controls panels" hidden>\n{panels}\n</div>\n{hits}</div>'
     )
 
 
@@ -119,15 +124,25 @@ def _panel(video: StageVideo) -> str:
     """The buttons of one video."""
     label = escaped(video.label)
     inside = f"<p>{label}</p>{_button('mirror', 'Mirror', f'Mirror: {label}', pressed=False)}"
-    if video.moves is not None:
-        inside += (
-            _button("earlier", "Hit earlier", f"Hit earlier: {label}")
+    return f'<div class="panel" role="group" aria-label="{label}">{inside}</div>'
+
+
+def _hits(moves: Sequence[tuple[str, HitMoves]]) -> Iterator[str]:
+    """What only who keeps the book needs, folded away: the hits, by the label of each video."""
+    if not moves:
+        return
+    yield f'<div class="controls hits" hidden>\n<details><summary>{HIT_IS_OFF}</summary>\n'
+    yield f'<p>{WHAT_A_HIT_DOES}</p>\n<div class="panels">\n'
+    for label in (escaped(label) for label, _ in moves):
+        yield (
+            f'<div class="panel hit" role="group" aria-label="Hit: {label}"><p>{label}</p>'
+            + _button("earlier", "Hit earlier", f"Hit earlier: {label}")
             + _button("later", "Hit later", f"Hit later: {label}")
             + "<output>hit as in the book</output>"
             + '<label><input type="checkbox" class="whole-film"> in all clips of its film</label>'
-            + '<p class="keep" hidden>To keep it, type: <code></code></p>'
+            + f'<p class="keep" hidden>{KEEP} <code></code></p></div>\n'
         )
-    return f'<div class="panel" role="group" aria-label="{label}">{inside}</div>'
+    yield "</div>\n</details>\n</div>\n"
 
 
 def _controls() -> Iterator[str]:

@@ -27,7 +27,9 @@ button:focus-visible, input:focus-visible, summary:focus-visible, [tabindex]:foc
 .controls { margin: .3em 0; }
 .panels { display: grid; gap: .5em 1em; align-items: start;
   grid-template-columns: repeat(auto-fit, minmax(min(100%, 20rem), 1fr)); }
-.panel > p { flex: 1 0 100%; margin: 0; }
+.panel > p { margin: 0; }
+.hits > details { flex: 1 1 100%; min-width: 0; }
+.hit > p, .hit > label { flex: 1 0 100%; }
 [data-act=play] { min-width: 5em; font-weight: bold; }
 [data-act=place] { flex: 1 0 100%; min-width: 0; height: 2.75rem; margin: 0; accent-color: #000; }
 .where { font-variant-numeric: tabular-nums; }

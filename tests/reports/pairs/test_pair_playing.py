@@ -25,6 +25,7 @@ pytestmark = [pytest.mark.browser, needs_ffmpeg, needs_browser]
 HIT_THEN, HIT_NOW = 40, 26
 STILL = "stages[0].clips.every(clip => !clip.isSeeking) && !stages[0].playing"
 APART = "stages[0].clips[0].place - stages[0].clips[1].place"
+IS_OPEN = "return document.querySelector('.hits details').open"
 BOTH_PLAY = "stages[0].clips.every(clip => !clip.video.paused)"
 
 
@@ -86,9 +87,9 @@ def go_to(window: Browser, seconds: float, stage: int = 0) -> None:
 
 
 def part(window: Browser, panel: int, selector: str) -> Any:
-    """The text of a part of a video's buttons; None where it is hidden."""
+    """The text of a part of what moves a video's hit; None where it is hidden."""
     return window.run(
-        "const it = document.querySelectorAll('.stage .panel')[arguments[0]]"
+        "const it = document.querySelectorAll('.stage .panel.hit')[arguments[0]]"
         ".querySelector(arguments[1]); return it.closest('[hidden]') ? null : it.textContent",
         panel,
         selector,
@@ -192,7 +193,9 @@ def test_one_of_them_is_mirrored(window: Browser) -> None:
 def test_a_hit_is_moved_by_tenths_and_the_command_is_shown(window: Browser) -> None:
     """The book has moved this ball by 0.2 s and its film by 0.1 s already."""
     assert part(window, 0, "code") is None
+    assert not window.run(IS_OPEN)
     press(window, "f", "f", "f")
+    assert window.run(IS_OPEN), "what was folded away is seen once it is used"
     assert frames(window) == [HIT_THEN + 6, HIT_NOW]
     assert part(window, 0, "output") == "hit 0.3 s later"
     command = "courtlog film hit 'court 2.mp4'"
@@ -217,7 +220,7 @@ def test_a_hit_is_moved_by_tenths_and_the_command_is_shown(window: Browser) -> N
 def test_a_tick_moves_the_hit_in_all_clips_of_the_film(window: Browser) -> None:
     before = frames(window, 1)
     window.run(
-        "const panel = document.querySelector('.panel');"
+        "const panel = document.querySelector('.panel.hit');"
         "panel.querySelector('.whole-film').click();"
         "panel.querySelector('[data-act=later]').click()"
     )
@@ -259,7 +262,8 @@ def test_a_video_that_does_not_play_is_a_sentence_and_the_other_one_plays(window
         "return it.getBoundingClientRect().height ? it.textContent : ''"
     )
     assert told.startswith("This browser cannot play the film")
-    assert window.run("return stages[2].clips[0].panel.hidden && stages[2].clips[0].video.hidden")
+    hidden = "[clip.panel, clip.hitPanel, clip.video].every(part => part.hidden)"
+    assert window.run(f"const clip = stages[2].clips[0]; return {hidden}")
     window.run("stages[2].element.querySelector('[data-act=play]').click()")
     window.until("stages[2].playing && stages[2].clips[1].place > -1")
 
