@@ -11,7 +11,7 @@ import errno
 import os
 import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import TextIO
 
@@ -98,11 +98,19 @@ def write(path: Path, text: str) -> None:
 
     A link goes on pointing where it did, at the new text.
     """
-    final = Path(os.path.realpath(path))
-    with folder_in(final.parent) as folder:
-        with on_disk(folder / "draft") as file:
-            file.write(text)
-        put(folder / "draft", final)
+    write_each({path: text})
+
+
+def write_each(texts: Mapping[Path, str]) -> None:
+    """Write text files one after the other, each as `write` does."""
+    finals = {Path(os.path.realpath(path)): text for path, text in texts.items()}
+    for place in {final.parent: None for final in finals}:
+        with folder_in(place) as folder:
+            for final, text in finals.items():
+                if final.parent == place:
+                    with on_disk(folder / "draft") as file:
+                        file.write(text)
+                    put(folder / "draft", final)
 
 
 def write_new(path: Path, text: str) -> None:

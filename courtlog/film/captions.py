@@ -8,28 +8,29 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import lru_cache
 from xml.sax.saxutils import escape
 
-from courtlog.film.film_balls import FilmBall, FilmPart, film_parts
+from courtlog.film.film_balls import FilmPart
 
 _READ_AS_TAGS = re.compile(r"[&<>{}\\]")
 _WIDE = 0xFEE0
 """From an ASCII sign to its wide form."""
 
 
-def webvtt(balls: Iterable[FilmBall]) -> str:
-    """The balls as WebVTT."""
+def webvtt(parts: Iterable[FilmPart]) -> str:
+    """The parts of a film as WebVTT."""
     return "WEBVTT\n" + "".join(
-        f"\n{number}\n{_times(part, '.')}\n{escape(_text(part))}\n"
-        for number, part in enumerate(film_parts(balls), 1)
+        f"\n{number}\n{_times(part)}\n{escape(_text(part))}\n"
+        for number, part in enumerate(parts, 1)
     )
 
 
-def srt(balls: Iterable[FilmBall]) -> str:
-    """The balls as SRT."""
+def srt(parts: Iterable[FilmPart]) -> str:
+    """The parts of a film as SRT."""
     return "\n".join(
-        f"{number}\n{_times(part, ',')}\n{widened(_text(part))}\n"
-        for number, part in enumerate(film_parts(balls), 1)
+        f"{number}\n{_times(part).replace('.', ',')}\n{widened(_text(part))}\n"
+        for number, part in enumerate(parts, 1)
     )
 
 
@@ -42,13 +43,14 @@ def _text(part: FilmPart) -> str:
     return "\n".join(line for ball in part.balls for line in ball.lines)
 
 
-def _times(part: FilmPart, point: str) -> str:
-    return f"{_clock(part.start_ms, point)} --> {_clock(part.end_ms, point)}"
+def _times(part: FilmPart) -> str:
+    return f"{_clock(part.start_ms)} --> {_clock(part.end_ms)}"
 
 
-def _clock(at: int, point: str) -> str:
-    """`01:02:03.004`, with that sign before the milliseconds."""
+@lru_cache(1 << 12)  # two kinds of captions say the same times
+def _clock(at: int) -> str:
+    """`01:02:03.004`."""
     seconds, thousandths = divmod(at, 1000)
     minutes, seconds = divmod(seconds, 60)
     hours, minutes = divmod(minutes, 60)
-    return f"{hours:02}:{minutes:02}:{seconds:02}{point}{thousandths:03}"
+    return f"{hours:02}:{minutes:02}:{seconds:02}.{thousandths:03}"

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from courtlog.film.film_balls import FilmBall, film_parts
+from courtlog.film.film_balls import FilmPart
 
 HEADER = ";FFMETADATA1\n"
 BEFORE_FIRST = "before the first ball"
@@ -17,13 +17,12 @@ BEFORE_FIRST = "before the first ball"
 _SIGNS = re.compile(r"[=;#\\\n]")
 
 
-def chapters(balls: Iterable[FilmBall]) -> str:
-    """The balls as chapters that do not overlap.
+def chapters(parts: Iterable[FilmPart]) -> str:
+    """The parts of a film as chapters.
 
     In an MP4 the first chapter always begins at zero. A leading one takes that place, so that
     the first ball's chapter stays where it is.
     """
-    parts = film_parts(balls)
     told = [(part.start_ms, part.end_ms, part.title) for part in parts]
     if told and told[0][0] > 0:
         told.insert(0, (0, told[0][0], BEFORE_FIRST))

@@ -13,7 +13,7 @@ from pathlib import PurePath
 
 from courtlog.film.captions import srt, webvtt
 from courtlog.film.ffmetadata import HEADER, chapters
-from courtlog.film.film_balls import FilmBall
+from courtlog.film.film_balls import FilmBall, film_parts
 from courtlog.film.playlists import edl, xspf
 
 
@@ -39,10 +39,11 @@ def film_files(film: PurePath, balls: Sequence[FilmBall], fingerprint: str) -> d
 
     By its fingerprint another film of the same name is told apart.
     """
+    parts = film_parts(balls)
     texts = {
-        FilmFile.CHAPTERS: chapters(balls),
-        FilmFile.WEBVTT: webvtt(balls),
-        FilmFile.SRT: srt(balls),
+        FilmFile.CHAPTERS: chapters(parts),
+        FilmFile.WEBVTT: webvtt(parts),
+        FilmFile.SRT: srt(parts),
         FilmFile.XSPF: xspf(film, balls),
         FilmFile.EDL: edl(film, balls),
     }

@@ -31,7 +31,7 @@ def read_by_ffprobe(file: Path, form: tuple[str, ...] = ()) -> list[tuple[float,
 
 
 def test_chapters_as_the_documentation_writes_them() -> None:
-    assert chapters([ball(5, 10), ball(8, 13, player="Bo;#=\\")]) == (
+    assert chapters(film_parts([ball(5, 10), ball(8, 13, player="Bo;#=\\")])) == (
         ";FFMETADATA1\n"
         "[CHAPTER]\nTIMEBASE=1/1000\nSTART=0\nEND=5000\ntitle=before the first ball\n"
         f"[CHAPTER]\nTIMEBASE=1/1000\nSTART=5000\nEND=8000\ntitle={TITLE}\n"
@@ -41,11 +41,11 @@ def test_chapters_as_the_documentation_writes_them() -> None:
 
 
 def test_a_ball_at_the_beginning_needs_no_chapter_before_it() -> None:
-    assert BEFORE_FIRST not in chapters([ball(0, 5)])
+    assert BEFORE_FIRST not in chapters(film_parts([ball(0, 5)]))
 
 
 def test_a_film_without_balls_has_no_chapters() -> None:
-    assert chapters([]) == ";FFMETADATA1\n"
+    assert chapters(film_parts([])) == ";FFMETADATA1\n"
 
 
 def test_a_newline_in_a_value_is_escaped() -> None:
@@ -61,7 +61,7 @@ def test_a_newline_in_a_value_is_escaped() -> None:
 @given(film_balls())
 def test_ffprobe_reads_each_chapter_back(tmp_path: Path, balls: list[FilmBall]) -> None:
     file = tmp_path / "film.ffmetadata"
-    file.write_bytes(chapters(balls).encode())
+    file.write_bytes(chapters(film_parts(balls)).encode())
     parts = film_parts(balls)
     told = [(part.start_ms / 1000, part.end_ms / 1000, part.title) for part in parts]
     if told and told[0][0] > 0:
@@ -75,7 +75,7 @@ def test_in_an_mp4_each_ball_still_begins_where_it_did(tmp_path: Path) -> None:
     meta, plain, film = (tmp_path / name for name in ("a.ffmetadata", "plain.mp4", "film.mp4"))
     names = [name for name in HOSTILE if name.strip()]
     balls = [ball(3 + 2 * n, 8 + 2 * n, player=name) for n, name in enumerate(names)]
-    meta.write_bytes(chapters(balls).encode())
+    meta.write_bytes(chapters(film_parts(balls)).encode())
     source = ["-f", "lavfi", "-i", "color=c=gray:size=64x64:rate=10:duration=40"]
     ffmpeg = ["ffmpeg", "-v", "error", "-nostdin"]
     subprocess.run([*ffmpeg, *source, f"file:{plain}"], check=True, timeout=120)

@@ -9,7 +9,7 @@ from hypothesis import given
 
 from courtlog.film.captions import srt, webvtt
 from courtlog.film.ffmetadata import chapters
-from courtlog.film.film_balls import FilmBall
+from courtlog.film.film_balls import FilmBall, film_parts
 from courtlog.film.film_files import FilmFile, film_files, not_as_written
 from courtlog.film.playlists import edl, xspf
 from tests.film.balls import ball, film_balls, needs_ffmpeg
@@ -20,12 +20,14 @@ FILM = PurePath("first day.mp4")
 def test_each_file_holds_its_format() -> None:
     balls = [ball(5, 10)]
     texts = film_files(FILM, balls, "f1")
-    assert texts[FilmFile.WEBVTT] == webvtt(balls)
-    assert texts[FilmFile.SRT] == srt(balls)
+    assert texts[FilmFile.WEBVTT] == webvtt(film_parts(balls))
+    assert texts[FilmFile.SRT] == srt(film_parts(balls))
     assert texts[FilmFile.XSPF] == xspf(FILM, balls)
     assert texts[FilmFile.EDL] == edl(FILM, balls)
     lines = texts[FilmFile.CHAPTERS].splitlines(keepends=True)
-    assert "".join(line for line in lines if not line.startswith("; ")) == chapters(balls)
+    assert "".join(line for line in lines if not line.startswith("; ")) == chapters(
+        film_parts(balls)
+    )
 
 
 @given(film_balls())

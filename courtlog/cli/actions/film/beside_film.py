@@ -93,8 +93,14 @@ class FilesBeside:
     def write(self, texts: Mapping[FilmFile, str]) -> None:
         """Write all five, each whole or not at all."""
         names = self.names
-        for kind, text in texts.items():
-            _write(names[kind], text)
+        folder = next(iter(names.values())).parent
+        try:
+            if not folder.exists():
+                private.make_folder(folder)
+                finished_steps.note(f"the folder {folder} is made")
+            drafts.write_each({names[kind]: text for kind, text in texts.items()})
+        except OSError as error:
+            raise unwritten(folder, error) from error
         finished_steps.note(f"the files of {self.film.name} are written")
 
     def _of_another_film(self, next_step: str) -> CourtlogError:
@@ -108,15 +114,5 @@ def _text_of(name: Path) -> str:
     """What a file holds; bytes that are no text become signs that no digest fits."""
     try:
         return read_ordinary(name, "file to replace", _MOST_BYTES).decode(errors="replace")
-    except OSError as error:
-        raise unwritten(name.parent, error) from error
-
-
-def _write(name: Path, text: str) -> None:
-    try:
-        if not name.parent.exists():
-            private.make_folder(name.parent)
-            finished_steps.note(f"the folder {name.parent} is made")
-        drafts.write(name, text)
     except OSError as error:
         raise unwritten(name.parent, error) from error
