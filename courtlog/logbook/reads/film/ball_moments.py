@@ -35,8 +35,7 @@ class SeenCue(NamedTuple):
     grade: Grade | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class TimedBall:
+class TimedBall(NamedTuple):  # ten thousand are made for a day of films
     """A taken ball and the moment of its first key."""
 
     ball_id: int
@@ -184,12 +183,13 @@ def timed_balls(
         },
     ).fetchall()
     ids = json.dumps([row[0] for row in rows])
+    by_number = {grade.value: grade for grade in Grade}
     grades: dict[int, dict[int, Grade]] = {}
     for ball, row, grade in book.db.execute(_GRADES, [ids]):
-        grades.setdefault(ball, {})[row] = Grade(grade)
+        grades.setdefault(ball, {})[row] = by_number[grade]
     keys: dict[int, list[Key]] = {}
     for ball, *key in book.db.execute(_KEYS, [ids]):
-        keys.setdefault(ball, []).append(Key(*key))
+        keys.setdefault(ball, []).append(Key._make(key))
     names = {player.id: player.shown_name for player in lookups.players(book, clinic.id)}
     in_view = {round_id: _drill_and_cues(book, round_id) for round_id in {row[1] for row in rows}}
     found, without = [], []
