@@ -9,6 +9,7 @@ import subprocess
 from contextlib import closing
 from html import unescape
 from pathlib import Path
+from random import Random
 from typing import Any
 
 import pytest
@@ -139,7 +140,12 @@ def test_what_stands_in_the_way_is_said_and_nothing_is_written(
 @pytest.fixture
 def rated(home: Home) -> tuple[Home, BlindPage]:
     """A book of two yardsticks and a page of all balls of them, in an order of its own."""
-    clinic = two_yardsticks(home.folder)
+    return paged(home, THEN, NOW)
+
+
+def paged(home: Home, then: list[str], now: list[str]) -> tuple[Home, BlindPage]:
+    """The same of these balls."""
+    clinic = two_yardsticks(home.folder, then, now)
     order = sorted(clinic.moments, key=lambda ball: ball * 7919 % 101)
     blind_writer.add_page(
         clinic.book,
@@ -158,8 +164,7 @@ def rated(home: Home) -> tuple[Home, BlindPage]:
 
 def on_court(page: BlindPage) -> dict[int, str]:
     """The coach's own grades by the numbers of the page."""
-    by_ball = dict(zip(sorted(page.numbers.values()), [*THEN, *NOW], strict=True))
-    return {number: by_ball[ball] for number, ball in page.numbers.items()}
+    return blind_by_day(page, [*THEN, *NOW])
 
 
 def paper(home: Home, grades: dict[int, str]) -> Path:
@@ -211,6 +216,60 @@ def test_other_grades_stand_beside_the_coachs_with_how_alike_they_are(
     assert "Maren · Forehand · rated blind by Omar · page KRTW" in page_text
     assert "BMJ 344:e1119; figure from memory" in page_text
     assert "Room for the arm, the same clips by Ines: 3 of 18 balls on Tuesday" in page_text
+
+
+def at_random(seed: int) -> list[str]:
+    """The balls of both days, three grades each, by luck alone."""
+    luck = Random(seed)
+    return ["".join(luck.choice("012") for _ in range(3)) for _ in [*THEN, *NOW]]
+
+
+def blind_by_day(page: BlindPage, balls: list[str]) -> dict[int, str]:
+    """These balls of the two days, in their order, by the numbers of the page."""
+    by_ball = dict(zip(sorted(page.numbers.values()), balls, strict=True))
+    return {number: by_ball[ball] for number, ball in page.numbers.items()}
+
+
+TWO_WAYS = "Rated twice, it came out two ways, so nothing is claimed."
+COUNTS = "The blind one still counts: its rater knew no day."
+
+
+def test_a_blind_reading_is_judged_by_itself_where_the_coach_went_by_luck(home: Home) -> None:
+    luck = at_random(1)
+    _, page = paged(home, luck[:18], luck[18:])
+    good = blind_by_day(page, ["000"] * 16 + ["222"] * 2 + ["222"] * 16 + ["000"] * 2)
+    assert home.run("agree", "in", paper(home, good), "--blind", "--coach", "Omar").lines
+    stroke = change(home)
+    (blind,) = stroke["blind"]
+    for own, cue in zip(stroke["cues"], blind["cues"], strict=True):
+        assert cue["in_doubt"]
+        assert cue["weighted"]["value"] < 0.4
+        assert cue["change"]["direction"] == 1
+        assert "That is a real change." in cue["said"]["sentence"]
+        assert cue["coach_change"]["direction"] == own["learning"]["direction"] == 0
+        assert TWO_WAYS in cue["coach_said"]["sentence"]
+        assert TWO_WAYS in own["said"]["change"]["sentence"]
+        assert cue["alike_said"]["sentence"].endswith(f" of 36 clips. {COUNTS}")
+    for page_of_words in (("player", "Maren"), ("agree",)):
+        lines = " ".join(" ".join(home.run(*page_of_words).lines).split())
+        assert COUNTS in lines
+
+
+def test_a_blind_reading_by_luck_claims_nothing_and_leaves_the_coach_in_doubt(
+    rated: tuple[Home, BlindPage],
+) -> None:
+    home, page = rated
+    before = [cue["learning"]["direction"] for cue in change(home)["cues"]]
+    assert 1 in before
+    luck = blind_by_day(page, at_random(2))
+    assert home.run("agree", "in", paper(home, luck), "--blind", "--coach", "Omar").lines
+    stroke = change(home)
+    (blind,) = stroke["blind"]
+    for own, cue in zip(stroke["cues"], blind["cues"], strict=True):
+        assert cue["in_doubt"]
+        assert cue["change"]["direction"] == own["learning"]["direction"] == 0
+        assert "these balls cannot tell" in cue["said"]["sentence"]
+        assert TWO_WAYS in own["said"]["change"]["sentence"]
 
 
 def test_who_rates_the_own_clips_is_told_so(rated: tuple[Home, BlindPage]) -> None:

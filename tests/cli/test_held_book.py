@@ -15,8 +15,10 @@ from typer.core import TyperGroup
 from courtlog.cli.actions import agree
 from courtlog.cli.commands.app import app
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
+from tests.cli.filmed_yardsticks import filmed
 from tests.cli.program import Home
 from tests.court import START, desk_in, feed
+from tests.film.balls import needs_ffmpeg
 from tests.film.built import mvhd, track, video
 
 INES = LockOwner.here("Ines", START)
@@ -48,20 +50,20 @@ BESIDE = {
     "sheet in": "sheet.txt",
     "agree in": "again.txt --coach Bo",
     "film add": "20260512-083000.mp4",
+    "film hit": "20260512-083000.mp4 --later 0.3",
 }
 """What adds to the book, or changes what is only planned."""
 
 ON_A_SCREEN = {"agree rate", "paper in", "demo"}
 """Rate or type on a screen of their own, beside the court; play in a scratch book."""
 
-NEEDS_FILMS = {"film blind"}
+NEEDS_FILMS = {"film blind": "Maren --films phone --to blind"}
 """Adds a page to the book, as what adds beside the court does, once two days are on film."""
 
 READS = {
     *("day", "trend", "player", "takehome", "clinic show", "roster list", "plan", "drills list"),
     *("drills show", "drills check", "sheet out", "history", "agree", "export", "views"),
-    *("paper", "paper court", "paper cues", "paper home", "paper form"),
-    *("backup", "settings", "version", "evening", "film", "film chapters"),
+    *("backup", "settings", "version", "evening", "film", "film chapters", "film pair"),
     *("paper", "paper court", "paper cues", "paper form", "paper home"),
 }
 
@@ -94,7 +96,7 @@ def played(home: Home, monkeypatch: pytest.MonkeyPatch) -> Home:
 
 def test_every_command_is_in_one_of_these_lists() -> None:
     every = set(names())
-    lists = [set(ALONE), set(BESIDE), ON_A_SCREEN, NEEDS_FILMS, READS]
+    lists = [set(ALONE), set(BESIDE), ON_A_SCREEN, set(NEEDS_FILMS), READS]
     assert every == set().union(*lists)
     assert sum(map(len, lists)) == len(every)
 
@@ -144,6 +146,8 @@ def test_what_takes_away_waits_until_the_court_is_closed(played: Home, command: 
 def test_what_adds_comes_in_beside_the_court(played: Home, command: str) -> None:
     if command.startswith("plan ") and command != "plan keep":
         assert played.run("plan", "keep").lines
+    if command == "film hit":
+        assert played.run("film", "add", *BESIDE["film add"].split()).lines
     claim = WriterLock(played.book, INES)
     assert claim.take()
     before = rows(played)
@@ -153,14 +157,28 @@ def test_what_adds_comes_in_beside_the_court(played: Home, command: str) -> None
     claim.release()
 
 
-@pytest.mark.parametrize("command", [*ALONE, *BESIDE, "agree rate"])
+@needs_ffmpeg
+def test_what_is_made_of_films_is_made_beside_the_court(home: Home) -> None:
+    filmed(home)
+    claim = WriterLock(home.book, INES)
+    assert claim.take()
+    before = rows(home)
+    assert home.run("film", "pair", "Maren", "--films", "phone").lines
+    assert rows(home) == before
+    assert home.run("film", "blind", *NEEDS_FILMS["film blind"].split()).lines
+    assert len(rows(home)) > len(before)
+    assert claim.path.exists(), "the court has the book as before"
+    claim.release()
+
+
+@pytest.mark.parametrize("command", [*ALONE, *BESIDE, *NEEDS_FILMS, "agree rate"])
 def test_nothing_is_written_while_another_computer_may_have_the_book(
     played: Home, command: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(agree, "has_terminal", lambda: True)
     WriterLock(played.book, INES).path.write_text(json.dumps(asdict(AFAR)), encoding="utf-8")
     before = files(played)
-    words = (ALONE | BESIDE | {"agree rate": "--coach Bo"})[command]
+    words = (ALONE | BESIDE | NEEDS_FILMS | {"agree rate": "--coach Bo"})[command]
     run = played.run(*command.split(), *words.split())
     assert (run.code, run.out) == (1, "")
     assert "was not closed by Ines on clubhouse" in run.err

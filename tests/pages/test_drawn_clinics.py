@@ -7,7 +7,7 @@ from pathlib import Path
 
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.second_rating_lookups import doubts
+from courtlog.logbook.reads.history_lookups import doubts
 from courtlog.reports.facts.day_facts import day_facts
 from tests.pages.drawn_books import in_book
 from tests.pages.drawn_clinics import LONG_NAME, Traits, drawn_clinic
@@ -65,7 +65,8 @@ def test_the_book_has_the_cards_main_cues_doubts_reds_and_who_left(tmp_path: Pat
         book, here = in_book(folder, drawn)
         rows = book.db.execute("SELECT cue FROM main_cue").fetchall()
         mains.add(bool(rows) is drawn.traits.main_cue)
-        doubted.add(bool(doubts(book, here.id, drawn.stroke)))
+        anybody = lookups.players(book, here.id)[0].id
+        doubted.add(bool(doubts(book, here.id, anybody, drawn.stroke)))
         facts = day_facts(book, here, drawn.dates[0], None)
         reds |= {drawn.fates[p.player] for p in facts.players if p.arm.reds}
         cards = [card.age == "minor" for card in drawn.cards]

@@ -87,8 +87,8 @@ def shuffled(then: Sequence[PastBall], now: Sequence[PastBall], seed: int) -> tu
 def with_grades(history: History, grades: Mapping[int, Mapping[str, Grade | None]]) -> History:
     """The history with these balls (by id) as graded here, and without other balls of its tests.
 
-    Practice stays, since it says where a morning ends. So do doubts, and how far neighbouring
-    balls go alike: both are of the player's balls, whoever rates them.
+    Practice stays, since it says where a morning ends. So does how far neighbouring balls go
+    alike, which is of the player's balls, whoever rates them.
     """
     balls = [
         replace(ball, grades=dict(grades[ball.ball_id])) if ball.ball_id in grades else ball
@@ -96,6 +96,15 @@ def with_grades(history: History, grades: Mapping[int, Mapping[str, Grade | None
         if ball.ball_id in grades or ball.purpose not in _JUDGED
     ]
     return replace(history, balls=tuple(balls))
+
+
+def as_rated_blind(history: History, grades: Mapping[int, Mapping[str, Grade | None]]) -> History:
+    """The same by somebody who did not know the days, and without doubts.
+
+    Whose grades go by luck hides a change; to show one that is not there takes knowing the day. So
+    a blind reading is judged by itself, however far it is from another.
+    """
+    return replace(with_grades(history, grades), doubts={})
 
 
 def _sides_of(

@@ -26,6 +26,7 @@ SOURCE = (
 )
 OWN = "The same coach rated these balls on court and may know some of them again."
 _REST = "The comparison comes when all are rated."
+STILL_COUNTS = "The blind one still counts: its rater knew no day."
 
 
 def blind_reading(rater: str, clips: int, own: bool) -> Statement:
@@ -58,18 +59,32 @@ def coach_on_clips(
     return cue_change(answer, f"{name}, the same clips by {listed(coaches)}", days)
 
 
-def alike_in_all(same: int, balls: int, rater: str, coaches: Sequence[str]) -> Statement:
-    """On how many grades of all cues the blind reading and the one on court are alike."""
+def alike_in_all(
+    same: int, balls: int, rater: str, coaches: Sequence[str], in_doubt: bool
+) -> Statement:
+    """On how many grades of all cues the blind reading and the one on court are alike.
+
+    `in_doubt`: of some cue the coach's own grades bear no verdict.
+    """
     if not balls:
         return SILENCE
     whose = "The two ratings" if [rater] == list(coaches) else f"{rater} and {listed(coaches)}"
-    return Statement(f"{whose} are alike on {same} of {many(balls, 'grade')}.")
+    told = f"{whose} are alike on {same} of {many(balls, 'grade')}."
+    return Statement(f"{told} {STILL_COUNTS}" if in_doubt else told)
 
 
 def alike(
-    agreement: CueAgreement | None, same: int, name: str, rater: str, coaches: Sequence[str]
+    agreement: CueAgreement | None,
+    same: int,
+    name: str,
+    rater: str,
+    coaches: Sequence[str],
+    in_doubt: bool,
 ) -> Statement:
-    """On how many clips the blind reading and the one on court have the same grade."""
+    """On how many clips the blind reading and the one on court have the same grade.
+
+    `in_doubt`: the coach's own grades of this cue bear no verdict.
+    """
     if agreement is None or not agreement.balls:
         return Statement(f"{capital(name)}: no clip was seen by both, so they cannot be compared.")
     whose = "the two ratings" if [rater] == list(coaches) else f"{rater} and {listed(coaches)}"
@@ -85,4 +100,4 @@ def alike(
             f"Weighted kappa {kappa.value:.2f} ({kappa.low:.2f} to {kappa.high:.2f}),"
             f" AC2 {ac2.value:.2f} ({ac2.low:.2f} to {ac2.high:.2f})."
         )
-    return Statement(f"{told}.", figures=figures)
+    return Statement(f"{told}. {STILL_COUNTS}" if in_doubt else f"{told}.", figures=figures)

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 
-from courtlog.coaching.answers.ball_history import BallKind, History, PastBall
+from courtlog.coaching.answers.ball_history import BallKind, Doubt, History, PastBall
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import main_cue_lookups
-from courtlog.logbook.reads.second_rating_lookups import doubts
 
 
 def strokes_of(book: Book, clinic_id: int, player_id: int) -> list[str]:
@@ -53,9 +52,23 @@ def history_without_ties(
     (days,) = book.db.execute(
         "SELECT planned_days FROM clinic WHERE id = ?", [clinic_id]
     ).fetchone()
-    past = History(stroke, tuple(balls), doubts(book, clinic_id, stroke), planned_days=days)
+    in_doubt = doubts(book, clinic_id, player_id, stroke)
+    past = History(stroke, tuple(balls), in_doubt, planned_days=days)
     main = main_cue_lookups.named_main(book, clinic_id, player_id, stroke)
     return replace(past, main=main)
+
+
+def doubts(book: Book, clinic_id: int, player_id: int, stroke: str) -> dict[str, Doubt]:
+    """Cues of a stroke that are not seen the same way twice in this clinic; none costs nothing.
+
+    What was rated blind raises doubts about the page's own player alone.
+    """
+    if book.db.execute("SELECT 1 FROM second_rating LIMIT 1").fetchone() is None:
+        return {}
+    # Most books hold no second rating: then nothing of this is loaded at start.
+    from courtlog.logbook.reads.film.rating_doubts import rating_doubts
+
+    return rating_doubts(book, clinic_id, player_id, stroke)
 
 
 def watched_balls(history: History) -> tuple[PastBall, ...]:

@@ -7,7 +7,6 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from courtlog import times
-from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.logbook.file.book import Book
 
 if TYPE_CHECKING:
@@ -41,20 +40,13 @@ class BallToRate:
     """Its number on a blind page; None where it is rated by its time."""
 
 
-def doubts(book: Book, clinic_id: int, stroke: str) -> dict[str, Doubt]:
-    """Cues of a stroke that are not seen the same way twice in this clinic; none costs nothing."""
-    if book.db.execute("SELECT 1 FROM second_rating LIMIT 1").fetchone() is None:
-        return {}
-    # Most books hold no second rating: then nothing of this is loaded at start.
-    from courtlog.coaching.answers.rater_agreement import agreements, doubts_of
-
-    return doubts_of(agreements(rated_twice(book, clinic_id, stroke)))
-
-
 def rated_twice(
     book: Book, clinic_id: int | None, stroke: str | None = None
 ) -> list[TwiceRatedCue]:
-    """Every cue of every ball that was rated twice, of one clinic or of all; in stroke order."""
+    """Every cue of every ball that was rated twice, of one clinic or of all; in stroke order.
+
+    What was rated blind is not among them: `film.rating_doubts.rated_blind` has it, page by page.
+    """
     # Most books hold no second rating: then nothing of this is loaded at start.
     from courtlog.coaching.answers.rater_agreement import TwiceRatedCue
 
@@ -70,6 +62,9 @@ def rated_twice(
         " JOIN coach AS two ON two.id = second_rating.coach_id"
         " LEFT JOIN rating ON rating.ball_id = ball.id AND rating.row = second_rating.row"
         " WHERE (:clinic IS NULL OR clinic.id = :clinic) AND (:stroke IS NULL OR stroke = :stroke)"
+        " AND NOT EXISTS (SELECT 1 FROM blind_sitting JOIN blind_ball USING (page_id)"
+        "  WHERE blind_sitting.coach_id = second_rating.coach_id"
+        "  AND blind_sitting.sitting = second_rating.sitting AND blind_ball.ball_id = ball.id)"
         " ORDER BY stroke, second_rating.row, cue, one.name, two.name, sitting, ball.id",
         {"clinic": clinic_id, "stroke": stroke},
     )

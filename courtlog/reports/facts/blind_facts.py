@@ -2,14 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from datetime import date
-
-from courtlog.coaching.answers.ball_history import History
-from courtlog.coaching.answers.blind_balls import with_grades
-from courtlog.coaching.answers.player_answer import CueAnswer, cue_answer
+from courtlog.coaching.answers.blind_balls import as_rated_blind, with_grades
+from courtlog.coaching.answers.player_answer import cue_answer
 from courtlog.coaching.answers.rater_agreement import TwiceRatedCue, agreements
-from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.people import Clinic, Player
 from courtlog.coaching.voice import blind_voice
 from courtlog.coaching.voice.day_names import DayNames
@@ -21,12 +16,10 @@ from courtlog.logbook.reads.film.blind_lookups import (
     blind_readings,
     coaches_on_court,
 )
+from courtlog.logbook.reads.film.rating_doubts import rated_blind
 from courtlog.measures.shares.agreement import Agreement
 from courtlog.reports.facts.answer_facts import change_facts
 from courtlog.reports.facts.change_models import BlindCue, BlindReadingFacts, ShareFacts
-
-Grades = Mapping[int, Mapping[str, Grade | None]]
-"""The grade of each cue by ball."""
 
 
 def blind_readings_of_all(book: Book, clinic: Clinic) -> tuple[BlindReadingFacts, ...]:
@@ -56,9 +49,9 @@ def blind_readings_of(
 def blind_sentences(
     book: Book, clinic: Clinic, player: Player, past: StrokeHistory, cue: str
 ) -> tuple[str, ...]:
-    """One sentence or two for each whole blind reading of a cue: who rated, and what came out."""
+    """A few sentences for each whole blind reading of a cue: who, what came out, how alike."""
     return tuple(
-        f"{reading.said.sentence} {of_cue.said.sentence}"
+        f"{reading.said.sentence} {of_cue.said.sentence} {of_cue.alike_said.sentence}"
         for reading in blind_readings_of(book, clinic, player, past)
         for of_cue in reading.cues
         if of_cue.cue == cue
@@ -79,8 +72,10 @@ def _reading(
     own = reading.rater in coaches
     clips, rated = reading.clips, len(reading.grades)
     stroke = past.history.stroke
+    twice = rated_blind(book, reading)
     cues = tuple(
-        _cue(book, past, reading, coaches, cue) for cue in reading.page.cues * reading.is_whole
+        _cue(book, past, reading, coaches, [one for one in twice if one.cue == cue], cue)
+        for cue in reading.page.cues * reading.is_whole
     )
     same, both = sum(cue.alike for cue in cues), sum(cue.seen_by_both for cue in cues)
     return BlindReadingFacts(
@@ -98,13 +93,20 @@ def _reading(
             if reading.is_whole
             else blind_voice.begun_reading(reading.rater, rated, clips)
         ),
-        alike_said=blind_voice.alike_in_all(same, both, reading.rater, coaches),
+        alike_said=blind_voice.alike_in_all(
+            same, both, reading.rater, coaches, any(cue.in_doubt for cue in cues)
+        ),
         cues=cues,
     )
 
 
 def _cue(
-    book: Book, past: StrokeHistory, reading: BlindReading, coaches: tuple[str, ...], cue: str
+    book: Book,
+    past: StrokeHistory,
+    reading: BlindReading,
+    coaches: tuple[str, ...],
+    twice: list[TwiceRatedCue],
+    cue: str,
 ) -> BlindCue:
     history = past.history
     on_court = {
@@ -112,33 +114,17 @@ def _cue(
         for ball in history.balls
         if ball.ball_id in reading.grades
     }
-    blind = _answer(history, past.dates, reading.grades, cue)
-    court = _answer(history, past.dates, on_court, cue)
+    as_blind = as_rated_blind(history, reading.grades)
+    blind = cue_answer(as_blind, past.dates, cue, with_curve=False)
+    court = cue_answer(with_grades(history, on_court), past.dates, cue, with_curve=False)
+    in_doubt = court.headline is not None and court.headline.doubt is not None
     names = day_lookups.cue_names(book)
     words = day_lookups.cue_words(book).get((history.stroke, cue))
     name = names.get((history.stroke, cue), cue)
     plain = words.plain_name if words else name
     days = DayNames.of(past.dates)
-    pairs = [
-        (grades[cue], reading.grades[ball][cue])
-        for ball, grades in on_court.items()
-        if cue in grades
-    ]
-    (agreement,) = agreements(
-        TwiceRatedCue(
-            ball_id=number,
-            stroke=history.stroke,
-            cue=cue,
-            first="",
-            second=reading.rater,
-            sitting=1,
-            on=reading.on,
-            grade=first,
-            again=again,
-        )
-        for number, (first, again) in enumerate(pairs)
-    ) or (None,)
-    same = sum(first is not None and first == again for first, again in pairs)
+    (agreement,) = agreements(twice) or (None,)
+    same = sum(one.grade is not None and one.grade == one.again for one in twice)
     return BlindCue(
         cue=cue,
         name=name,
@@ -146,13 +132,10 @@ def _cue(
         change=change_facts(blind.headline),
         coach_said=blind_voice.coach_on_clips(court, plain, coaches, days),
         coach_change=change_facts(court.headline),
+        in_doubt=in_doubt,
         alike=same,
         seen_by_both=agreement.balls if agreement else 0,
         weighted=share_facts(agreement.weighted) if agreement else None,
         ac2=share_facts(agreement.ac2) if agreement else None,
-        alike_said=blind_voice.alike(agreement, same, plain, reading.rater, coaches),
+        alike_said=blind_voice.alike(agreement, same, plain, reading.rater, coaches, in_doubt),
     )
-
-
-def _answer(history: History, dates: tuple[date, ...], grades: Grades, cue: str) -> CueAnswer:
-    return cue_answer(with_grades(history, grades), dates, cue, with_curve=False)

@@ -170,6 +170,8 @@ class BlindCue:
     """The change by the grades given on court to the same clips."""
     coach_change: ChangeFacts | None
     """The same in figures."""
+    in_doubt: bool
+    """Whether the coach's own grades bear no verdict, since balls were rated two ways."""
     alike: int
     """Clips with the same grade both times."""
     seen_by_both: int

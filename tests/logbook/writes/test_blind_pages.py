@@ -18,7 +18,7 @@ from courtlog.logbook.exchange.import_folder import import_folder
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.file import doctor
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import second_rating_lookups
+from courtlog.logbook.reads import history_lookups, second_rating_lookups
 from courtlog.logbook.reads.film.blind_lookups import (
     BlindPage,
     blind_pages,
@@ -136,6 +136,38 @@ def test_a_reading_counts_when_it_is_whole_and_the_last_whole_one_stays(desk: De
     assert [whole for _, whole, _ in readings(desk.book, clinic)] == [True]
     rate(desk, page, "Berit", [(0, 0)] * 6)
     assert [rater for rater, *_ in readings(desk.book, clinic)] == ["Berit", "Omar"]
+
+
+def test_a_blind_page_raises_doubts_about_its_player_alone_once_it_is_whole(
+    tmp_path: Path,
+) -> None:
+    """Twenty balls, rated once more the other way round."""
+    desk = desk_in(tmp_path)
+    feed(desk, "022 200 " * 10)
+    desk.rounds.end_round()
+    maren, tove = (player(desk, name).id for name in ("Maren", "Tove"))
+    mine = balls(desk.book)
+    clinic = desk.view.clinic.id
+    page = add(desk, mine)
+    away = [(0, 2), (2, 0)] * 10
+
+    def in_doubt(who: int) -> set[str]:
+        return set(history_lookups.doubts(desk.book, clinic, who, "forehand"))
+
+    rate(desk, page, "Omar", [(0, 2), (2, 0)] * 9 + [(0, 2)])
+    assert in_doubt(maren) == set(), "half a page tells nothing"
+    rate(desk, page, "Omar", away)
+    assert in_doubt(maren) == {"finish", "turn"}
+    assert in_doubt(tove) == set()
+    assert second_rating_lookups.rated_twice(desk.book, clinic) == []
+    blind_writer.blind_sitting(desk.book, page, "Omar", START, anew=True)
+    rate(desk, page, "Omar", [(2, 0)] * 3)
+    assert in_doubt(maren) == {"finish", "turn"}, "a new go tells nothing before it is whole"
+    rate(desk, page, "Omar", [(2, 0), (0, 2)] * 10)
+    assert in_doubt(maren) == set(), "the last whole go counts"
+    again = [(ball, {0: 2 if at % 2 == 0 else 0}) for at, ball in enumerate(mine)]
+    second_rating_writer.rate_balls(desk.book, "Berit", 9, again, START)
+    assert in_doubt(maren) == in_doubt(tove) == {"turn"}, "rated by times, it is the cue"
 
 
 def test_the_page_that_is_meant(desk: Desk) -> None:
