@@ -12,6 +12,7 @@ from unittest import mock
 import pytest
 import textual.app
 import textual.pilot
+from hypothesis import HealthCheck, settings
 
 from courtlog.courtside.app import own_app
 from courtlog.courtside.sound import loudspeaker
@@ -30,6 +31,10 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 def pytest_configure(config: pytest.Config) -> None:
     """Tell it to the tests that draw, before they are loaded."""
     doses.take_the_whole(bool(config.getoption("--long")))
+    # A busy machine is no failure.
+    slow = [HealthCheck.too_slow]
+    settings.register_profile("untimed", deadline=None, suppress_health_check=slow)
+    settings.load_profile("untimed")
 
 
 @pytest.fixture

@@ -61,7 +61,7 @@ def agree_rate(
     blind: Blind = False,
     page: PageCode = None,
 ) -> None:
-    """Rate the balls with a clip mark once more, or the clips of a blind page.
+    """Rate balls with a clip mark once more, or a blind page's clips.
 
     Their first grades are not shown.
     """

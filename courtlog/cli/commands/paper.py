@@ -108,7 +108,7 @@ def paper_in(
     ],
     book: BookPath = None,
 ) -> None:
-    """Type a filled-in sheet into the book, a key a box; its code says whose it is."""
+    """Type a filled-in sheet into the book, a key a box."""
     actions.paper.typing_in.type_sheet(code, book or context.obj.book)
 
 

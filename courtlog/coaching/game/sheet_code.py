@@ -154,7 +154,7 @@ def round_task(drill: str, purpose: Purpose, balls: int, cues: Sequence[str]) ->
 
 
 def _values(text: str) -> Iterable[int]:
-    signs = re.sub(r"[\s\-‐-―]", "", text).upper()
+    signs = re.sub(r"[\s\-\u2010-\u2015]", "", text).upper()
     signs = "".join(LOOK_ALIKES.get(sign, sign) for sign in signs)
     strange = next((sign for sign in signs if sign not in SIGNS), None)
     if strange is not None:

@@ -32,7 +32,7 @@ TO_TYPE = (
     "Whoever types the form in writes a line for each clip: its number, then its digits, like"
     " “{line}”."
 )
-_BOX = "☐"
+_BOX = "&#9744;"
 _STYLE = """\
 .form { border-collapse: collapse; }
 .form th, .form td { border: 1px solid #000; padding: .15em .6em; text-align: center; }
