@@ -11,7 +11,8 @@ from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.film.films import films, moved_hits
 from tests.cli.program import Home
 from tests.cli.test_film_chapters import FILM, own
-from tests.court import START
+from tests.court import START, Clock, desk_in, feed
+from tests.film.built import mvhd, track, video
 from tests.film.test_playlists import of_edl
 
 __all__ = ["own"]
@@ -65,6 +66,49 @@ def test_one_ball_moves_from_where_the_film_has_it(own: Home) -> None:
         f"The hit of Maren's ball of 08:30:20 is where the other hits of {FILM} are again."
     )
     assert moved(own) == (-500, [])
+
+
+def test_two_balls_of_one_second_are_told_apart_by_the_tenth(home: Home) -> None:
+    desk = desk_in(home.folder)
+    clock = desk.clock
+    assert isinstance(clock, Clock)
+    for tenths in (202, 208):
+        clock.at = START + 100 * tenths
+        feed(desk, "222")
+    desk.book.close()
+    (home.folder / FILM).write_bytes(video(mvhd(0, 1000, 60_000), track()))
+    add = ("film", "add", FILM, "--at", "0:02", "--shows", "08:30:00")
+    assert home.run("roster", "edit", "Maren", "--filming", "yes", "--adult").code == 0
+    assert home.run(*add).code == 0
+    said = home.run("film", "hit", FILM, "--later", "1", *ONE)
+    assert said.code == 1
+    assert " ".join(said.err.split()) == (
+        "courtlog: 2 balls of Maren were rated then: 08:30:20.2 and 08:30:20.8."
+        " Write the tenth of a second too."
+    )
+    assert home.run("film", "hit", FILM, "--later", "1", *ONE[:-1], "8:30:20,8").code == 0
+    assert starts(home) == [pytest.approx(18.2), pytest.approx(19.8)]
+
+
+def test_of_two_films_of_one_name_the_file_that_is_there_is_meant(own: Home) -> None:
+    (own.folder / "b").mkdir()
+    other = own.folder / "b" / FILM
+    other.write_bytes(video(mvhd(0, 1000, 50_000), track()))
+    add = ("film", "add", f"b/{FILM}", "--at", "0:01", "--shows", "08:30:05")
+    assert own.run(*add).code == 0
+    (own.folder / "a").mkdir()
+    (own.folder / FILM).rename(own.folder / "a" / FILM)
+    said = own.run("film", "hit", FILM, "--later", "1")
+    assert said.code == 1
+    assert " ".join(said.err.split()) == (
+        f"courtlog: 2 films of Harbour Week are called {FILM}."
+        " Write the name of the file with its folder, so that it can be looked at."
+    )
+    for folder, far in (("a", "1"), ("b", "2")):
+        assert own.run("film", "hit", f"{folder}/{FILM}", "--later", far).code == 0
+    with closing(create_or_open(own.book, START)) as book:
+        (clinic,) = lookups.clinics(book)
+        assert [film.hit_ms for film in films(book, clinic.id)] == [1000, 2000]
 
 
 @pytest.mark.parametrize(

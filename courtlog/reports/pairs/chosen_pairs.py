@@ -67,7 +67,7 @@ def chosen_pairs(book: Book, clinic: Clinic, who: Player, by_hand: ByHand) -> Ch
     rounds = {b.round_id for s in sides if s for ball in (s.then, s.now) for b in ball}
     balls = round_balls(book, rounds)
     places = film_places(book, clinic, balls.values())
-    finder = PairFinder(clinic, balls, places, by_hand)
+    finder = PairFinder(clinic, balls, places, by_hand, [side for side in sides if side])
     cues, clips, reasons = [], [], [pair_words.no_yardsticks(who.shown_name)]
     for index, ((change, title, _, _), side) in enumerate(zip(changes, sides, strict=True)):
         if side is None:

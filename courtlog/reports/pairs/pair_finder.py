@@ -62,6 +62,8 @@ class PairFinder:
     balls: Mapping[tuple[int, int], RoundBall]
     places: Mapping[int, FilmPlace]
     by_hand: ByHand
+    every: Sequence[CueSides]
+    """All cues that have two sides: two strokes may both have a cue of one name."""
 
     def pair(self, sides: CueSides) -> tuple[CuePair, PairChoice | WhyNone]:
         """The pair as the page shows it, and the choice, or why there is none."""
@@ -70,7 +72,7 @@ class PairFinder:
             self._candidates(change.cue, sides.then),
             self._candidates(change.cue, sides.now),
         )
-        clocks = self.by_hand.of(change)
+        clocks = self._chosen_clocks(sides)
         ids = [
             None if clock is None else self._ball_at(clock, balls, change, day)
             for clock, balls, day in zip(clocks, (then, now), ("then", "now"), strict=True)
@@ -109,17 +111,39 @@ class PairFinder:
                 found.append(Candidate(ball.ball_id, kind, grade, ball.ball_id in self.places))
         return found
 
-    def _ball_at(self, clock: str, side: Sequence[Candidate], change: CueChange, day: str) -> int:
-        """The ball that was rated at that time."""
-        typed = clock.strip().replace(",", ".")
-        typed = f"0{typed}" if typed[1:2] == ":" else typed
+    def _chosen_clocks(self, sides: CueSides) -> tuple[str | None, ...]:
+        """The clocks for this cue: where another stroke has it too, those of this stroke's balls.
+
+        A clock of neither stays, so that it is refused.
+        """
+        cue = sides.change.cue
+        alike = [one for one in self.every if one.change.cue == cue]
+        clocks = []
+        for index, clock in enumerate(self.by_hand.of(sides.change)):
+            fitting = [
+                one
+                for one in alike
+                if clock is not None
+                and _rated_at(
+                    clock, self._clocks(self._candidates(cue, (one.then, one.now)[index]))
+                )
+            ]
+            clocks.append(clock if not fitting or sides in fitting else None)
+        return tuple(clocks)
+
+    def _clocks(self, side: Sequence[Candidate]) -> dict[int, str]:
+        """When each ball was rated, to the tenth; by its id."""
         by_id = {ball.ball_id: ball for ball in self.balls.values()}
-        clocks = {
+        return {
             ball.ball_id: times.tenth_words(at, self.clinic.place)
             for ball in side
             if (at := by_id[ball.ball_id].first_key_at) is not None
         }
-        fits = [ball for ball, told in clocks.items() if typed in (told, told[:8])]
+
+    def _ball_at(self, clock: str, side: Sequence[Candidate], change: CueChange, day: str) -> int:
+        """The ball that was rated at that time."""
+        clocks = self._clocks(side)
+        fits = _rated_at(clock, clocks)
         what = f"{change.name} {day}"
         if not fits:
             near = ", ".join(told[:8] for ball, told in clocks.items() if ball in self.places)
@@ -147,13 +171,25 @@ class PairFinder:
             what=pair_words.what(ball),
             grade=LOOKS[past.grades[cue]].word,
             film=place.film.name,
-            clock=times.clock_words(ball.first_key_at, self.clinic.place),
+            clock=self._clock(ball.first_key_at),
             hit_moved_ms=place.moved_ms,
             film_moved_ms=place.film.hit_ms,
             chosen_by_hand=side.by_hand,
             clip=None,
             why_no_clip=None,
         )
+
+    def _clock(self, first_key_at: int) -> str:
+        """When a ball was rated, to the second; to the tenth where that would mean two balls."""
+        second = times.clock_words(first_key_at, self.clinic.place)
+        alike = [
+            at
+            for ball in self.balls.values()
+            if (at := ball.first_key_at) is not None
+            and abs(at - first_key_at) < 1000
+            and times.clock_words(at, self.clinic.place) == second
+        ]
+        return second if len(alike) < 2 else times.tenth_words(first_key_at, self.clinic.place)
 
     def _why_none(
         self, sides: CueSides, then: Sequence[Candidate], now: Sequence[Candidate]
@@ -169,6 +205,13 @@ class PairFinder:
         if not {ball.kind for ball in then} & {ball.kind for ball in now}:
             return pair_words.no_like_balls()
         return pair_words.middle_not_on_film()
+
+
+def _rated_at(typed: str, clocks: Mapping[int, str]) -> list[int]:
+    """The balls that were rated at that second, or tenth."""
+    wanted = typed.strip().replace(",", ".")
+    wanted = f"0{wanted}" if wanted[1:2] == ":" else wanted
+    return [ball for ball, told in clocks.items() if wanted in (told, told[:8])]
 
 
 def no_pair(change: CueChange, title: str, missing: str) -> CuePair:

@@ -13,6 +13,7 @@ from courtlog.reports.stage.stage_keys import keys_list
 from courtlog.reports.stage.stage_page import stage_page
 
 BY_HAND = "This ball was chosen by hand."
+ONE_BALL = "One ball shows how it looked. The counts say how often it was there."
 NO_CUE = "There is no cue to show."
 
 
@@ -26,6 +27,7 @@ def _body(page: PairPage) -> Iterator[str]:
     yield f"<header><h1>{escaped(page.player)}, then and now</h1>"
     yield f"{paragraph(page.clinic)}</header>\n<main>"
     if any(ball.clip for pair in page.cues for ball in _balls(pair)):
+        yield paragraph(ONE_BALL)
         yield keys_list(("first video", "second video"), hits_move=True)
     for number, pair in enumerate(page.cues, 1):
         title = capital(pair.caption or pair.cue)
@@ -33,7 +35,7 @@ def _body(page: PairPage) -> Iterator[str]:
     if not page.cues:
         yield paragraph(NO_CUE)
     if page.left_out:
-        yield section("left-out", "Not shown", map(paragraph, page.left_out))
+        yield section("left-out", "What this page lacks", map(paragraph, page.left_out))
     yield "</main>"
     yield f"<footer>{''.join(map(paragraph, page.foot))}</footer>"
 
@@ -63,7 +65,7 @@ def _balls(pair: CuePair) -> tuple[PairBall, ...]:
 def _video(when: str, cue: str, player: str, ball: PairBall) -> StageVideo:
     return StageVideo(
         label=f"{when}, {ball.day}",
-        lines=(ball.what, f"{cue} {ball.grade}", BY_HAND * ball.chosen_by_hand),
+        lines=(ball.what, f"{cue}: {ball.grade} on this ball", BY_HAND * ball.chosen_by_hand),
         clip=ball.clip,
         why_no_clip=ball.why_no_clip or "",
         moves=HitMoves(

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from courtlog import times
 from courtlog.coaching.answers.pair_choice import PairChoice
 from courtlog.logbook.reads.film.round_balls import RoundBall
-from courtlog.plain_text import listed, many
+from courtlog.plain_text import capital, listed
 from courtlog.reports.facts.change_models import ChangeFacts
 
 
@@ -44,24 +44,24 @@ def rule(choice: PairChoice) -> str:
     by_hand = [name for name, side in sides.items() if side.by_hand]
     if len(by_hand) == len(sides):
         return "Both balls were chosen by hand."
-    order = "Each day's balls stand in order of grade, then of time."
     if by_hand:
         (name,) = (name for name in sides if name not in by_hand)
-        sentences = [
-            f"The ball {by_hand[0]} was chosen by hand.",
-            order,
-            f"The ball {name} is the middle one of {sides[name].of}, of two the lower.",
-        ]
+        counts = f"{sides[name].of}"
+        first = f"The ball {by_hand[0]} was chosen by hand."
+        shown = f"The ball {name} is its day's middle one"
     else:
-        counts = f"{many(choice.then.of, 'ball')} then, {choice.now.of} now"
-        sentences = [order, f"The middle one is shown, of two the lower: of {counts}."]
+        first = ""
+        counts = f"{choice.then.of} then, {choice.now.of} now"
+        shown = "Shown is each day's middle ball"
+    lower = any(side.of % 2 == 0 for side in sides.values() if not side.by_hand)
+    sentences = [first, f"{shown}{', of two the lower,' * lower} by grade, then time: of {counts}."]
     far = [name for name, side in sides.items() if not (side.is_middle or side.by_hand)]
     if far:
         sentences.append(
-            f"The middle one {listed(far)} is not on film or was fed another way,"
-            " so its nearest of the same grade is shown."
+            f"{capital(listed(far))} it was not filmed or was fed another way,"
+            " so its nearest of that grade is shown."
         )
-    return " ".join(sentences)
+    return " ".join(filter(None, sentences))
 
 
 def no_second_yardstick(cue: str) -> str:

@@ -15,8 +15,8 @@ from courtlog.reports.stage.hit_commands import HitMoves
 
 UNPLAYABLE_CUT = "This clip does not play here: copy the whole folder, the clips beside the page."
 UNPLAYABLE_FILM = (
-    "This browser cannot play the film, or it is not where it was: install ffmpeg and run"
-    " courtlog film pair again, and the clip plays in every browser."
+    "This browser cannot play the film, or it is not where it was."
+    " With ffmpeg the coach can make this page again, and then it plays in every browser."
 )
 WAITING = "waiting for a video"
 HIT_IS_OFF = "Is the hit off?"

@@ -60,3 +60,30 @@ def test_the_hit_is_moved_for_a_film_and_for_one_ball(tmp_path: Path) -> None:
     with pytest.raises(CourtlogError, match="not in the book any more"):
         film_writer.move_hit(desk.book, film, 1, 200)
     assert doctor.findings(desk.book) == []
+
+
+@pytest.mark.parametrize("later", [StartSource.SLATE, StartSource.NAME])
+def test_a_moved_hit_outlives_a_joining(tmp_path: Path, later: StartSource) -> None:
+    """Every row of the film gets it, and a row that comes after it, surer or not, loses nothing."""
+    desk = desk_in(tmp_path)
+    feed(desk, "222")
+    (ball,) = (row[0] for row in desk.book.db.execute("SELECT id FROM ball LIMIT 1"))
+    rows = [add(desk, StartSource.NAME), add(desk, StartSource.NAME)]
+    other = add(desk, StartSource.SLATE, video=VideoTimes(600_000, 1, "other", None, None))
+
+    def moved() -> tuple[int, dict[int, int]]:
+        (film,) = (one for one in films(desk.book, desk.view.clinic.id) if one.id != other)
+        return film.hit_ms, moved_hits(desk.book, film.id)
+
+    film_writer.move_hits(desk.book, rows[1], 300)
+    film_writer.move_hit(desk.book, rows[1], ball, -200)
+    assert moved() == (300, {ball: -200})
+    rows.append(add(desk, later))
+    assert moved() == (300, {ball: -200})
+    for table, column in (("moved_hit", "film_id"), ("film", "id")):
+        desk.book.db.execute(f"DELETE FROM {table} WHERE {column} = ?", [rows[1]])
+    assert moved() == (300, {ball: -200}), "the first row has it as well"
+    film_writer.move_hits(desk.book, rows[2], 0)
+    film_writer.move_hit(desk.book, rows[2], ball, 0)
+    assert moved() == (0, {}), "taken back in every row"
+    assert moved_hits(desk.book, other) == {}

@@ -66,7 +66,7 @@ def test_the_page_says_what_the_pair_says(whole: str) -> None:
         "Spacing: 6 of 19 then, 16 of 19 now",
         "Then, Monday 11 May",
         "ball 7 of 20",
-        "spacing missed",
+        "spacing: missed on this ball",
         RULE,
         *FOOT,
     ):

@@ -102,7 +102,8 @@ def _film(book: Book, clinic: Clinic, typed: str) -> Film:
 def _ball(book: Book, clinic: Clinic, film: Film, player: str, at: str) -> TimedBall:
     """The player's ball whose first key came at that time, on that film."""
     who = lookups.player_on_roster(book, clinic.id, player)
-    typed = at.strip().replace(",", ".").rjust(len("00:00:00"), "0")
+    typed = at.strip().replace(",", ".")
+    typed = f"0{typed}" if typed[1:2] == ":" else typed
     if not (at.isascii() and _CLOCK.fullmatch(typed)):
         raise CourtlogError(f"{at!r} is no time of day.", "Write it like 09:31:07.")
     wanted = BallFilter(player_id=who.id)

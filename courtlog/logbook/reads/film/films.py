@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from courtlog.film.film_start import StartSource
 from courtlog.logbook.file.book import Book
@@ -33,24 +33,42 @@ class Film:
         return self.began_ms + self.length_ms
 
 
+ROWS_OF_FILM = (
+    "SELECT same.id FROM film JOIN film AS same ON same.id = film.id"
+    " OR (same.clinic_id = film.clinic_id AND same.fingerprint = film.fingerprint"
+    " AND film.fingerprint != '')"
+    " WHERE film.id = :film"
+)
+"""The rows that joined books have of one film, by the id of any of them."""
+
 _COLUMNS = "id, name, fingerprint, length_ms, began_at, known_by, hit_ms"
 
 
 def films(book: Book, clinic_id: int) -> list[Film]:
     """The clinic's films by their start.
 
-    Joined books may both have one: then the surest start counts, and of equal ones the latest.
+    Joined books may both have one: then the surest start counts, and of equal ones the latest. Its
+    hits stay moved as any of these rows has them, so that a joining forgets no move.
     """
     rows = book.db.execute(f"SELECT {_COLUMNS} FROM film WHERE clinic_id = ?", [clinic_id])
     kept: dict[object, Film] = {}
     for film in sorted(map(_film, rows), key=_sureness):
-        kept[film.fingerprint or film.id] = film
+        same = film.fingerprint or film.id
+        hit_ms = film.hit_ms or (kept[same].hit_ms if same in kept else 0)
+        kept[same] = replace(film, hit_ms=hit_ms)
     return sorted(kept.values(), key=lambda film: (film.began_ms, film.id))
 
 
 def moved_hits(book: Book, film_id: int) -> dict[int, int]:
-    """By how much the hit of single balls is moved in this film, by the ball's id."""
-    rows = book.db.execute("SELECT ball_id, hit_ms FROM moved_hit WHERE film_id = ?", [film_id])
+    """By how much the hit of single balls is moved in this film, by the ball's id.
+
+    The film's other rows in joined books count too, its own row before them.
+    """
+    rows = book.db.execute(
+        f"SELECT ball_id, hit_ms FROM moved_hit WHERE film_id IN ({ROWS_OF_FILM})"
+        " ORDER BY film_id = :film, film_id",
+        {"film": film_id},
+    )
     return dict(rows.fetchall())
 
 

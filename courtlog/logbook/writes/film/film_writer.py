@@ -6,6 +6,7 @@ from courtlog.errors import CourtlogError
 from courtlog.film.film_start import FilmStart
 from courtlog.film.video_times import VideoTimes
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads.film.films import ROWS_OF_FILM
 from courtlog.logbook.rows.row_changes import insert
 
 
@@ -39,9 +40,12 @@ def change_start(book: Book, clinic_id: int, fingerprint: str, start: FilmStart)
 
 
 def move_hits(book: Book, film_id: int, hit_ms: int) -> None:
-    """Say by how much the hit is moved in all clips of a film."""
+    """Say by how much the hit is moved in all clips of a film, in every row of joined books."""
     with book.writing() as db:
-        db.execute("UPDATE film SET hit_ms = ? WHERE id = ?", [hit_ms, film_id])
+        db.execute(
+            f"UPDATE film SET hit_ms = :hit WHERE id IN ({ROWS_OF_FILM})",
+            {"film": film_id, "hit": hit_ms},
+        )
 
 
 def move_hit(book: Book, film_id: int, ball_id: int, hit_ms: int) -> None:
@@ -52,13 +56,15 @@ def move_hit(book: Book, film_id: int, ball_id: int, hit_ms: int) -> None:
     with book.writing() as db:
         if db.execute("SELECT 1 FROM ball WHERE id = ?", [ball_id]).fetchone() is None:
             raise CourtlogError("This ball is not in the book any more.")
+        values = {"film": film_id, "ball": ball_id, "hit": hit_ms}
         if hit_ms:
             db.execute(
-                "INSERT INTO moved_hit VALUES (?1, ?2, ?3)"
-                " ON CONFLICT (film_id, ball_id) DO UPDATE SET hit_ms = ?3",
-                [film_id, ball_id, hit_ms],
+                f"INSERT INTO moved_hit SELECT id, :ball, :hit FROM ({ROWS_OF_FILM}) WHERE true"
+                " ON CONFLICT (film_id, ball_id) DO UPDATE SET hit_ms = :hit",
+                values,
             )
         else:
             db.execute(
-                "DELETE FROM moved_hit WHERE film_id = ? AND ball_id = ?", [film_id, ball_id]
+                f"DELETE FROM moved_hit WHERE ball_id = :ball AND film_id IN ({ROWS_OF_FILM})",
+                values,
             )
