@@ -84,7 +84,7 @@ def _sizes() -> list[tuple[int, Callable[[str], tuple[str, ...]]]]:
 
     def enlarged(times_doubled: int) -> Callable[[str], tuple[str, ...]]:
         def draw(text: str) -> tuple[str, ...]:
-            rows = drawn(text, FIVE) or (text,)
+            rows = _side_by_side(text, FIVE)
             for _ in range(times_doubled):
                 rows = doubled(rows)
             return rows
@@ -92,7 +92,18 @@ def _sizes() -> list[tuple[int, Callable[[str], tuple[str, ...]]]]:
         return draw
 
     large = [(FIVE * 2**times, enlarged(times)) for times in range(_LARGEST, -1, -1)]
-    return [*large, (THREE, lambda text: drawn(text, THREE) or (text,))]
+    return [*large, (THREE, lambda text: _side_by_side(text, THREE))]
+
+
+def _side_by_side(time: str, rows: int) -> tuple[str, ...]:
+    """The signs of a time, each digit as wide as a zero: what does not change does not move."""
+    drawings = {sign: drawn(sign, rows) or (sign,) for sign in {*time, "0"}}
+    wide = len(drawings["0"][0])
+    signs = [
+        [row.center(wide) for row in drawings[sign]] if sign.isdigit() else drawings[sign]
+        for sign in time
+    ]
+    return tuple(" ".join(row) for row in zip(*signs, strict=True))
 
 
 def _in_the_middle(lines: list[tuple[str, ...]], width: int, height: int) -> tuple[str, ...]:

@@ -112,6 +112,32 @@ def test_at_any_size_the_time_can_be_read(width: int, height: int, tenth: int) -
     assert read(list(lines)) == time
 
 
+@pytest.mark.parametrize(("size", "rows"), [((80, 24), 10), ((120, 40), 10), ((200, 45), 20)])
+@given(
+    tenth=st.integers(0, 863_999),
+    at=st.sampled_from([0, 1, 3, 4, 6, 7, 9]),
+    digit=st.integers(0, 9),
+)
+def test_only_the_digit_that_changes_moves(
+    size: tuple[int, int], rows: int, tenth: int, at: int, digit: int
+) -> None:
+    """Else a phone that films a change of tenths would see two clocks through each other."""
+    width, height = size
+    time = tenths(100 * tenth, ZoneInfo("UTC"))
+    other = f"{time[:at]}{digit}{time[at + 1 :]}"
+    one, two = (
+        [line.ljust(width) for line in slate_rows(clock, width, height - 1)]
+        for clock in (time, other)
+    )
+    changed = {
+        column
+        for before, after in zip(one, two, strict=True)
+        for column in range(width)
+        if before[column] != after[column]
+    }
+    assert not changed or max(changed) - min(changed) < len(letters(rows)["0"][0])
+
+
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 def test_it_fills_the_screen_and_runs_by_the_clock_of_the_book(
     tmp_path: Path, size: tuple[int, int]
