@@ -30,6 +30,8 @@ INSERT INTO filming_consent VALUES (14, {who}, 'yes', '2026-05-12', '{1}', 1);
 INSERT INTO film VALUES (15, {clinic}, 'a.mp4', 'f', 60000, 1, 'slate', 0, 1);
 INSERT INTO moved_hit SELECT 15, max(ball.id), 200 FROM ball JOIN round ON round.id = round_id
     WHERE player_id = {who};
+INSERT INTO home_yardstick SELECT 18, {clinic}, {who}, max(id), '2026-06-20', '{0}', 'turn',
+    '2 0', 1, 0 FROM drill_used;
 INSERT INTO blind_page VALUES (16, {clinic}, {who}, 'forehand', 'turn', 'KRTW', 1, 1),
     (17, {clinic}, {other}, 'forehand', 'turn', 'BNHS', 1, 1);
 INSERT INTO blind_ball SELECT 16, 1, max(ball.id) FROM ball JOIN round ON round.id = round_id

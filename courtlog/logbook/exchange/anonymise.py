@@ -36,6 +36,7 @@ _STAYS = {
     "matched": {"tbl"},
     "film": {"known_by"},
     "filming_consent": {"answer"},
+    "home_yardstick": {"cues", "balls"},
     "blind_page": {"stroke", "cues", "code"},
 }
 _STAYS_OF_A_CARD = {"stroke", "key", "part", "feed", "order", "station"}

@@ -30,6 +30,7 @@ FREE_TEXT: Mapping[str, Sequence[str]] = {
     "red_flag": ("reason",),
     "clinician_word": ("who", "text"),
     "filming_consent": ("who",),
+    "home_yardstick": ("watcher",),
 }
 """Where a coach may have written one player's name into another player's rows."""
 

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from courtlog import times
 from courtlog.coaching.game.clinic_record import signs_of
 from courtlog.coaching.game.drills import KEY, LONGEST_KEY, UsedDrill
+from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.game.speaking import Speak
 from courtlog.logbook.rows import value_limits
 from courtlog.logbook.rows.journal import ball_state, state_of
@@ -87,6 +88,7 @@ def faults(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[Fault]:
     yield from _clinics(db)
     yield from _drills(db)
     yield from _journal(db)
+    yield from _home_yardsticks(db)
     yield from _readings(db)
     for ball in balls_unlike_journal(db):
         yield Fault("ball", (ball,), "the ball is not as the last line of its journal left it.")
@@ -201,6 +203,7 @@ _WORDS: Mapping[str, Mapping[str, Callable[[str], object]]] = {
     "focus": {"stroke": _key},
     "main_cue": {"stroke": _key, "cue": _key},
     "blind_page": {"stroke": _key, "cues": _keys},
+    "home_yardstick": {"cues": _keys},
     "planned_round": {"drill": _drill_name},
 }
 
@@ -218,6 +221,18 @@ def _words(
             which = f"SELECT {table.in_order} FROM {name} WHERE {column} = ?"
             for key in db.execute(which, [words]):
                 yield Fault(name, key, f"{error}.")
+
+
+def _home_yardsticks(db: sqlite3.Connection) -> Iterator[Fault]:
+    """The balls of a yardstick at home have as many grades as it has cues."""
+    if not columns_of(db, "home_yardstick"):
+        return
+    for key, cues, balls in db.execute("SELECT id, cues, balls FROM home_yardstick").fetchall():
+        try:
+            for token in balls.split():
+                Ball.from_token(token, len(cues.split()))
+        except ValueError as error:
+            yield Fault("home_yardstick", (key,), f"{error}.")
 
 
 def _readings(db: sqlite3.Connection) -> Iterator[Fault]:

@@ -511,6 +511,24 @@ CREATE TABLE blind_sitting (
 ) STRICT, WITHOUT ROWID;
 """
 
+_HOME = """
+-- Yardsticks that somebody else watched at home: another eye, and so no rounds. `balls` are written
+-- as on a sheet. One that is taken back stays, and counts no more.
+CREATE TABLE home_yardstick (
+    id INTEGER PRIMARY KEY,
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    drill_id INTEGER NOT NULL REFERENCES drill_used (id),
+    date TEXT NOT NULL CHECK (date = date(date)),
+    watcher TEXT NOT NULL DEFAULT '',
+    cues TEXT NOT NULL CHECK (cues <> ''),
+    balls TEXT NOT NULL,
+    at INTEGER NOT NULL,
+    taken_back INTEGER NOT NULL DEFAULT 0 CHECK (taken_back IN (0, 1))
+) STRICT;
+CREATE INDEX home_yardstick_player ON home_yardstick (clinic_id, player_id);
+"""
+
 
 @migrations()
 def m001_first_book(db: Database) -> None:
@@ -545,3 +563,10 @@ def m005_blind_pages(db: Database) -> None:
     """Balls to rate without sight of their day, and the second ratings made so."""
     db.executescript(_BLIND)
     row_versions.create_triggers(db.conn, {"blind_page", "blind_ball", "blind_sitting"})
+
+
+@migrations()
+def m006_home_yardsticks(db: Database) -> None:
+    """Yardsticks watched at home by somebody else."""
+    db.executescript(_HOME)
+    row_versions.create_triggers(db.conn, {"home_yardstick"})

@@ -18,11 +18,15 @@ from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.journal import state_text
 from courtlog.logbook.writes import amendments, undo_amendment
+from courtlog.logbook.writes.paper.home_yardstick_writer import take_back_home_yardstick
 from courtlog.logbook.writes.round_writer import RoundWriter
 from courtlog.logbook.writes.sheets.sheet_undo import rounds_of_amendment
 
 KEY = "key"
 """The kind of a step that was a key at the court; the others are kinds of amendments."""
+
+HOME = "at home"
+"""The kind of a step that was a yardstick at home, typed in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +87,7 @@ def past_steps(
     of: dict[str, str | int | None] = {"clinic": clinic.id, "player": player_id}
     of["on"] = on.isoformat() if on else None
     found = _amendments(book, of, numbers)
+    found += _at_home(book, of, numbers)
     if not amendments_only:
         found += _keys(book, of, numbers)
     return sorted(found, key=lambda step: step.number)
@@ -105,6 +110,9 @@ def take_back_step(book: Book, number: int, who: str, at_ms: int) -> None:
         if not 1 <= number <= len(steps):
             raise BookError("There is no such step.", "`courtlog history` lists them.")
         row = steps[number - 1]
+        if book.db.execute("SELECT 1 FROM home_yardstick WHERE id = ?", [row]).fetchone():
+            take_back_home_yardstick(book, row)
+            return
         is_amendment = book.db.execute("SELECT 1 FROM amendment WHERE id = ?", [row]).fetchone()
     if is_amendment:
         undo_amendment.take_back_amendment(book, row, who, at_ms)
@@ -147,9 +155,39 @@ def _numbers(book: Book) -> dict[int, int]:
     rows = book.db.execute(
         "SELECT id FROM journal WHERE kind <> 'move'"
         " AND NOT EXISTS (SELECT 1 FROM amended WHERE journal_id = journal.id)"
-        " UNION ALL SELECT id FROM amendment ORDER BY id"
+        " UNION ALL SELECT id FROM amendment UNION ALL SELECT id FROM home_yardstick ORDER BY id"
     )
     return {row: number for number, (row,) in enumerate(rows, 1)}
+
+
+def _at_home(
+    book: Book, of: dict[str, str | int | None], numbers: dict[int, int]
+) -> list[PastStep]:
+    """The yardsticks at home that were typed in."""
+    rows = book.db.execute(
+        "SELECT home_yardstick.id, at, date, player.name, card ->> '$.drill.name', watcher,"
+        " taken_back FROM home_yardstick JOIN player ON player.id = player_id"
+        " JOIN drill_used ON drill_used.id = drill_id WHERE clinic_id = :clinic"
+        " AND (:on IS NULL OR date = :on) AND (:player IS NULL OR player_id = :player)",
+        of,
+    )
+    return [
+        PastStep(
+            number=numbers[row],
+            id=row,
+            kind=HOME,
+            at_ms=at,
+            day=date.fromisoformat(on),
+            player=player,
+            drill=drill,
+            who=watcher,
+            ball=None,
+            changes=(),
+            undoes=None,
+            is_undone=bool(undone),
+        )
+        for row, at, on, player, drill, watcher, undone in rows
+    ]
 
 
 _OF = (

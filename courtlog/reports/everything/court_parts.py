@@ -30,6 +30,7 @@ def court_parts(held: Held, films: Sequence[str]) -> Iterator[Part]:
     yield Part("on_the_day", "On the day", in_time(_on_the_day(held)))
     yield Part("planned", "Planned rounds", in_time(_planned(held)))
     yield Part("second", "Balls rated a second time", tuple(_second(held)))
+    yield Part("at_home", "Watched at home", in_time(_at_home(held)))
     yield Part("put_right", "Put right afterwards", in_time(_put_right(held)))
     yield Part("films", "Films you may be seen in", tuple(_films(held, films)), "none is known")
 
@@ -131,6 +132,20 @@ def _put_right(held: Held) -> Iterator[Entry]:
         words = sentence(f"by {row['who']}" if row["who"] else "", undone)
         clock = held.clock(row["at"], day_id)
         yield Entry(sentence(words, clock), row["kind"], held.date(day_id))
+
+
+def _at_home(held: Held) -> Iterator[Entry]:
+    for row in held.of("home_yardstick"):
+        cues = [held.cue(held.stroke_of(row["drill_id"]), cue) for cue in row["cues"].split()]
+        words = sentence(
+            held.drill(row["drill_id"]),
+            held.clinic(row["clinic_id"]).name,
+            f"watched by {held.text(row['watcher'])}" if row["watcher"] else "",
+            listed(cues),
+            f"grades ball by ball: {row['balls']}",
+            "taken back" if row["taken_back"] else "",
+        )
+        yield Entry(words, "yardstick at home", date.fromisoformat(row["date"]))
 
 
 def _films(held: Held, films: Sequence[str]) -> Iterator[Entry]:

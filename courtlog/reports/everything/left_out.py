@@ -54,6 +54,7 @@ LEFT_OUT: Mapping[str, Mapping[str, str]] = {
     "second_rating": {"id": NUMBERS, "row": EACH, "at": MOMENTS},
     "moved_hit": {"film_id": NUMBERS, "ball_id": NUMBERS, "hit_ms": EACH},
     "filming_consent": {"id": NUMBERS, "player_id": NUMBERS, "at": MOMENTS},
+    "home_yardstick": {"id": NUMBERS, "player_id": NUMBERS, "at": MOMENTS},
     "blind_page": {"id": NUMBERS, "player_id": NUMBERS, "seed": NUMBERS, "at": MOMENTS},
     "blind_ball": {"page_id": NUMBERS, "number": NUMBERS, "ball_id": NUMBERS},
     "blind_sitting": {"page_id": NUMBERS, "sitting": NUMBERS},

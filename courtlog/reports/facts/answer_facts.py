@@ -2,25 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from datetime import date
 
+from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.comparison import Comparison
 from courtlog.coaching.answers.highlights import highlights
 from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
 from courtlog.coaching.game.grades import LOOKS
+from courtlog.coaching.game.rounds import cue_counts
+from courtlog.coaching.paper.home_yardstick import home_against_first
 from courtlog.coaching.voice import answer_figures, change_voice, highlight_voice
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.figures import comparison_words
+from courtlog.coaching.voice.home_voice import home_change, home_reading
 from courtlog.logbook.reads.day_lookups import CueWords
+from courtlog.logbook.reads.paper.home_yardsticks import HomeYardstick
 from courtlog.reports.facts.change_models import (
     ChangeFacts,
     CueChange,
     CueSaid,
     CurveFacts,
+    HomeCueFacts,
+    HomeReadingFacts,
     StrokeChange,
     YardstickBalls,
 )
+from courtlog.times import day_month_words
 
 
 def stroke_change(
@@ -128,4 +137,47 @@ def change_facts(comparison: Comparison | None) -> ChangeFacts | None:
         verdict=str(comparison.verdict),
         direction=0 if comparison.doubt else comparison.verdict.direction,
         sentence=comparison_words(comparison),
+    )
+
+
+def home_readings(
+    yardsticks: Sequence[HomeYardstick],
+    history: History,
+    dates: Sequence[date],
+    words: Mapping[tuple[str, str], CueWords],
+) -> tuple[HomeReadingFacts, ...]:
+    """Those of this stroke, oldest first, each held against the first yardstick at the court."""
+    return tuple(
+        _reading(one, history, dates, words)
+        for one in yardsticks
+        if one.stroke == history.stroke and one.record.balls
+    )
+
+
+def _reading(
+    one: HomeYardstick,
+    history: History,
+    dates: Sequence[date],
+    words: Mapping[tuple[str, str], CueWords],
+) -> HomeReadingFacts:
+    record, days = one.record, DayNames.of(dates)
+    against = home_against_first(history, record.past_balls(one.kind), dates)
+    cues = []
+    for row, cue in enumerate(record.cues):
+        counts = cue_counts(record.balls, row)
+        told = words.get((history.stroke, cue))
+        name = told.plain_name if told else cue
+        cues.append(
+            HomeCueFacts(
+                cue=cue,
+                made=counts.made,
+                seen=counts.seen,
+                said=home_change(against.get(cue), counts, name, days),
+            )
+        )
+    return HomeReadingFacts(
+        on=record.on,
+        watcher=record.watcher,
+        said=home_reading(record.watcher, f"on {day_month_words(record.on)}"),
+        cues=tuple(cues),
     )

@@ -215,6 +215,31 @@ class BlindReadingFacts:
 
 
 @dataclass(frozen=True, kw_only=True)
+class HomeCueFacts:
+    """One cue of a yardstick at home."""
+
+    cue: str
+    made: int
+    """Balls made of them."""
+    seen: int
+    """Balls seen at home."""
+    said: Statement
+    """The cue at home against the court."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class HomeReadingFacts:
+    """A yardstick that somebody else watched at home."""
+
+    on: date
+    watcher: str
+    """Who watched."""
+    said: Statement
+    """Whose eye it was."""
+    cues: tuple[HomeCueFacts, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class StrokeChange:
     """One stroke of a player."""
 
@@ -235,3 +260,5 @@ class StrokeChange:
     """The cue that two others go with."""
     blind: tuple[BlindReadingFacts, ...] = ()
     """The stroke as rated by people who did not know the day."""
+    home: tuple[HomeReadingFacts, ...] = ()
+    """Yardsticks that somebody else watched at home."""

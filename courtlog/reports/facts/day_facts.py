@@ -26,9 +26,10 @@ from courtlog.logbook.reads import (
 from courtlog.logbook.reads.answer_lookups import stroke_histories
 from courtlog.logbook.reads.care_lookups import heat_on
 from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
+from courtlog.logbook.reads.paper.home_yardsticks import home_yardsticks
 from courtlog.logbook.reads.player_progress import next_order, progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
-from courtlog.reports.facts.answer_facts import stroke_change
+from courtlog.reports.facts.answer_facts import home_readings, stroke_change
 from courtlog.reports.facts.arm_facts import absent, arm_said
 from courtlog.reports.facts.blind_facts import blind_readings_of
 from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
@@ -98,6 +99,7 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
     dates = lookups.dates(book, clinic.id)
     strokes = stroke_histories(book, clinic.id, who.id)
     standing = progress_of(book, clinic.id, who, strokes, dates[-1]) if strokes else None
+    at_home = home_yardsticks(book, clinic.id, who.id)
     on = dates[-1] if dates else date.min
     check_ins = day_lookups.check_ins_on(book, clinic.id, on).get(who.id, [])
     said, standing_caution = arm_said(book, clinic.id, who, on, check_ins)
@@ -109,6 +111,7 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
             replace(
                 stroke_change(stroke_answer(p.history, p.dates, p.cues), names, titles, words),
                 blind=blind_readings_of(book, clinic, who, p),
+                home=home_readings(at_home, p.history, p.dates, words),
             )
             for p in strokes
         ),

@@ -40,6 +40,7 @@ def _page(facts: PlayerFacts, depth: Depth) -> Iterator[Part]:
         yield stroke_parts.part(OPENING + more, change.good, depth)
         yield from stroke_parts.changes(change, depth, more=more, waits=facts.waits)
         yield from stroke_parts.blind(change, depth, more)
+        yield from stroke_parts.at_home(change, depth, more)
         picture = stroke_parts.dots(change, facts.dates, more)
         yield Part(PICTURE + more, ("", *picture.lines, "") if picture.lines else ())
         yield from stroke_parts.nights(change, depth, more=more)

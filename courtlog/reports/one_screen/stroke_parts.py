@@ -108,6 +108,16 @@ def blind(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
         yield Part(CHANGE + more, tuple(lines))
 
 
+def at_home(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
+    """The latest yardstick at home, marked as another eye; all of them on request."""
+    shown = change.home if depth.why or depth.figures else change.home[-1:]
+    for reading in shown:
+        lines = list(said_lines(reading.said, depth))
+        for cue in reading.cues:
+            lines += said_lines(cue.said, depth, "  ")
+        yield Part(CHANGE + more, tuple(lines))
+
+
 def dots(change: StrokeChange, dates: Sequence[date], more: int = 0) -> Part:
     """The yardstick then and now, ball by ball, a row a cue where both fit side by side."""
     names = DayNames.of(dates)

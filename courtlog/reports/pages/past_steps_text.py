@@ -40,6 +40,8 @@ def _did(step: PastStep) -> str:
             return f"round of {step.drill} split, {_balls(step)} apart"
         case "join":
             return f"two rounds of {step.drill} joined, {_balls(step)}"
+        case "at home":
+            return f"yardstick at home: {step.drill}"
         case kind:
             change = next(change for change in step.changes if change.value == kind)
             return f"{kind} {change.after}, was {change.before}"

@@ -130,6 +130,12 @@ def full_book(folder: Path) -> Book:
         )
         db.execute("INSERT INTO blind_ball VALUES (1, 1, ?)", [ball])
         db.execute("INSERT INTO blind_sitting VALUES (1, 2, 1)")
+        db.execute(
+            "INSERT INTO home_yardstick SELECT 1, ?, player_id, drill_id, '2026-06-20', 'Jorun',"
+            " 'turn spacing', '22 1- .', ?, 0 FROM round JOIN ball ON round_id = round.id"
+            " WHERE ball.id = ?",
+            [clinic, START, ball],
+        )
         db.execute("INSERT INTO second_rating VALUES (1, ?, 2, 1, 0, 2, ?)", [ball, START])
         db.execute("INSERT INTO erased VALUES (4611686018427387981)")
         db.execute("INSERT INTO matched VALUES ('player', ?, 1000000, 0)", [7])

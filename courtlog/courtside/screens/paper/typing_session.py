@@ -25,6 +25,7 @@ from courtlog.coaching.paper.filled_sheet import (
     draft_text,
 )
 from courtlog.courtside.desk.keymap import pad_of
+from courtlog.courtside.screens.paper import at_home
 from courtlog.courtside.screens.paper.typing_keys import TypingKeys
 from courtlog.errors import CourtlogError
 from courtlog.library.drill_files import Library
@@ -40,7 +41,7 @@ from courtlog.settings import Settings
 ROWS = 20
 """Rows of a block of a sheet."""
 
-TYPED = (SheetKind.COURT,)
+TYPED = (SheetKind.COURT, SheetKind.HOME)
 """Kinds of sheets with rows of balls."""
 
 
@@ -213,10 +214,19 @@ class TypingSession:
 
         Raises CourtlogError.
         """
+        if self.is_home:
+            return at_home.versions_at_home(self.book, self.at.owner, self.in_hand)
         return versions_to_decide(self.book, self._record())
+
+    @property
+    def is_home(self) -> bool:
+        """Whether the sheet in hand was filled in at home, by another eye."""
+        return self.at.code.kind is SheetKind.HOME
 
     def keep(self, answers: Mapping[TwoVersions, Keep] = NO_ANSWERS) -> str:
         """Put the sheet into the book as one step, and say what came. Raises CourtlogError."""
+        if self.is_home:
+            return self._keep_home(answers)
         record = self._record()
         used = {self.in_hand.task.drill: self._drill()}
         who = self._settings.coach or self.in_hand.lines.who
@@ -233,6 +243,17 @@ class TypingSession:
             return f"{whose}: the book had it already, ball for ball."
         return f"{whose}: in the book. `courtlog history back {step}` takes it back."
 
+    def _keep_home(self, answers: Mapping[TwoVersions, Keep]) -> str:
+        row = at_home.keep_at_home(
+            self.book, self.at.owner, self.in_hand, self._drill(), self._clock(), answers
+        )
+        sheet_drafts.delete_draft(self.book.path, self.at.code)
+        whose = f"{self.at.owner.player.shown_name}, the yardstick at home"
+        if row is None:
+            return f"{whose}: the book stays as it is."
+        step = number_of_step(self.book, row)
+        return f"{whose}: in the book. `courtlog history back {step}` takes it back."
+
     def throw_away(self) -> None:
         """Forget what was typed of this sheet. Raises CourtlogError."""
         sheet_drafts.delete_draft(self.book.path, self.at.code)
@@ -240,7 +261,10 @@ class TypingSession:
 
     def wrong_with(self, lines: SheetLines) -> str:
         """What is wrong with these lines, in a sentence; nothing where they can be kept."""
-        mistakes = replace(self.in_hand, lines=lines).mistakes()
+        sheet = replace(self.in_hand, lines=lines)
+        if self.is_home:
+            return at_home.wrong_at_home(sheet, self._today(self.at))
+        mistakes = sheet.mistakes()
         courts = self.courts()
         if len(courts) > 1 and not lines.court and self.at.code.kind is SheetKind.COURT:
             return f"Which court was it? That day has {listed(courts)}."

@@ -19,8 +19,11 @@ from courtlog.courtside.screens.paper.typing_session import TypingSession
 from courtlog.logbook.file import sheet_drafts
 from courtlog.logbook.reads import day_lookups
 from courtlog.logbook.writes import past_steps
+from courtlog.reports.facts import day_facts
 from courtlog.reports.facts.plan_facts import plans
-from tests.court import DAY, close_look, desk_in, feed
+from courtlog.reports.one_screen.player_page import player_page
+from courtlog.reports.paper import home_sheets
+from tests.court import DAY, close_look, desk_in, feed, player
 from tests.courtside.screen import flat, on_court, shown
 
 CUES = ("turn", "spacing", "finish")
@@ -246,3 +249,67 @@ def test_erasing_a_person_deletes_what_was_typed_of_their_sheets(desk: Desk) -> 
     assert sheet_drafts.codes_of_drafts(desk.book.path) == [
         code for code in left if code.belongs_to("Harbour Week", "Ruben")
     ]
+
+
+def home_code(desk: Desk, name: str = "Maren") -> str:
+    """The code of the player's home yardstick, as it is printed."""
+    sheets, _ = home_sheets.home_sheets(desk.book, desk.view.clinic, desk.state.library, name)
+    return str(sheets[0].code)
+
+
+def page_of(desk: Desk) -> str:
+    """Maren's page of answers."""
+    return player_page(day_facts.player_facts(desk.book, desk.view.clinic, "Maren"))
+
+
+@pytest.fixture
+def after(tmp_path: Path) -> Desk:
+    """Six weeks after a clinic in which Maren hit a yardstick of twenty balls."""
+    desk = desk_in(tmp_path, drill=None)
+    ladder, drill = desk.state.library.drill("forehand/day-one-feed")
+    maren = player(desk, "Maren")
+    desk.rounds.start(player=maren, drill=(ladder, drill), purpose=Purpose.YARDSTICK)
+    feed(desk, "000 " * 14 + "222 " * 6)
+    desk.rounds.end_round()
+    desk.clock.pass_seconds(40 * 86_400)  # type: ignore[attr-defined]
+    return desk
+
+
+def test_a_home_yardstick_is_another_eye_and_in_no_count_of_the_coach(after: Desk) -> None:
+    before = rounds(after, "Maren")
+    tallies = after.book.db.execute("SELECT * FROM tally").fetchall()
+    keys = [*["space"] * 16, *"000" * 4, "enter", "down", *"Jorun"]
+    text, _ = typed(after, home_code(after), keys)
+    assert "Maren · home yardstick" not in text
+    assert "watched by" in text
+    _, outcome = typed(after, home_code(after), ["enter", "down", *"Jorun", "enter", "enter"])
+    assert outcome.startswith("Maren, the yardstick at home: in the book.")
+    assert rounds(after, "Maren") == before
+    assert after.book.db.execute("SELECT * FROM tally").fetchall() == tallies
+    page = flat(page_of(after))
+    assert "At home on 21 Jun, watched by Jorun: another eye than the coach's." in page
+    assert "at home: 6 of 20 balls on Tuesday, 16 of 20 on 21 Jun, same feed" in page
+    number = int(outcome.split("history back ")[1].split("`")[0])
+    steps = past_steps.past_steps(after.book, after.view.clinic, amendments_only=True)
+    assert [(step.number, step.kind, step.who) for step in steps] == [(number, "at home", "Jorun")]
+    past_steps.take_back_step(after.book, number, "Ines", after.clock())
+    assert "At home" not in page_of(after)
+
+
+def test_the_same_home_sheet_twice_is_once_and_another_version_is_asked_about(after: Desk) -> None:
+    end = ["enter", "down", *"Jorun", "enter", "enter"]
+    typed(after, home_code(after), [*["space"] * 3, *end])
+    _, outcome = typed(after, home_code(after), [*["space"] * 3, *end])
+    assert outcome == "Maren, the yardstick at home: the book stays as it is."
+    text, _ = typed(after, home_code(after), [*["space"] * 2, *"000", *end])
+    assert "Book 3 balls, sheet 3 balls; 1 differs." in text
+    typed(after, home_code(after), ["enter", "enter", "enter", "s"])
+    held = after.book.db.execute("SELECT balls, taken_back FROM home_yardstick ORDER BY id")
+    assert held.fetchall() == [("222 222 222", 1), ("222 222 000", 0)]
+
+
+def test_a_home_sheet_needs_its_date_and_who_watched(after: Desk) -> None:
+    text, _ = typed(after, home_code(after), ["space", "enter", "enter"])
+    assert "Who watched?" in text
+    text, _ = typed(after, home_code(after), ["enter", *["backspace"] * 10, "enter"])
+    assert "Write the date that stands on the sheet" in text

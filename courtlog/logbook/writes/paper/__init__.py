@@ -1,0 +1,1 @@
+"""Writers for what comes back on paper and is no round at the court."""
