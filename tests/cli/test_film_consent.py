@@ -27,6 +27,14 @@ STATES = [state for state in product(AGES, EARLIER, ANSWERS, WORDS) if state[2] 
 MAKERS = {"chapters": ("film", "chapters", FILM, "--to", "made")}
 """Commands that make something of a film, each into the folder `made`."""
 
+OF_ONE = {
+    "pair": ("film", "pair", "Tove", "--to", "made"),
+    "blind": ("film", "blind", "Tove", "--to", "made"),
+}
+"""Commands that make something of one player's films, each into the folder `made`."""
+
+OF_EVERYBODY = ("film", "pair", "--to", "made")
+
 
 def agreed(age: str, answer: str, who: str) -> bool:
     """The rule in one line: a yes, and for everybody who may be a minor the name of who said it."""
@@ -95,6 +103,35 @@ def test_only_who_agreed_is_in_what_is_made(
     assert ("no yes Tove: " in listed) is ("Tove" not in text)
     gone = earlier == "yes" and answer != "yes"
     assert ("while there was a yes is yours to delete" in listed) is gone
+
+
+@pytest.mark.parametrize("maker", OF_ONE)
+@pytest.mark.parametrize(("age", "earlier", "answer", "who"), STATES)
+def test_of_who_has_not_agreed_nothing_is_made_by_name(
+    own: Home, maker: str, age: str, earlier: str, answer: str, who: str
+) -> None:
+    """Who agreed has one round alone, so the next thing that is asked for is a second yardstick."""
+    put(own, age, earlier, answer, who)
+    said = own.run(*OF_ONE[maker])
+    err = " ".join(said.err.split())
+    refused = "No page of Tove: " if maker == "pair" else "Tove is left out: "
+    ask = "Ask first, then `courtlog roster edit NAME --filming yes --filming-by WHO`."
+    assert said.code == 1
+    assert not (own.folder / "made").exists()
+    assert (refused in err) is (ask in err) is not agreed(age, answer, who), err
+
+
+@pytest.mark.parametrize(("age", "earlier", "answer", "who"), STATES)
+def test_who_has_not_agreed_is_named_where_pages_of_everybody_are_made(
+    own: Home, age: str, earlier: str, answer: str, who: str
+) -> None:
+    put(own, age, earlier, answer, who)
+    out = " ".join(own.run(*OF_EVERYBODY).out.split())
+    (why,) = (part for part in out.split("No page of ") if part.startswith("Tove: "))
+    listed = " ".join(well(own, "film").out.split())
+    _, _, no_yes = listed.partition("no yes Tove: ")
+    reason = why.removeprefix("Tove: ").strip().rstrip(".")
+    assert (no_yes.startswith(reason[:20]) and bool(no_yes)) is not agreed(age, answer, who), out
 
 
 def test_a_yes_taken_back_ends_what_is_made_the_next_time(own: Home) -> None:

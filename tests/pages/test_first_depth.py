@@ -22,6 +22,7 @@ from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
+from courtlog.reports.facts.blind_facts import blind_readings_of_all
 from courtlog.reports.facts.change_models import StrokeChange
 from courtlog.reports.facts.day_facts import day_facts, player_facts
 from courtlog.reports.facts.models import DayFacts, PlayerFacts
@@ -34,6 +35,7 @@ from courtlog.reports.takehome.takehome_message import takehome_message
 from tests.claims.sentences import CURVE_OF
 from tests.pages import counted_again
 from tests.pages.counted_again import Counts, rows_of
+from tests.pages.drawn_blind import rate_blind
 from tests.pages.drawn_books import NOW, in_book
 from tests.pages.drawn_clinics import drawn_clinic, numbers
 from tests.pages.first_depth import faults, sentences_of, statements, word_faults
@@ -89,6 +91,7 @@ def told(
         here = lookups.clinics(book)[0]
     else:
         book, here = in_book(folder, drawn_clinic(request.param))
+        rate_blind(book, here)
     # A skill curve takes longer than all the rest, and has no first-depth sentence.
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(CURVE_OF, lambda *_: None)
@@ -123,6 +126,21 @@ def test_each_first_sentence_is_short_and_plain(told: Told) -> None:
         if (found := faults(sentence))
     }
     assert wrong == {}
+
+
+def test_what_was_rated_blind_is_among_them(tmp_path: Path) -> None:
+    """The drawn clinics have every sentence on it: begun, whole, by luck, by the coach again."""
+    found: set[str] = set()
+    for number in numbers():
+        (folder := tmp_path / str(number)).mkdir()
+        book, here = in_book(folder, drawn_clinic(number))
+        rate_blind(book, here)
+        for reading in blind_readings_of_all(book, here):
+            found |= {"begun"} if reading.rated < reading.clips else {"whole"}
+            found |= {"own"} if reading.own else {"another's"}
+            found |= {"in doubt" if cue.in_doubt else "not in doubt" for cue in reading.cues}
+        book.close()
+    assert found == {"begun", "whole", "own", "another's", "in doubt", "not in doubt"}
 
 
 def test_the_message_to_paste_is_as_plain(told: Told) -> None:

@@ -32,13 +32,17 @@ TO_TYPE = (
     "Whoever types the form in writes a line for each clip: its number, then its digits, like"
     " “{line}”."
 )
-_BOX = "&#9744;"
+_BOX = '<span class="box"></span>'
 _STYLE = """\
+.clip-list h3 { font-size: 1.5rem; }
 .form { border-collapse: collapse; }
-.form th, .form td { border: 1px solid #000; padding: .15em .6em; text-align: center; }
+.form th, .form td { border: 1px solid #000; padding: .7mm 1.5mm; text-align: center; }
+.mark { display: inline-flex; align-items: center; gap: 1mm; margin: 0 1mm; }
+.box { display: inline-block; width: 7.4mm; height: 7.4mm; border: 1px solid #000; }
 @media print {
+  .form td { white-space: nowrap; }
   .clip-list, .looks { display: none; }
-  .form { font-size: 10pt; break-inside: auto; }
+  .form { break-inside: auto; }
   .form thead { display: table-header-group; }
   .form tr { break-inside: avoid; }
 }
@@ -98,7 +102,7 @@ def _form(page: BlindClips) -> Iterator[str]:
     yield paragraph(TO_TYPE.format(line=line))
     yield paragraph(", ".join(f"{look.digit} {look.word}" for look in grades) + ", - not seen")
     heads = "".join(f'<th scope="col">{escaped(capital(cue.name))}</th>' for cue in page.cues)
-    boxes = "&nbsp; ".join(f"{look.digit}&nbsp;{_BOX}" for look in grades)
+    boxes = "".join(f'<span class="mark">{look.digit}{_BOX}</span>' for look in grades)
     yield f'<table class="form"><thead><tr><th scope="col">Clip</th>{heads}</tr></thead>\n<tbody>'
     for number, _ in enumerate(page.clips, 1):
         cells = f"<td>{boxes}</td>" * len(page.cues)

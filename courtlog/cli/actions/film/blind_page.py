@@ -62,16 +62,16 @@ def make_blind_page(
     stroke: str | None,
 ) -> None:
     """Cut the clips, write the page, and keep in the book which ball is which."""
-    ffmpeg = find_ffmpeg()
-    if ffmpeg is None:
-        raise CourtlogError(
-            "Blind clips need ffmpeg, since a page that points into whole films shows the day.",
-            "Install ffmpeg; nothing was written.",
-        )
     with book_beside(path) as book:
         here = chosen_clinic(book, clinic)
         who = lookups.player_on_roster(book, here.id, name)
         _check_agreed(book, here, who)
+        ffmpeg = find_ffmpeg()
+        if ffmpeg is None:
+            raise CourtlogError(
+                "Blind clips need ffmpeg, since a page that points into whole films shows the day.",
+                "Install ffmpeg; nothing was written.",
+            )
         past, sides = _sides(book, here, who, stroke)
         filmed = _filmed(book, here, who, sides, films)
         code, seed = _new_code(book, here), secrets.randbelow(_SEEDS)
