@@ -272,6 +272,30 @@ def test_a_blind_reading_by_luck_claims_nothing_and_leaves_the_coach_in_doubt(
         assert TWO_WAYS in own["said"]["change"]["sentence"]
 
 
+@needs_ffmpeg
+def test_a_page_of_pairs_says_below_the_verdict_what_came_out_blind(
+    cut: tuple[Home, dict[int, tuple[int, float]]], tmp_path: Path
+) -> None:
+    shutil.copytree(cut[0].folder, tmp_path / "own")
+    home = Home(tmp_path / "own")
+
+    def said() -> list[str]:
+        assert home.run("film", "pair", "Maren", "--to", "pairs").code == 0
+        text = (home.folder / "pairs" / "maren.html").read_text(encoding="utf-8")
+        section = text.split("<section")[1].split("</section>")[0]
+        return [unescape(one) for one in re.findall(r"<p>(.*?)</p>", section.split("<figure")[0])]
+
+    (verdict,) = said()
+    page = page_of(home)
+    tokens = dict.fromkeys(page.numbers, "222")
+    assert home.run("agree", "in", paper(home, tokens), "--blind", "--coach", "Omar").lines
+    again, blind = said()
+    assert again == verdict
+    assert blind.startswith("Omar rated 6 clips of both days without knowing the day of any.")
+    assert ", rated blind: 3 of 3 balls on Tuesday, 3 of 3 on Friday" in blind
+    assert re.search(r"Omar and Ines are alike on \d of 6 clips\.$", blind)
+
+
 def test_who_rates_the_own_clips_is_told_so(rated: tuple[Home, BlindPage]) -> None:
     home, page = rated
     assert home.run("agree", "in", paper(home, on_court(page)), "--blind", "--coach", "Ines").lines

@@ -164,6 +164,8 @@ def lines(session: RatingSession, pad: Pad, letters: bool, width: int) -> list[t
             *((place, True) for place in _places(session, ball)),
             ("", False),
             *_cues(session, ball, pad, letters),
+            ("", False),
+            ("   ".join(f"{grade_mark(g, letters)} {LOOKS[g].word}" for g in Grade), False),
         ]
     rows += [("", False), (session.message, True), *((line, False) for line in FOOT)]
     return [(fit_short(line, width), bold) for line, bold in rows]

@@ -42,7 +42,7 @@ _STYLE = """\
 @media print {
   .form td { white-space: nowrap; }
   .clip-list, .looks { display: none; }
-  .form { break-inside: auto; }
+  #paper, .form { break-inside: auto; }
   .form thead { display: table-header-group; }
   .form tr { break-inside: avoid; }
 }
@@ -98,7 +98,7 @@ def _form(page: BlindClips) -> Iterator[str]:
     """A row a clip with a box for each grade of each cue."""
     grades = [LOOKS[grade] for grade in Grade]
     line = f"7 {'2' * len(page.cues)}"
-    yield paragraph("Rated by: ______________________")
+    yield paragraph(f"Page {page.code}, rated by: ______________________")
     yield paragraph(TO_TYPE.format(line=line))
     yield paragraph(", ".join(f"{look.digit} {look.word}" for look in grades) + ", - not seen")
     heads = "".join(f'<th scope="col">{escaped(capital(cue.name))}</th>' for cue in page.cues)

@@ -17,6 +17,7 @@ from courtlog.logbook.reads.answer_lookups import StrokeHistory
 from courtlog.logbook.reads.film.round_balls import FilmPlace, film_places, round_balls
 from courtlog.names import folded_name
 from courtlog.reports.facts.answer_facts import stroke_change
+from courtlog.reports.facts.blind_facts import blind_sentences
 from courtlog.reports.facts.change_models import CueChange
 from courtlog.reports.layout.picture_words import PICTURE_WORDS
 from courtlog.reports.pairs import pair_words
@@ -69,12 +70,13 @@ def chosen_pairs(book: Book, clinic: Clinic, who: Player, by_hand: ByHand) -> Ch
     places = film_places(book, clinic, balls.values())
     finder = PairFinder(clinic, balls, places, by_hand, [side for side in sides if side])
     cues, clips, reasons = [], [], [pair_words.no_yardsticks(who.shown_name)]
-    for index, ((change, title, _, _), side) in enumerate(zip(changes, sides, strict=True)):
+    for index, ((change, title, past, _), side) in enumerate(zip(changes, sides, strict=True)):
         if side is None:
             cues.append(no_pair(change, title, pair_words.no_second_yardstick(title)))
             continue
         pair, choice = finder.pair(side)
-        cues.append(pair)
+        rated_blind = blind_sentences(book, clinic, who, past, change.cue)
+        cues.append(replace(pair, blind=rated_blind))
         if isinstance(choice, WhyNone):
             reasons.append(choice)
         else:

@@ -43,6 +43,7 @@ def _body(page: PairPage) -> Iterator[str]:
 def _cue(player: str, pair: CuePair) -> Iterator[str]:
     if pair.sentence:
         yield paragraph(pair.sentence)
+    yield from map(paragraph, pair.blind)
     balls = _balls(pair)
     if not balls:
         yield paragraph(pair.missing or "")

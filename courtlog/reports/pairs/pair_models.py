@@ -51,6 +51,8 @@ class CuePair:
     """How the two balls were chosen."""
     missing: str | None
     """One sentence where there is no pair."""
+    blind: tuple[str, ...] = ()
+    """What came out for those who rated the yardsticks' clips without knowing the day."""
 
 
 @dataclass(frozen=True, kw_only=True)

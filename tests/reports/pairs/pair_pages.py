@@ -74,7 +74,9 @@ def hostile_page(name: str) -> PairPage:
         clinic=name,
         player=name,
         cues=tuple(
-            replace(cue, cue=name, caption=f"{number} {name}", sentence=name, rule=name)
+            replace(
+                cue, cue=name, caption=f"{number} {name}", sentence=name, rule=name, blind=(name,)
+            )
             for number, cue in enumerate(pairs)
         ),
         left_out=(name,),
