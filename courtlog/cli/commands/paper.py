@@ -108,7 +108,7 @@ def paper_in(
     ],
     book: BookPath = None,
 ) -> None:
-    """Type a filled-in sheet into the book, a key a box."""
+    """Type a filled-in sheet or form into the book, a key a box."""
     actions.paper.typing_in.type_sheet(code, book or context.obj.book)
 
 

@@ -9,7 +9,7 @@ from courtlog.courtside.commands.base import Command, Court
 
 
 class TypeSheet(Command):
-    """Type a court sheet or a home yardstick in, by the code at its top."""
+    """Type a court sheet, a home yardstick or a form in, by the code at its top."""
 
     keys, shown, label, in_foot = (), "Esc ,", "type a sheet in", False
     letter = ","

@@ -11,8 +11,10 @@ from collections.abc import Collection
 from pathlib import Path
 
 from courtlog import drafts, given_files, private
-from courtlog.coaching.game.sheet_code import SheetCode, SheetCodeError
+from courtlog.coaching.game.sheet_code import SheetCode, SheetCodeError, SheetKind
+from courtlog.coaching.paper.filled_form import form_of_draft
 from courtlog.errors import CourtlogError
+from courtlog.names import folded_name
 
 _ENDING = ".typing.json"
 _MOST_BYTES = 100_000
@@ -71,10 +73,23 @@ def delete_drafts_of(book: Path, clinics: Collection[str], names: Collection[str
         code
         for code in codes_of_drafts(book)
         if any(code.belongs_to(clinic, name) for clinic in clinics for name in names)
+        or _is_form_of(book, code, names)
     ]
     for code in theirs:
         delete_draft(book, code)
     return len(theirs)
+
+
+def _is_form_of(book: Path, code: SheetCode, names: Collection[str]) -> bool:
+    """Whether a form, blank when it was printed, was filled in for a person of these names."""
+    if code.kind is not SheetKind.FORM:
+        return False
+    try:
+        form = form_of_draft(read_draft(book, code) or b"")
+    except ValueError:
+        return True  # nobody can go on with it, and it may hold the name
+    theirs = set(map(folded_name, names))
+    return not theirs.isdisjoint(map(folded_name, (form.name, form.player)))
 
 
 def _path(book: Path, code: SheetCode) -> Path:

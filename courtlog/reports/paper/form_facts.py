@@ -83,12 +83,13 @@ def _form(clinic: Clinic, who: Player | None, card: PlayerCard, months: int, on:
         clinic=clinic.name,
         player=name,
         code=SheetCode.of(SheetKind.FORM, on, clinic.name, name),
-        questions=tuple(_questions(card)),
+        questions=tuple(questions(card)),
         months=months,
     )
 
 
-def _questions(card: PlayerCard) -> Iterator[Question]:
+def questions(card: PlayerCard) -> Iterator[Question]:
+    """What is asked, in the order of the paper, with what this card has already."""
     yield Question(
         key=NAME,
         asks="Name, as you write it",

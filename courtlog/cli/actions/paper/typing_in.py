@@ -14,7 +14,7 @@ from courtlog.cli import failures
 from courtlog.cli.book_to_write import book_alone, book_beside
 from courtlog.cli.common import library, now
 from courtlog.cli.opening import has_terminal
-from courtlog.coaching.game.sheet_code import SheetCode
+from courtlog.coaching.game.sheet_code import SheetCode, SheetKind
 from courtlog.courtside.app.typing_app import TypingApp, TypingSession
 from courtlog.errors import CourtlogError
 from courtlog.plain_text import plain
@@ -22,7 +22,7 @@ from courtlog.plain_text import plain
 
 def type_sheet(code: str, path: Path | None) -> None:
     """Open the screen for the sheet of this code, and say what came of it. Raises CourtlogError."""
-    SheetCode.from_text(code)
+    sheet = SheetCode.from_text(code)
     if not has_terminal():
         raise CourtlogError(
             "Typing a sheet in needs a terminal.", "`courtlog sheet in FILE` takes a text file."
@@ -30,7 +30,11 @@ def type_sheet(code: str, path: Path | None) -> None:
     settings = settings_file.read(locations.settings())
     with book_beside(path) as book:
         session = TypingSession(book, library, settings, now, partial(book_alone, path))
-        session.places(code)  # a code of nobody here is told before a screen opens
+        # A code of nobody here is told before a screen opens.
+        if sheet.kind is SheetKind.FORM:
+            session.form_session().places(sheet)
+        else:
+            session.places(code)
         app = TypingApp(session, code, settings)
         failures.run_once(app)
     print(plain(app.outcome or "Nothing was kept; the book is as it was."))

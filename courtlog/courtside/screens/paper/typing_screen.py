@@ -16,6 +16,7 @@ from textual.widgets import Static
 from courtlog.coaching.game.drills import MOST_CUES, Drill, Ladder
 from courtlog.coaching.game.round_versions import Keep, TwoVersions
 from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.game.sheet_code import SheetCode, SheetKind
 from courtlog.coaching.paper.ball_rows import PutRowIn, TakeBack, TakeRowOut
 from courtlog.coaching.paper.filled_sheet import FilledSheet, SheetTask
 from courtlog.courtside.desk.keymap import key_name
@@ -30,6 +31,7 @@ from courtlog.courtside.dialogs.questions import (
     drill_choices,
     purpose_choices,
 )
+from courtlog.courtside.screens.paper.form_screen import FormScreen, IsRepeat
 from courtlog.courtside.screens.paper.printed_tasks import printed_task, usual_cues
 from courtlog.courtside.screens.paper.typing_forms import (
     lines_form,
@@ -56,9 +58,6 @@ ASK_CODE = "The code at the top of the sheet (capitals, blanks and hyphens do no
 _AROUND = 8
 """Lines that are none of a row: title, task, heads, keys, counts, message, and two at the foot."""
 
-IsRepeat = Callable[[Callable[[], object]], bool]
-"""Whether the key that is delivered is of a key held down; undoes what its first repeat did."""
-
 
 class TypingScreen(OwnScreen[str]):
     """Types one sheet in; its answer is the sentence that says what came of it."""
@@ -76,7 +75,9 @@ class TypingScreen(OwnScreen[str]):
     def on_mount(self) -> None:
         self.show()
         if self._code:
-            self.carry_out(lambda: self._take_code(self._code))
+            taken = self.carry_out(lambda: self._take_code(self._code))
+            if taken:
+                return
         if self._session.place is None:
             self._ask_code(self._code, self._session.message)
 
@@ -123,12 +124,26 @@ class TypingScreen(OwnScreen[str]):
         self.app.push_screen(question, answered)
 
     def _take_code(self, text: str) -> None:
+        code = SheetCode.from_text(text)
+        if code.kind is SheetKind.FORM:
+            self._open_form(code)
+            return
         places = self._session.places(text)
         if len(places) == 1:
             self._open(places[0])
         else:
             choices = [Choice(place, place.title) for place in places]
             self.ask(PickList("Whose sheet is it?", choices), self._open)
+
+    def _open_form(self, code: SheetCode) -> None:
+        """Type a form in instead, on a screen over this one, and leave with what came of it."""
+        form = self._session.form_session()
+        form.places(code)
+
+        def left(outcome: str | None) -> None:
+            self.dismiss(outcome)
+
+        self.app.push_screen(FormScreen(form, code, self._is_repeat), left)
 
     def _open(self, place: SheetPlace) -> None:
         session = self._session

@@ -26,6 +26,7 @@ from courtlog.coaching.paper.filled_sheet import (
 )
 from courtlog.courtside.desk.keymap import pad_of
 from courtlog.courtside.screens.paper import at_home
+from courtlog.courtside.screens.paper.form_session import FormSession
 from courtlog.courtside.screens.paper.typing_keys import TypingKeys
 from courtlog.errors import CourtlogError
 from courtlog.library.drill_files import Library
@@ -106,6 +107,10 @@ class TypingSession:
                     "Read its code once more, or see whether this laptop has the right date.",
                 )
         return places
+
+    def form_session(self) -> FormSession:
+        """A form in the same book, where the code is of one."""
+        return FormSession(self.book, self._clock)
 
     def open(self, place: SheetPlace) -> bool:
         """Take this sheet in hand; whether it goes on with what was typed before."""

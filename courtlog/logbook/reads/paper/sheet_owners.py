@@ -19,6 +19,14 @@ class SheetOwner:
     player: Player
 
 
+@dataclass(frozen=True, slots=True)
+class FormOwner:
+    """The clinic that a form was printed for, and the player; None on a blank form."""
+
+    clinic: Clinic
+    player: Player | None
+
+
 def sheet_owners(book: Book, code: SheetCode) -> list[SheetOwner]:
     """Whom the code can mean, nearly always one. Raises CourtlogError where it means nobody."""
     found = [
@@ -41,6 +49,14 @@ def sheet_owners(book: Book, code: SheetCode) -> list[SheetOwner]:
         "Is it another clinic's sheet? --book names its book. A name changed since it was printed"
         " has to be as on the sheet.",
     )
+
+
+def form_owners(book: Book, code: SheetCode) -> list[FormOwner]:
+    """Whom a form can be of; a blank one is of its clinic alone. Raises CourtlogError."""
+    blank = [
+        FormOwner(clinic, None) for clinic in lookups.clinics(book) if code.belongs_to(clinic.name)
+    ]
+    return blank or [FormOwner(one.clinic, one.player) for one in sheet_owners(book, code)]
 
 
 def _everybody(book: Book) -> list[str]:

@@ -1,0 +1,179 @@
+"""Typing a form in: its numbered lines as they stand on the paper, and a look through.
+
+Nothing is lost on the way: the draft is kept after each line, and leaving asks before it forgets.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from contextlib import AbstractContextManager
+
+from textual.app import ComposeResult
+from textual.content import Content
+from textual.events import Key
+from textual.widgets import Static
+
+from courtlog.coaching.game.sheet_code import SheetCode
+from courtlog.courtside.dialogs.own_screen import OwnScreen
+from courtlog.courtside.dialogs.questions import Choice, PickList, TextQuestion, YesNoQuestion
+from courtlog.courtside.screens.paper.form_lines import FOOT, form_lines, hint_line
+from courtlog.courtside.screens.paper.form_session import FormPlace, FormSession
+from courtlog.courtside.surface.lettering import Line, fit_short
+from courtlog.plain_text import plain
+
+ASK_NAME = "The name on this form"
+
+_AROUND = 5
+"""Lines that are none of a question: title, code, message, and two at the foot."""
+
+IsRepeat = Callable[[Callable[[], object]], bool]
+"""Whether the key that is delivered is of a key held down; undoes what its first repeat did."""
+
+
+class FormScreen(OwnScreen[str]):
+    """Types one form in; its answer is the sentence that says what came of it."""
+
+    AUTO_FOCUS = None
+
+    def __init__(self, session: FormSession, code: SheetCode, is_repeat: IsRepeat) -> None:
+        super().__init__()
+        self._session, self._code, self._is_repeat = session, code, is_repeat
+
+    def compose(self) -> ComposeResult:
+        yield Static(id="typing")
+
+    def on_mount(self) -> None:
+        self.show()
+        self.carry_out(self._take_code)
+
+    def on_resize(self) -> None:
+        self.show()
+
+    def in_book(self) -> AbstractContextManager[None]:
+        return self._session.book.reading()
+
+    def say(self, message: str) -> None:
+        self._session.message = message
+
+    def take_key(self, event: Key) -> None:
+        session = self._session
+        # Not the names of the pad: a name on a form has capitals.
+        typed = event.character or ""
+        name = typed if len(typed) == 1 and typed.isprintable() else event.key
+        if session.form is None:
+            if name == "escape":
+                self.dismiss(None)
+        elif name == "escape":
+            self._ask_what_next()
+        elif name == "enter" and self._is_repeat(lambda: None):
+            return
+        elif name == "enter" and session.in_hand.is_behind_all:
+            self._finish()
+        elif not session.press(name) and len(name) == 1:
+            session.message = "That key is no answer here, or the line is full."
+
+    # From the code to the first line.
+
+    def _take_code(self) -> None:
+        places = self._session.places(self._code)
+        if len(places) == 1:
+            self._open(places[0])
+        else:
+            choices = [Choice(place, place.title) for place in places]
+            self.ask(PickList("Whose form is it?", choices), self._open)
+
+    def _open(self, place: FormPlace) -> None:
+        if not self._session.open(place):
+            self._ask_name(TextQuestion(ASK_NAME, most=80))
+
+    def _ask_name(self, question: TextQuestion) -> None:
+        def answered(name: str | None) -> None:
+            if name is None:
+                self.dismiss(None)
+            elif not self.carry_out(lambda: self._take_name(name)):
+                self._ask_name(question.again(name, self._session.message))
+
+        self.app.push_screen(question, answered)
+
+    def _take_name(self, name: str) -> None:
+        session = self._session
+        player = session.namesake(name)
+        if player is None:
+            session.begin_new(name)
+            return
+
+        def answered(yes: bool | None) -> None:
+            if yes:
+                self.carry_out(lambda: session.begin_known(player))
+            else:
+                self._ask_name(TextQuestion(ASK_NAME, name, 80))
+
+        words = f"{player.shown_name} is on the roster already. Is the form of the same person?"
+        question = YesNoQuestion(words, "fills in that card", "goes back to the name")
+        self.app.push_screen(question, answered)
+
+    # Behind Escape, and the end.
+
+    def _ask_what_next(self) -> None:
+        if not self._session.in_hand.is_changed:
+            self.dismiss(None)
+            return
+        choices: list[Choice[Callable[[], object]]] = [
+            Choice(self._finish, "look it through and keep it", "k"),
+            Choice(self._leave, "leave, and go on with it later", "l"),
+            Choice(self._ask_to_throw_away, "throw away what was typed", "t"),
+        ]
+        hint = "its key or Enter takes"
+        self.ask(PickList("What next?", choices, 0, hint, digits=False), lambda act: act())
+
+    def _leave(self) -> None:
+        self._session.keep_draft()
+        self.dismiss("Half typed; the same code goes on with it.")
+
+    def _ask_to_throw_away(self) -> None:
+        def answered(yes: bool | None) -> None:
+            if yes and self.carry_out(self._session.throw_away):
+                self.dismiss("Thrown away; the book is as it was.")
+
+        words = "What was typed is thrown away, and none of it is on the card."
+        # Not Enter: it is the key of every line.
+        question = YesNoQuestion(words, "throws it away", "goes back", ("y", "y"))
+        self.app.push_screen(question, answered)
+
+    def _finish(self) -> None:
+        lines = list(self._session.look_through())
+        self._session.keep_draft()
+
+        def answered(yes: bool | None) -> None:
+            if yes:
+                self.carry_out(lambda: self.dismiss(self._session.keep()))
+
+        self.app.push_screen(YesNoQuestion(lines, "keeps it", "goes back to the lines"), answered)
+
+    # What is seen.
+
+    def show(self) -> None:
+        width = max(self.size.width - 2, 0)
+        lines = self._lines(width, self.size.height) if self._session.form else self._waiting()
+        shown = [(fit_short(plain(text), width), style) for text, style in lines]
+        self.query_one("#typing", Static).update(
+            Content("\n").join(Content.styled(text, style) for text, style in shown)
+        )
+
+    def _waiting(self) -> list[Line]:
+        return [("A form", "bold"), (self._session.message, ""), ("Esc leaves", "")]
+
+    def _lines(self, width: int, height: int) -> list[Line]:
+        session, form = self._session, self._session.in_hand
+        questions = session.lines()
+        if form.is_behind_all:
+            hint = "Is that all of the form? Enter looks it through."
+        else:
+            hint = hint_line(questions[form.line])
+        return [
+            (session.title, "bold"),
+            (str(self._code), ""),
+            *form_lines(form, questions, width, height - _AROUND),
+            (session.message or hint, ""),
+            *((line, "") for line in FOOT),
+        ]
