@@ -2,6 +2,8 @@
 
 Balls decide first: a round with the same balls is the same round. What is left over is told apart
 by time, since nobody plays two rounds at once. Where a round has no time, drill and purpose decide.
+
+A paper sheet has its number: without a time it is that round of its player, and no other one.
 """
 
 from __future__ import annotations
@@ -55,6 +57,27 @@ def matches(book: Sequence[RoundRecord], sheet: Sequence[RoundRecord]) -> list[M
                 found[place] = Match(index, is_same)
                 del free[index]
     return found
+
+
+def match_by_number(book: Sequence[RoundRecord], sheet: RoundRecord, number: int) -> Match:
+    """What a sheet without a time is in the book, as its player's round of that number.
+
+    Rounds count in the order of the book. Where they are not played as planned, a round of the
+    same drill and purpose is never taken for the sheet, but for one to ask about.
+    """
+    of_player = [
+        (index, other)
+        for index, other in enumerate(book)
+        if other.player == sheet.player and other.balls
+    ]
+    if number <= len(of_player) and _one_kind(of_player[number - 1][1], sheet):
+        index, other = of_player[number - 1]
+        return Match(index, _same_round(other, sheet))
+    if number == len(of_player) + 1 or not sheet.balls:
+        return Match()
+    alike = [(index, other) for index, other in of_player if _one_kind(other, sheet)]
+    alike.sort(key=lambda pair: not _same_round(pair[1], sheet))
+    return Match(alike[0][0]) if alike else Match()
 
 
 def _same_start(book: RoundRecord, sheet: RoundRecord) -> bool:

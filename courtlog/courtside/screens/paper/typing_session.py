@@ -221,7 +221,7 @@ class TypingSession:
         """
         if self.is_home:
             return at_home.versions_at_home(self.book, self.at.owner, self.in_hand)
-        return versions_to_decide(self.book, self._record())
+        return versions_to_decide(self.book, self._record(), self.at.code.number)
 
     @property
     def is_home(self) -> bool:
@@ -237,7 +237,8 @@ class TypingSession:
         who = self._settings.coach or self.in_hand.lines.who
         replaces = Keep.SHEET in answers.values()
         with self._book_alone() if replaces else nullcontext(self.book) as book:
-            came = take_in(book, record, used, self._clock(), answers, who)
+            number = self.at.code.number
+            came = take_in(book, record, used, self._clock(), answers, who, number)
             step = None
             if came.amendment_id is not None:
                 step = number_of_step(book, came.amendment_id)

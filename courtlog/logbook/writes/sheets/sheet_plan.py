@@ -14,8 +14,10 @@ from courtlog.coaching.game.clinic_record import (
 )
 from courtlog.coaching.game.round_versions import (
     Keep,
+    Match,
     TwoVersions,
     can_be_mended,
+    match_by_number,
     matches,
 )
 from courtlog.logbook.file.book import Book
@@ -70,9 +72,15 @@ def clinic_of_sheet(db: sqlite3.Connection, clinic: ClinicRecord) -> int | None:
 
 
 def plan_sheet(
-    book: Book, clinic: ClinicRecord, answers: Mapping[TwoVersions, Keep]
+    book: Book,
+    clinic: ClinicRecord,
+    answers: Mapping[TwoVersions, Keep],
+    number: int | None = None,
 ) -> tuple[PlannedDay, ...]:
-    """What each round of the sheet is in the book; without rounds in which nothing was said."""
+    """What each round of the sheet is in the book; without rounds in which nothing was said.
+
+    `number` is of a paper sheet of one round: which of its player's rounds of that day it is.
+    """
     clinic_id = clinic_of_sheet(book.db, clinic)
     shown = {} if clinic_id is None else _shown_names(book, clinic_id, clinic)
     days = []
@@ -92,7 +100,7 @@ def plan_sheet(
             planned = tuple(PlannedRound(sheet=round_) for round_ in rounds)
             days.append(PlannedDay(day, None, planned))
         else:
-            days.append(_against_the_book(book, clinic_id, day, known, answers))
+            days.append(_against_the_book(book, clinic_id, day, known, answers, number))
     return tuple(days)
 
 
@@ -112,13 +120,14 @@ def _against_the_book(
     day: DayRecord,
     known: tuple[int, str],
     answers: Mapping[TwoVersions, Keep],
+    number: int | None,
 ) -> PlannedDay:
     day_id, court = known
     held = day_lookups.recorded_rounds(book, clinic_id, day.date, day_id)
     place_of = dict(
         book.db.execute("SELECT id, place FROM round WHERE day_id = ?", [day_id]).fetchall()
     )
-    found = matches([round_ for _, round_ in held], day.rounds)
+    found = _matches([round_ for _, round_ in held], day.rounds, number)
     planned, to_ask = [], []
     for round_, match in zip(day.rounds, found, strict=True):
         if match.index is None:
@@ -140,3 +149,12 @@ def _against_the_book(
                 to_ask.append(versions)
         planned.append(PlannedRound(sheet=round_, book=in_book, round_id=round_id, keep=keep))
     return PlannedDay(replace(day, court=court), day_id, tuple(planned), tuple(to_ask))
+
+
+def _matches(
+    book: Sequence[RoundRecord], sheet: Sequence[RoundRecord], number: int | None
+) -> list[Match]:
+    """What each round is in the book; a time says more than the number of a paper sheet."""
+    if number is None or any(round_.started is not None for round_ in sheet):
+        return matches(book, sheet)
+    return [match_by_number(book, round_, number) for round_ in sheet]

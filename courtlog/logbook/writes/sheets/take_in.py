@@ -89,9 +89,15 @@ class TakenIn:
     """The amendment that `history` takes back; None where nothing came in."""
 
 
-def versions_to_decide(book: Book, clinic: ClinicRecord) -> list[TwoVersions]:
-    """The rounds of which book and sheet have two versions, in the order of the sheet."""
-    return [versions for day in plan_sheet(book, clinic, NO_ANSWERS) for versions in day.to_ask]
+def versions_to_decide(
+    book: Book, clinic: ClinicRecord, number: int | None = None
+) -> list[TwoVersions]:
+    """The rounds of which book and sheet have two versions, in the order of the sheet.
+
+    `number` is of a paper sheet of one round: which of its player's rounds of that day it is.
+    """
+    days = plan_sheet(book, clinic, NO_ANSWERS, number)
+    return [versions for day in days for versions in day.to_ask]
 
 
 def take_in(
@@ -101,14 +107,16 @@ def take_in(
     at_ms: int,
     answers: Mapping[TwoVersions, Keep] = NO_ANSWERS,
     who: str | None = None,
+    number: int | None = None,
 ) -> TakenIn:
     """Take in what the book does not have; a clinic of that name and zone is continued.
 
+    `number` is of a paper sheet of one round: which of its player's rounds of that day it is.
     `who` reads the sheet in; without a name the clinic was made whole, and that is no step.
     Raises BookError, and writes nothing, where two versions of a round differ without an answer.
     """
     with book.writing() as db:
-        plan = plan_sheet(book, clinic, answers)
+        plan = plan_sheet(book, clinic, answers, number)
         open_versions = [versions for day in plan for versions in day.to_ask]
         if open_versions:
             first = open_versions[0]
