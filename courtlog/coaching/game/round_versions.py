@@ -62,8 +62,8 @@ def matches(book: Sequence[RoundRecord], sheet: Sequence[RoundRecord]) -> list[M
 def match_by_number(book: Sequence[RoundRecord], sheet: RoundRecord, number: int) -> Match:
     """What a sheet without a time is in the book, as its player's round of that number.
 
-    Rounds count in the order of the book. Where they are not played as planned, a round of the
-    same drill and purpose is never taken for the sheet, but for one to ask about.
+    Rounds count in the order of the book. Where they were not played as planned, one of the same
+    drill and purpose is asked about, and never taken as already there.
     """
     of_player = [
         (index, other)
