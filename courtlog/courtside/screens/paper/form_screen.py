@@ -26,6 +26,9 @@ ASK_NAME = "The name on this form"
 _AROUND = 5
 """Lines that are none of a question: title, code, message, and two at the foot."""
 
+_MOST_ROWS = 2
+"""Rows of one answer in the look through."""
+
 IsRepeat = Callable[[Callable[[], object]], bool]
 """Whether the key that is delivered is of a key held down; undoes what its first repeat did."""
 
@@ -65,10 +68,10 @@ class FormScreen(OwnScreen[str]):
                 self.dismiss(None)
         elif name == "escape":
             self._ask_what_next()
-        elif name == "enter" and self._is_repeat(lambda: None):
-            return
         elif name == "enter" and session.in_hand.is_behind_all:
-            self._finish()
+            # A key held down goes on to the end of the form, and no further.
+            if not self._is_repeat(lambda: None):
+                self._finish()
         elif not session.press(name) and len(name) == 1:
             session.message = "That key is no answer here, or the line is full."
 
@@ -141,7 +144,9 @@ class FormScreen(OwnScreen[str]):
         self.app.push_screen(question, answered)
 
     def _finish(self) -> None:
-        lines = list(self._session.look_through())
+        # A long answer is cut, so that the keys below it stay in sight; its line has all of it.
+        room = max(_MOST_ROWS * (self.size.width - 6), 1)
+        lines = [fit_short(plain(line), room) for line in self._session.look_through()]
         self._session.keep_draft()
 
         def answered(yes: bool | None) -> None:

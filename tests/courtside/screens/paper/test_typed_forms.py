@@ -109,6 +109,27 @@ def test_what_cannot_be_kept_is_told_and_nothing_is_lost(desk: Desk) -> None:
     assert card(desk, "Tove").filming == ""
 
 
+def test_long_answers_leave_the_keys_of_the_look_through_in_sight(desk: Desk) -> None:
+    code = SheetCode.from_text(code_of(desk, "Tove"))
+    session = FormSession(desk.book, desk.clock)
+    assert session.open(session.places(code)[0])
+    for line, letters in ((3, 500), (4, 200), (6, 200), (7, 80)):
+        while session.in_hand.line < line:
+            session.press("enter")
+        for _ in range(letters):
+            assert session.press("漢")
+        assert not session.press("漢")
+    session.press("up")
+    session.press("up")
+    session.press("y")
+    session.press("pagedown")
+    text, _ = typed(desk, code_of(desk, "Tove"))
+    assert max(map(len, text.splitlines())) <= 80
+    text, _ = typed(desk, code_of(desk, "Tove"), ["pagedown", "enter"])
+    assert "Enter keeps it" in text
+    assert len(text.splitlines()) <= 24
+
+
 def test_from_the_court(desk: Desk) -> None:
     keys = ["escape", "comma", *code_of(desk, "Tove").lower().replace("-", ""), "enter"]
     text = on_court(desk, [*keys, "down", "down", "l", "pagedown", "enter", "enter"])
