@@ -181,7 +181,7 @@ class FormSession:
             who = lookups.players(self.book, clinic.id)[-1]
             said.append(f"{who.shown_name} is on the roster of {clinic.name}.")
             if known is not None:
-                said.append(f"The card of {known} came along where the form is empty.")
+                said.append(f"Where the form is empty, the card came along from {known}.")
         elif card == before:
             said.append(f"The card of {player.shown_name} stays as it is.")
         else:

@@ -85,6 +85,19 @@ def test_a_blank_form_asks_for_the_name_and_adds_the_player(desk: Desk) -> None:
     assert (card(desk, name).age, card(desk, name).hand) == ("minor", "right")
 
 
+def test_who_was_here_before_brings_the_card_where_the_form_is_empty(desk: Desk) -> None:
+    set_card(desk, "Tove", contact="Ada 0123", complaints="elbow")
+    clinic = lookups.clinics(desk.book)[0]
+    desk.book.db.execute("INSERT INTO clinic (id, name, zone) VALUES (7, 'Hill Week', 'UTC')")
+    session = FormSession(desk.book, desk.clock)
+    code = SheetCode.of(SheetKind.FORM, PRINTED, "Hill Week")
+    assert not session.open(session.places(code)[0])
+    session.begin_new("Tove")
+    session.press("a")
+    assert clinic.name in session.keep()
+    assert (card(desk, "Tove").age, card(desk, "Tove").contact) == ("adult", "Ada 0123")
+
+
 def test_a_blank_form_of_somebody_on_the_roster_fills_in_that_card(desk: Desk) -> None:
     before = len(lookups.players(desk.book, desk.view.clinic.id))
     text, _ = typed(desk, code_of(desk), [*"tove", "enter"])
