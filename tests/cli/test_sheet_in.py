@@ -84,5 +84,22 @@ def test_a_sheet_without_court_and_zone_joins_the_day_that_there_is(bay: Home) -
     (bay.folder / "sheet.txt").write_text(text + ROUND.format("Dag", "11"), encoding="utf-8")
     said = bay.run("sheet", "in", "sheet.txt", TZ="Asia/Tokyo")
     assert said.lines[1] == "  Round 3 of Tue 12 May, court 2: Dag, forehand/live, 1 ball, no time"
-    assert said.lines[2] == "1 round of the sheet was in the book already."
+    assert said.lines[2:4] == [
+        "1 round of the sheet was in the book already:",
+        "  Tue 12 May, court 2: Bo, round 1.",
+    ]
     assert balls(bay) == ["22 21 20! .", "00 11", "11"]
+
+
+def test_what_was_there_already_is_told_by_round(bay: Home) -> None:
+    """Without numbers, balls alone say which round a look-alike is: so it is named."""
+    rounds = [ROUND.format("Bo", "22 21 20! ."), ROUND.format("Cas", "00 11")] * 2
+    (bay.folder / "sheet.txt").write_text(HEAD + "".join(rounds), encoding="utf-8")
+    assert bay.run("sheet", "in", "sheet.txt", "--keep", "both").code == 0
+    lines = bay.run("sheet", "in", "sheet.txt").lines
+    assert lines == [
+        "Bay: no new round; the book stays as it is.",
+        "4 rounds of the sheet were in the book already:",
+        "  Tue 12 May, court 2: Bo, rounds 1 and 3.",
+        "  Tue 12 May, court 2: Cas, rounds 2 and 4.",
+    ]

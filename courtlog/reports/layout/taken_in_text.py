@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from courtlog import times
 from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.logbook.writes.sheets.take_in import PlacedRound, TakenIn
-from courtlog.plain_text import many
+from courtlog.plain_text import listed, many
 from courtlog.times import date_words, minute_words
 
 
@@ -23,13 +23,16 @@ def taken_in_lines(sheet: ClinicRecord, came: TakenIn, step: int | None) -> Iter
     for placed in came.placed:
         yield f"  {_place(placed, sheet)}"
     if came.known:
-        yield f"{many(came.known, 'round')} of the sheet {_was(came.known)} in the book already."
+        count = len(came.known)
+        yield f"{many(count, 'round')} of the sheet {_was(count)} in the book already:"
+        for line in _known_lines(came.known):
+            yield f"  {line}."
     if came.kept:
         yield f"Of {many(came.kept, 'round')} the balls of the book were kept."
     if came.mended:
         reads = "now reads" if came.mended == 1 else "now read"
         yield f"{many(came.mended, 'round')} {reads} as on the sheet."
-    if came.texts and came.known + came.kept + came.mended:
+    if came.texts and (came.known or came.kept or came.mended):
         yield f"Notes and check-ins that came in: {came.texts}."
     if step is not None:
         yield f"`courtlog history back {step}` takes it back."
@@ -37,6 +40,17 @@ def taken_in_lines(sheet: ClinicRecord, came: TakenIn, step: int | None) -> Iter
 
 def _was(count: int) -> str:
     return "was" if count == 1 else "were"
+
+
+def _known_lines(known: Sequence[PlacedRound]) -> Iterator[str]:
+    """`Tue 12 May, court 2: Maren, rounds 1 and 4`: a line for each player and day."""
+    numbers: dict[tuple[str, str], list[str]] = {}
+    for placed in known:
+        court = f", court {placed.court}" if placed.court else ""
+        day = f"{date_words(placed.date)}{court}"
+        numbers.setdefault((day, placed.round.player), []).append(str(placed.place))
+    for (day, player), places in numbers.items():
+        yield f"{day}: {player}, round{'' if len(places) == 1 else 's'} {listed(places)}"
 
 
 def _but_for(came: TakenIn) -> str:

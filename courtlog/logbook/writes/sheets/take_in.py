@@ -55,7 +55,7 @@ NO_ANSWERS: Mapping[TwoVersions, Keep] = {}
 
 @dataclass(frozen=True, slots=True)
 class PlacedRound:
-    """A round that came into a day which the book had begun: where it stands there."""
+    """A round of the sheet, and where it stands in a day that the book had begun."""
 
     date: date
     court: str
@@ -77,8 +77,8 @@ class TakenIn:
     """Balls that came in."""
     placed: tuple[PlacedRound, ...]
     """Those of the rounds that joined a day already begun."""
-    known: int
-    """Rounds that the book had already, ball for ball."""
+    known: tuple[PlacedRound, ...]
+    """Rounds that the book had already, ball for ball, where they stand there."""
     kept: int
     """Rounds of which the book's version was kept."""
     mended: int
@@ -138,6 +138,7 @@ class _Writer:
     who: str | None
     players: dict[str, int] = field(default_factory=dict)
     placed: list[PlacedRound] = field(default_factory=list)
+    known: list[PlacedRound] = field(default_factory=list)
     decided: list[tuple[PlannedRound, int]] = field(default_factory=list)
     """Rounds that are to read as on the sheet, with the id of the round that does."""
     new_rounds: int = 0
@@ -162,7 +163,7 @@ class _Writer:
             rounds=self.new_rounds,
             balls=self.balls,
             placed=tuple(self.placed),
-            known=sum(round_.book is not None and round_.keep is None for round_ in rounds),
+            known=tuple(self.known),
             kept=sum(round_.keep is Keep.BOOK for round_ in rounds),
             mended=sum(round_.keep is Keep.SHEET for round_ in rounds),
             texts=sum(what is not AmendedValue.STRUCK for what, *_ in self.arrived),
@@ -211,6 +212,9 @@ class _Writer:
         index_of = {round_id: index for index, (round_id, _) in enumerate(held)}
         was_begun = any(round_.was_played for _, round_ in held)
         room = make_room(db, ids, held, [_for_place(one, index_of) for one in planned.rounds], at)
+        place_of = dict(
+            db.execute("SELECT id, place FROM round WHERE day_id = ?", [row]).fetchall()
+        )
         said_before = day_lookups.loose_check_ins(self.book, clinic_id, day.date, row)
         for said in new_check_ins(said_before, day.check_ins):
             self._add_check_in(row, None, said)
@@ -222,6 +226,9 @@ class _Writer:
                     self.placed.append(PlacedRound(day.date, day.court, one.sheet, place))
             else:
                 round_id = one.round_id or 0
+                if one.keep is None:
+                    place = place_of[round_id]
+                    self.known.append(PlacedRound(day.date, day.court, one.sheet, place))
             came = len(self.arrived)
             self._add_texts(row, round_id, one)
             if one.is_new or len(self.arrived) > came:
