@@ -26,6 +26,7 @@ def made(path: Path, how: str, seconds: int = 50) -> Path:
         rate = ["-vsync", "vfr"]
     created = {"off": "2026-05-12T07:30:35Z", "zone": "2026-05-12T10:29:58Z"}.get(how)
     when = ["-metadata", f"creation_time={created}"] if created else []
+    when += ["-metadata", f"title=Maren in {path.stem}"]  # which no clip may keep
     turned = ["-metadata:s:v", "rotate=90"] if how == "rotated" else []
     plain = path.with_name("made.mp4")
     ffmpeg("-f", "lavfi", "-i", source, *rate, "-pix_fmt", "yuv420p", *when, f"file:{plain}")

@@ -121,7 +121,8 @@ def home_feeding(sheet: HomeSheet, short: bool = False) -> tuple[str, ...]:
     again = sheet.yardstick
     alike = f"{who_feeds(again.drill)} {takehome_words.ALIKE} {STOP}"
     set_up = takehome_words.set_up(again, short=short)
-    return (alike, set_up if short else f"{AS_AT_THE_CLINIC} {set_up}")
+    as_run = "" if short or again.drill.at_home else f"{AS_AT_THE_CLINIC} "
+    return (alike, as_run + set_up)
 
 
 def home_foot(sheet: HomeSheet) -> tuple[str, ...]:

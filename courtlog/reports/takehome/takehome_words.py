@@ -175,8 +175,10 @@ def grades(again: HomeYardstick) -> str:
 
 
 def set_up(again: HomeYardstick, short: bool = False) -> str:
-    """How the yardstick's drill is run, as the library has it; in short where to find that."""
-    return f"Set up: {', then '.join(again.drill.spots)}." if short else _joined(again.drill.run)
+    """How the yardstick's drill is run at home, else at the clinic; in short where to hit."""
+    if short:
+        return f"Set up: {', then '.join(again.drill.spots)}."
+    return _joined(again.drill.at_home or again.drill.run)
 
 
 def _joined(*texts: str) -> str:
