@@ -235,6 +235,17 @@ def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tup
     return None if row is None else _cue_keys(book, row[0])
 
 
+def all_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> list[tuple[str, ...]]:
+    """The cues of each of the player's rounds on that stroke in this clinic, the latest first."""
+    rows = book.db.execute(
+        "SELECT round.id FROM round JOIN drill_used ON drill_used.id = drill_id"
+        " JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ? AND stroke = ?"
+        f" AND NOT {EMPTY_ROUND} ORDER BY date DESC, round.place DESC",
+        [player_id, clinic_id, stroke],
+    ).fetchall()
+    return list(dict.fromkeys(_cue_keys(book, row) for (row,) in rows))
+
+
 def live_round(book: Book, round_id: int) -> LiveRound:
     """A round as it stands: every ball, the open one, and the keys that can be taken back."""
     row = book.db.execute(

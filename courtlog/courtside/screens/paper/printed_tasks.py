@@ -34,7 +34,8 @@ def usual_cues(
     clinic, player = place.owner.clinic.id, place.owner.player.id
     ways = (
         people_lookups.focus(book, clinic, player, stroke).cues,
-        lookups.last_cues_of(book, player, clinic, stroke) or (),
+        # Those of earlier days too: the court may have gone on with others since it was printed.
+        *lookups.all_cues_of(book, player, clinic, stroke),
         ladder.first_cues if ladder else (),
     )
     known = {cue.key for cue in ladder.cues} if ladder else set()

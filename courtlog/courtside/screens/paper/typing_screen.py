@@ -149,26 +149,22 @@ class TypingScreen(OwnScreen[str]):
         session = self._session
         if session.open(place):
             return
+        task = printed_task(session.book, place, session.library)
+        if task is not None:
+            self._begin(task)  # the code fits a plan of that date, so that no date is asked about
+            return
         strange = session.strange_day()
         if not strange:
-            self._choose_task()
+            self._ask_task(self._begin, self.dismiss)
             return
 
         def answered(yes: bool | None) -> None:
             if yes:
-                self.carry_out(self._choose_task)
+                self._ask_task(self._begin, self.dismiss)
             else:
                 self.dismiss(None)
 
         self.app.push_screen(YesNoQuestion(strange, "adds it", "leaves"), answered)
-
-    def _choose_task(self) -> None:
-        session = self._session
-        task = printed_task(session.book, session.at, session.library)
-        if task is not None:
-            self._begin(task)
-        else:
-            self._ask_task(self._begin, self.dismiss)
 
     def _ask_task(
         self, then: Callable[[SheetTask], None], otherwise: Callable[[], object] = lambda: None

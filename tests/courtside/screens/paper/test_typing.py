@@ -23,7 +23,8 @@ from courtlog.reports.facts import day_facts
 from courtlog.reports.facts.plan_facts import plans
 from courtlog.reports.one_screen.player_page import player_page
 from courtlog.reports.paper import home_sheets
-from tests.court import DAY, close_look, desk_in, feed, player
+from courtlog.reports.paper.court_sheets import court_sheets
+from tests.court import DAY, Clock, close_look, desk_in, feed, player
 from tests.courtside.screen import flat, on_court, shown
 
 CUES = ("turn", "spacing", "finish")
@@ -199,6 +200,31 @@ def test_a_date_out_of_the_clinic_is_asked_about_or_told(desk: Desk) -> None:
     text = flat(typed(desk, earlier)[0])
     assert "Harbour Week has no day on Mon 11 May yet; it has Tue 12 May." in text
     assert typed(desk, earlier, ["escape"])[1] == ""
+
+
+def test_a_sheet_printed_for_a_day_that_never_began_asks_no_date(desk: Desk) -> None:
+    """The laptop died in the night: the plan of that date fits the code."""
+    code = printed_code(desk, on=DAY + timedelta(1))
+    assert isinstance(desk.clock, Clock)
+    desk.clock.at += 24 * 3_600_000
+    text = flat(typed(desk, code)[0])
+    assert "has no day" not in text
+    assert f"{code} ·" in text
+
+
+def test_a_sheet_knows_its_cues_after_the_court_went_on_with_others(desk: Desk) -> None:
+    """Printed with the cue of one round; the next round had another one."""
+    drill = desk.state.library.drill("forehand/racquet-feed")
+    codes = []
+    for cue in ("finish", "spacing"):
+        desk.rounds.start(player(desk, "Maren"), drill, Purpose.PRACTICE, (cue,))
+        feed(desk, "2")
+        desk.rounds.end_round()
+        sheets = court_sheets(desk.book, desk.view.clinic, DAY, desk.state.library, "Maren")
+        codes.append(str(sheets.sheets[0].rounds[0].code))
+    assert codes[0] != codes[1]
+    for code in codes:
+        assert f"{code} ·" in flat(typed(desk, code)[0])
 
 
 def test_a_card_is_no_sheet_with_boxes(desk: Desk) -> None:
