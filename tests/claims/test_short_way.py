@@ -35,10 +35,12 @@ def book(tmp_path: Path) -> Book:
 
 
 def renumbered(past: History) -> History:
-    """The history with its rounds numbered from 1, whatever ids a book gave them."""
+    """The history with its rounds numbered from 1, and no ids or places that a book gave."""
     ids = {ball.round_id: 0 for ball in past.balls}
     numbers = {round_id: number for number, round_id in enumerate(ids, 1)}
-    balls = tuple(replace(ball, round_id=numbers[ball.round_id]) for ball in past.balls)
+    balls = tuple(
+        replace(ball, round_id=numbers[ball.round_id], number=0, ball_id=0) for ball in past.balls
+    )
     return History(past.stroke, balls, past.doubts, past.main, past.planned_days).with_ties()
 
 

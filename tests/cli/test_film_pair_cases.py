@@ -22,7 +22,7 @@ from tests.cli.filmed_yardsticks import (
     Yardstick,
     filmed,
 )
-from tests.cli.program import PROGRAM, Home
+from tests.cli.program import Home
 from tests.film.balls import needs_ffmpeg
 from tests.film.bar_films import times_shown
 from tests.reports.browser import browser
@@ -118,7 +118,10 @@ def test_ctrl_c_while_cutting_leaves_no_half_page(home: Home, tmp_path: Path, ag
         f'exec {real} "$@"\n'
     )
     script.chmod(0o700)
-    said = home.run(*PAIR, program=PROGRAM, PATH=f"{folder}:/usr/bin:/bin")
+    # Behind `&` a shell has its programs ignore Ctrl-C, and so their own; this one has to heed it.
+    heeding = "import signal; signal.signal(signal.SIGINT, signal.default_int_handler)"
+    program = (sys.executable, "-c", f"{heeding}; from courtlog.cli.entry import main; main()")
+    said = home.run(*PAIR, program=program, PATH=f"{folder}:/usr/bin:/bin")
     assert said.code == INTERRUPTED
     assert (tmp_path / "calls").read_text().count("\n") == 5
     assert home.files() == before

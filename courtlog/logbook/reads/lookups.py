@@ -200,11 +200,11 @@ def used_drill(card: str) -> UsedDrill:
 def last_drill_of(
     book: Book, player_id: int, clinic_id: int
 ) -> tuple[UsedDrill, tuple[str, ...]] | None:
-    """The drill and cues of the player's latest round in this clinic."""
+    """The drill and cues of the player's latest round in this clinic, one with balls first."""
     row = book.db.execute(
         "SELECT round.id, card FROM round JOIN drill_used ON drill_used.id = drill_id"
-        f" JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ? AND NOT {EMPTY_ROUND}"
-        " ORDER BY date DESC, round.place DESC LIMIT 1",
+        " JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ?"
+        f" ORDER BY {EMPTY_ROUND}, date DESC, round.place DESC LIMIT 1",
         [player_id, clinic_id],
     ).fetchone()
     if row is None:

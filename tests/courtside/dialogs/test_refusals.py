@@ -42,6 +42,8 @@ from courtlog.courtside.screens.care import Notice
 from courtlog.courtside.screens.feeds_screen import FeedsScreen
 from courtlog.courtside.screens.film.slate import SlateScreen
 from courtlog.courtside.screens.help_screen import HelpScreen
+from courtlog.courtside.screens.paper.form_screen import FormScreen
+from courtlog.courtside.screens.paper.form_session import FormSession
 from courtlog.courtside.screens.paper.typing_screen import TypingScreen
 from courtlog.courtside.screens.paper.typing_session import SheetPlace, TypingSession
 from courtlog.courtside.screens.paper.versions_question import VersionsQuestion
@@ -77,6 +79,11 @@ def _typing(desk: Desk) -> TypingScreen:
     return TypingScreen(session, "", lambda undo: False)
 
 
+def _form(desk: Desk) -> FormScreen:
+    code = SheetCode.of(SheetKind.FORM, DAY, desk.view.clinic.name, desk.view.roster[0].name)
+    return FormScreen(FormSession(desk.book, desk.clock), code, lambda undo: False)
+
+
 def _review(desk: Desk) -> ReviewScreen:
     live = desk.view.live
     assert live is not None
@@ -110,6 +117,7 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     CueList: lambda desk: CueList(used("forehand/hand-feed").cues, ["turn"], MainCue(), 2),
     FeedsScreen: _feeds,
     Form: lambda desk: Form("Heat now", [TextField("wbgt", "WBGT")]),
+    FormScreen: _form,
     HelpScreen: lambda desk: HelpScreen(desk.view, [(COMMANDS[0].shown, COMMANDS[0].help())]),
     Notice: lambda desk: Notice("Heat", [PROMPT]),
     PageScreen: lambda desk: PageScreen("A page.\n" * 100),

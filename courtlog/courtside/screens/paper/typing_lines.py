@@ -66,7 +66,7 @@ def keys_line(keys: TypingKeys, width: int) -> str:
 
 
 def count_line(sheet: FilledSheet, cues: Sequence[str], width: int) -> str:
-    """The running count to hold against the paper: `7 balls   turn 5 made   spacing 4 made`."""
+    """The running count to hold against the paper: `7 balls   spacing 5 made   finish 4 made`."""
     parts = [many(len(sheet.rows.balls), "ball")]
     room = max((width - 12) // len(cues) - 10, 4)
     for name, counts in zip(cues, sheet.counts(), strict=True):
