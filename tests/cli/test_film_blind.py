@@ -218,6 +218,19 @@ def test_other_grades_stand_beside_the_coachs_with_how_alike_they_are(
     assert "Room for the arm, the same clips by Ines: 3 of 18 balls on Tuesday" in page_text
 
 
+def test_what_the_coach_did_not_see_is_no_miss_beside_the_blind_reading(home: Home) -> None:
+    """The first ball's turn: missed by who rates blind, hidden from the coach."""
+    assert THEN[0] == "012"
+    home, page = paged(home, ["-12/", *THEN[1:]], NOW)
+    assert home.run("agree", "in", paper(home, on_court(page)), "--blind", "--coach", "Omar").lines
+    (blind,) = change(home)["blind"]
+    assert [(cue["alike"], cue["seen_by_both"]) for cue in blind["cues"]] == [
+        (35, 35),
+        (36, 36),
+        (36, 36),
+    ]
+
+
 def at_random(seed: int) -> list[str]:
     """The balls of both days, three grades each, by luck alone."""
     luck = Random(seed)
