@@ -84,7 +84,10 @@ def test_the_page_says_what_every_other_page_says(own: Home) -> None:
         assert cue["said"]["change"]["sentence"] in words
     assert "Spacing: 1 of 5 then, 3 of 5 now" in words
     assert "Shown is each day's middle ball by grade, then time: of 5 then, 5 now." in words
-    assert "Now it was not filmed or was fed another way, so its nearest of that grade" in words
+    assert (
+        "The middle ball now was not filmed or was fed another way: the nearest of its grade"
+        in words
+    )
     assert "spacing: missed on this ball" in words
     assert "by hand" not in words
 

@@ -21,7 +21,7 @@ ROUNDS = [
     BOTH[1],
     Yardstick(LAST, ["111", "111", "111"], "Ruben", (42, 44, 46)),
 ]
-NO_PAGE_OF_TOVE = "No page of Tove: nobody has asked."
+NO_PAGE_OF_TOVE = "No page of Tove: not yet asked about filming."
 
 
 @pytest.fixture(scope="module")
@@ -89,7 +89,7 @@ def test_with_nobody_the_command_says_why_of_each(own: Home) -> None:
     assert said.code == 1
     assert said.out.splitlines() == [
         NO_PAGE_OF_TOVE,
-        "No page of Ruben: nobody has asked.",
+        "No page of Ruben: not yet asked about filming.",
         "No page of Maren: None of the films is in empty: first.mp4 and last.mp4.",
     ]
     assert " ".join(said.err.split()).startswith(

@@ -107,7 +107,7 @@ def why_left_out(one: NotAgreed) -> str:
         return "a yes, but nobody wrote whose, nor that this is an adult"
     on = times.day_month_words(date.fromisoformat(one.filming_on)) if one.filming_on else ""
     asked = {
-        "": "nobody has asked",
+        "": "not yet asked about filming",
         "asked": f"asked on {on}, no answer yet",
         "no": f"said no on {on}",
     }[one.filming]

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from courtlog import times
 from courtlog.coaching.answers.pair_choice import PairChoice
 from courtlog.logbook.reads.film.round_balls import RoundBall
-from courtlog.plain_text import capital, listed
+from courtlog.plain_text import listed
 from courtlog.reports.facts.change_models import ChangeFacts
 
 
@@ -58,8 +58,8 @@ def rule(choice: PairChoice) -> str:
     far = [name for name, side in sides.items() if not (side.is_middle or side.by_hand)]
     if far:
         sentences.append(
-            f"{capital(listed(far))} it was not filmed or was fed another way,"
-            " so its nearest of that grade is shown."
+            f"The middle ball {listed(far)} was not filmed or was fed another way:"
+            " the nearest of its grade is shown."
         )
     return " ".join(filter(None, sentences))
 
