@@ -15,7 +15,7 @@ from courtlog.reports.paper.form_facts import Question
 EACH = 2
 """Rows of a question: what is asked, and the answer."""
 INDENT = "    "
-IN_HAND, CURSOR = "►", "▏"
+IN_HAND, CURSOR = "►", "│"
 _AFTER = 8
 """Cells behind the cursor that are kept in sight of a long answer."""
 
