@@ -34,6 +34,11 @@ class StartSource(StrEnum):
     NAME = "name"
     """Date and time in the file's name alone."""
 
+    @property
+    def doubt(self) -> int:
+        """Its place from the surest, which has 0."""
+        return list(StartSource).index(self)
+
 
 class HeaderTime(StrEnum):
     """What the time in the file's header is."""

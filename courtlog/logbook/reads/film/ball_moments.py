@@ -187,9 +187,7 @@ def timed_balls(
     grades: dict[int, dict[int, Grade]] = {}
     for ball, row, grade in book.db.execute(_GRADES, [ids]):
         grades.setdefault(ball, {})[row] = by_number[grade]
-    keys: dict[int, list[Key]] = {}
-    for ball, *key in book.db.execute(_KEYS, [ids]):
-        keys.setdefault(ball, []).append(Key._make(key))
+    keys = first_keys(book, [row[0] for row in rows])
     names = {player.id: player.shown_name for player in lookups.players(book, clinic.id)}
     in_view = {round_id: _drill_and_cues(book, round_id) for round_id in {row[1] for row in rows}}
     found, without = [], []
@@ -199,7 +197,7 @@ def timed_balls(
         cues = tuple(SeenCue(key, name, of_ball.get(row)) for row, key, name in in_round)
         if not wanted.fits(cues):
             continue
-        at = first_key(keys.get(ball, ()))
+        at = keys.get(ball)
         if at is None:
             without.append(str(date))
         elif begin <= at <= end:
@@ -221,7 +219,16 @@ def timed_balls(
     return TimedBalls(tuple(in_order), tuple(without), clinic.place)
 
 
-def first_key(keys: Sequence[Key]) -> int | None:
+def first_keys(book: Book, balls: Sequence[int]) -> dict[int, int]:
+    """The moment of each ball's first key, ms UTC; a ball without one is not there."""
+    keys: dict[int, list[Key]] = {}
+    for ball, *key in book.db.execute(_KEYS, [json.dumps(balls)]):
+        keys.setdefault(ball, []).append(Key._make(key))
+    found = ((ball, _first_key(of_ball)) for ball, of_ball in keys.items())
+    return {ball: at for ball, at in found if at is not None}
+
+
+def _first_key(keys: Sequence[Key]) -> int | None:
     """The moment of the first key that speaks of the hit; None without one.
 
     A tough or clip mark may come before the ball is fed. A key that was taken back counts when

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from courtlog.coaching.game.grades import LOOKS
@@ -12,7 +12,7 @@ from courtlog.film.film_balls import FilmBall, window
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.film.ball_moments import BallFilter, BallsInTime, TimedBall, timed_balls
 from courtlog.logbook.reads.film.filming_consent import FilmingConsent, filming_consent
-from courtlog.logbook.reads.film.films import Film, moved_hits
+from courtlog.logbook.reads.film.films import Film, HitMoves, hit_moves
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,32 +41,29 @@ def balls_of_films(
     book: Book, clinic: Clinic, chosen: Sequence[Film], wanted: BallFilter
 ) -> list[FilmedBalls]:
     """The same for each of some films, with one look at the book's balls."""
-    if not chosen:
-        return []
-    moved = [moved_hits(book, film.id) for film in chosen]
-    farthest = [
-        max(map(abs, [0, *of_film.values()])) + abs(film.hit_ms)
-        for film, of_film in zip(chosen, moved, strict=True)
-    ]
-    reach = [
-        (film.began_ms - far, film.ended_ms + far)
-        for film, far in zip(chosen, farthest, strict=True)
-    ]
-    begin, end = min(first for first, _ in reach), max(last for _, last in reach)
-    balls = timed_balls(book, clinic, begin, end, wanted)
     consent = filming_consent(book, clinic.id)
     return [
-        _shown_by(film, balls.within(*stretch), of_film, consent)
-        for film, stretch, of_film in zip(chosen, reach, moved, strict=True)
+        _shown_by(moves, found, consent)
+        for moves, found in balls_in_reach(book, clinic, chosen, wanted)
     ]
 
 
-def _shown_by(
-    film: Film, found: BallsInTime, moved: Mapping[int, int], consent: FilmingConsent
-) -> FilmedBalls:
+def balls_in_reach(
+    book: Book, clinic: Clinic, chosen: Sequence[Film], wanted: BallFilter
+) -> Iterator[tuple[HitMoves, BallsInTime]]:
+    """Each film with the balls that it may show, looked up once for all of them."""
+    moves = [hit_moves(book, film) for film in chosen]
+    if moves:
+        begins, ends = zip(*(film.reach for film in moves), strict=True)
+        balls = timed_balls(book, clinic, min(begins), max(ends), wanted)
+        yield from ((film, balls.within(*film.reach)) for film in moves)
+
+
+def _shown_by(moves: HitMoves, found: BallsInTime, consent: FilmingConsent) -> FilmedBalls:
+    film = moves.film
     shown, left_out, courts = [], Counter[str](), Counter[str]()
     for ball in found.balls:
-        key_at = ball.first_key_at + film.hit_ms + moved.get(ball.ball_id, 0)
+        key_at = ball.first_key_at + moves.of(ball.ball_id)
         place = window(key_at, film.began_ms, film.length_ms)
         if place is None:
             continue

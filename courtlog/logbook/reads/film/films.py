@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
 from courtlog.film.film_start import StartSource
@@ -41,6 +41,26 @@ ROWS_OF_FILM = (
 )
 """The rows that joined books have of one film, by the id of any of them."""
 
+
+@dataclass(frozen=True, slots=True)
+class HitMoves:
+    """A film with all that is known of by how much the hits on it are moved."""
+
+    film: Film
+    moved: Mapping[int, int]
+    """By how much single balls are moved beyond the film, by the ball's id."""
+
+    def of(self, ball_id: int) -> int:
+        """By how much a ball's hit is moved, for the film and for the ball together."""
+        return self.film.hit_ms + self.moved.get(ball_id, 0)
+
+    @property
+    def reach(self) -> tuple[int, int]:
+        """The first and the last moment at which a ball of the film can have been rated."""
+        farthest = abs(self.film.hit_ms) + max(map(abs, self.moved.values()), default=0)
+        return self.film.began_ms - farthest, self.film.ended_ms + farthest
+
+
 _COLUMNS = "id, name, fingerprint, length_ms, began_at, known_by, hit_ms"
 
 
@@ -70,6 +90,11 @@ def moved_hits(book: Book, film_id: int) -> dict[int, int]:
         {"film": film_id},
     )
     return dict(rows.fetchall())
+
+
+def hit_moves(book: Book, film: Film) -> HitMoves:
+    """The film with its moved hits."""
+    return HitMoves(film, moved_hits(book, film.id))
 
 
 def clip_marks(book: Book, clinic_id: int) -> list[int]:
@@ -102,4 +127,4 @@ def _film(row: tuple[object, ...]) -> Film:
 
 
 def _sureness(film: Film) -> tuple[int, int]:
-    return -list(StartSource).index(film.source), film.id
+    return -film.source.doubt, film.id

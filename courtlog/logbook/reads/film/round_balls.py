@@ -8,11 +8,10 @@ from dataclasses import dataclass
 
 from courtlog.coaching.game.people import Clinic
 from courtlog.film.film_balls import HIT_BEFORE_KEY_MS, window
-from courtlog.film.film_start import StartSource
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.film.ball_moments import Key, first_key
-from courtlog.logbook.reads.film.films import Film, films, moved_hits
+from courtlog.logbook.reads.film.ball_moments import first_keys
+from courtlog.logbook.reads.film.films import Film, HitMoves, films, hit_moves
 from courtlog.logbook.rows.feed_rows import order_of
 
 
@@ -61,28 +60,19 @@ _BALLS = (
     "SELECT id, round_id, number, tough FROM ball"
     " WHERE taken AND round_id IN (SELECT value FROM json_each(?))"
 )
-_KEYS = (
-    "SELECT ball_id, at, before, after,"
-    " EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id)"
-    " FROM journal JOIN ball ON ball.id = ball_id"
-    " WHERE round_id IN (SELECT value FROM json_each(?)) AND kind = 'key'"
-    " AND NOT EXISTS (SELECT 1 FROM amended WHERE journal_id = journal.id)"
-    " ORDER BY ball_id, journal.id"
-)
 
 
 def round_balls(book: Book, rounds: Collection[int]) -> dict[tuple[int, int], RoundBall]:
     """The taken balls of these rounds, by round and number."""
     ids = json.dumps(sorted(rounds))
-    keys: dict[int, list[Key]] = {}
-    for ball, *key in book.db.execute(_KEYS, [ids]):
-        keys.setdefault(ball, []).append(Key(*key))
     fed = {}
     for round_id, card, order, count in book.db.execute(_ROUNDS, [ids]):
         drill = lookups.used_drill(card).drill
         fed[round_id] = (drill.name, drill.spots, order_of(order), count)
+    rows = book.db.execute(_BALLS, [ids]).fetchall()
+    keys = first_keys(book, [row[0] for row in rows])
     balls = {}
-    for ball_id, round_id, number, tough in book.db.execute(_BALLS, [ids]):
+    for ball_id, round_id, number, tough in rows:
         name, spots, order, count = fed[round_id]
         spot = _spot(order, number, len(spots))
         balls[round_id, number] = RoundBall(
@@ -93,7 +83,7 @@ def round_balls(book: Book, rounds: Collection[int]) -> dict[tuple[int, int], Ro
             drill=name,
             spot=spot,
             spot_words=spots[spot] if spot >= 0 else "",
-            first_key_at=first_key(keys.get(ball_id, ())),
+            first_key_at=keys.get(ball_id),
         )
     return balls
 
@@ -105,24 +95,19 @@ def film_places(
 
     Of several films it is the one whose start is known best, then the one that shows most of it.
     """
-    known = films(book, clinic.id)
-    moved = {film.id: moved_hits(book, film.id) for film in known}
+    known = [hit_moves(book, film) for film in films(book, clinic.id)]
     places = {}
     for ball in balls:
-        of_ball = [
-            place
-            for film in known
-            if (place := _place(film, moved[film.id].get(ball.ball_id, 0), ball)) is not None
-        ]
+        of_ball = [place for moves in known if (place := _place(moves, ball)) is not None]
         if of_ball:
             places[ball.ball_id] = min(of_ball, key=_worth)
     return places
 
 
-def _place(film: Film, moved_ms: int, ball: RoundBall) -> FilmPlace | None:
+def _place(moves: HitMoves, ball: RoundBall) -> FilmPlace | None:
     if ball.first_key_at is None:
         return None
-    moved_ms += film.hit_ms
+    film, moved_ms = moves.film, moves.of(ball.ball_id)
     key_at = ball.first_key_at + moved_ms
     span = window(key_at, film.began_ms, film.length_ms)
     hit_ms = key_at - film.began_ms - HIT_BEFORE_KEY_MS
@@ -133,7 +118,7 @@ def _place(film: Film, moved_ms: int, ball: RoundBall) -> FilmPlace | None:
 
 def _worth(place: FilmPlace) -> tuple[int, int, int]:
     return (
-        list(StartSource).index(place.film.source),
+        place.film.source.doubt,
         place.start_ms - place.end_ms,
         place.film.began_ms,
     )
