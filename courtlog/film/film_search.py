@@ -1,9 +1,10 @@
-"""The videos in a folder, and which of them is a film that a book knows."""
+"""The videos in a folder, which of them is a known film, and a film's path from another folder."""
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from courtlog.errors import CourtlogError, NotAFileError, NotAVideoError
 from courtlog.film.video_times import read_video
@@ -34,6 +35,15 @@ def films_in(folder: Path) -> dict[str, Path]:
         except (NotAVideoError, NotAFileError, OSError):
             continue
     return known
+
+
+def path_from(folder: Path, film: Path) -> PurePath:
+    """The film's path as it is from a folder: whole only on another drive."""
+    whole = Path(os.path.realpath(film.parent)) / film.name
+    try:
+        return PurePath(os.path.relpath(whole, os.path.realpath(folder)))
+    except ValueError:
+        return whole
 
 
 def _with_inner(folder: Path) -> Iterator[Path]:

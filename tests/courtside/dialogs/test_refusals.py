@@ -44,6 +44,7 @@ from courtlog.courtside.screens.film.slate import SlateScreen
 from courtlog.courtside.screens.help_screen import HelpScreen
 from courtlog.courtside.screens.paper.form_screen import FormScreen
 from courtlog.courtside.screens.paper.form_session import FormSession
+from courtlog.courtside.screens.paper.paper_screen import PaperScreen
 from courtlog.courtside.screens.paper.typing_screen import TypingScreen
 from courtlog.courtside.screens.paper.typing_session import SheetPlace, TypingSession
 from courtlog.courtside.screens.paper.versions_question import VersionsQuestion
@@ -147,7 +148,7 @@ def own_screens() -> set[type]:
         for module in pkgutil.walk_packages(courtside.__path__, "courtlog.courtside.")
         for found in vars(importlib.import_module(module.name)).values()
         if isinstance(found, type) and issubclass(found, OwnScreen)
-    } - {OwnScreen, OwnDialog}
+    } - {OwnScreen, OwnDialog, PaperScreen}
 
 
 def test_every_screen_is_tried_here() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
@@ -12,7 +11,7 @@ from courtlog.coaching.game.keeping import KeepTime
 from courtlog.reports.everything.everything_facts import everything
 from courtlog.reports.everything.everything_html import everything_html
 from tests.logbook.every_table import desk_with_every_table, person
-from tests.reports.browser import Browser, browser
+from tests.reports.browser import Browser
 from tests.reports.html_checks import (
     PHONE,
     SMALLEST,
@@ -35,13 +34,6 @@ def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
     desk.book.close()
     (folder / "page.html").write_text(everything_html(facts), encoding="utf-8")
     return folder / "page.html"
-
-
-@pytest.fixture(scope="module")
-def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
-    """One browser for all tests."""
-    with browser(tmp_path_factory.mktemp("profile")) as opened:
-        yield opened
 
 
 @needs_validator

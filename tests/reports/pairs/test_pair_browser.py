@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,7 +11,7 @@ from courtlog.reports.pairs.pair_html import pair_html
 from courtlog.reports.stage.stage_html import HIT_IS_OFF
 from tests.film.balls import needs_ffmpeg
 from tests.film.bar_films import ffmpeg
-from tests.reports.browser import PAPERS, Browser, browser
+from tests.reports.browser import PAPERS, Browser
 from tests.reports.html_checks import (
     MARGIN,
     PHONE,
@@ -49,13 +48,6 @@ def files(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
     for number, facts in enumerate(pages):
         (folder / f"{number}.html").write_text(pair_html(facts), encoding="utf-8")
     return sorted(folder.glob("*.html"))
-
-
-@pytest.fixture(scope="module")
-def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
-    """One browser for all tests."""
-    with browser(tmp_path_factory.mktemp("profile")) as opened:
-        yield opened
 
 
 @needs_validator

@@ -21,7 +21,7 @@ from courtlog.reports.paper.form_html import form_html
 from courtlog.reports.paper.form_text import form_text
 from tests.cli.program import Home
 from tests.court import START, desk_in
-from tests.reports.browser import PAPERS, Browser, browser
+from tests.reports.browser import PAPERS, Browser
 from tests.reports.html_checks import (
     MARGIN,
     PHONE,
@@ -196,13 +196,6 @@ def sheets(book: Book, tmp_path: Path) -> list[Path]:
     found.append(tmp_path / "three.html")
     found[-1].write_text(form_html(forms(book, clinic(book), None, 2, 12, ON)), encoding="utf-8")
     return found
-
-
-@pytest.fixture(scope="module")
-def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
-    """One browser for all tests."""
-    with browser(tmp_path_factory.mktemp("profile")) as opened:
-        yield opened
 
 
 @pytest.mark.browser

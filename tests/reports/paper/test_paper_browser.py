@@ -6,7 +6,6 @@ are not there is skipped.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -16,7 +15,7 @@ from courtlog.reports.paper.court_sheets import ROWS
 from courtlog.reports.paper.cue_cards import CueCard, CueCards
 from courtlog.reports.paper.paper_html import cards_html, court_html, home_html
 from tests.court import LIBRARY
-from tests.reports.browser import PAPERS, Browser, browser
+from tests.reports.browser import PAPERS, Browser
 from tests.reports.html_checks import (
     MARGIN,
     PHONE,
@@ -86,13 +85,6 @@ def all_cards(like: CueCards) -> CueCards:
         for start in range(len(ladder.cues) - 2)
     )
     return CueCards(clinic=like.clinic, on=like.on, player="Maren", cards=cards)
-
-
-@pytest.fixture(scope="module")
-def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
-    """One browser for all tests."""
-    with browser(tmp_path_factory.mktemp("profile")) as opened:
-        yield opened
 
 
 @needs_validator

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from courtlog.reports.takehome.takehome_html import takehome_html
-from tests.reports.browser import PAPERS, Browser, browser
+from tests.reports.browser import PAPERS, Browser
 from tests.reports.html_checks import (
     MARGIN,
     PHONE,
@@ -36,13 +35,6 @@ def sheets(tmp_path_factory: pytest.TempPathFactory) -> list[Path]:
         file.write_text(takehome_html(facts), encoding="utf-8")
         found.append(file)
     return found
-
-
-@pytest.fixture(scope="module")
-def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Browser]:
-    """One browser for all tests."""
-    with browser(tmp_path_factory.mktemp("profile")) as opened:
-        yield opened
 
 
 @needs_validator

@@ -10,6 +10,7 @@ from pathlib import Path, PurePath
 from courtlog import drafts, finished_steps, private
 from courtlog.errors import CourtlogError
 from courtlog.film.film_files import FilmFile, film_of, not_as_written
+from courtlog.film.film_search import path_from
 from courtlog.given_files import read_ordinary
 from courtlog.logbook.file.new_folder import unwritten
 from courtlog.plain_text import listed
@@ -41,13 +42,8 @@ class FilesBeside:
     @property
     def path_from(self) -> PurePath:
         """The film's path as it is from the folder of the files: whole only on another drive."""
-        path = PurePath(self.film.name)
-        if self.to is not None:
-            whole = Path(os.path.realpath(self.film.parent)) / self.film.name
-            try:
-                path = PurePath(os.path.relpath(whole, os.path.realpath(self.to)))
-            except ValueError:
-                path = whole
+        name = PurePath(self.film.name)
+        path = name if self.to is None else path_from(self.to, self.film)
         try:
             str(path).encode()
         except UnicodeEncodeError as error:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog import drafts, finished_steps
+from courtlog.cli.actions.film.agreed import check_agreed
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import chosen_clinic, now
 from courtlog.coaching.answers.ball_history import PastBall
@@ -24,13 +25,11 @@ from courtlog.logbook.file.new_folder import new_folder
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.answer_lookups import StrokeHistory, stroke_histories
 from courtlog.logbook.reads.film.blind_lookups import blind_pages, cues_of_ball
-from courtlog.logbook.reads.film.filming_consent import filming_consent
 from courtlog.logbook.reads.film.whole_windows import BallWindow, whole_windows
 from courtlog.logbook.writes.film import blind_writer
 from courtlog.names import folded_name
 from courtlog.plain_text import listed, many, plain
 from courtlog.reports.blind.blind_html import GIVES_AWAY, BlindClips, blind_html
-from courtlog.reports.pages.film_text import why_left_out
 from courtlog.times import date_words
 
 PAGE = "clips to rate.html"
@@ -65,7 +64,7 @@ def make_blind_page(
     with book_beside(path) as book:
         here = chosen_clinic(book, clinic)
         who = lookups.player_on_roster(book, here.id, name)
-        _check_agreed(book, here, who)
+        check_agreed(book, here, who, f"{who.shown_name} is left out")
         ffmpeg = find_ffmpeg()
         if ffmpeg is None:
             raise CourtlogError(
@@ -102,15 +101,6 @@ def make_blind_page(
             finished_steps.note(f"page {code} is in the book")
     for line in _told(who, sides, filmed, len(order), folder, code):
         print(plain(line))
-
-
-def _check_agreed(book: Book, clinic: Clinic, who: Player) -> None:
-    no_yes = filming_consent(book, clinic.id).not_agreed.get(who.id)
-    if no_yes is not None:
-        raise CourtlogError(
-            f"{who.shown_name} is left out: {why_left_out(no_yes)}.",
-            "Ask first, then `courtlog roster edit NAME --filming yes --filming-by WHO`.",
-        )
 
 
 def _sides(

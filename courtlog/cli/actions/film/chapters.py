@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from courtlog.cli.actions.film.agreed import ASK_FIRST
 from courtlog.cli.actions.film.beside_film import FilePlace, FilesBeside
 from courtlog.cli.actions.film.given_videos import given_videos, refuse
 from courtlog.cli.common import chosen_clinic, existing_book
@@ -150,8 +151,7 @@ def _no_ball(film: _FilmFound) -> CourtlogError:
     if film.shown.not_agreed:
         return CourtlogError(
             f"{name} shows no ball of anybody who agreed to be filmed.",
-            f"Nothing was written.{still} Ask first, then `courtlog roster edit NAME"
-            " --filming yes --filming-by WHO`.",
+            f"Nothing was written.{still} {ASK_FIRST}",
         )
     return CourtlogError(
         f"{name} shows no ball that was asked for.",

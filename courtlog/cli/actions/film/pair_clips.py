@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from pathlib import Path, PurePath
+from pathlib import Path
 
 from courtlog.cli.actions.film.page_files import PageFiles
 from courtlog.errors import CourtlogError
 from courtlog.film.clip import Clip
 from courtlog.film.cutting import clip_rate, cut_clip, cut_still
+from courtlog.film.film_search import path_from
 from courtlog.film.frame_times import frame_ms
 from courtlog.film.page_names import safe_name
 from courtlog.film.playlists import uri_of
@@ -50,7 +50,7 @@ class ClipMaker:
                 self.failed.append(error.happened)
         self.uncut.append(f"{source.name} {_place(place.start_ms)} to {_place(place.end_ms)}")
         return Clip(
-            file=uri_of(self._path_of(source)),
+            file=uri_of(path_from(self.files.folder, source)),
             start_ms=place.start_ms,
             hit_ms=place.hit_ms,
             end_ms=place.end_ms,
@@ -84,14 +84,6 @@ class ClipMaker:
             is_cut=True,
             still=self.files.url(still),
         )
-
-    def _path_of(self, source: Path) -> PurePath:
-        """The film's path as it is from the page: whole only on another drive."""
-        whole = Path(os.path.realpath(source.parent)) / source.name
-        try:
-            return PurePath(os.path.relpath(whole, os.path.realpath(self.files.folder)))
-        except ValueError:
-            return whole
 
 
 def folder_words(folders: Sequence[Path]) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from courtlog.cli.actions.film.agreed import check_agreed
 from courtlog.cli.actions.film.page_files import PageFiles
 from courtlog.cli.actions.film.pair_clips import folder_words
 from courtlog.coaching.game.people import Clinic
@@ -46,12 +47,7 @@ class PagesToMake:
 def one_players_page(book: Book, clinic: Clinic, name: str, by_hand: ByHand) -> ChosenPairs:
     """The pairs of the player of that name. Raises CourtlogError where there are none."""
     who = lookups.player_on_roster(book, clinic.id, name)
-    no_yes = filming_consent(book, clinic.id).not_agreed.get(who.id)
-    if no_yes is not None:
-        raise CourtlogError(
-            f"No page of {who.shown_name}: {why_left_out(no_yes)}.",
-            "Ask first, then `courtlog roster edit NAME --filming yes --filming-by WHO`.",
-        )
+    check_agreed(book, clinic, who, f"No page of {who.shown_name}")
     return chosen_pairs(book, clinic, who, by_hand)
 
 

@@ -6,18 +6,14 @@ Nothing is lost on the way: the draft is kept after each line, and leaving asks 
 from __future__ import annotations
 
 from collections.abc import Callable
-from contextlib import AbstractContextManager
 
-from textual.app import ComposeResult
-from textual.content import Content
 from textual.events import Key
-from textual.widgets import Static
 
 from courtlog.coaching.game.sheet_code import SheetCode
-from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.dialogs.questions import Choice, PickList, TextQuestion, YesNoQuestion
 from courtlog.courtside.screens.paper.form_lines import FOOT, form_lines, hint_line
 from courtlog.courtside.screens.paper.form_session import FormPlace, FormSession
+from courtlog.courtside.screens.paper.paper_screen import IsRepeat, PaperScreen
 from courtlog.courtside.surface.lettering import Line, fit_short
 from courtlog.plain_text import plain
 
@@ -29,34 +25,19 @@ _AROUND = 5
 _MOST_ROWS = 2
 """Rows of one answer in the look through."""
 
-IsRepeat = Callable[[Callable[[], object]], bool]
-"""Whether the key that is delivered is of a key held down; undoes what its first repeat did."""
 
+class FormScreen(PaperScreen):
+    """Types one form in."""
 
-class FormScreen(OwnScreen[str]):
-    """Types one form in; its answer is the sentence that says what came of it."""
-
-    AUTO_FOCUS = None
+    _session: FormSession
 
     def __init__(self, session: FormSession, code: SheetCode, is_repeat: IsRepeat) -> None:
-        super().__init__()
-        self._session, self._code, self._is_repeat = session, code, is_repeat
-
-    def compose(self) -> ComposeResult:
-        yield Static(id="typing")
+        super().__init__(session, is_repeat)
+        self._code = code
 
     def on_mount(self) -> None:
         self.show()
         self.carry_out(self._take_code)
-
-    def on_resize(self) -> None:
-        self.show()
-
-    def in_book(self) -> AbstractContextManager[None]:
-        return self._session.book.reading()
-
-    def say(self, message: str) -> None:
-        self._session.message = message
 
     def take_key(self, event: Key) -> None:
         session = self._session
@@ -126,22 +107,15 @@ class FormScreen(OwnScreen[str]):
             Choice(self._leave, "leave, and go on with it later", "l"),
             Choice(self._ask_to_throw_away, "throw away what was typed", "t"),
         ]
-        hint = "its key or Enter takes"
-        self.ask(PickList("What next?", choices, 0, hint, digits=False), lambda act: act())
+        self.ask_what_next(choices)
 
     def _leave(self) -> None:
         self._session.keep_draft()
         self.dismiss("Half typed; the same code goes on with it.")
 
     def _ask_to_throw_away(self) -> None:
-        def answered(yes: bool | None) -> None:
-            if yes and self.carry_out(self._session.throw_away):
-                self.dismiss("Thrown away; the book is as it was.")
-
         words = "What was typed is thrown away, and none of it is on the card."
-        # Not Enter: it is the key of every line.
-        question = YesNoQuestion(words, "throws it away", "goes back", ("y", "y"))
-        self.app.push_screen(question, answered)
+        self.ask_to_throw_away(words, "it")
 
     def _finish(self) -> None:
         # A long answer is cut, so that the keys below it stay in sight; its line has all of it.
@@ -157,13 +131,8 @@ class FormScreen(OwnScreen[str]):
 
     # What is seen.
 
-    def show(self) -> None:
-        width = max(self.size.width - 2, 0)
-        lines = self._lines(width, self.size.height) if self._session.form else self._waiting()
-        shown = [(fit_short(plain(text), width), style) for text, style in lines]
-        self.query_one("#typing", Static).update(
-            Content("\n").join(Content.styled(text, style) for text, style in shown)
-        )
+    def seen(self, width: int, height: int) -> list[Line]:
+        return self._lines(width, height) if self._session.form else self._waiting()
 
     def _waiting(self) -> list[Line]:
         return [("A form", "bold"), (self._session.message, ""), ("Esc leaves", "")]

@@ -6,12 +6,8 @@ Nothing is lost on the way: the draft is kept after each row, and leaving asks b
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from contextlib import AbstractContextManager
 
-from textual.app import ComposeResult
-from textual.content import Content
 from textual.events import Key
-from textual.widgets import Static
 
 from courtlog.coaching.game.drills import MOST_CUES, Drill, Ladder
 from courtlog.coaching.game.round_versions import Keep, TwoVersions
@@ -22,7 +18,6 @@ from courtlog.coaching.paper.filled_sheet import FilledSheet, SheetTask
 from courtlog.courtside.desk.keymap import key_name
 from courtlog.courtside.dialogs.cue_list import CueList, PickedCues
 from courtlog.courtside.dialogs.form import Answers
-from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.dialogs.questions import (
     Choice,
     PickList,
@@ -31,7 +26,8 @@ from courtlog.courtside.dialogs.questions import (
     drill_choices,
     purpose_choices,
 )
-from courtlog.courtside.screens.paper.form_screen import FormScreen, IsRepeat
+from courtlog.courtside.screens.paper.form_screen import FormScreen
+from courtlog.courtside.screens.paper.paper_screen import IsRepeat, PaperScreen
 from courtlog.courtside.screens.paper.printed_tasks import printed_task, usual_cues
 from courtlog.courtside.screens.paper.typing_forms import (
     lines_form,
@@ -48,9 +44,8 @@ from courtlog.courtside.screens.paper.typing_lines import (
 )
 from courtlog.courtside.screens.paper.typing_session import SheetPlace, TypingSession
 from courtlog.courtside.screens.paper.versions_question import KEEP_CHOICES, VersionsQuestion
-from courtlog.courtside.surface.lettering import Line, fit_short
+from courtlog.courtside.surface.lettering import Line
 from courtlog.logbook.reads.main_cue_lookups import MainCue
-from courtlog.plain_text import plain
 from courtlog.reports.layout.versions_text import versions_text
 
 ASK_CODE = "The code at the top of the sheet (capitals, blanks and hyphens do not matter)"
@@ -59,18 +54,15 @@ _AROUND = 8
 """Lines that are none of a row: title, task, heads, keys, counts, message, and two at the foot."""
 
 
-class TypingScreen(OwnScreen[str]):
-    """Types one sheet in; its answer is the sentence that says what came of it."""
+class TypingScreen(PaperScreen):
+    """Types one sheet in."""
 
-    AUTO_FOCUS = None
+    _session: TypingSession
 
     def __init__(self, session: TypingSession, code: str, is_repeat: IsRepeat) -> None:
         """With an empty code it is asked for."""
-        super().__init__()
-        self._session, self._code, self._is_repeat = session, code, is_repeat
-
-    def compose(self) -> ComposeResult:
-        yield Static(id="typing")
+        super().__init__(session, is_repeat)
+        self._code = code
 
     def on_mount(self) -> None:
         self.show()
@@ -80,15 +72,6 @@ class TypingScreen(OwnScreen[str]):
                 return
         if self._session.place is None:
             self._ask_code(self._code, self._session.message)
-
-    def on_resize(self) -> None:
-        self.show()
-
-    def in_book(self) -> AbstractContextManager[None]:
-        return self._session.book.reading()
-
-    def say(self, message: str) -> None:
-        self._session.message = message
 
     def take_key(self, event: Key) -> None:
         session, name = self._session, key_name(event.key, event.character)
@@ -225,8 +208,7 @@ class TypingScreen(OwnScreen[str]):
             Choice(self._leave, "leave, and go on with it later", "l"),
             Choice(self._ask_to_throw_away, "throw away what was typed", "t"),
         ]
-        hint = "its key or Enter takes"
-        self.ask(PickList("What next?", choices, 0, hint, digits=False), lambda act: act())
+        self.ask_what_next(choices)
 
     def _leave(self) -> None:
         self._session.keep_draft()
@@ -236,14 +218,7 @@ class TypingScreen(OwnScreen[str]):
     def _ask_to_throw_away(self) -> None:
         balls = len(self._session.in_hand.rows.balls)
         words = f"{balls} typed rows are thrown away, and none of them is in the book."
-
-        def answered(yes: bool | None) -> None:
-            if yes and self.carry_out(self._session.throw_away):
-                self.dismiss("Thrown away; the book is as it was.")
-
-        # Not Enter: it is the key of every row.
-        question = YesNoQuestion(words, "throws them away", "goes back", ("y", "y"))
-        self.app.push_screen(question, answered)
+        self.ask_to_throw_away(words, "them")
 
     def _ask_other_task(self) -> None:
         self._ask_task(self._session.change_task)
@@ -279,13 +254,8 @@ class TypingScreen(OwnScreen[str]):
 
     # What is seen.
 
-    def show(self) -> None:
-        width = max(self.size.width - 2, 0)
-        lines = self._lines(width, self.size.height) if self._session.sheet else self._waiting()
-        shown = [(fit_short(plain(text), width), style) for text, style in lines]
-        self.query_one("#typing", Static).update(
-            Content("\n").join(Content.styled(text, style) for text, style in shown)
-        )
+    def seen(self, width: int, height: int) -> list[Line]:
+        return self._lines(width, height) if self._session.sheet else self._waiting()
 
     def _waiting(self) -> list[Line]:
         place = self._session.place
