@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import gc
+import secrets
 import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
+from random import Random
 from typing import Any
 from unittest import mock
 
@@ -65,6 +67,14 @@ def nobody_home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COURTLOG_ERRORS", str(tmp_path / "own" / "errors.txt"))
     monkeypatch.setenv("COURTLOG_SOUNDS", "")
     monkeypatch.delenv("NO_COLOR", raising=False)
+
+
+@pytest.fixture(autouse=True)
+def draws_of_its_own(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Orders of balls are drawn anew for every round; in a test they are the same on every run."""
+    draws = Random(request.node.nodeid)
+    monkeypatch.setattr(secrets, "randbits", draws.getrandbits)
+    monkeypatch.setattr(secrets, "randbelow", draws.randrange)
 
 
 @pytest.fixture(autouse=True)

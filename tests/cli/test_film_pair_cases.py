@@ -63,9 +63,9 @@ def test_two_balls_of_one_second_are_told_apart_by_the_tenth(home: Home) -> None
 
 
 def test_two_strokes_have_their_own_pairs_and_choices(home: Home) -> None:
-    """Both strokes have a turn: a time says whose is meant."""
+    """Both strokes have a turn: a time says whose. The drill has one spot for all its balls."""
     backhand = [
-        Yardstick(day, balls, keys=(42, 44, 46), drill="backhand-two/racquet-feed")
+        Yardstick(day, balls, keys=(42, 44, 46), drill="backhand-two/self-feed")
         for day, balls in ((FIRST, ["000", "111", "222"]), (LAST, ["111", "111", "111"]))
     ]
     filmed(home, rounds=[BOTH[0], backhand[0], BOTH[1], backhand[1]])
