@@ -130,7 +130,9 @@ class Drill:
     caution: Sentence
     """What to be careful about."""
     at_home: Annotated[str, TextRule(300, empty=True)] = ""
-    """How a player does it alone, in two short sentences to the player; empty where none is."""
+    """How it is done at home, alone or with somebody who feeds: two or three short sentences.
+
+    They speak to the player. Empty where there are none."""
     spot_words: Annotated[tuple[SpotWord, ...], LengthRule(most=8)] = ()
     """A short word for each spot, to be read from afar; empty where none are given."""
 

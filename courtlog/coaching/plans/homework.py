@@ -17,7 +17,7 @@ from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
 from courtlog.coaching.answers.yardstick import first_yardstick
 from courtlog.coaching.game.counts import Counts
-from courtlog.coaching.game.drills import Cue, Drill, Feed, Ladder, Station
+from courtlog.coaching.game.drills import Cue, Drill, Ladder, Station
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.coaching.plans.proposal import planned_balls
 from courtlog.measures.common.enough import Level, Question, level
@@ -208,21 +208,6 @@ def with_interval(counts: Counts) -> str:
 def ups_first(cues: Sequence[CueAnswer]) -> list[CueAnswer]:
     """The cues whose uncoached balls went up first; else in stroke order."""
     return sorted(cues, key=lambda cue: -_way(cue.learning or cue.hold))
-
-
-def who_feeds(drill: Drill) -> str:
-    """Who may feed a drill at home, and how."""
-    match drill.feed:
-        case Feed.SHADOW | Feed.FENCE | Feed.SELF:
-            return "Nobody has to feed."
-        case Feed.HAND:
-            how = "tosses underarm, the same easy toss each time"
-        case Feed.RACQUET:
-            where = "to one bounce" if len(drill.spots) == 1 else "to the same spots in turn"
-            how = f"feeds by racquet at one easy pace, {where}, six seconds apart"
-        case Feed.LIVE:
-            how = "rallies with you, the same partner each time"
-    return f"An adult or practised partner {how}."
 
 
 def _cues(ladder: Ladder, keys: Sequence[str]) -> tuple[Cue, ...]:

@@ -25,9 +25,6 @@ from courtlog.reports.paper.paper_elements import blanks, head, one_line, rows_o
 from courtlog.reports.paper.paper_style import STYLE
 from courtlog.reports.takehome import takehome_words
 
-MUCH = 800
-"""Characters of a drill's text above which a home sheet names only where the balls go."""
-
 
 @dataclass(frozen=True, slots=True)
 class _Block:
@@ -137,14 +134,11 @@ def home_html(sheets: Sequence[HomeSheet]) -> str:
 def _home(sheet: HomeSheet) -> Iterator[str]:
     again = sheet.yardstick
     heads = tuple(cue.name for cue in again.cues)
-    much = len(again.drill.run) > MUCH
     yield '<section class="page">'
     yield head(2, words.home_title(sheet), sheet.code)
     yield blanks("Date", "Watched by")
     yield one_line(words.home_round(sheet), "note")
-    yield from (
-        f'<p class="small">{escaped(text)}</p>' for text in words.home_feeding(sheet, short=much)
-    )
+    yield from (f'<p class="small">{escaped(text)}</p>' for text in words.home_feeding(sheet))
     yield from (one_line(line, "small note") for line in words.FILL_IN_AT_HOME)
     yield '<div class="halves"><div>'
     yield rows_of_boxes("balls 1 to 20", heads, 0, again.balls, tough=False)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from courtlog import times
 from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.coaching.game.rounds import Purpose
-from courtlog.coaching.plans.homework import who_feeds
+from courtlog.coaching.plans.feeding_at_home import who_feeds
 from courtlog.plain_text import capital, many, plain
 from courtlog.reports.layout import person_lines as minors
 from courtlog.reports.paper.court_sheets import CourtSheet, CourtSheets, PaperCue, PaperRound
@@ -28,8 +28,7 @@ FILL_IN_AT_HOME = (
 
 OFF_THE_FEED = "Off the feed until a clinician has spoken. No ball today."
 ASK_FIRST = "Ask about the arm before the first ball; pain goes on this sheet."
-AS_AT_THE_CLINIC = "At the clinic it was run like this:"
-STOP = "Stop if anything hurts."
+CLEAR = "Clear loose balls away first. Stop if anything hurts."
 SPEAK, QUIET = "The coach speaks.", "Say nothing."
 SPARE = "spare round"
 TOUGH = "tough"
@@ -116,13 +115,11 @@ def home_round(sheet: HomeSheet) -> str:
     return f"{plain(again.drill.name)}: {many(again.balls, 'ball')}, {moment}."
 
 
-def home_feeding(sheet: HomeSheet, short: bool = False) -> tuple[str, ...]:
-    """Who feeds and what stays the same, then how it is set up."""
+def home_feeding(sheet: HomeSheet) -> tuple[str, ...]:
+    """How it is fed and where to hit, then who feeds and what stays the same."""
     again = sheet.yardstick
-    alike = f"{who_feeds(again.drill)} {takehome_words.ALIKE} {STOP}"
-    set_up = takehome_words.set_up(again, short=short)
-    as_run = "" if short or again.drill.at_home else f"{AS_AT_THE_CLINIC} "
-    return (alike, as_run + set_up)
+    alike = f"{who_feeds(again.drill)} {takehome_words.ALIKE} {CLEAR}"
+    return (takehome_words.set_up(again), alike)
 
 
 def home_foot(sheet: HomeSheet) -> tuple[str, ...]:

@@ -10,7 +10,8 @@ from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.care.arm_care import LIMITS, PAIN_MODEL
 from courtlog.coaching.game.drills import Cue, Feed
-from courtlog.coaching.plans.homework import HomeDrill, Homework, HomeYardstick, who_feeds
+from courtlog.coaching.plans.feeding_at_home import how_fed, who_feeds
+from courtlog.coaching.plans.homework import HomeDrill, Homework, HomeYardstick
 from courtlog.coaching.voice.figures import LOOK_LUCK
 from courtlog.measures.common.enough import Words
 from courtlog.plain_text import many, plain
@@ -175,10 +176,10 @@ def grades(again: HomeYardstick) -> str:
 
 
 def set_up(again: HomeYardstick, short: bool = False) -> str:
-    """How the yardstick's drill is run at home, else at the clinic; in short where to hit."""
+    """How the yardstick's drill is fed at home; in short where to hit."""
     if short:
         return f"Set up: {', then '.join(again.drill.spots)}."
-    return _joined(again.drill.at_home or again.drill.run)
+    return _joined(how_fed(again.drill))
 
 
 def _joined(*texts: str) -> str:

@@ -8,7 +8,6 @@ import pytest
 
 from courtlog.coaching.answers.ball_history import History
 from courtlog.coaching.answers.player_answer import stroke_answer
-from courtlog.coaching.game.drills import Feed
 from courtlog.coaching.plans import homework
 from courtlog.coaching.plans.homework import HomeYardstick
 from tests.court import LIBRARY
@@ -99,23 +98,3 @@ def test_the_good_thing_is_of_the_last_day_with_a_ball_seen() -> None:
     assert well("2 practice 100*3 000") == (
         "Close already: the turn was near on 3 of 4 balls. No cue was made yet."
     )
-
-
-def test_who_may_feed_a_drill_at_home() -> None:
-    spots = {drill.feed: drill for drill in LADDER.drills}
-    racquet = spots[Feed.RACQUET]
-    words = {
-        Feed.SHADOW: "Nobody has to feed.",
-        Feed.FENCE: "Nobody has to feed.",
-        Feed.SELF: "Nobody has to feed.",
-        Feed.HAND: "An adult or practised partner tosses underarm, the same easy toss each time.",
-        Feed.LIVE: ("An adult or practised partner rallies with you, the same partner each time."),
-    }
-    for feed, said in words.items():
-        assert homework.who_feeds(spots[feed]) == said
-    for count, where in ((1, "to one bounce"), (2, "to the same spots in turn")):
-        drill = replace(racquet, spots=("deep", "short")[:count])
-        assert homework.who_feeds(drill) == (
-            "An adult or practised partner feeds by racquet at one easy pace,"
-            f" {where}, six seconds apart."
-        )

@@ -160,6 +160,14 @@ def test_no_command_stands_on_a_home_yardstick(drawn: list[Papers], full: Papers
             assert "`" not in page.replace(HOSTILE, "")
 
 
+def test_no_coachs_text_of_a_drill_stands_on_a_home_yardstick(drawn: list[Papers]) -> None:
+    for papers in drawn:
+        page = " ".join(home_text(papers.home).split())
+        for sheet in papers.home:
+            assert sheet.yardstick.drill.run.split(";")[0].split("\n")[0] not in page
+            assert sheet.yardstick.drill.at_home in page
+
+
 def test_a_minors_sheet_says_so_and_carries_no_contact(full: Papers) -> None:
     assert full.court.sheets[0].minor
     assert full.court.sheets[0].ask_first
