@@ -26,6 +26,7 @@ AFAR = replace(INES, host="clubhouse")
 
 ALONE = {
     "history back": "7",
+    "history forward": "7",
     "erase": "Maren --yes",
     "doctor": "--mend",
     "gather": "other/book.db",

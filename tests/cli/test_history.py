@@ -31,6 +31,12 @@ def test_a_sheet_is_one_step(home: Home) -> None:
     out = home.run("sheet", "out").out
     assert home.run("history", "back", "1").lines == ["Step 1 is taken back."]
     assert "no clinic yet" in home.run("sheet", "out").err
-    assert home.run("history", "back", "2").code == 0
+    assert "`courtlog history forward`" in home.run("history", "back", "1").err
+    assert home.run("history", "forward", "1").lines == ["Step 1 is in the book again."]
+    assert home.run("sheet", "out").out == out
+    assert "No step took this one back" in home.run("history", "forward", "1").err
+    assert home.run("history", "back", "1").code == 1  # it was, and what did so was in its turn
+    assert home.run("history", "back", "3").code == 0
+    assert home.run("history", "forward", "1").code == 0
     assert home.run("sheet", "out").out == out
     assert home.run("doctor").lines[0] == "The book is sound."

@@ -87,6 +87,7 @@ COMMANDS: tuple[Command, ...] = (
     _command("drills check"),
     _command("history"),
     _command("history back 7"),
+    _command("history forward 7", code=1),
     _command("sheet in sheet.txt"),
     _command("sheet in sheet.txt --book new.db"),
     _command("sheet out"),

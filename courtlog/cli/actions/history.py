@@ -1,4 +1,4 @@
-"""`courtlog history` and `courtlog history back`."""
+"""`courtlog history`, `courtlog history back` and `courtlog history forward`."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from courtlog import locations
 from courtlog import settings as settings_file
 from courtlog.cli.book_to_write import book_alone
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.writes import past_steps
 from courtlog.plain_text import plain
@@ -31,8 +32,19 @@ def print_history(
 def take_back(path: Path | None, number: int) -> None:
     """Take back the step of that number, and say so."""
     with book_alone(path) as book:
-        mark = lookups.bookmark(book)
-        coach = settings_file.read(locations.settings()).coach
-        who = coach or (lookups.day(book, mark.day_id).coach if mark else "")
-        past_steps.take_back_step(book, number, who, now())
+        past_steps.take_back_step(book, number, _who(book), now())
     print(plain(f"Step {number} is taken back."))
+
+
+def put_forward(path: Path | None, number: int) -> None:
+    """Put the step of that number forward again, and say so."""
+    with book_alone(path) as book:
+        past_steps.put_forward_step(book, number, _who(book), now())
+    print(plain(f"Step {number} is in the book again."))
+
+
+def _who(book: Book) -> str:
+    """Who takes back: the laptop's coach, else the one of the day on court."""
+    coach = settings_file.read(locations.settings()).coach
+    mark = lookups.bookmark(book)
+    return coach or (lookups.day(book, mark.day_id).coach if mark else "")

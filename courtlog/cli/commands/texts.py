@@ -111,3 +111,13 @@ def history_back(
     """Take back one step, if no later one stands on it."""
 
     actions.history.take_back(book, number)
+
+
+@history_app.command("forward")
+def history_forward(
+    number: Annotated[int, typer.Argument(help="The step's number in `courtlog history`.")],
+    book: BookPath = None,
+) -> None:
+    """Put one step forward again that was taken back; keys at the court are pressed again."""
+
+    actions.history.put_forward(book, number)

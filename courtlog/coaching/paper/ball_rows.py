@@ -16,6 +16,9 @@ from courtlog.coaching.on_court.feeding import CleanBall, Fault, Rate, TakeBall,
 MOST_ROWS = 300
 """Rows of a sheet at most: several times a basket."""
 
+_OPEN, _OPEN_DASH = "?", "?-"
+"""Behind a row that was not gone on from; with a dash where one stands in it."""
+
 
 @dataclass(frozen=True, slots=True)
 class MarkNext:
@@ -92,10 +95,18 @@ class BallRows:
         empty = cls.empty(cues, rows).rows[len(typed) :]
         return cls(cues, (*typed, *empty), len(typed))
 
+    def in_hand_at(self, row: int, box: int) -> BallRows:
+        """The same rows with this row and box in hand, as far as the sheet has them."""
+        row, box = min(max(row, 0), len(self.rows)), min(max(box, 0), self.cues - 1)
+        return replace(self, row=row, box=box)
+
     @property
     def tokens(self) -> tuple[str, ...]:
-        """Each row up to the last ball as a sheet writes it; nothing of a row left out."""
-        return tuple(row.ball.token() if row.is_ball else "" for row in self.rows[: self.last])
+        """Each row up to the last ball as a sheet writes it; nothing of a row left out.
+
+        Behind a row that is not gone on from stands a mark.
+        """
+        return tuple(map(_token, self.rows[: self.last]))
 
     @property
     def last(self) -> int:
@@ -188,7 +199,8 @@ def _with_row_in_hand(sheet: BallRows) -> BallRows:
 
 def _gone_on(sheet: BallRows) -> BallRows:
     row = sheet.rows[sheet.row]
-    sheet = _with(sheet, replace(row, done=row.is_ball))
+    dash = row.is_ball and None in row.ball.grades
+    sheet = _with(sheet, replace(row, done=row.is_ball, dash=dash))
     return replace(sheet, row=sheet.row + 1, box=0)
 
 
@@ -210,8 +222,18 @@ def _with_row_out(sheet: BallRows) -> BallRows:
     return replace(sheet, rows=(*rest, SheetRow(Ball.unseen(sheet.cues))), box=0)
 
 
+def _token(row: SheetRow) -> str:
+    if not row.is_ball:
+        return ""
+    return row.ball.token() + ("" if row.done else _OPEN_DASH if row.dash else _OPEN)
+
+
 def _row_of_token(token: str, cues: int) -> SheetRow:
     if not token:
         return SheetRow(Ball.unseen(cues))
+    for end in (_OPEN_DASH, _OPEN):
+        if token.endswith(end):
+            ball = Ball.from_token(token.removesuffix(end), cues)
+            return SheetRow(ball, dash=end is _OPEN_DASH)
     ball = Ball.from_token(token, cues)
     return SheetRow(ball, dash=None in ball.grades, done=True)

@@ -118,6 +118,29 @@ def press(form: FilledForm, key: str) -> FilledForm | None:
     return _press_choice(form, key, choices) if choices else _press_text(form, key)
 
 
+def paste(form: FilledForm, text: str) -> tuple[FilledForm, bool]:
+    """The form after text was pasted into the line in hand, and whether all of it is there.
+
+    Line breaks become blanks, and what cannot be seen is left out. Of a choice it is one whole.
+    """
+    text = "".join(sign for sign in one_line(text) if _is_written(sign))
+    if form.is_behind_all:
+        return form, not text
+    choices = choices_of(KEYS[form.line])
+    if choices:
+        taken = text.casefold()
+        fits = taken in choices.values()
+        return (form.with_answer(taken, len(taken)) if fits else form), fits
+    before, cursor = form.answers[form.line], form.cursor
+    shown = text[: _FIELDS[KEYS[form.line]].most - len(before)]
+    after = before[:cursor] + shown + before[cursor:]
+    return form.with_answer(after, cursor + len(shown)), shown == text
+
+
+def _is_written(sign: str) -> bool:
+    return sign.isprintable() or sign in _JOINERS
+
+
 def _press_choice(form: FilledForm, key: str, choices: Mapping[str, str]) -> FilledForm | None:
     if key in _CLEARS:
         return form.with_answer("", 0)
@@ -140,7 +163,7 @@ def _press_text(form: FilledForm, key: str) -> FilledForm | None:
         return form.with_answer(text[:start] + text[cursor:], start)
     if key == "delete":
         return form.with_answer(text[:cursor] + text[cursor + 1 :], cursor)
-    if len(key) != 1 or not (key.isprintable() or key in _JOINERS):
+    if len(key) != 1 or not _is_written(key):
         return None
     if len(text) >= _FIELDS[KEYS[form.line]].most:
         return None

@@ -1,6 +1,6 @@
 """A sheet as it is typed in: its code, its round, the rows of balls, and the lines around them.
 
-It is kept as a draft after each row, so all of it can be written as text and read again.
+It is kept as a draft after each key, so all of it can be written as text and read again.
 """
 
 from __future__ import annotations
@@ -59,6 +59,11 @@ class SheetLines:
     effort: _Line = ""
     note: _Line = ""
 
+    @property
+    def says_something(self) -> bool:
+        """Whether anything of the player stands there; who, where and when are only known."""
+        return any((self.began, self.pain, self.place, self.effort, self.note))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FilledSheet:
@@ -73,6 +78,11 @@ class FilledSheet:
     def fresh(cls, code: str, task: SheetTask, rows: int) -> FilledSheet:
         """A sheet of which nothing was typed yet."""
         return cls(code=code, task=task, rows=BallRows.empty(len(task.cues), rows))
+
+    @property
+    def is_begun(self) -> bool:
+        """Whether anything was typed."""
+        return self.rows.last > 0 or self.lines.says_something
 
     def counts(self) -> tuple[Counts, ...]:
         """Made, near, missed and not seen of each cue so far."""
@@ -144,6 +154,9 @@ class _Draft:
     rows: Annotated[tuple[str, ...], LengthRule(0, MOST_ROWS)]
     of: Annotated[int, NumberRule(0, MOST_ROWS)]
     """Rows of the sheet, with those that nothing was typed in."""
+    row: Annotated[int, NumberRule(0, MOST_ROWS)] | None = None
+    """The row in hand, from 0; None in a draft of an earlier version."""
+    box: Annotated[int, NumberRule(0, MOST_CUES)] = 0
 
 
 def draft_text(sheet: FilledSheet) -> str:
@@ -155,6 +168,8 @@ def draft_text(sheet: FilledSheet) -> str:
             lines=sheet.lines,
             rows=sheet.rows.tokens,
             of=len(sheet.rows.rows),
+            row=sheet.rows.row,
+            box=sheet.rows.box,
         )
     )
 
@@ -163,4 +178,6 @@ def draft_of(text: str | bytes) -> FilledSheet:
     """The sheet of a draft. Raises ValueError where the text is none."""
     draft = take_json(_Draft, text)
     rows = BallRows.of_tokens(len(draft.task.cues), draft.rows, draft.of)
+    if draft.row is not None:
+        rows = rows.in_hand_at(draft.row, draft.box)
     return FilledSheet(code=draft.code, task=draft.task, rows=rows, lines=draft.lines)

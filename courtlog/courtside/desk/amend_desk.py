@@ -133,7 +133,14 @@ class AmendDesk:
         return self._done(f"The round was for {purpose}.")
 
     def take_back(self, step: PastStep) -> str:
-        """Take back something that was put right."""
+        """Take back something that was put right.
+
+        A yardstick from home that was taken back goes into the book again. Its taking back is no
+        step of its own that could be taken back instead.
+        """
+        if step.kind == past_steps.HOME and step.is_undone:
+            past_steps.put_forward_step(self.state.book, step.number, *self._by)
+            return self._done(f"Step {step.number} is in the book again.")
         past_steps.take_back_step(self.state.book, step.number, *self._by)
         return self._done(f"Step {step.number} is taken back.")
 

@@ -1,7 +1,7 @@
 """Sheets that are being typed in: each is a file beside the book until it is kept.
 
-The file is named by the sheet's code, which names nobody. It is written after every row, so that a
-laptop that dies costs no row. Erasing a person deletes theirs.
+The file is named by the sheet's code, which names nobody. It is written after every key, so that a
+laptop that dies costs nothing that was seen. Erasing a person deletes theirs.
 """
 
 from __future__ import annotations
@@ -24,6 +24,38 @@ _MOST_BYTES = 100_000
 def folder_of(book: Path) -> Path:
     """Where the drafts of this book lie."""
     return book.absolute().parent / "typing"
+
+
+class SheetDraft:
+    """The draft of one sheet in this program's hands; what another program typed stays."""
+
+    def __init__(self, book: Path, code: SheetCode) -> None:
+        self._book, self._code = book, code
+        self._last: bytes | None = None
+
+    def read(self) -> bytes | None:
+        """What was typed before; None where nothing was. Raises CourtlogError."""
+        self._last = read_draft(self._book, self._code)
+        return self._last
+
+    def write(self, text: str) -> None:
+        """Keep what was typed so far. Raises CourtlogError where another program did meanwhile."""
+        data = text.encode("utf-8")
+        if data == self._last:
+            return
+        if read_draft(self._book, self._code) != self._last:
+            raise CourtlogError(
+                "Another courtlog types this sheet in too, or has kept it.",
+                "Leave one of the two; what is typed here now is only on this screen.",
+            )
+        write_draft(self._book, self._code, text)
+        self._last = data
+
+    def delete(self) -> None:
+        """Delete it, unless another program has gone on with it. Raises CourtlogError."""
+        if self._last is not None and read_draft(self._book, self._code) == self._last:
+            delete_draft(self._book, self._code)
+            self._last = None
 
 
 def read_draft(book: Path, code: SheetCode) -> bytes | None:

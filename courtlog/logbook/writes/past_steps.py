@@ -11,15 +11,13 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog.coaching.game.people import Clinic
-from courtlog.coaching.on_court import feeding
 from courtlog.errors import BookError
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import lookups
-from courtlog.logbook.rows import tallies
-from courtlog.logbook.rows.journal import state_text
-from courtlog.logbook.writes import amendments, undo_amendment
-from courtlog.logbook.writes.paper.home_yardstick_writer import take_back_home_yardstick
-from courtlog.logbook.writes.round_writer import RoundWriter
+from courtlog.logbook.writes import undo_amendment
+from courtlog.logbook.writes.paper.home_yardstick_writer import (
+    put_home_yardstick_forward,
+    take_back_home_yardstick,
+)
 from courtlog.logbook.writes.sheets.sheet_undo import rounds_of_amendment
 
 KEY = "key"
@@ -99,55 +97,55 @@ def number_of_step(book: Book, row: int) -> int:
 
 
 def any_amendment(book: Book) -> bool:
-    """Whether anything was ever put right."""
-    return book.db.execute("SELECT 1 FROM amendment LIMIT 1").fetchone() is not None
+    """Whether anything was ever put right, or typed in from home."""
+    return any(
+        book.db.execute(f"SELECT 1 FROM {table} LIMIT 1").fetchone()
+        for table in ("amendment", "home_yardstick")
+    )
 
 
 def take_back_step(book: Book, number: int, who: str, at_ms: int) -> None:
     """Take back the step of that number. Raises BookError, with the reason, when it cannot be."""
     with book.reading():
-        steps = list(_numbers(book))
-        if not 1 <= number <= len(steps):
-            raise BookError("There is no such step.", "`courtlog history` lists them.")
-        row = steps[number - 1]
-        if book.db.execute("SELECT 1 FROM home_yardstick WHERE id = ?", [row]).fetchone():
-            take_back_home_yardstick(book, row)
-            return
-        is_amendment = book.db.execute("SELECT 1 FROM amendment WHERE id = ?", [row]).fetchone()
-    if is_amendment:
+        row = _row_of_step(book, number)
+        table = _table_of_step(book, row)
+    if table == "home_yardstick":
+        take_back_home_yardstick(book, row)
+    elif table == "amendment":
         undo_amendment.take_back_amendment(book, row, who, at_ms)
     else:
-        _take_back_key(book, row, at_ms)
+        undo_amendment.take_back_key(book, row, at_ms)
 
 
-def _take_back_key(book: Book, key: int, at_ms: int) -> None:
-    kind, ball, number, round_id, before, after, undone, last = book.db.execute(
-        "SELECT kind, ball_id, number, round_id, before, after,"
-        " EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id),"
-        " (SELECT max(other.id) FROM journal AS other JOIN ball AS its ON its.id = other.ball_id"
-        "   WHERE its.round_id = ball.round_id AND its.number > 0 AND other.kind = 'key' AND NOT"
-        "   EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = other.id))"
-        " FROM journal JOIN ball ON ball.id = ball_id WHERE journal.id = ?",
-        [key],
-    ).fetchone()
-    if kind != "key" or undone:
-        raise BookError("This step has been taken back already, or takes one back itself.")
-    if state_text(*amendments.current_ball(book.db, ball)) != after:
-        raise BookError("The ball was changed again since.", "Take back the later step first.")
-    state = lookups.live_round(book, round_id).feeding
-    if key == last and state.steps:
-        _, (step, *more) = feeding.take_back_key(state)
-        RoundWriter(book).take_back_key(round_id, step, at_ms, *more)
-    elif before.endswith("?") or after.endswith("?"):
-        raise BookError(
-            f"Ball {abs(number)} was taken with this key, and later ones stand on it.",
-            "Put the ball right, or strike it out.",
-        )
+def put_forward_step(book: Book, number: int, who: str, at_ms: int) -> None:
+    """Put a step that was taken back forward again. Raises BookError when it cannot be."""
+    with book.reading():
+        row = _row_of_step(book, number)
+        table = _table_of_step(book, row)
+    if table == "home_yardstick":
+        put_home_yardstick_forward(book, row)
+    elif table == "amendment":
+        undo_amendment.put_amendment_forward(book, row, who, at_ms)
     else:
-        with book.writing() as db:
-            tallies.uncount_ball(db, ball)
-            amendments.regrade(book, db, ball, before, at_ms, key)
-            tallies.count_ball(db, ball)
+        raise BookError(
+            "A key that was taken back is pressed again, not put forward.",
+            "Ctrl+A at the court puts any ball right.",
+        )
+
+
+def _row_of_step(book: Book, number: int) -> int:
+    steps = list(_numbers(book))
+    if not 1 <= number <= len(steps):
+        raise BookError("There is no such step.", "`courtlog history` lists them.")
+    return steps[number - 1]
+
+
+def _table_of_step(book: Book, row: int) -> str:
+    """The table that holds the step."""
+    for table in ("home_yardstick", "amendment"):
+        if book.db.execute(f"SELECT 1 FROM {table} WHERE id = ?", [row]).fetchone():
+            return table
+    return "journal"
 
 
 def _numbers(book: Book) -> dict[int, int]:

@@ -1,21 +1,29 @@
-"""Taking back an amendment: every value as it was before, unless a later step needs it."""
+"""Taking back an amendment or a key: each value as it was before, unless a later step needs it."""
 
 from __future__ import annotations
 
 import json
 import sqlite3
 
+from courtlog.coaching.on_court import feeding
 from courtlog.errors import BookError
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.rows import tallies
+from courtlog.logbook.rows.journal import state_text
 from courtlog.logbook.writes.amendments import (
     GONE,
     AmendedValue,
     AmendmentKind,
     Value,
+    current_ball,
     current_value,
     open_amendment,
+    regrade,
     standing_amendments,
 )
+from courtlog.logbook.writes.paper.home_yardstick_writer import FORWARD, TAKEN_BACK
+from courtlog.logbook.writes.round_writer import RoundWriter
 from courtlog.logbook.writes.sheets.sheet_undo import follow_players, rounds_of_amendment
 
 _MAY_HAVE_MOVED_ON = {AmendedValue.ENDED, AmendedValue.PAUSED, AmendedValue.ORDER}
@@ -61,6 +69,47 @@ def take_back_amendment(book: Book, amendment_id: int, who: str, at_ms: int) -> 
         _leave_emptied(amendment.db, first, second)
 
 
+def put_amendment_forward(book: Book, amendment_id: int, who: str, at_ms: int) -> None:
+    """Take back what took this amendment back. Raises BookError where nothing did."""
+    last, is_undone = amendment_id, False
+    while row := book.db.execute("SELECT id FROM amendment WHERE undoes = ?", [last]).fetchone():
+        last, is_undone = int(row[0]), not is_undone
+    if not is_undone:
+        raise BookError("No step took this one back.", "`courtlog history` says what each did.")
+    take_back_amendment(book, last, who, at_ms)
+
+
+def take_back_key(book: Book, key: int, at_ms: int) -> None:
+    """Take back a key at the court. Raises BookError when later balls or changes stand on it."""
+    kind, ball, number, round_id, before, after, undone, last = book.db.execute(
+        "SELECT kind, ball_id, number, round_id, before, after,"
+        " EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = journal.id),"
+        " (SELECT max(other.id) FROM journal AS other JOIN ball AS its ON its.id = other.ball_id"
+        "   WHERE its.round_id = ball.round_id AND its.number > 0 AND other.kind = 'key' AND NOT"
+        "   EXISTS (SELECT 1 FROM journal AS undo WHERE undo.undoes = other.id))"
+        " FROM journal JOIN ball ON ball.id = ball_id WHERE journal.id = ?",
+        [key],
+    ).fetchone()
+    if kind != "key" or undone:
+        raise BookError("This step has been taken back already, or takes one back itself.")
+    if state_text(*current_ball(book.db, ball)) != after:
+        raise BookError("The ball was changed again since.", "Take back the later step first.")
+    state = lookups.live_round(book, round_id).feeding
+    if key == last and state.steps:
+        _, (step, *more) = feeding.take_back_key(state)
+        RoundWriter(book).take_back_key(round_id, step, at_ms, *more)
+    elif before.endswith("?") or after.endswith("?"):
+        raise BookError(
+            f"Ball {abs(number)} was taken with this key, and later ones stand on it.",
+            "Put the ball right, or strike it out.",
+        )
+    else:
+        with book.writing() as db:
+            tallies.uncount_ball(db, ball)
+            regrade(book, db, ball, before, at_ms, key)
+            tallies.count_ball(db, ball)
+
+
 def _kind_and_rounds(
     db: sqlite3.Connection, amendment_id: int
 ) -> tuple[AmendmentKind, int, int | None]:
@@ -71,7 +120,7 @@ def _kind_and_rounds(
         raise BookError("There is no such step.", "`courtlog history` lists them.")
     kind, first, second = row
     if db.execute("SELECT 1 FROM amendment WHERE undoes = ?", [amendment_id]).fetchone():
-        raise BookError("This step has been taken back already.")
+        raise BookError(TAKEN_BACK, FORWARD)
     return AmendmentKind(kind), first, second
 
 

@@ -80,10 +80,10 @@ def written(keys: str, cues: int = 3, rows: int = 4) -> str:
         ("221^0E", "021 @2"),
         ("221012^^+", "_ 221 012 @1"),  # a row that was passed over
         ("221221012^^x", "221 012 @2"),  # a row that was typed twice
-        ("221B", "22- @1"),
+        ("221B", "22-? @1"),
         ("221BBB", " @1"),
-        ("2212BB", "22- @1"),
-        ("221E E2", "221 _ 222 _ 2-- @5"),  # more rows than the sheet has
+        ("2212BB", "22-? @1"),
+        ("221E E2", "221 _ 222 _ 2--? @5"),  # more rows than the sheet has
         ("B^", " @1"),
     ],
 )

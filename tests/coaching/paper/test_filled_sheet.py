@@ -14,7 +14,7 @@ from courtlog.coaching.game.clinic_record import BallRecord, CheckIn, RoundRecor
 from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Ball, Purpose
-from courtlog.coaching.paper.ball_rows import BallRows
+from courtlog.coaching.paper.ball_rows import BallRows, press
 from courtlog.coaching.paper.filled_sheet import (
     FilledSheet,
     SheetLines,
@@ -23,6 +23,8 @@ from courtlog.coaching.paper.filled_sheet import (
     draft_text,
 )
 from courtlog.coaching.paper.look_through import look_through
+from courtlog.courtside.screens.paper.typing_lines import row_lines
+from tests.coaching.paper.test_ball_rows import KEYS
 
 DAY, LISBON = date(2026, 5, 12), times.zone("Europe/Lisbon")
 TASK = SheetTask(
@@ -134,3 +136,15 @@ def test_a_spoilt_draft_is_told(spoilt: tuple[str, str]) -> None:
     assert spoilt[0] in text
     with pytest.raises(ValueError):  # noqa: PT011
         draft_of(text.replace(*spoilt))
+
+
+@given(st.text("210-!E B^v<>+xcba", max_size=60), st.integers(3, 4))
+def test_a_draft_of_any_moment_is_the_sheet_as_it_was_seen(keys: str, cues: int) -> None:
+    rows = BallRows.empty(cues, 5)
+    task = replace(TASK, cues=("turn", "spacing", "finish", "recovery")[:cues])
+    for key in keys:
+        rows = press(rows, KEYS[key])
+        again = draft_of(draft_text(FilledSheet(code="K7D-3MX-2P4", task=task, rows=rows))).rows
+        assert (again.tokens, again.row, again.box) == (rows.tokens, rows.row, rows.box)
+        names = task.cues
+        assert row_lines(again, names, 80, 15) == row_lines(rows, names, 80, 15)

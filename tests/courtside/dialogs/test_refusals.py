@@ -45,8 +45,9 @@ from courtlog.courtside.screens.help_screen import HelpScreen
 from courtlog.courtside.screens.paper.form_screen import FormScreen
 from courtlog.courtside.screens.paper.form_session import FormSession
 from courtlog.courtside.screens.paper.paper_screen import PaperScreen
+from courtlog.courtside.screens.paper.sheet_place import SheetPlace
 from courtlog.courtside.screens.paper.typing_screen import TypingScreen
-from courtlog.courtside.screens.paper.typing_session import SheetPlace, TypingSession
+from courtlog.courtside.screens.paper.typing_session import TypingSession
 from courtlog.courtside.screens.paper.versions_question import VersionsQuestion
 from courtlog.courtside.screens.people import CardScreen, PeopleScreen, ReasonsScreen
 from courtlog.courtside.screens.plan import PlanScreen

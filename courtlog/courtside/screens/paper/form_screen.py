@@ -1,6 +1,6 @@
 """Typing a form in: its numbered lines as they stand on the paper, and a look through.
 
-Nothing is lost on the way: the draft is kept after each line, and leaving asks before it forgets.
+Nothing is lost on the way: the draft is kept after each key, and leaving asks before it forgets.
 """
 
 from __future__ import annotations
@@ -24,6 +24,9 @@ _AROUND = 5
 
 _MOST_ROWS = 2
 """Rows of one answer in the look through."""
+
+_WORDS = 30
+"""Cells of a row for the words around the value and the one before it."""
 
 
 class FormScreen(PaperScreen):
@@ -55,6 +58,10 @@ class FormScreen(PaperScreen):
                 self._finish()
         elif not session.press(name) and len(name) == 1:
             session.message = "That key is no answer here, or the line is full."
+
+    def take_paste(self, text: str) -> None:
+        if self._session.form is not None:
+            self._session.paste(text)
 
     # From the code to the first line.
 
@@ -120,7 +127,8 @@ class FormScreen(PaperScreen):
     def _finish(self) -> None:
         # A long answer is cut, so that the keys below it stay in sight; its line has all of it.
         room = max(_MOST_ROWS * (self.size.width - 6), 1)
-        lines = [fit_short(plain(line), room) for line in self._session.look_through()]
+        each = max((room - _WORDS) // 2, 1)
+        lines = [fit_short(plain(line), room) for line in self._session.look_through(each)]
         self._session.keep_draft()
 
         def answered(yes: bool | None) -> None:

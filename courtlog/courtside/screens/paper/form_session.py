@@ -1,7 +1,8 @@
 """One form from its code to the roster: whose it is, its lines as they are typed, and its draft.
 
 Knows no screen. The date of a form's code is the date it was printed, and chooses no day. Cards
-have no steps in the history: a kept form is mended as any card is.
+have no steps in the history: the book keeps their former values, but not when each was changed and
+what was changed with it. So the look through says of each value what it was.
 """
 
 from __future__ import annotations
@@ -19,8 +20,10 @@ from courtlog.coaching.paper.filled_form import (
     FilledForm,
     form_draft_text,
     form_of_draft,
+    paste,
     press,
 )
+from courtlog.courtside.surface.lettering import fit_short
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file import sheet_drafts
 from courtlog.logbook.file.book import Book
@@ -29,9 +32,12 @@ from courtlog.logbook.reads.film.films import films_of_person
 from courtlog.logbook.reads.paper.sheet_owners import FormOwner, form_owners
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.names import folded_name
-from courtlog.plain_text import capital, listed
+from courtlog.plain_text import capital, listed, plain
 from courtlog.reports.paper.form_facts import Question, questions
 from courtlog.reports.paper.form_words import SIGN
+
+LONGEST_SHOWN = 500
+"""Characters of a value in the look through, where nobody asks for fewer."""
 
 NO_WORD = {
     True: "The yes to filming counts once a guardian's name is beside it: write it in line 8.",
@@ -60,6 +66,7 @@ class FormSession:
     def __init__(self, book: Book, clock: Callable[[], int]) -> None:
         self.book, self._clock = book, clock
         self.place: FormPlace | None = None
+        self._draft: sheet_drafts.SheetDraft
         self.form: FilledForm | None = None
         self.message = ""
 
@@ -70,7 +77,8 @@ class FormSession:
     def open(self, place: FormPlace) -> bool:
         """Take this form in hand; False where it is blank and its name is still to be asked."""
         self.place, self.form = place, None
-        draft = sheet_drafts.read_draft(self.book.path, place.code)
+        self._draft = sheet_drafts.SheetDraft(self.book.path, place.code)
+        draft = self._draft.read()
         if draft is not None and self._go_on(draft):
             return True
         if place.owner.player is None:
@@ -144,16 +152,21 @@ class FormSession:
         form = press(self.in_hand, name)
         if form is None:
             return False
-        left_line = form.line != self.in_hand.line
         self.form, self.message = form, ""
-        if left_line:
-            self.keep_draft()
+        self.keep_draft()
         return True
 
-    def look_through(self) -> Iterator[str]:
+    def paste(self, text: str) -> None:
+        """Act on pasted text. Raises CourtlogError."""
+        form, is_whole = paste(self.in_hand, text)
+        self.form = form
+        self.message = "" if is_whole else "Not all of what was pasted goes into this line."
+        self.keep_draft()
+
+    def look_through(self, most: int = LONGEST_SHOWN) -> Iterator[str]:
         """What the card will say other than before, and what is still open.
 
-        Raises CourtlogError where it cannot be kept.
+        Of each value as many characters at most. Raises CourtlogError where it cannot be kept.
         """
         before, card = self._before(), self._new_card()
         now, then = card.words(), before.words()
@@ -163,7 +176,8 @@ class FormSession:
             yield "Nothing on the card changes."
         for key in changed:
             empty = "today" if key == FILMING_ON else "nobody is named"
-            yield f"{titles[key]}: {now[key] or empty}"
+            was = f", was {_short(then[key], most)}" if then[key] else ""
+            yield f"{titles[key]}: {_short(now[key], most) or empty}{was}"
         if card.filming == "yes" and not card.may_be_filmed:
             yield NO_WORD[card.minor]
         still_open = missing(card)
@@ -191,20 +205,20 @@ class FormSession:
                 films = films_of_person(self.book, [player.id])
                 if films:
                     said.append(f"On film already: {listed(films)}. courtlog deletes no film.")
-        sheet_drafts.delete_draft(self.book.path, self.at.code)
+        self._draft.delete()
         return " ".join(said)
 
     def throw_away(self) -> None:
         """Forget what was typed of this form. Raises CourtlogError."""
-        sheet_drafts.delete_draft(self.book.path, self.at.code)
+        self._draft.delete()
         self.form = None
 
     def keep_draft(self) -> None:
         """Keep what was typed so far beside the book. Raises CourtlogError."""
         if self.in_hand.is_changed:
-            sheet_drafts.write_draft(self.book.path, self.at.code, form_draft_text(self.in_hand))
+            self._draft.write(form_draft_text(self.in_hand))
         else:
-            sheet_drafts.delete_draft(self.book.path, self.at.code)
+            self._draft.delete()
 
     def _go_on(self, draft: bytes) -> bool:
         try:
@@ -248,6 +262,10 @@ class FormSession:
                 f"The date in line 9 is still to come: {card.filming_on}.", "Write it once more."
             )
         return card
+
+
+def _short(text: str, most: int) -> str:
+    return fit_short(plain(text), most)
 
 
 def _card(values: dict[str, str], before: PlayerCard | None) -> PlayerCard:

@@ -9,6 +9,7 @@ from typing import Protocol
 
 from textual.app import ComposeResult
 from textual.content import Content
+from textual.events import Paste
 from textual.widgets import Static
 
 from courtlog.courtside.dialogs.own_screen import OwnScreen
@@ -42,6 +43,16 @@ class PaperScreen(OwnScreen[str]):
 
     def compose(self) -> ComposeResult:
         yield Static(id="typing")
+
+    def on_paste(self, event: Paste) -> None:
+        """Take pasted text in, where it means something."""
+        event.stop()
+        if self.on_top:
+            self.carry_out(lambda: self.take_paste(event.text))
+
+    @abstractmethod
+    def take_paste(self, text: str) -> None:
+        """Act on pasted text."""
 
     def on_resize(self) -> None:
         self.show()

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.game.sheet_code import SheetKind, round_task
 from courtlog.coaching.paper.filled_sheet import SheetTask
-from courtlog.courtside.screens.paper.typing_session import SheetPlace
+from courtlog.courtside.screens.paper.sheet_place import SheetPlace
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups, people_lookups

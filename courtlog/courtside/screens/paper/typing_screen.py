@@ -1,6 +1,6 @@
 """Typing a sheet of paper in: its code, its rows as they stand on the paper, a look through.
 
-Nothing is lost on the way: the draft is kept after each row, and leaving asks before it forgets.
+Nothing is lost on the way: the draft is kept after each key, and leaving asks before it forgets.
 """
 
 from __future__ import annotations
@@ -29,6 +29,7 @@ from courtlog.courtside.dialogs.questions import (
 from courtlog.courtside.screens.paper.form_screen import FormScreen
 from courtlog.courtside.screens.paper.paper_screen import IsRepeat, PaperScreen
 from courtlog.courtside.screens.paper.printed_tasks import printed_task, usual_cues
+from courtlog.courtside.screens.paper.sheet_place import SheetPlace
 from courtlog.courtside.screens.paper.typing_forms import (
     lines_form,
     lines_of,
@@ -42,7 +43,7 @@ from courtlog.courtside.screens.paper.typing_lines import (
     row_lines,
     rows_word,
 )
-from courtlog.courtside.screens.paper.typing_session import SheetPlace, TypingSession
+from courtlog.courtside.screens.paper.typing_session import TypingSession
 from courtlog.courtside.screens.paper.versions_question import KEEP_CHOICES, VersionsQuestion
 from courtlog.courtside.surface.lettering import Line
 from courtlog.logbook.reads.main_cue_lookups import MainCue
@@ -90,6 +91,10 @@ class TypingScreen(PaperScreen):
             self._finish()
         elif not session.press(name) and len(name) == 1:
             session.message = f"{name} is no key here: Tab changes between pad and digits."
+
+    def take_paste(self, text: str) -> None:
+        if self._session.sheet is not None:
+            self._session.message = "Pasted text is no key of a row: type what the paper has."
 
     # From the code to the first row.
 
@@ -194,11 +199,10 @@ class TypingScreen(PaperScreen):
     # Behind Escape, and the end.
 
     def _ask_what_next(self) -> None:
-        rows = self._session.in_hand.rows
-        if not rows.balls and not self._session.in_hand.lines.note:
+        if not self._session.in_hand.is_begun:
             self.dismiss(None)
             return
-        row = rows.row + 1
+        row = self._session.in_hand.rows.row + 1
         choices: list[Choice[Callable[[], object]]] = [
             Choice(self._finish, "look it through and keep it", "k"),
             Choice(self._ask_lines, "court, who, began, pain, effort, note", "n"),

@@ -1,6 +1,6 @@
 """One sheet from its code to the book: where it belongs, its rows as they are typed, and its draft.
 
-Knows no screen. What is shown was kept in the draft after each row; the book changes at the end, in
+Knows no screen. What is shown was kept in the draft after each key; the book changes at the end, in
 one step that `history` takes back.
 """
 
@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager, nullcontext
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 
 from courtlog import times
 from courtlog.coaching.game.clinic_record import ClinicRecord, DayRecord
 from courtlog.coaching.game.drills import UsedDrill
 from courtlog.coaching.game.round_versions import Keep, TwoVersions
-from courtlog.coaching.game.sheet_code import SheetCode, SheetKind
+from courtlog.coaching.game.sheet_code import SheetKind
 from courtlog.coaching.paper import ball_rows
 from courtlog.coaching.paper.filled_sheet import (
     FilledSheet,
@@ -27,13 +27,13 @@ from courtlog.coaching.paper.filled_sheet import (
 from courtlog.courtside.desk.keymap import pad_of
 from courtlog.courtside.screens.paper import at_home
 from courtlog.courtside.screens.paper.form_session import FormSession
+from courtlog.courtside.screens.paper.sheet_place import SheetPlace, sheet_places
 from courtlog.courtside.screens.paper.typing_keys import TypingKeys
 from courtlog.errors import CourtlogError
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file import sheet_drafts
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.paper.sheet_owners import SheetOwner, sheet_owners
 from courtlog.logbook.writes.past_steps import number_of_step
 from courtlog.logbook.writes.sheets.take_in import NO_ANSWERS, take_in, versions_to_decide
 from courtlog.plain_text import listed, many
@@ -41,27 +41,6 @@ from courtlog.settings import Settings
 
 ROWS = 20
 """Rows of a block of a sheet."""
-
-TYPED = (SheetKind.COURT, SheetKind.HOME)
-"""Kinds of sheets with rows of balls."""
-
-
-@dataclass(frozen=True, slots=True)
-class SheetPlace:
-    """A sheet's code, and whose it is."""
-
-    code: SheetCode
-    owner: SheetOwner
-
-    @property
-    def title(self) -> str:
-        """`Maren · court sheet, round 2 · Tue 12 May · Harbour Week`."""
-        kind = str(self.code.kind)
-        if self.code.kind is SheetKind.COURT:
-            kind += f", round {self.code.number}"
-        owner = self.owner
-        when = times.date_words(self.code.on)
-        return f"{owner.player.shown_name} · {kind} · {when} · {owner.clinic.name}"
 
 
 class TypingSession:
@@ -80,6 +59,7 @@ class TypingSession:
         self._library, self._settings, self._clock = library, settings, clock
         self._book_alone = book_alone or (lambda: nullcontext(book))
         self.place: SheetPlace | None = None
+        self._draft: sheet_drafts.SheetDraft
         self.sheet: FilledSheet | None = None
         self.keys: TypingKeys = TypingKeys(pad_of(settings), 1)
         self.message = ""
@@ -94,19 +74,7 @@ class TypingSession:
 
         Raises CourtlogError.
         """
-        code = SheetCode.from_text(text)
-        if code.kind not in TYPED:
-            raise CourtlogError(
-                f"{code} is the code of a {code.kind}.", "This screen takes sheets with boxes."
-            )
-        places = [SheetPlace(code, owner) for owner in sheet_owners(self.book, code)]
-        for place in places:
-            if code.on > self._today(place):
-                raise CourtlogError(
-                    f"The sheet is for {times.date_words(code.on)}, a day still to come.",
-                    "Read its code once more, or see whether this laptop has the right date.",
-                )
-        return places
+        return sheet_places(self.book, text, self._clock())
 
     def form_session(self) -> FormSession:
         """A form in the same book, where the code is of one."""
@@ -115,7 +83,8 @@ class TypingSession:
     def open(self, place: SheetPlace) -> bool:
         """Take this sheet in hand; whether it goes on with what was typed before."""
         self.place, self.sheet = place, None
-        draft = sheet_drafts.read_draft(self.book.path, place.code)
+        self._draft = sheet_drafts.SheetDraft(self.book.path, place.code)
+        draft = self._draft.read()
         if draft is None:
             return False
         try:
@@ -242,7 +211,7 @@ class TypingSession:
             step = None
             if came.amendment_id is not None:
                 step = number_of_step(book, came.amendment_id)
-        sheet_drafts.delete_draft(self.book.path, self.at.code)
+        self._draft.delete()
         whose = f"{self.at.owner.player.shown_name}, round {self.at.code.number} of"
         whose += f" {times.date_words(self.at.code.on)}"
         if step is None:
@@ -253,7 +222,7 @@ class TypingSession:
         row = at_home.keep_at_home(
             self.book, self.at.owner, self.in_hand, self._drill(), self._clock(), answers
         )
-        sheet_drafts.delete_draft(self.book.path, self.at.code)
+        self._draft.delete()
         whose = f"{self.at.owner.player.shown_name}, the yardstick at home"
         if row is None:
             return f"{whose}: the book stays as it is."
@@ -262,7 +231,7 @@ class TypingSession:
 
     def throw_away(self) -> None:
         """Forget what was typed of this sheet. Raises CourtlogError."""
-        sheet_drafts.delete_draft(self.book.path, self.at.code)
+        self._draft.delete()
         self.sheet = None
 
     def wrong_with(self, lines: SheetLines) -> str:
@@ -292,21 +261,20 @@ class TypingSession:
         return UsedDrill.of(*self.library.drill(self.in_hand.task.drill))
 
     def _today(self, place: SheetPlace) -> date:
-        return times.local_date(self._clock(), place.owner.clinic.place)
+        return place.today(self._clock())
 
     def _take(self, sheet: FilledSheet) -> None:
         self.sheet = sheet
         self.keys = TypingKeys(self.keys.pad, len(sheet.task.cues), self.keys.by_digits)
 
     def _change(self, rows: ball_rows.BallRows) -> None:
-        """Show the rows; keep them first where the hand goes to another row."""
-        before = self.in_hand.rows
         self.sheet = replace(self.in_hand, rows=rows)
         self.message = ""
-        if rows.row != before.row or len(rows.rows) != len(before.rows):
-            self.keep_draft()
+        self.keep_draft()
 
     def keep_draft(self) -> None:
         """Keep what was typed so far beside the book. Raises CourtlogError."""
-        if self.in_hand.rows.balls or self.in_hand.lines.note:
-            sheet_drafts.write_draft(self.book.path, self.at.code, draft_text(self.in_hand))
+        if self.in_hand.is_begun:
+            self._draft.write(draft_text(self.in_hand))
+        else:
+            self._draft.delete()

@@ -61,6 +61,7 @@ def test_a_form_comes_onto_the_card(desk: Desk) -> None:
     text, _ = typed(desk, code_of(desk, "Tove"), ["pagedown", "enter"])
     words = flat(text)
     assert "hand: left" in words
+    assert "hand: left, was" not in words
     assert "goal: Volley" in words
     assert "counts once a guardian's name is beside it" in words
     assert "Still open: guardian's word on filming." in words
@@ -107,6 +108,19 @@ def test_a_blank_form_of_somebody_on_the_roster_fills_in_that_card(desk: Desk) -
     assert outcome.startswith("The card of Tove is kept")
     assert card(desk, "Tove").age == "adult"
     assert len(lookups.players(desk.book, desk.view.clinic.id)) == before
+
+
+def test_the_look_through_says_what_each_value_was(desk: Desk) -> None:
+    """A card has no step in the history: this is the place to see what goes."""
+    set_card(desk, "Tove", complaints="elbow " * 30, hand="right", contact="Bo 1", filming="no")
+    keys = ["down", "down", "l", "down", *["backspace"] * 200, *"knee", "down", *"Ada", "down", "y"]
+    text, _ = typed(desk, code_of(desk, "Tove"), [*keys, "pagedown", "enter"])
+    words = flat(text)
+    assert "hand: left, was right" in words
+    assert "complaints: knee, was elbow elbow" in words
+    assert "contact: Ada, was Bo 1" in words
+    assert "filming: yes, was no" in words
+    assert "filming on: today, was 2026-05-12" in words
 
 
 def test_what_cannot_be_kept_is_told_and_nothing_is_lost(desk: Desk) -> None:

@@ -16,12 +16,14 @@ from courtlog.courtside.app.typing_app import TypingApp
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.screens.paper.typing_session import TypingSession
+from courtlog.errors import BookError
 from courtlog.logbook.file import sheet_drafts
 from courtlog.logbook.reads import day_lookups
 from courtlog.logbook.writes import past_steps
 from courtlog.reports.facts import day_facts
 from courtlog.reports.facts.plan_facts import plans
 from courtlog.reports.one_screen.player_page import player_page
+from courtlog.reports.pages.past_steps_text import step_words
 from courtlog.reports.paper import home_sheets
 from courtlog.reports.paper.court_sheets import court_sheets
 from tests.court import DAY, Clock, close_look, desk_in, feed, player
@@ -89,6 +91,15 @@ def typed(
     return asyncio.run(run())
 
 
+def rows_of(text: str) -> list[str]:
+    """The rows of a screen of one run, with what stands in their boxes."""
+    lines = [
+        line[:38].replace("►", " ").replace("[", " ").replace("]", " ")
+        for line in text.splitlines()
+    ]
+    return [" ".join(line.split()) for line in lines if line[:5].strip().isdigit()]
+
+
 BEGIN = [*"racquet feed, t", "enter", "enter", "enter"]
 """Of a blank sheet: the drill, practice, the usual cues."""
 
@@ -149,10 +160,12 @@ def test_two_versions_are_shown_and_asked_about(desk: Desk) -> None:
 
 
 def test_what_was_typed_is_there_after_the_laptop_died(desk: Desk) -> None:
-    typed(desk, code_of(desk), [*BEGIN, *"212", *"22"])  # the second row was not gone on from
+    """Of the row in hand too, since it was seen."""
+    typed(desk, code_of(desk), [*BEGIN, *"212", *"22"])
     text, _ = typed(desk, code_of(desk))
-    assert "Going on: 1 ball of it were typed before." in text or "Going on: 1 ball" in text
-    assert "1 ball " in text
+    assert "Going on: 2 balls of it were typed before." in text
+    assert "►  2  2" in text
+    assert rows_of(typed(desk, code_of(desk), ["1"])[0])[:2] == ["1 2 1 2", "2 2 2 1"]
 
 
 def test_escape_asks_before_it_throws_away(desk: Desk) -> None:
@@ -248,7 +261,7 @@ def test_one_key_a_box_on_every_pad(desk: Desk, pad: str) -> None:
 
 def test_the_row_in_hand_is_always_seen(desk: Desk) -> None:
     typed(desk, code_of(desk), [*BEGIN, *["space"] * 45])
-    for keys, row in ((["home"], 1), (["pageup"], 36), ([], 46), (["up"], 45)):
+    for keys, row in ((["home"], 1), (["end", "pageup"], 36), (["end"], 46), (["up"], 45)):
         text, _ = typed(desk, code_of(desk), keys, size=(80, 24))
         assert len(text.splitlines()) <= 24
         if row <= 45:
@@ -320,6 +333,19 @@ def test_a_home_yardstick_is_another_eye_and_in_no_count_of_the_coach(after: Des
     assert [(step.number, step.kind, step.who) for step in steps] == [(number, "at home", "Jorun")]
     past_steps.take_back_step(after.book, number, "Ines", after.clock())
     assert "At home" not in page_of(after)
+    with pytest.raises(BookError, match="history forward"):
+        past_steps.take_back_step(after.book, number, "Ines", after.clock())
+    (step,) = past_steps.past_steps(after.book, after.view.clinic, amendments_only=True)
+    assert step_words(step).endswith("(Jorun)  [taken back]")
+    assert after.amendments().take_back(step) == f"Step {number} is in the book again."
+    assert flat(page_of(after)) == page
+    with pytest.raises(BookError, match="nothing took it back"):
+        past_steps.put_forward_step(after.book, number, "Ines", after.clock())
+
+
+def first_home_step(desk: Desk) -> int:
+    """The number of the first step that was a yardstick at home."""
+    return past_steps.past_steps(desk.book, desk.view.clinic, amendments_only=True)[0].number
 
 
 def test_the_same_home_sheet_twice_is_once_and_another_version_is_asked_about(after: Desk) -> None:
@@ -332,6 +358,12 @@ def test_the_same_home_sheet_twice_is_once_and_another_version_is_asked_about(af
     typed(after, home_code(after), ["enter", "enter", "enter", "s"])
     held = after.book.db.execute("SELECT balls, taken_back FROM home_yardstick ORDER BY id")
     assert held.fetchall() == [("222 222 222", 1), ("222 222 000", 0)]
+    with pytest.raises(BookError, match="another version of the same sheet"):
+        past_steps.put_forward_step(after.book, first_home_step(after), "Ines", after.clock())
+    past_steps.take_back_step(after.book, first_home_step(after) + 1, "Ines", after.clock())
+    past_steps.put_forward_step(after.book, first_home_step(after), "Ines", after.clock())
+    held = after.book.db.execute("SELECT balls, taken_back FROM home_yardstick ORDER BY id")
+    assert held.fetchall() == [("222 222 222", 0), ("222 222 000", 1)]
 
 
 def test_a_home_sheet_needs_its_date_and_who_watched(after: Desk) -> None:
