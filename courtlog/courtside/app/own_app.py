@@ -18,6 +18,7 @@ from textual.events import Event, InputEvent
 from textual.message import Message
 from textual.screen import Screen
 from textual.timer import Timer
+from textual.widgets import Input
 
 from courtlog.courtside.app import terminal
 from courtlog.courtside.app.key_press import Press
@@ -84,6 +85,12 @@ class OwnApp(App[None]):
         if press is Press.HELD_SINCE_BEFORE:
             undo()
         return press in (Press.HELD, Press.HELD_SINCE_BEFORE)
+
+    def is_writing(self) -> bool:
+        """Whether a text is being written: a line to type in has words already."""
+        stack = self.screen_stack
+        line = stack[-1].focused if stack else None
+        return isinstance(line, Input) and bool(line.value)
 
     def _add(self, event: InputEvent) -> None:
         """Add to the queue what came, and when, unless no keyboard sent it."""

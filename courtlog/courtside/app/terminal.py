@@ -13,6 +13,7 @@ import select
 import signal
 import sys
 import threading
+from functools import partial
 from typing import TYPE_CHECKING, Any, cast
 
 from courtlog.courtside.app.sure_output import MOST_FAILURES, SureOutput
@@ -59,7 +60,8 @@ def driver() -> type[Driver] | None:
 
         def run_input_thread(self) -> None:
             """Read keys until the application leaves the terminal."""
-            reader = TerminalReader(lambda: os.get_terminal_size(self.fileno))
+            size = partial(os.get_terminal_size, self.fileno)
+            reader = TerminalReader(size, cast("Any", self._app).is_writing)
             while not self.exit_event.is_set():
                 for event in self._next(reader):
                     self.process_message(event)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import codecs
+import os
 from collections.abc import Callable, Iterable
 from itertools import chain
 
@@ -16,18 +17,35 @@ MIDDLE_OF_THE_PAD = "\x1b[E"
 PASTE_ENDS_AFTER = 5
 """Looks at nothing new after which a paste without an end has ended."""
 
+ESCAPE = "\x1b"
+
+_BEGINS_A_SEQUENCE = frozenset("[O]PX^_")
+"""What makes a longer sequence of an Escape before it (ECMA-48: CSI, SS3 and the strings)."""
+
+_EDITS_WORDS = frozenset("bf\x7f\x08")
+"""Keys that step over or delete a word of a text with an Escape before them, as Alt sends it."""
+
+_LINUX_CONSOLE = "linux"
+"""The terminal whose Shift+Tab is an Escape and a Tab."""
+
 
 class TerminalReader:
     """Reads bytes of UTF-8 and escape sequences; never raises, and never waits for more for ever.
 
     `size` tells columns and lines of the terminal: a report of another size is not believed.
+    `in_text` tells whether a text is being written, where Alt and a key may edit words of it.
     """
 
-    def __init__(self, size: Callable[[], tuple[int, int]]) -> None:
+    def __init__(
+        self,
+        size: Callable[[], tuple[int, int]],
+        in_text: Callable[[], bool] = lambda: False,
+    ) -> None:
         self._size = size
+        self._in_text = in_text
         # An é of a Latin-1 terminal is not UTF-8, but no reason to stop reading.
         self._decode = codecs.getincrementaldecoder("utf-8")("ignore").decode
-        self._parser = XTermParser()
+        self._parser = _KeyParser(in_text)
         self._end_of_text = ""
         self._in_paste = False
         self._empty_looks = 0
@@ -63,12 +81,37 @@ class TerminalReader:
         try:
             messages += (_named(event) for event in events() if self._is_believed(event))
         except Exception:  # noqa: BLE001 - a parser that has failed is of no further use
-            self._parser = XTermParser()
+            self._parser = _KeyParser(self._in_text)
             self._in_paste = False
         return messages
 
     def _is_believed(self, event: Message) -> bool:
         return not isinstance(event, Resize) or tuple(event.size) == self._size()
+
+
+class _KeyParser(XTermParser):
+    """Textual's parser, but Escape and a key soon behind it are two keys, as if typed slowly.
+
+    Textual takes them for Alt and the key, which nothing of ours knows, or for a sign that a
+    Mac's Option key makes. On the court that key would then be a grade.
+    """
+
+    def __init__(self, in_text: Callable[[], bool]) -> None:
+        super().__init__()
+        self._in_text = in_text
+
+    def _sequence_to_key_events(self, sequence: str, alt: bool = False) -> Iterable[Key]:
+        if alt or self._is_escape_and_key(sequence):
+            yield Key("escape", ESCAPE)
+            sequence = sequence[-1]
+        yield from super()._sequence_to_key_events(sequence)
+
+    def _is_escape_and_key(self, sequence: str) -> bool:
+        if len(sequence) != 2 or sequence[0] != ESCAPE or sequence[1] in _BEGINS_A_SEQUENCE:
+            return False
+        if sequence[1] == "\t":
+            return os.environ.get("TERM") != _LINUX_CONSOLE
+        return not (sequence[1] in _EDITS_WORDS and self._in_text())
 
 
 def _named(event: Message) -> Message:

@@ -12,6 +12,8 @@ from textual.screen import Screen
 from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.desk.keymap import shown_key
+from courtlog.courtside.dialogs import paged_list
 from courtlog.settings import Settings
 
 T = TypeVar("T")
@@ -68,14 +70,16 @@ class Command(ABC):
 
     keys: ClassVar[tuple[str, ...]]
     """The keys that ask for it, by the names of `desk.keymap`; none where only Esc leads to it."""
-    shown: ClassVar[str]
-    """Its first key, as the screen writes it."""
+    shown: ClassVar[str] = ""
+    """Its first key, as the screen writes it; empty where only Esc leads to it."""
     label: ClassVar[str]
     """Its words at the foot of the screen and in the list of commands."""
     few: ClassVar[str] = ""
     """Its words in fewer letters, for a narrow foot."""
     letter: ClassVar[str] = ""
     """Its key in the list of all commands, where that is another than its first one."""
+    seldom: ClassVar[bool] = False
+    """Whether it stands on the second page of that list: needed mornings, evenings or once."""
     in_foot: ClassVar[bool] = True
     """Whether the foot of the screen shows its first key."""
     after_escape: ClassVar[bool] = False
@@ -85,20 +89,30 @@ class Command(ABC):
 
     @classmethod
     def list_key(cls) -> str:
-        """The plain key that asks for it in the list of all commands, whatever the pad."""
+        """Its plain key on its page of the list of all commands, whatever the pad."""
         return cls.letter or cls.keys[0]
+
+    @classmethod
+    def list_way(cls) -> tuple[str, ...]:
+        """The plain keys that lead to it from the court over the list of all commands."""
+        return ("escape", *([paged_list.TURN] if cls.seldom else []), cls.list_key())
+
+    @classmethod
+    def list_way_shown(cls) -> str:
+        """The same as the screen writes them: `Esc c`, `Esc Enter 7`."""
+        return " ".join(["Esc", *(shown_key(key) for key in cls.list_way()[1:])])
 
     @classmethod
     def plain_shown(cls) -> str:
         """The way to it without a function key or modifier, as the screen writes it."""
         is_plain = cls.keys and (len(cls.keys[0]) == 1 or cls.keys[0] in PLAIN_NAMES)
-        return cls.shown if is_plain or not cls.letter else f"Esc {cls.letter}"
+        return cls.shown if is_plain or not cls.letter else cls.list_way_shown()
 
     @classmethod
     def all_shown(cls) -> tuple[str, ...]:
         """Its first key and the way over Esc, as a reader writes them."""
-        over_escape = (f"Esc {cls.letter}",) if cls.letter and cls.keys else ()
-        return cls.shown, *over_escape
+        over_escape = cls.list_way_shown() if cls.letter else ""
+        return tuple(filter(None, (cls.shown, over_escape)))
 
     @classmethod
     def help(cls) -> str:

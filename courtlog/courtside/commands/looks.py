@@ -16,15 +16,22 @@ from courtlog.courtside.desk.keymap import (
     shown_key,
     taught_pad,
 )
+from courtlog.courtside.dialogs.paged_list import Page, PagedList
 from courtlog.courtside.dialogs.questions import Choice, PickList
 from courtlog.settings import THEMES, Settings, changed
+
+PAGES = {
+    "commands while feeding and between rotations": False,
+    "commands for morning and evening, or needed once": True,
+}
+"""The pages of the list of all commands, and whether one has the seldom ones."""
 
 
 class Trends(Command):
     """Everyone's trends by cue across days and clinics; Enter opens one player's skill curve."""
 
     keys, shown, label, in_foot = ("f5",), "F5", "trends", False
-    letter = "5"
+    letter, seldom = "5", True
 
     def run(self, court: Court) -> None:
         court.open(screens.trends.TrendsScreen(court.state.book, court.state.view))
@@ -101,7 +108,7 @@ class ChangeTheme(Command):
     """The next theme: sun, shade, night."""
 
     keys, shown, label, in_foot = ("f7",), "F7", "theme", False
-    letter = "7"
+    letter, seldom = "7", True
 
     def run(self, court: Court) -> None:
         settings = court.state.settings
@@ -125,7 +132,7 @@ class Bell(Command):
     """Sounds: key refused, taken back, tough ball next, round or basket over; on or off."""
 
     keys, shown, label, in_foot = ("ctrl+g",), "Ctrl+G", "sounds", False
-    letter = "4"
+    letter, seldom = "4", True
 
     def run(self, court: Court) -> None:
         settings = court.state.settings
@@ -146,7 +153,7 @@ class Help(Command):
 
 
 class AllCommands(Command):
-    """List every command, each with one plain key, the same on every pad; Space then searches."""
+    """List every command, a plain key each; Enter turns to the seldom ones, Space searches."""
 
     keys, shown, label, in_foot = ("escape",), "Esc", "all commands", False
 
@@ -154,11 +161,18 @@ class AllCommands(Command):
         listed = [command for command in court.commands if command is not AllCommands]
         # What the foot shows with a key of its own comes last: it need not be found here.
         listed.sort(key=lambda command: (not command.after_escape, command.in_foot))
-        choices = [
-            Choice(command, f"{command.label}: {command.help()}", command.list_key())
-            for command in listed
+        pages = [
+            Page(
+                title,
+                [
+                    Choice(command, f"{command.label}: {command.help()}", command.list_key())
+                    for command in listed
+                    if command.seldom == seldom
+                ],
+            )
+            for title, seldom in PAGES.items()
         ]
-        question = PickList("All commands", choices, None, "its key takes one, Space searches")
+        question = PagedList(pages)
         question.add_class("all-commands")
         court.ask(question, lambda command: court.run(command()))
 
@@ -176,7 +190,7 @@ class Blank(Command):
 class Slate(Command):
     """The running time of day, as large as the screen: filmed for a second, it dates the film."""
 
-    keys, shown, label, in_foot = (), "Esc .", "slate", False
+    keys, label, in_foot = (), "slate", False
     letter = "."
 
     def run(self, court: Court) -> None:
@@ -188,7 +202,7 @@ class Suspend(Command):
     """Back to the shell for a moment, where it can be done; fg comes back."""
 
     keys, shown, label, in_foot = ("ctrl+z",), "Ctrl+Z", "to the shell", False
-    letter = "-"
+    letter, seldom = "-", True
 
     def run(self, court: Court) -> None:
         court.app.action_suspend_process()

@@ -99,15 +99,15 @@ def review(court: Court) -> None:
         if key == "up":
             court.carry_out(court.desk.rounds.take_rung_call)
         elif key is not None:
-            letters = {command.letter: command for command in court.commands if command.letter}
             if key in letters:
                 court.run(letters[key]())
             else:
                 court.press(key)
 
     coming = round_of_next_up(state)
-    # What Esc leads to on court is one key here, where Esc closes.
-    acts = {command.act: command for command in court.commands if command.act}
+    # What Esc and one key lead to on court is that key here, where Esc closes.
+    letters = {c.letter: c for c in court.commands if c.letter and not c.seldom}
+    acts = {command.act: command for command in letters.values() if command.act}
     keys = {act: c.letter for act, c in acts.items() if c.plain_shown() != c.shown}
     court.desk.read_next_act()
     view = state.view

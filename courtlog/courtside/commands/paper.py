@@ -11,7 +11,7 @@ from courtlog.courtside.commands.base import Command, Court
 class TypeSheet(Command):
     """Type a court sheet, a home yardstick or a form in, by the code at its top."""
 
-    keys, shown, label, in_foot = (), "Esc ,", "type a sheet in", False
+    keys, label, in_foot = (), "type a sheet in", False
     letter = ","
 
     def run(self, court: Court) -> None:

@@ -31,7 +31,7 @@ class WhoIsWhere(Command):
 class Late(Command):
     """Say who comes later: not fed until they are here."""
 
-    keys, shown, label, in_foot = (), "Esc l", "late", False
+    keys, label, in_foot = (), "late", False
     letter, after_escape = "l", True
 
     def run(self, court: Court) -> None:
@@ -41,7 +41,7 @@ class Late(Command):
 class Left(Command):
     """Say who has left for today."""
 
-    keys, shown, label, in_foot = (), "Esc x", "left", False
+    keys, label, in_foot = (), "left", False
     letter, after_escape = "x", True
 
     def run(self, court: Court) -> None:
@@ -51,7 +51,7 @@ class Left(Command):
 class Here(Command):
     """Say who is here after all: a late comer is at the feed as often as the others from now on."""
 
-    keys, shown, label, in_foot = (), "Esc e", "here", False
+    keys, label, in_foot = (), "here", False
     act = Act.SAY_WHO_IS_BACK
     letter, after_escape = "e", True
 

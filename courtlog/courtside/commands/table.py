@@ -1,4 +1,4 @@
-"""Every command, in the order of the help; its key, and its word at the foot of the screen.
+"""Every command, in the order of the help; its keys, and what the foot of the screen says.
 
 All of it comes from the command's class: its keys, and its word at the foot of the screen. So do
 its lines in the help, in the list of all commands and in the README.
@@ -112,8 +112,8 @@ ACT_KEYS = {command.act: command.plain_shown() for command in COMMANDS if comman
 }
 """The keys for everything that a sentence can tell the coach to do, as plain as there are any."""
 
-BY_LIST_KEY = {command.list_key(): command for command in COMMANDS if command is not AllCommands}
-"""What each plain key asks for behind Esc: the same on every pad."""
+BY_LIST_WAY = {command.list_way(): command for command in COMMANDS if command is not AllCommands}
+"""What each way over Esc leads to: the same plain keys on every pad."""
 
 _WHERE_THERE_IS_ROOM = (Note, Pause, Clip)
 """Commands that the foot of a small terminal leaves out."""

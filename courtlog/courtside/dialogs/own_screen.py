@@ -81,9 +81,7 @@ class OwnScreen(Screen[T]):
             done = False
         else:
             done = True
-            if self._refusal is not None:
-                self._refusal.remove()
-                self._refusal = None
+            self.unsay()
         if self.is_attached:
             self.show()
         return done
@@ -123,6 +121,12 @@ class OwnScreen(Screen[T]):
             self.mount(self._refusal)
         else:
             self._refusal.update(words)
+
+    def unsay(self) -> None:
+        """Take away what was said on this screen."""
+        if self._refusal is not None:
+            self._refusal.remove()
+            self._refusal = None
 
 
 class OwnDialog(OwnScreen[T], ModalScreen[T]):

@@ -26,8 +26,11 @@ DIGITS = "123456789"
 """Keys of the first lines of a list."""
 
 
-_OTHER_ROWS = 6
-"""Rows of a list's box that are none of its choices: the frame, two of title, the typed line."""
+_OTHER_ROWS = 4
+"""Rows of a list's box beside its title and choices: the frame, a blank one, the typed line."""
+
+_SIDES = 4
+"""Columns of a list's box beside its words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +71,7 @@ class PickList(OwnDialog[T | None]):
         super().__init__()
         keyed = any(choice.key for choice in choices)
         self._choices = with_digits(choices) if digits and not keyed else list(choices)
-        self._shown = self._choices
+        self._shown: Sequence[Choice[T]] = self._choices
         self._index = index
         self._searches = False
         last = min(len(self._choices), len(DIGITS))
@@ -77,10 +80,15 @@ class PickList(OwnDialog[T | None]):
         mark = "" if title.endswith("?") else ":"
         self._title = f"{title}{mark} {hint}, Escape leaves"
 
+    @property
+    def title_words(self) -> str:
+        """What stands above the line to type in."""
+        return self._title
+
     def compose(self) -> ComposeResult:
         with Vertical(classes="box"):
-            yield Static(Content(self._title))
-            yield _SearchLine(self._take_at_once)
+            yield Static(Content(self.title_words), id="title")
+            yield _SearchLine(self.take_at_once)
             yield Static(Content("nothing fits"), id="none")
             yield OptionList(compact=True)
 
@@ -89,21 +97,35 @@ class PickList(OwnDialog[T | None]):
         self._fill(self._index)
 
     def on_resize(self) -> None:
-        self.query_one(OptionList).styles.max_height = max(self.size.height - _OTHER_ROWS, 1)
+        room = max(self.size.width - _SIDES, 1)
+        title = sum(-(-len(line) // room) for line in self.title_words.splitlines())
+        rows = self.size.height - _OTHER_ROWS - title
+        self.query_one(OptionList).styles.max_height = max(rows, 1)
 
     def on_input_changed(self, event: Input.Changed) -> None:
-        self._shown = matching_choices(self._choices, event.value)
-        self._fill(0 if event.value else self._index)
+        # Blanks are no word: Enter behind them would take the first line of all.
+        word = event.value if folded_name(event.value) else ""
+        self._shown = matching_choices(self._choices, word) if word else self.before_a_word()
+        self._fill(0 if word else self._index)
 
     def on_input_submitted(self) -> None:
         index = self.highlighted
         if index is not None and index < len(self._shown):
             self.dismiss(self._shown[index].value)
         elif self._shown:
-            self.say("No line is chosen yet: press the key of one.")
+            self.nothing_chosen()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(self._shown[event.option_index].value)
+
+    def before_a_word(self) -> Sequence[Choice[T]]:
+        """The lines shown before a word is typed."""
+        return self._choices
+
+    def nothing_chosen(self) -> None:
+        """What Enter does while it takes no line."""
+        how = "type a word, or choose one with ↓" if self._searches else "press the key of one"
+        self.say(f"No line is chosen yet: {how}.")
 
     @property
     def highlighted(self) -> int | None:
@@ -121,15 +143,16 @@ class PickList(OwnDialog[T | None]):
             return False
         return True
 
-    def _take_at_once(self, name: str) -> bool:
+    def take_at_once(self, name: str) -> bool:
         """Take the line of this key, or begin a search; whether the key is no part of a word."""
         if self._searches:
             return False
         if name == "space":
             self._searches = True
+            self._shown = self.before_a_word()
             self._fill(self._index)
             return True
-        choice = next((choice for choice in self._choices if choice.key == name), None)
+        choice = next((choice for choice in self.before_a_word() if choice.key == name), None)
         if choice is not None:
             self.dismiss(choice.value)
         return choice is not None

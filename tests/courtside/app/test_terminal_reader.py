@@ -109,6 +109,49 @@ def test_only_the_terminals_own_size_is_believed() -> None:
     assert [tuple(event.size) for event in found] == [(80, 24)]
 
 
+BEGINNINGS = "[O]PX^_"
+"""What makes a longer sequence of an Escape before it (ECMA-48)."""
+
+
+@given(st.characters(codec="utf-8", exclude_categories=["Cs"], exclude_characters=BEGINNINGS))
+@example("c")
+@example("7")
+@example("\r")
+@example("\t")
+def test_escape_and_a_key_in_one_read_are_those_two_keys(character: str) -> None:
+    data = character.encode()
+    slowly = read(reader(), b"\x1b") + read(reader(), data)
+    for reads in ((b"\x1b" + data,), (b"\x1b", data)):
+        at_once = read(reader(), *reads)
+        assert [repr(event) for event in at_once] == [repr(event) for event in slowly]
+
+
+@pytest.mark.parametrize("capital", "OPX")
+def test_escape_and_a_capital_that_may_begin_a_sequence_are_two_keys_after_a_pause(
+    capital: str,
+) -> None:
+    assert keys(read(reader(), b"\x1b" + capital.encode())) == ["escape", capital]
+
+
+def test_escape_and_several_keys_in_one_read_are_each_a_key() -> None:
+    sent = b"\x1bw12\r\x1b\r7\x1b\x1bc"
+    wanted = "escape w 1 2 enter escape enter 7 escape escape c"
+    assert keys(read(reader(), sent)) == wanted.split()
+
+
+@pytest.mark.parametrize("key", "bf\x7f")
+def test_alt_steps_over_words_where_a_text_is_written(key: str) -> None:
+    """As a Mac's terminal sends Option with an arrow or Backspace."""
+    writing = TerminalReader(lambda: (80, 24), lambda: True)
+    assert "escape" not in keys(read(writing, b"\x1b" + key.encode()))
+    assert keys(read(reader(), b"\x1b" + key.encode()))[0] == "escape"
+
+
+def test_shift_and_tab_of_the_linux_console_is_that_key(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TERM", "linux")
+    assert keys(read(reader(), b"\x1b\t")) == ["shift+tab"]
+
+
 @pytest.mark.parametrize("sent", [b"\x1b[E", b"\x1b[1E", b"\x1b[57427~"])
 def test_the_middle_of_the_number_pad_has_a_name_while_numlock_is_off(sent: bytes) -> None:
     """As xterm and newer terminals send it (terminfo kb2; kitty's protocol)."""

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from string import ascii_lowercase, digits
+
 import pytest
 
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.on_court.feeding import CleanBall, Fault, Rate, TakeBall, ToughOpen
 from courtlog.courtside.commands.looks import AllCommands
-from courtlog.courtside.commands.table import BY_KEY, BY_LIST_KEY, COMMANDS
+from courtlog.courtside.commands.table import BY_KEY, BY_LIST_WAY, COMMANDS
 from courtlog.courtside.desk.keymap import (
     ALWAYS_THE_SAME,
     FEEDING,
@@ -18,6 +20,7 @@ from courtlog.courtside.desk.keymap import (
     pad_of,
     taught_pad,
 )
+from courtlog.courtside.dialogs import paged_list
 from courtlog.settings import Settings
 
 TAUGHT = taught_pad(["f9", "pageup", "#", "ä", "5", "home", "[", "]", "end"])
@@ -54,7 +57,7 @@ def test_the_same_keys_feed_on_every_pad(pad: Pad) -> None:
 def test_no_command_sits_on_a_pad_key(pad: Pad) -> None:
     taken = pad.all_keys & set(BY_KEY)
     assert taken == ({"z"} if pad.key == "left-azerty" else set()), "z is where w lies on QWERTY"
-    assert all(key in BY_LIST_KEY for key in taken), "it is found behind Esc"
+    assert all(("escape", key) in BY_LIST_WAY for key in taken), "it is found behind Esc"
     keys = [key for row in pad.rows for key in row]
     assert len(keys) == len(set(keys))
 
@@ -89,13 +92,24 @@ def test_keys_of_commands_are_their_own() -> None:
     assert all(command.help().endswith(".") for command in COMMANDS)
 
 
-def test_each_command_has_one_plain_key_behind_escape_the_same_on_every_pad() -> None:
+def test_each_command_has_one_plain_way_over_escape_the_same_on_every_pad() -> None:
     others = [command for command in COMMANDS if command is not AllCommands]
-    assert list(BY_LIST_KEY.values()) == others, "none has the key of another"
-    for key, command in BY_LIST_KEY.items():
+    assert list(BY_LIST_WAY.values()) == others, "none has the way of another"
+    for (escape, *turns, key), command in BY_LIST_WAY.items():
+        assert (escape, turns) == ("escape", ["enter"] if command.seldom else [])
         assert key == "tab" or (len(key) == 1 and key == key.lower() and key.isprintable())
-        assert key != "space", "Space begins a search"
+        assert key not in ("space", *paged_list.TURNS), "Space searches, these turn the page"
         assert key in command.keys or command.letter == key
+
+
+def test_the_second_page_has_room_for_fifteen_commands_more() -> None:
+    taken = {command.list_key() for command in COMMANDS if command.seldom}
+    assert len(set(ascii_lowercase + digits) - taken) >= 15
+
+
+def test_sentences_tell_no_way_that_turns_the_page() -> None:
+    """The review takes the keys of sentences as they stand behind Esc."""
+    assert not any(command.seldom for command in COMMANDS if command.act or command.after_escape)
 
 
 def test_no_command_needs_a_modifier_or_a_function_key() -> None:

@@ -14,6 +14,7 @@ from courtlog.courtside.commands import table
 from courtlog.courtside.commands.looks import AllCommands
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS
+from courtlog.courtside.dialogs.paged_list import PagedList
 from courtlog.courtside.dialogs.questions import DIGITS, PickList
 from tests.court import LIBRARY, again, close_look, desk_in, feed, player
 from tests.courtside.screen import flat, on_court
@@ -36,9 +37,9 @@ def round_now(desk: Desk) -> tuple[str, str, int]:
 
 
 @pytest.mark.parametrize("pad", PADS)
-@pytest.mark.parametrize("key", table.BY_LIST_KEY)
+@pytest.mark.parametrize("way", table.BY_LIST_WAY, ids=" ".join)
 def test_escape_and_its_key_ask_for_every_command_on_every_pad(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, pad: str, key: str
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, pad: str, way: tuple[str, ...]
 ) -> None:
     asked: list[str] = []
     for command in table.COMMANDS:
@@ -49,27 +50,74 @@ def test_escape_and_its_key_ask_for_every_command_on_every_pad(
     desk = desk_in(tmp_path, settings=close_look(pad=pad, review=False))
 
     async def press(pilot: Pilot[None], app: CourtlogApp) -> None:
-        await pilot.press("escape", key)
+        await pilot.press(*way)
         await pilot.pause()
         assert isinstance(app.screen, CourtScreen)
 
     on_court(desk, then=press)
-    assert asked == [table.BY_LIST_KEY[key].__name__]
+    assert asked == [table.BY_LIST_WAY[way].__name__]
     assert desk.feeds.live().feeding.steps == (), "no key went on to the pad"
 
 
-def test_the_list_of_all_commands_takes_nothing_before_a_key_or_a_word(tmp_path: Path) -> None:
+SLIPS = {
+    "Enter": ["enter"],
+    "Enter and Enter": ["enter", "enter"],
+    "a blank is no word": ["space", "enter"],
+    "nor are five": [*["space"] * 5, "enter"],
+    "a word taken back": ["space", *"back", *["backspace"] * 4, "enter"],
+    "a sign that is no key": ["ü", "enter"],
+    "a key of the other page": ["7", "enter"],
+    "a word nothing has": ["space", *"qqq", "enter"],
+    "Enter behind the turned page": ["enter", "#", "enter", "enter"],
+    "arrows that turn": ["right", "left", "enter"],
+}
+
+
+@pytest.mark.parametrize("keys", SLIPS.values(), ids=SLIPS)
+def test_the_list_of_all_commands_takes_nothing_before_a_key_or_a_word(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, keys: list[str]
+) -> None:
+    asked: list[str] = []
+    for command in table.COMMANDS:
+        if command is not AllCommands:
+            monkeypatch.setattr(
+                command, "run", lambda self, court: asked.append(type(self).__name__)
+            )
+
+    async def look(pilot: Pilot[None], app: CourtlogApp) -> None:
+        assert isinstance(app.screen, PagedList), "it is still open"
+
+    on_court(desk_in(tmp_path), ["escape", *keys], then=look)
+    assert asked == []
+
+
+def test_the_list_of_all_commands_has_a_page_for_what_is_seldom_needed(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    first, second = on_court(desk, ["escape"]), on_court(again(desk), ["escape", "enter"])
+    assert "1 of 2: commands while feeding and between rotations" in first
+    assert "A key takes its line, Enter turns, Space searches, Escape leaves" in flat(first)
+    assert "2 of 2: commands for morning and evening, or needed once" in second
+    assert rows(first)[1].startswith("c   cues")
+    assert [row.split(":")[0] for row in rows(second)[1:]] == [
+        f"{command.list_key()} {command.label}" for command in table.COMMANDS if command.seldom
+    ]
+    assert on_court(again(desk), ["escape", "enter", "enter"]) == first
+    assert on_court(again(desk), ["escape", "left"]) == second
+    assert "7 is the key of no line here" in on_court(again(desk), ["escape", "7"])
+
+
+def test_the_list_of_all_commands_is_searched_over_both_pages(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     feed(desk, "222")
-    text = on_court(desk, ["escape", "enter", "enter"])
-    assert "All commands: its key takes one, Space searches" in text
-    assert "No line is chosen yet" in text
-    assert round_now(desk)[2] == 1, "nothing was taken back"
-    assert rows(text)[0].startswith("c   cues")
-    assert "Theme: shade." in on_court(again(desk), ["escape", "space", *"next theme", "enter"])
-    assert "Theme: night." in on_court(again(desk), ["escape", "7", "escape", "7"])
-    assert rows(on_court(again(desk), ["escape", "down"]))[0].startswith("c   cues")
+    assert "Theme: shade." in on_court(desk, ["escape", "space", *"next theme", "enter"])
+    keys = ["escape", "enter", "space", *"wrong pl", "enter"]
+    assert "Whose" in on_court(again(desk), keys)
+    assert "Theme: night." in on_court(again(desk), ["escape", "enter", "7"])
+    assert rows(on_court(again(desk), ["escape", "down"]))[1].startswith("c   cues")
     assert "Cues:" in on_court(again(desk), ["escape", "down", "enter"])
+    text = on_court(again(desk), ["escape", "enter", "space"])
+    assert "All pages: type a word, Enter takes the line chosen" in text
+    assert rows(text)[0].startswith("cues"), "from the first page on"
 
 
 def test_a_capital_letter_is_the_same_key(tmp_path: Path) -> None:

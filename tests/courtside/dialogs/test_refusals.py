@@ -29,6 +29,7 @@ from courtlog.courtside.desk.view import ClinicNow
 from courtlog.courtside.dialogs.cue_list import CueList
 from courtlog.courtside.dialogs.form import Form, TextField
 from courtlog.courtside.dialogs.own_screen import OwnDialog, OwnScreen
+from courtlog.courtside.dialogs.paged_list import Page, PagedList
 from courtlog.courtside.dialogs.questions import (
     Choice,
     PickList,
@@ -122,6 +123,7 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     FormScreen: _form,
     HelpScreen: lambda desk: HelpScreen(desk.view, [(COMMANDS[0].shown, COMMANDS[0].help())]),
     Notice: lambda desk: Notice("Heat", [PROMPT]),
+    PagedList: lambda desk: PagedList([Page("these", CHOICES), Page("those", CHOICES)]),
     PageScreen: lambda desk: PageScreen("A page.\n" * 100),
     PeopleScreen: lambda desk: PeopleScreen(desk, None),
     PickList: lambda desk: PickList("Which", CHOICES),

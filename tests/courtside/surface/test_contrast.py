@@ -37,6 +37,7 @@ SCREENS: dict[str, list[str]] = {
     "note": ["n", "x"],
     "help": ["question_mark"],
     "commands": ["escape", "down"],
+    "seldom commands": ["escape", "enter", "down"],
     "pads": ["f6", "down"],
     "teach": ["f6", *"teach", "enter", "q"],
     "blank": ["ctrl+l"],

@@ -1,0 +1,80 @@
+"""A list on several pages: a key takes a line of the page in sight, a word searches all pages."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+from textual.content import Content
+from textual.widgets import Static
+
+from courtlog.courtside.desk.keymap import shown_key
+from courtlog.courtside.dialogs.questions import Choice, PickList
+
+T = TypeVar("T")
+
+TURN = "enter"
+"""The key that turns the page while no line is chosen; what stands before a key of page two."""
+
+TURNS = {TURN: 1, "right": 1, "left": -1}
+"""Pages that a key goes on: the arrows turn with a line chosen too."""
+
+
+@dataclass(frozen=True, slots=True)
+class Page(Generic[T]):
+    """One page of a list; the keys of its choices are unique on it."""
+
+    title: str
+    choices: Sequence[Choice[T]]
+
+
+class PagedList(PickList[T]):
+    """Choose one: by its key, or by arrows and Enter; Enter alone turns the page, never takes.
+
+    Only Space begins a word, so that a slip of the finger and Enter take nothing.
+    """
+
+    def __init__(self, pages: Sequence[Page[T]]) -> None:
+        self._pages = pages
+        self._page = 0
+        super().__init__("", [choice for page in pages for choice in page.choices], None)
+        self._shown = self.before_a_word()
+
+    @property
+    def title_words(self) -> str:
+        if self._searches:
+            return "All pages: type a word, Enter takes the line chosen, Escape leaves"
+        page = f"{self._page + 1} of {len(self._pages)}: {self._pages[self._page].title}"
+        return f"{page}\nA key takes its line, Enter turns, Space searches, Escape leaves"
+
+    def before_a_word(self) -> Sequence[Choice[T]]:
+        return self._choices if self._searches else self._pages[self._page].choices
+
+    def nothing_chosen(self) -> None:
+        if self._searches:
+            super().nothing_chosen()
+        else:
+            self._turn(TURNS[TURN])
+
+    def take_at_once(self, name: str) -> bool:
+        if not self._searches and name != TURN and name in TURNS:
+            self._turn(TURNS[name])
+            return True
+        if super().take_at_once(name):
+            self._show_title()
+            return True
+        if self._searches or len(name) > 1:
+            return False
+        self.say(f"{shown_key(name)} is the key of no line here: Enter turns, Space searches.")
+        return True
+
+    def _turn(self, pages: int) -> None:
+        self._page = (self._page + pages) % len(self._pages)
+        self._shown = self.before_a_word()
+        self.unsay()
+        self._fill(None)
+        self._show_title()
+
+    def _show_title(self) -> None:
+        self.query_one("#title", Static).update(Content(self.title_words))
