@@ -127,7 +127,7 @@ def put(draft: Path, path: Path) -> None:
     """Give the draft its final name, in the place of what had it before."""
     _finish(draft)
     os.replace(draft, path)  # noqa: PTH105 - atomic on every system, unlike Path.rename
-    _flush_folder(path.parent)
+    flush_folder(path.parent)
 
 
 def put_over(draft: Path, path: Path) -> None:
@@ -163,17 +163,17 @@ def put_new(draft: Path, path: Path) -> None:
         except OSError:
             # FAT and some network file systems have no second names, and say so in many ways.
             _put_without_links(draft, path)
-    _flush_folder(path.parent)
+    flush_folder(path.parent)
 
 
 def put_folder(draft: Path, folder: Path) -> None:
     """Give a folder of flushed files its final name, which is free or that of an empty folder."""
-    _flush_folder(draft)
+    flush_folder(draft)
     if sys.platform == "win32":
         with contextlib.suppress(FileNotFoundError):
             folder.rmdir()
     draft.rename(folder)
-    _flush_folder(folder.parent)
+    flush_folder(folder.parent)
 
 
 def _finish(draft: Path) -> None:
@@ -212,7 +212,7 @@ def _put_without_links(draft: Path, path: Path) -> None:
         raise
 
 
-def _flush_folder(folder: Path) -> None:
+def flush_folder(folder: Path) -> None:
     """Bring a folder's names onto the disk, where the system can open a folder."""
     with contextlib.suppress(OSError):
         number = os.open(folder, os.O_RDONLY)

@@ -13,7 +13,8 @@ from pathlib import Path
 
 import duckdb
 
-from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.export import export
+from courtlog.logbook.exchange.export_choice import ExportOptions
 from courtlog.logbook.file.open_book import open_existing
 from tests.bench import big
 from tests.court import START

@@ -118,6 +118,8 @@ COMMANDS: tuple[Command, ...] = (
     _command("agree"),
     _command("agree rate", code=1),
     _command("agree in again.txt --clinic Bay --coach Bo"),
+    _command("academy add other.db --in academy"),
+    _command("academy add book.db old.db --in academies --with-names --with-minors"),
     _command("roster list --book old.db"),
     _command("day --book left.db"),
 )
@@ -186,7 +188,7 @@ def _sample_home() -> Home:
     _damage(folder / "damaged.db")
     _leave_open(folder / "left.db")
     _well(home, "sheet", "in", "sheet.txt", "--book", "other.db")
-    _older(folder / "old.db")
+    older_book(folder / "old.db")
     return home
 
 
@@ -225,7 +227,7 @@ def _leave_open(path: Path) -> None:
     away.unlink()
 
 
-def _older(path: Path) -> None:
+def older_book(path: Path) -> None:
     """A book of the first version, with a clinic and a player."""
     with closing(sqlite3.connect(path)) as db:
         old = Database(db, execute_plugins=False)

@@ -8,6 +8,7 @@ from courtlog.on_demand import loader
 
 if TYPE_CHECKING:
     from courtlog.cli.actions import (
+        academy,
         agree,
         backups,
         clinics,

@@ -7,7 +7,8 @@ from pathlib import Path
 from courtlog import finished_steps, locations
 from courtlog.cli.book_to_write import book_alone
 from courtlog.cli.common import chosen_clinic, existing_book, now
-from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.export import export
+from courtlog.logbook.exchange.export_choice import ExportOptions
 from courtlog.logbook.exchange.import_folder import import_folder, import_new_book
 from courtlog.logbook.exchange.parquet import check_installed
 from courtlog.logbook.schema.views import VIEWS
@@ -24,7 +25,7 @@ def send_out(
 ) -> None:
     """Write the folder and say what is in it."""
     if parquet:
-        check_installed()
+        check_installed("`pip install pyarrow`, or leave out --parquet")
     with existing_book(path) as book:
         only = None if clinic is None else chosen_clinic(book, clinic).id
         out = export(book, folder, ExportOptions(only, with_minors, anonymous, parquet), now())

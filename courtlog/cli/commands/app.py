@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from courtlog.cli import actions
+from courtlog.cli.commands.academy import academy_app
 from courtlog.cli.commands.agree import agree_app
 from courtlog.cli.commands.books import books_app
 from courtlog.cli.commands.command_line import CommandLine
@@ -44,6 +45,7 @@ app.add_typer(plan_app, name="plan")
 app.add_typer(paper_app, name="paper")
 app.add_typer(agree_app, name="agree")
 app.add_typer(film_app, name="film")
+app.add_typer(academy_app, name="academy")
 
 
 @app.callback(invoke_without_command=True)

@@ -48,10 +48,20 @@ _LEFT_OUT = "left out"
 _NUMBERED = {("clinic", "name"), ("coach", "name"), ("player", "name"), ("day", "court")}
 
 
-def number_names(db: sqlite3.Connection) -> None:
-    """Temporary tables `called_NAME`: `player 1`, courts as numbers, cards without words."""
+_LETTERS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
+"""Without letters that look like digits (Crockford's base 32, from memory)."""
+
+
+def number_names(db: sqlite3.Connection, by_id: bool = False) -> None:
+    """Temporary tables `called_NAME`: `player 1`, courts as numbers, cards without words.
+
+    `by_id`: a code made of the row's id instead of its number, so that all exports agree.
+    """
     for table, column in sorted(_NUMBERED):
         word = "" if column == "court" else f"{table} "
+        if by_id:
+            _name_by_id(db, table, column, word)
+            continue
         order = "id" if column == "name" else column
         db.execute(
             f"CREATE TEMP TABLE called_{table} AS SELECT id, CASE {column} WHEN '' THEN ''"
@@ -64,6 +74,23 @@ def number_names(db: sqlite3.Connection) -> None:
         words = _wordless(card, number)
         digest = hashlib.sha256(words.encode()).hexdigest()
         db.execute("INSERT INTO called_drill_used VALUES (?, ?, ?)", [row, words, digest])
+
+
+def _name_by_id(db: sqlite3.Connection, table: str, column: str, word: str) -> None:
+    """The same with codes; a court has that of its first day in the clinic."""
+    first = "min(id) OVER (PARTITION BY clinic_id, court)" if column == "court" else "id"
+    rows = db.execute(f"SELECT id, {column} = '', {first} FROM main.{table}").fetchall()
+    db.execute(f"CREATE TEMP TABLE called_{table} (id INTEGER PRIMARY KEY, words)")
+    db.executemany(
+        f"INSERT INTO called_{table} VALUES (?, ?)",
+        [(row, "" if nameless else word + code_of(named_by)) for row, nameless, named_by in rows],
+    )
+
+
+def code_of(row: int) -> str:
+    """Six letters and digits for an id, to be read aloud; only a book knows whose id it is."""
+    number = int.from_bytes(hashlib.sha256(str(row).encode()).digest()[:4], "big") >> 2
+    return "".join(_LETTERS[number >> place & 31] for place in range(25, -1, -5))
 
 
 def _wordless(card: str, number: int) -> str:

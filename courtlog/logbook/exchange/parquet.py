@@ -16,12 +16,12 @@ from courtlog.logbook.schema.tables import Kind, Table
 _BATCH = 100_000
 
 
-def check_installed() -> None:
-    """Raises CourtlogError where pyarrow is not installed."""
+def check_installed(line_to_type: str) -> None:
+    """Raises CourtlogError, with what to do, where pyarrow is not installed."""
     if importlib.util.find_spec("pyarrow") is None:
         raise CourtlogError(
             "Parquet files need pyarrow, which is not installed here.",
-            "`pip install pyarrow`, or leave out --parquet. Nothing was written.",
+            f"{line_to_type}. Nothing was written.",
         )
 
 

@@ -16,7 +16,8 @@ import pytest
 from courtlog.coaching.game.drills import UsedDrill
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange import parquet
-from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.export import export
+from courtlog.logbook.exchange.export_choice import ExportOptions
 from courtlog.logbook.exchange.import_folder import import_folder
 from courtlog.logbook.rows.row_changes import drill_id
 from courtlog.logbook.schema.tables import tables
@@ -225,4 +226,4 @@ def test_parquet_files_hold_the_same_rows(tmp_path: Path) -> None:
 def test_without_pyarrow_a_sentence_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "pyarrow", None)
     with pytest.raises(CourtlogError, match="not installed here"):
-        parquet.check_installed()
+        parquet.check_installed("`pip install pyarrow`")

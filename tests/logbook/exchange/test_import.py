@@ -22,7 +22,8 @@ from hypothesis import strategies as st
 from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.clinic_record import ClinicRecord
 from courtlog.errors import BookError, CourtlogError, LibraryError
-from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.export import export
+from courtlog.logbook.exchange.export_choice import ExportOptions
 from courtlog.logbook.exchange.import_folder import import_folder, is_empty
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups

@@ -9,7 +9,8 @@ import pytest
 
 from courtlog import locations
 from courtlog.cli.actions.sheets import parse, put_in
-from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.export import export
+from courtlog.logbook.exchange.export_choice import ExportOptions
 from courtlog.logbook.file.book import Book
 from tests.bench import season
 from tests.court import LIBRARY, START

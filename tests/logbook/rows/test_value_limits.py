@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from courtlog.errors import BookError, CourtlogError, LibraryError
-from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.export import export
+from courtlog.logbook.exchange.export_choice import ExportOptions
 from courtlog.logbook.exchange.import_folder import import_folder
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.file import doctor, restoring

@@ -13,7 +13,8 @@ from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.people import Clinic
 from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import CourtlogError
-from courtlog.logbook.exchange.export import ExportOptions, export
+from courtlog.logbook.exchange.export import export
+from courtlog.logbook.exchange.export_choice import ExportOptions
 from courtlog.logbook.exchange.import_folder import import_folder
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.file import doctor
