@@ -38,6 +38,7 @@ _STAYS = {
     "filming_consent": {"answer"},
     "home_yardstick": {"cues", "balls"},
     "blind_page": {"stroke", "cues", "code"},
+    "player_court": {"kind"},
 }
 _STAYS_OF_A_CARD = {"stroke", "key", "part", "feed", "order", "station"}
 """A drill is kept by its keys; its texts may be the coach's own, and hold a name."""
@@ -45,7 +46,18 @@ _STAYS_OF_A_CARD = {"stroke", "key", "part", "feed", "order", "station"}
 _LEFT_OUT = "left out"
 """Replaces a text that a card must have."""
 
-_NUMBERED = {("clinic", "name"), ("coach", "name"), ("player", "name"), ("day", "court")}
+_NUMBERED = {
+    *(("clinic", "name"), ("coach", "name"), ("player", "name")),
+    *(("day", "court"), ("player_court", "court")),
+}
+
+_NAMES_OF = {
+    "name": "SELECT id AS place, name AS called FROM main.{table}",
+    # One court has one number, wherever it is named.
+    "court": "SELECT court AS place, court AS called FROM"
+    " (SELECT court FROM main.day UNION SELECT court FROM main.player_court)",
+}
+"""What is numbered with a column: each thing by its place in the order."""
 
 
 _LETTERS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
@@ -62,11 +74,13 @@ def number_names(db: sqlite3.Connection, by_id: bool = False) -> None:
         if by_id:
             _name_by_id(db, table, column, word)
             continue
-        order = "id" if column == "name" else column
+        key = "id" if column == "name" else column
         db.execute(
-            f"CREATE TEMP TABLE called_{table} AS SELECT id, CASE {column} WHEN '' THEN ''"
-            f" ELSE '{word}' || dense_rank() OVER (PARTITION BY {column} = '' ORDER BY {order})"
-            f" END AS words FROM main.{table}"
+            f"CREATE TEMP TABLE called_{table} AS WITH named AS (SELECT place,"
+            f" CASE called WHEN '' THEN '' ELSE '{word}' || dense_rank()"
+            f" OVER (PARTITION BY called = '' ORDER BY place) END AS words"
+            f" FROM ({_NAMES_OF[column].format(table=table)}))"
+            f" SELECT id, words FROM main.{table} JOIN named ON place = {key}"
         )
     db.execute("CREATE TEMP TABLE called_drill_used (id INTEGER PRIMARY KEY, card, digest)")
     cards = db.execute("SELECT id, card FROM main.drill_used ORDER BY id").fetchall()
@@ -78,7 +92,13 @@ def number_names(db: sqlite3.Connection, by_id: bool = False) -> None:
 
 def _name_by_id(db: sqlite3.Connection, table: str, column: str, word: str) -> None:
     """The same with codes; a court has that of its first day in the clinic."""
-    first = "min(id) OVER (PARTITION BY clinic_id, court)" if column == "court" else "id"
+    first = "id"
+    if column == "court":
+        first = (
+            "coalesce((SELECT min(day.id) FROM main.day"
+            f" WHERE (day.clinic_id, day.court) = ({table}.clinic_id, {table}.court)),"
+            " min(id) OVER (PARTITION BY clinic_id, court))"
+        )
     rows = db.execute(f"SELECT id, {column} = '', {first} FROM main.{table}").fetchall()
     db.execute(f"CREATE TEMP TABLE called_{table} (id INTEGER PRIMARY KEY, words)")
     db.executemany(

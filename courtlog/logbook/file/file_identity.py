@@ -11,7 +11,17 @@ import platform
 import sqlite3
 from pathlib import Path
 
-from courtlog.logbook.rows.ids import COUNT_BITS, TAG_BITS, Ids, higher_tag
+from courtlog.logbook.rows.ids import (
+    COUNT_BITS,
+    TAG_BITS,
+    Ids,
+    copied_court_tag,
+    court_tag,
+    higher_tag,
+)
+
+UNCLAIMED = ""
+"""The place of a book that was written as a copy and in which nobody has written yet."""
 
 
 def identity_of(path: Path) -> str:
@@ -43,7 +53,9 @@ def claim_identity(db: sqlite3.Connection, ids: Ids, place: str) -> None:
     highest = _highest_id(db) >> COUNT_BITS
     (tag,) = db.execute("SELECT tag FROM book").fetchone()
     if row is not None or highest:
-        tag = higher_tag(max(tag, highest, row[1] if row else 0))
+        tag = max(tag, highest, row[1] if row else 0)
+        court = _court_of(db)
+        tag = higher_tag(tag) if court is None else copied_court_tag(tag, court)
     db.execute("INSERT OR REPLACE INTO home VALUES (1, ?, ?)", [place, tag])
     ids.continue_with_tag(tag)
 
@@ -53,9 +65,28 @@ def rise_above_all(db: sqlite3.Connection, ids: Ids) -> None:
     (tag,) = db.execute("SELECT tag FROM home").fetchone()
     highest = _highest_id(db) >> COUNT_BITS
     if highest > tag:
-        tag = higher_tag(highest)
+        court = _court_of(db)
+        tag = higher_tag(highest) if court is None else court_tag(highest, court)
         db.execute("UPDATE home SET tag = ?", [tag])
         ids.continue_with_tag(tag)
+
+
+def leave_unclaimed(db: sqlite3.Connection) -> None:
+    """Let a copy take ids of its own when somebody first writes in it."""
+    (tag,) = db.execute("SELECT coalesce((SELECT tag FROM home), tag) FROM book").fetchone()
+    db.execute("INSERT OR REPLACE INTO home VALUES (1, ?, ?)", [UNCLAIMED, tag])
+
+
+def is_unclaimed(db: sqlite3.Connection) -> bool:
+    """Whether nobody has written in this book since it was made as a copy."""
+    row = db.execute("SELECT place FROM home").fetchone()
+    return row is not None and row[0] == UNCLAIMED
+
+
+def _court_of(db: sqlite3.Connection) -> int | None:
+    """The number of the court whose book this is; several courts' books rise side by side."""
+    row = db.execute("SELECT number FROM court_book").fetchone()
+    return None if row is None else int(row[0])
 
 
 def _highest_id(db: sqlite3.Connection, below: int = 2**63 - 1) -> int:

@@ -38,6 +38,28 @@ def higher_tag(tag: int) -> int:
     return int(min(tag + 1 + secrets.randbelow(_STEP), LAST_TAG))
 
 
+COURTS = 16
+"""The books of one clinic's courts at most: each takes every sixteenth number, and no other's."""
+
+_COPIES = 128
+"""Numbers of a court among which a copy of its book takes one at random."""
+
+
+def court_tag(tag: int, court: int) -> int:
+    """The lowest number above this one that only the court of that number (0 to 15) takes."""
+    return min(tag + 1 + (court - tag - 1) % COURTS, _highest_of(court))
+
+
+def copied_court_tag(tag: int, court: int) -> int:
+    """A number above this one, of the same court, that another copy of its book hardly takes."""
+    above = court_tag(tag, court) + COURTS * secrets.randbelow(_COPIES)
+    return min(above, _highest_of(court))
+
+
+def _highest_of(court: int) -> int:
+    return int(LAST_TAG - (LAST_TAG - court) % COURTS)
+
+
 class Ids:
     """Hands out the ids of one book; `last` is the highest id of this book so far."""
 

@@ -41,6 +41,9 @@ NOT_CHANGED: Mapping[str, Mapping[str, str]] = {
     "solo": {"station": "a station"},
     "drill_used": {"card": "the text of a drill"},
     "film": {"name": "the name of a film"},
+    "player_court": {"court": "the name of a court"},
+    "court_book": {"court": "the name of a court", "stick": "the folder of a stick"},
+    "court_reading": {"court": "the name of a court"},
 }
 """Names of things that others use: a person's name in them is reported, never changed."""
 

@@ -529,6 +529,43 @@ CREATE TABLE home_yardstick (
 CREATE INDEX home_yardstick_player ON home_yardstick (clinic_id, player_id);
 """
 
+_COURTS = """
+-- To which court of a clinic a player belongs on a date: dealt in the morning, handed over by the
+-- court that had the player, or picked by the one that has the player now. The latest row counts,
+-- and nothing here is ever changed.
+CREATE TABLE player_court (
+    id INTEGER PRIMARY KEY,
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    date TEXT NOT NULL CHECK (date = date(date)),
+    player_id INTEGER NOT NULL REFERENCES player (id),
+    court TEXT NOT NULL CHECK (court <> ''),
+    kind TEXT NOT NULL CHECK (kind IN ('dealt', 'handed', 'picked')),
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX player_court_date ON player_court (clinic_id, date);
+CREATE INDEX player_court_player ON player_court (player_id);
+CREATE TRIGGER player_court_changed BEFORE UPDATE ON player_court
+    BEGIN SELECT RAISE(ABORT, 'a court stays as it was dealt'); END;
+CREATE TRIGGER player_court_gone BEFORE DELETE ON player_court
+    BEGIN SELECT RAISE(ABORT, 'a court stays as it was dealt'); END;
+
+-- Of which court this file is the book, whose it is, where it lays copies for the other courts, and
+-- when it was written as a copy. `number` keeps its new ids apart from those of the other courts.
+CREATE TABLE court_book (
+    one INTEGER PRIMARY KEY CHECK (one = 1),
+    court TEXT NOT NULL CHECK (court <> ''),
+    owner TEXT NOT NULL CHECK (owner IN ('head', 'assistant', 'free')),
+    number INTEGER NOT NULL CHECK (number BETWEEN 0 AND 15),
+    stick TEXT NOT NULL,
+    written_at INTEGER NOT NULL
+) STRICT;
+-- Up to which moment this file knows what another court's book held.
+CREATE TABLE court_reading (
+    court TEXT PRIMARY KEY CHECK (court <> ''),
+    written_at INTEGER NOT NULL
+) STRICT, WITHOUT ROWID;
+"""
+
 
 @migrations()
 def m001_first_book(db: Database) -> None:
@@ -570,3 +607,10 @@ def m006_home_yardsticks(db: Database) -> None:
     """Yardsticks watched at home by somebody else."""
     db.executescript(_HOME)
     row_versions.create_triggers(db.conn, {"home_yardstick"})
+
+
+@migrations()
+def m008_courts(db: Database) -> None:
+    """The courts of one clinic: who belongs to which, and which of them a file is the book of."""
+    db.executescript(_COURTS)
+    row_versions.create_triggers(db.conn, {"player_court"})

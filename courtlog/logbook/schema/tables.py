@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
-STAYS = ("tally", "home")
-"""Counted again after an import or a joining, and what one laptop knows of its own file."""
+STAYS = ("tally", "home", "court_book", "court_reading")
+"""Counted again after an import or a joining, and what one file knows of itself."""
 
 LATEST_MOMENT = 253_402_127_999_999
 """9999-12-29T23:59:59.999Z: in every time zone still a day that Python knows, and the next one too.
@@ -83,7 +83,7 @@ def tables(db: sqlite3.Connection) -> tuple[Table, ...]:
     statements = tuple(
         db.execute(
             "SELECT name, CAST(sql AS BLOB) FROM sqlite_master"
-            " WHERE type = 'table' AND name NOT IN (?, ?)"
+            f" WHERE type = 'table' AND name NOT IN ({', '.join('?' * len(STAYS))})"
             " AND name NOT LIKE 'sqlite\\_%' ESCAPE '\\' AND name NOT LIKE '\\_%' ESCAPE '\\'"
             " ORDER BY rowid",
             STAYS,

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
 
+from courtlog import times
 from courtlog.logbook.reads.person.person_rows import Row
 from courtlog.plain_text import capital, listed, many
 from courtlog.reports.everything.parts import Entry, Held, Part, in_time, sentence
@@ -16,6 +17,8 @@ _GRADES = ("missed", "near", "made")
 _STATES = {"here": "there", "late": "came later", "left": "left"}
 
 _ORDERS = {"inner": "in words about the body", "outer": "in words about the ball"}
+
+_MOVES = {"dealt": "dealt to", "handed": "handed over to", "picked": "came to"}
 
 _COUNTED = {
     "journal": ("key", "of the coach, each with its moment"),
@@ -97,6 +100,11 @@ def _on_the_day(held: Held) -> Iterator[Entry]:
         clock = held.clock(row["at"], row["day_id"])
         words = sentence(f"in rotation {row['turn'] + 1}", clock)
         yield Entry(words, "changed places", held.date(row["day_id"]))
+    for row in held.of("player_court"):
+        clinic = held.clinic(row["clinic_id"])
+        clock = times.minute_words(row["at"], clinic.place)
+        words = sentence(f"{_MOVES[row['kind']]} court {row['court']}", clock, clinic.name)
+        yield Entry(words, "your court", date.fromisoformat(row["date"]))
     rounds = {row["id"]: row["day_id"] for row in held.of("round")}
     days = {row["id"]: rounds[row["round_id"]] for row in held.of("ball")}
     spoken = Counter((days[row["ball_id"]], row["wording"]) for row in held.of("said"))

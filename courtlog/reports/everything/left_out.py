@@ -56,6 +56,7 @@ LEFT_OUT: Mapping[str, Mapping[str, str]] = {
     "filming_consent": {"id": NUMBERS, "player_id": NUMBERS, "at": MOMENTS},
     "home_yardstick": {"id": NUMBERS, "player_id": NUMBERS, "at": MOMENTS},
     "blind_page": {"id": NUMBERS, "player_id": NUMBERS, "seed": NUMBERS, "at": MOMENTS},
+    "player_court": {"id": NUMBERS, "player_id": NUMBERS},
     "blind_ball": {"page_id": NUMBERS, "number": NUMBERS, "ball_id": NUMBERS},
     "blind_sitting": {"page_id": NUMBERS, "sitting": NUMBERS},
 }
@@ -69,6 +70,8 @@ ABOUT_NOBODY: Mapping[str, str] = {
     "drill_used": "the text of a drill; named on the page",
     "heat": "the weather of a day, the same for everyone",
     "film": "a film of a clinic; named where its time fits the player's balls",
+    "court_book": "says of which court this file is the book",
+    "court_reading": "says how old what is known of another court is",
     "bookmark": "where the book was left open",
     "erased": "numbers of those who were removed; nobody who is in the book",
     "former": "earlier versions of lines: their texts stand on the page",

@@ -100,6 +100,10 @@ def full_book(folder: Path) -> Book:
                 [id_, id_, START],
             )
             db.execute(
+                "INSERT INTO player_court VALUES (?, ?, '2026-05-12', ?, '2', 'dealt', ?)",
+                [id_, clinic, person, START],
+            )
+            db.execute(
                 "INSERT INTO planned_round VALUES"
                 " (?, ?, '2026-05-13', ?, ?, 'forehand/live', 'practice', 20)",
                 [id_, clinic, id_, person],

@@ -1,0 +1,1 @@
+"""Look-ups of the courts of one clinic."""

@@ -1,0 +1,1 @@
+"""Changes about the courts of one clinic."""
