@@ -33,6 +33,8 @@ INSERT INTO moved_hit SELECT 15, max(ball.id), 200 FROM ball JOIN round ON round
 INSERT INTO home_yardstick SELECT 18, {clinic}, {who}, max(id), '2026-06-20', '{0}', 'turn',
     '2 0', 1, 0 FROM drill_used;
 INSERT INTO player_court VALUES (19, {clinic}, '2026-05-12', {who}, '2', 'handed', 1);
+INSERT INTO sheet_round SELECT round.id, 2, 'digest', min(ball.id), 1 FROM ball
+    JOIN round ON round.id = round_id WHERE player_id = {who} GROUP BY round.id;
 INSERT INTO blind_page VALUES (16, {clinic}, {who}, 'forehand', 'turn', 'KRTW', 1, 1),
     (17, {clinic}, {other}, 'forehand', 'turn', 'BNHS', 1, 1);
 INSERT INTO blind_ball SELECT 16, 1, max(ball.id) FROM ball JOIN round ON round.id = round_id

@@ -23,12 +23,8 @@ from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups
 from courtlog.logbook.reads.clinic_lookups import zone_of_clinic
 from courtlog.logbook.writes.past_steps import number_of_step
-from courtlog.logbook.writes.sheets.take_in import (
-    NO_ANSWERS,
-    TakenIn,
-    take_in,
-    versions_to_decide,
-)
+from courtlog.logbook.writes.sheets.take_in import NO_ANSWERS, take_in, versions_to_decide
+from courtlog.logbook.writes.sheets.taken_in import TakenIn
 from courtlog.plain_text import many, plain
 from courtlog.reports.layout.taken_in_text import taken_in_lines
 

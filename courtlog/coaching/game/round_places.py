@@ -1,7 +1,8 @@
 """Where the rounds of a sheet stand among the rounds that a day has already.
 
 By time where both have one. A round without a time stands right before the next round of its sheet
-that has a place of its own. Where there is none, it stands at the end of the day.
+that has a place of its own. One of a paper sheet stands right before the player's next sheet. Where
+there is none, it stands at the end of the day.
 """
 
 from __future__ import annotations
@@ -27,6 +28,8 @@ class SheetRound:
     """The index of the day's round; that round keeps its place."""
     right_after: int | None = None
     """The index of the day's round whose place it takes over."""
+    right_before: int | None = None
+    """The index of the day's round that it comes before where it has no time."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +84,9 @@ def _own_place(
 
 
 def _before_the_next(order: Sequence[Slot], sheet: Sequence[SheetRound], index: int) -> int:
+    before = sheet[index].right_before
+    if before is not None and Slot(before, False) in order:
+        return order.index(Slot(before, False))
     for at, later in enumerate(sheet[index + 1 :], index + 1):
         slot = Slot(at, True) if later.same_as is None else Slot(later.same_as, False)
         if slot in order:

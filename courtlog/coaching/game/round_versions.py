@@ -3,16 +3,16 @@
 Balls decide first: a round with the same balls is the same round. What is left over is told apart
 by time, since nobody plays two rounds at once. Where a round has no time, drill and purpose decide.
 
-A paper sheet has its number: without a time it is that round of its player, and no other one.
+A paper sheet has its number, which the book keeps: it is that round of its player, and no other.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
-from itertools import zip_longest
+from itertools import count, zip_longest
 
 from courtlog.coaching.game.clinic_record import BallRecord, CheckIn, RoundRecord
 from courtlog.coaching.game.rounds import Ball
@@ -59,25 +59,68 @@ def matches(book: Sequence[RoundRecord], sheet: Sequence[RoundRecord]) -> list[M
     return found
 
 
-def match_by_number(book: Sequence[RoundRecord], sheet: RoundRecord, number: int) -> Match:
-    """What a sheet without a time is in the book, as its player's round of that number.
+def match_by_number(
+    book: Sequence[RoundRecord], numbers: Sequence[Set[int]], sheet: RoundRecord, number: int
+) -> Match:
+    """What a paper sheet is in the book; `numbers` are the sheets that each round was kept from.
 
-    Rounds count in the order of the book. Where they were not played as planned, one of the same
-    drill and purpose is asked about, and never taken as already there.
+    The round of this number is the same sheet, and one of another number never is. With a time,
+    that tells rounds without a number apart. Else they count in the order of the book. Where
+    they were not played as planned, one of the same drill and purpose is asked about.
     """
-    of_player = [
-        (index, other)
+    of_number = [
+        index
         for index, other in enumerate(book)
-        if other.player == sheet.player and other.balls
+        if other.player == sheet.player and number in numbers[index]
     ]
-    if number <= len(of_player) and _one_kind(of_player[number - 1][1], sheet):
-        index, other = of_player[number - 1]
-        return Match(index, _same_round(other, sheet))
-    if number == len(of_player) + 1 or not sheet.balls:
+    for index in of_number:
+        if _same_round(book[index], sheet):
+            return Match(index, True)
+    if of_number:
+        return Match(of_number[0])
+    free = [index for index, kept_from in enumerate(numbers) if not kept_from]
+    if sheet.started is not None:
+        (match,) = matches([book[index] for index in free], [sheet])
+        return match if match.index is None else Match(free[match.index], match.is_same)
+    return _match_in_order(book, numbers, sheet, number)
+
+
+def _match_in_order(
+    book: Sequence[RoundRecord], numbers: Sequence[Set[int]], sheet: RoundRecord, number: int
+) -> Match:
+    """What a sheet without a time is, by the order in which its player's rounds stand."""
+    of_player = [
+        index for index, other in enumerate(book) if other.player == sheet.player and other.balls
+    ]
+    told = {one for index in of_player for one in numbers[index]}
+    counted: dict[int, int] = {}
+    last = 0
+    for index in of_player:
+        if not numbers[index]:
+            last = next(one for one in count(last + 1) if one not in told)
+            counted[last] = index
+        last = max(last, *numbers[index], 0)
+    if number in counted and _one_kind(book[counted[number]], sheet):
+        index = counted[number]
+        return Match(index, _same_round(book[index], sheet))
+    has_all_before = told.union(counted).issuperset(range(1, number))
+    if (has_all_before and number not in counted) or not sheet.balls:
         return Match()
-    alike = [(index, other) for index, other in of_player if _one_kind(other, sheet)]
-    alike.sort(key=lambda pair: not _same_round(pair[1], sheet))
-    return Match(alike[0][0]) if alike else Match()
+    alike = [index for index in counted.values() if _one_kind(book[index], sheet)]
+    alike.sort(key=lambda index: not _same_round(book[index], sheet))
+    return Match(alike[0]) if alike else Match()
+
+
+def later_sheet(
+    book: Sequence[RoundRecord], numbers: Sequence[Set[int]], sheet: RoundRecord, number: int
+) -> int | None:
+    """The index of the player's next sheet of that day; a late sheet stands before it."""
+    later = [
+        (min(kept_from), index)
+        for index, kept_from in enumerate(numbers)
+        if book[index].player == sheet.player and kept_from and min(kept_from) > number
+    ]
+    return min(later)[1] if later else None
 
 
 def _same_start(book: RoundRecord, sheet: RoundRecord) -> bool:

@@ -529,6 +529,21 @@ CREATE TABLE home_yardstick (
 CREATE INDEX home_yardstick_player ON home_yardstick (clinic_id, player_id);
 """
 
+_SHEETS = """
+-- Rounds that came from paper or from a sheet. number is the one in a paper sheet's code; 0 stands
+-- for plain text, which has none. digest names what was written there; first_ball_id and balls say
+-- which balls came with it. All three are empty where the book had the round before the sheet.
+CREATE TABLE sheet_round (
+    round_id INTEGER NOT NULL REFERENCES round (id),
+    number INTEGER NOT NULL CHECK (number >= 0),
+    digest TEXT NOT NULL DEFAULT '',
+    first_ball_id INTEGER REFERENCES ball (id),
+    balls INTEGER NOT NULL DEFAULT 0 CHECK (balls >= 0),
+    PRIMARY KEY (round_id, number)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX sheet_round_ball ON sheet_round (first_ball_id) WHERE first_ball_id IS NOT NULL;
+"""
+
 _COURTS = """
 -- To which court of a clinic a player belongs on a date: dealt in the morning, handed over by the
 -- court that had the player, or picked by the one that has the player now. The latest row counts,
@@ -607,6 +622,13 @@ def m006_home_yardsticks(db: Database) -> None:
     """Yardsticks watched at home by somebody else."""
     db.executescript(_HOME)
     row_versions.create_triggers(db.conn, {"home_yardstick"})
+
+
+@migrations()
+def m007_sheet_numbers(db: Database) -> None:
+    """Which rounds came from which sheet."""
+    db.executescript(_SHEETS)
+    row_versions.create_triggers(db.conn, {"sheet_round"})
 
 
 @migrations()

@@ -17,7 +17,7 @@ APPLICATION_ID = 0x43_54_4C_47
 """`CTLG`, written into the file's header: this is a book and nothing else."""
 
 
-SCHEMA = 7
+SCHEMA = 8
 """How many migrations this courtlog knows; a book with more is of a later one."""
 
 
@@ -28,7 +28,8 @@ DIGESTS = {
     4: "4b9c3ec94926b3c4371e4c10ba32236fb9effd7a7d96d4216d8815f543ef7cb7",
     5: "479f405e94fe80eb2ab05451b301c32a8df4aa2187091d64fc38938858d2d43f",
     6: "d0199d88717d4ddb0c940ee9bbc1604492aba5eca295ba7d7260d0d21fe2faa1",
-    7: "2b74983ca1368f1751dd97251808457ec5d555c87628f84a6a82c31064513ba2",
+    7: "181b3daccda77ca17e2b51e5be668432e9814e20dac66c10aba86af62d7cbd49",
+    8: "f592df22027e560eedcaaa5c57d02f8f0f893079a2b37d53ac9e4186f304fc8a",
 }
 """A short name of each version's whole schema, so that a book of ours is known at once.
 

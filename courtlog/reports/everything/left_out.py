@@ -14,6 +14,7 @@ FEEDING = "how a round was to be fed and spoken on: order, tough balls, pauses"
 EACH = "each grade of each ball, and each key with its moment: counted above"
 AGAIN = "counts that follow from those balls"
 BEFORE = "values as they were before they were put right: counted above"
+SHEET = "by which number of the day a sheet on paper is known when it is typed in again"
 
 LEFT_OUT: Mapping[str, Mapping[str, str]] = {
     "player": {"id": NUMBERS},
@@ -55,6 +56,10 @@ LEFT_OUT: Mapping[str, Mapping[str, str]] = {
     "moved_hit": {"film_id": NUMBERS, "ball_id": NUMBERS, "hit_ms": EACH},
     "filming_consent": {"id": NUMBERS, "player_id": NUMBERS, "at": MOMENTS},
     "home_yardstick": {"id": NUMBERS, "player_id": NUMBERS, "at": MOMENTS},
+    "sheet_round": {
+        **dict.fromkeys(("round_id", "first_ball_id"), NUMBERS),
+        **dict.fromkeys(("number", "digest", "balls"), SHEET),
+    },
     "blind_page": {"id": NUMBERS, "player_id": NUMBERS, "seed": NUMBERS, "at": MOMENTS},
     "player_court": {"id": NUMBERS, "player_id": NUMBERS},
     "blind_ball": {"page_id": NUMBERS, "number": NUMBERS, "ball_id": NUMBERS},
@@ -80,4 +85,4 @@ ABOUT_NOBODY: Mapping[str, str] = {
 }
 """Tables that hang on no player, by what they hold."""
 
-REASONS = (NUMBERS, FEEDING, EACH, BEFORE, AGAIN, MOMENTS)
+REASONS = (NUMBERS, FEEDING, EACH, BEFORE, AGAIN, MOMENTS, SHEET)

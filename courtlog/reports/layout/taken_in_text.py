@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from courtlog import times
 from courtlog.coaching.game.clinic_record import ClinicRecord
-from courtlog.logbook.writes.sheets.take_in import PlacedRound, TakenIn
+from courtlog.logbook.writes.sheets.taken_in import PlacedRound, TakenIn
 from courtlog.plain_text import listed, many
 from courtlog.times import date_words, minute_words
 

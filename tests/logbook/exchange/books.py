@@ -140,6 +140,10 @@ def full_book(folder: Path) -> Book:
             " WHERE ball.id = ?",
             [clinic, START, ball],
         )
+        db.execute(
+            "INSERT INTO sheet_round SELECT round_id, 2, 'digest', id, 1 FROM ball WHERE id = ?",
+            [ball],
+        )
         db.execute("INSERT INTO second_rating VALUES (1, ?, 2, 1, 0, 2, ?)", [ball, START])
         db.execute("INSERT INTO erased VALUES (4611686018427387981)")
         db.execute("INSERT INTO matched VALUES ('player', ?, 1000000, 0)", [7])

@@ -135,9 +135,10 @@ def test_a_part_of_a_book_comes_in_too(tmp_path: Path) -> None:
         ("film", "moved_hit", "filming_consent"),
         ("blind_page", "blind_ball", "blind_sitting"),
         ("home_yardstick",),
+        ("sheet_round",),
         ("player_court",),
     ],
-    ids=["main cue", "films", "blind pages", "at home", "courts"],
+    ids=["main cue", "films", "blind pages", "at home", "sheets", "courts"],
 )
 def test_an_export_from_before_a_table_comes_in_as_it_did(
     tmp_path: Path, folder: Path, later: tuple[str, ...]

@@ -75,7 +75,7 @@ def test_every_table_that_hangs_on_a_player_is_found(desk: Desk) -> None:
         "tally", "focus", "main_cue", "attendance", "standing", "queue_swap", "solo", "said",
         "red_flag", "clinician_word", "planned_round", "second_rating",
         "filming_consent", "moved_hit", "blind_page", "blind_ball", "blind_sitting",
-        "home_yardstick", "player_court",
+        "home_yardstick", "player_court", "sheet_round",
     } <= {table for table, rows in found.items() if rows}  # fmt: skip
 
 
@@ -277,6 +277,7 @@ FIXED = {
     "player_court": "date court kind",
     "court_book": "court owner stick",
     "court_reading": "court",
+    "sheet_round": "digest",
     "home": "place",
     # Earlier readings of rows: readings.forget takes out those of the person, and any other that
     # holds the name.

@@ -14,14 +14,15 @@ from courtlog.coaching.game.clinic_record import (
 )
 from courtlog.coaching.game.round_versions import (
     Keep,
-    Match,
     TwoVersions,
     can_be_mended,
+    later_sheet,
     match_by_number,
     matches,
 )
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
+from courtlog.logbook.writes.sheets.sheet_numbers import day_of_number, numbers_of_day
 from courtlog.logbook.writes.sheets.sheet_people import day_of_sheet, known_players
 
 
@@ -34,6 +35,8 @@ class PlannedRound:
     round_id: int | None = None
     keep: Keep | None = None
     """What was decided where they are two versions of one round."""
+    before: int | None = None
+    """The id of the round that the player's next sheet of that day was kept as."""
 
     @property
     def is_new(self) -> bool:
@@ -95,13 +98,27 @@ def plan_sheet(
             if round_.has_something
         )
         day = replace(day, rounds=rounds, check_ins=_with_shown_names(day.check_ins, shown))
-        known = None if clinic_id is None else day_of_sheet(book.db, clinic_id, day, clinic)
+        known = None if clinic_id is None else _known_day(book, clinic_id, day, clinic, number)
         if clinic_id is None or known is None:
             planned = tuple(PlannedRound(sheet=round_) for round_ in rounds)
             days.append(PlannedDay(day, None, planned))
         else:
             days.append(_against_the_book(book, clinic_id, day, known, answers, number))
     return tuple(days)
+
+
+def _known_day(
+    book: Book, clinic_id: int, day: DayRecord, clinic: ClinicRecord, number: int | None
+) -> tuple[int, str] | None:
+    """The book's day; that of a paper sheet which is there already, whatever court is named now."""
+    if number is not None:
+        ids = {player.shown_name: player.id for player in lookups.players(book, clinic_id)}
+        for round_ in day.rounds:
+            player = ids.get(round_.player)
+            has = player and day_of_number(book.db, clinic_id, day.date, player, number)
+            if has:
+                return has
+    return day_of_sheet(book.db, clinic_id, day, clinic)
 
 
 def _with_shown_names(said: Sequence[CheckIn], shown: Mapping[str, str]) -> tuple[CheckIn, ...]:
@@ -127,13 +144,21 @@ def _against_the_book(
     place_of = dict(
         book.db.execute("SELECT id, place FROM round WHERE day_id = ?", [day_id]).fetchall()
     )
-    found = _matches([round_ for _, round_ in held], day.rounds, number)
+    in_book = [round_ for _, round_ in held]
+    kept_from = numbers_of_day(book.db, day_id)
+    numbers = [kept_from.get(row, frozenset()) for row, _ in held]
+    if number is None:
+        found = matches(in_book, day.rounds)
+    else:
+        found = [match_by_number(in_book, numbers, round_, number) for round_ in day.rounds]
     planned, to_ask = [], []
     for round_, match in zip(day.rounds, found, strict=True):
         if match.index is None:
-            planned.append(PlannedRound(sheet=round_))
+            index = None if number is None else later_sheet(in_book, numbers, round_, number)
+            before = None if index is None else held[index][0]
+            planned.append(PlannedRound(sheet=round_, before=before))
             continue
-        round_id, in_book = held[match.index]
+        round_id, held_round = held[match.index]
         keep = None
         if not match.is_same:
             versions = TwoVersions(
@@ -141,20 +166,11 @@ def _against_the_book(
                 court=court,
                 place=place_of[round_id],
                 round_id=round_id,
-                book=in_book,
+                book=held_round,
                 sheet=round_,
             )
             keep = answers.get(versions)
             if keep is None:
                 to_ask.append(versions)
-        planned.append(PlannedRound(sheet=round_, book=in_book, round_id=round_id, keep=keep))
+        planned.append(PlannedRound(sheet=round_, book=held_round, round_id=round_id, keep=keep))
     return PlannedDay(replace(day, court=court), day_id, tuple(planned), tuple(to_ask))
-
-
-def _matches(
-    book: Sequence[RoundRecord], sheet: Sequence[RoundRecord], number: int | None
-) -> list[Match]:
-    """What each round is in the book; a time says more than the number of a paper sheet."""
-    if number is None or any(round_.started is not None for round_ in sheet):
-        return matches(book, sheet)
-    return [match_by_number(book, round_, number) for round_ in sheet]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -36,16 +37,17 @@ def play(desk: Desk, day: list[Round]) -> None:
         desk.rounds.end_round()
 
 
-def typing(desk: Desk, number: int, round_: Round, made: bool = True) -> TypingSession:
+def typing(
+    desk: Desk, number: int, round_: Round, made: bool = True, court: str = "2", began: str = ""
+) -> TypingSession:
     """Tove's sheet of that number, typed as far as its last row."""
     session = TypingSession(desk.book, lambda: LIBRARY, close_look(coach="Ines"), desk.clock)
     code = SheetCode.of(SheetKind.COURT, DAY, "Harbour Week", "Tove", number)
     (place,) = session.places(str(code))
     session.open(place)
     (drill, purpose), balls = round_
-    session.begin(
-        SheetTask(drill=drill, purpose=purpose, cues=CUES), SheetLines(court="2", who="Ines")
-    )
+    task = SheetTask(drill=drill, purpose=purpose, cues=CUES)
+    session.begin(task, SheetLines(court=court, who="Ines", began=began))
     session.switch_keys()
     for key in ("222" if made else "000") * balls:
         assert session.press(key)
@@ -75,6 +77,56 @@ def test_look_alikes_of_other_numbers_come_in_and_the_same_sheet_twice_is_once(
                 session.keep()
                 assert day_of(desk) == day[:number]
         desk.book.close()
+
+
+@settings(deadline=None, max_examples=25)
+@given(day=rounds, data=st.data())
+def test_sheets_typed_in_any_order_all_come_in_and_each_of_them_once(
+    day: list[Round], data: st.DataObject
+) -> None:
+    """However much they look alike: the number on the sheet says which it is."""
+    order = data.draw(st.permutations(range(1, len(day) + 1)))
+    with tempfile.TemporaryDirectory() as folder:
+        desk = desk_in(Path(folder), drill=None)
+        for done, number in enumerate(order, 1):
+            session = typing(desk, number, day[number - 1])
+            assert session.versions() == []
+            assert "already" not in session.keep()
+            assert day_of(desk) == [day[one - 1] for one in sorted(order[:done])]
+        kept = day_of(desk)
+        for number in data.draw(st.permutations(order)):
+            session = typing(desk, number, day[number - 1])
+            assert session.versions() == []
+            assert "already" in session.keep()
+            (versions,) = typing(desk, number, day[number - 1], made=False).versions()
+            assert versions.place == number, "asked about that sheet's round"
+        assert day_of(desk) == kept
+        desk.book.close()
+
+
+def test_a_sheet_typed_in_for_another_court_is_the_same_sheet(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, drill=None)
+    round_ = (KINDS[0], 2)
+    typing(desk, 1, round_).keep()
+    desk.clinic.open_day(desk.view.clinic.id, DAY, "3", "Ines")
+    session = typing(desk, 1, round_, court="3")
+    assert session.versions() == []
+    assert "already" in session.keep()
+    (versions,) = typing(desk, 1, round_, made=False, court="3").versions()
+    assert (versions.court, versions.place) == ("2", 1)
+
+
+@pytest.mark.parametrize("began", ["", "9:40"])
+def test_a_number_says_more_than_a_time(tmp_path: Path, began: str) -> None:
+    """Sheet 1 without a time is never the round that sheet 2 was kept as, and the other way."""
+    desk = desk_in(tmp_path, drill=None)
+    round_ = (KINDS[0], 2)
+    typing(desk, 2, round_, began=began).keep()
+    session = typing(desk, 1, round_, began="" if began else "9:40")
+    assert session.versions() == []
+    assert "already" not in session.keep()
+    (versions,) = typing(desk, 1, round_, made=False, began="17:00").versions()
+    assert versions.place == 1, "sheet 1 stands before sheet 2"
 
 
 @settings(deadline=None, max_examples=25)
