@@ -10,6 +10,7 @@ import typer
 from courtlog.cli import actions
 from courtlog.cli.commands.command_line import CommandLine
 from courtlog.cli.commands.options import BookPath, ClinicName, On, OnePlayer
+from courtlog.errors import CourtlogError
 
 paper_app = CommandLine(invoke_without_command=True)
 
@@ -109,6 +110,7 @@ def paper_in(
     book: BookPath = None,
 ) -> None:
     """Type a filled-in sheet or form into the book, a key a box."""
+    _refuse_unused(context)
     actions.paper.typing_in.type_sheet(code, book or context.obj.book)
 
 
@@ -121,7 +123,8 @@ def _which(
     book: Path | None,
     spare: int | None = None,
 ) -> actions.paper.printing.WhichPaper:
-    """The sheets named after the subcommand, else before it."""
+    """The sheets named after the subcommand, else before it. Raises CourtlogError."""
+    _refuse_unused(context)
     before: actions.paper.printing.WhichPaper = context.obj
     return actions.paper.printing.WhichPaper(
         book or before.book,
@@ -131,3 +134,17 @@ def _which(
         html or before.html,
         before.spare if spare is None else spare,
     )
+
+
+def _refuse_unused(context: typer.Context) -> None:
+    """Refuse an option before the subcommand that the subcommand does not know."""
+    paper = context.parent
+    assert paper is not None
+    known = {parameter.name for parameter in context.command.params}
+    for parameter in paper.command.params:
+        if paper.params.get(parameter.name or "") is not None and parameter.name not in known:
+            name = f"courtlog paper {context.info_name}"
+            raise CourtlogError(
+                f"`{name}` does not use {parameter.opts[0]}.",
+                f"Leave it out; `{name} --help` has its options.",
+            )

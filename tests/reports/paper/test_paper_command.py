@@ -6,7 +6,10 @@ import os
 from pathlib import Path
 
 import pytest
+from typer.core import TyperGroup
+from typer.main import get_command
 
+from courtlog.cli.commands.paper import paper_app
 from tests.cli.program import HARBOUR, Home, home_with
 
 
@@ -70,3 +73,66 @@ def test_a_refusal_is_one_sentence(harbour: Home, arguments: tuple[str, ...], sa
     assert (refused.code, refused.out) == (1, "")
     assert said in refused.err
     assert refused.err.count("\n") == 1
+
+
+VALUES = {
+    "date": "2026-05-14",
+    "player": "Maren",
+    "spare": "3",
+    "blank": "2",
+    "html": "page.html",
+    "clinic": "Harbour Week",
+    "book": "",
+    "code": "K7D-3MX-2P4",
+}
+"""A value that prints another page than none, by parameter; of `book` it is the book itself."""
+
+GROUP = get_command(paper_app)
+assert isinstance(GROUP, TyperGroup)
+ALONE = {"court": GROUP, **GROUP.commands}
+"""Every kind by its name; a kind that is not named prints court sheets."""
+
+BEFORE = [
+    (kind, parameter.name, parameter.opts[0])
+    for kind in GROUP.commands
+    for parameter in GROUP.params
+    if parameter.name in VALUES
+]
+"""Every option before every kind."""
+
+
+def test_every_option_of_paper_has_a_value_here() -> None:
+    """A new option has to be tried, too."""
+    names = {
+        parameter.name
+        for command in ALONE.values()
+        for parameter in command.params
+        if parameter.expose_value
+    }
+    assert names == VALUES.keys()
+
+
+@pytest.mark.parametrize(("kind", "name", "option"), BEFORE)
+def test_an_option_before_a_kind_is_used_as_after_it_or_refused(
+    harbour: Home, tmp_path: Path, kind: str, name: str, option: str
+) -> None:
+    value = {"html": tmp_path / "page.html", "book": harbour.book}.get(name, VALUES[name])
+    rest = (VALUES["code"],) if kind == "in" else ()
+    before = harbour.run("paper", option, value, kind, *rest)
+    known = {parameter.name for parameter in GROUP.commands[kind].params}
+    if name not in known:
+        assert (before.code, before.out) == (1, "")
+        assert before.err.startswith(f"courtlog: `courtlog paper {kind}` does not use {option}. ")
+        assert before.err.count("\n") == 1
+        return
+    if name == "html":
+        assert (before.code, before.out) == (0, "")
+        (tmp_path / "page.html").rename(tmp_path / "before.html")
+        harbour.run("paper", kind, option, value)
+        written = [(tmp_path / file).read_text() for file in ("before.html", "page.html")]
+        assert written[0] == written[1]
+        return
+    after = harbour.run("paper", kind, option, value, *rest)
+    assert (before.code, before.out, before.err) == (after.code, after.out, after.err)
+    if name in ("date", "player", "spare"):
+        assert before.out != harbour.run("paper", kind).out
