@@ -50,6 +50,7 @@ COMMANDS: tuple[Command, ...] = (
     _command("trend Maren"),
     _command("player Maren"),
     _command("player Maren --everything"),
+    _command("player Maren --everything --full"),
     _command("player Maren --everything --html page.html"),
     _command("takehome Maren"),
     _command("takehome Maren --html page.html"),

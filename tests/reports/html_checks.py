@@ -66,3 +66,19 @@ def axe(window: Browser) -> Any:
     """The rules that the open page passes and fails."""
     window.run(AXE.read_text(encoding="utf-8"))
     return window.wait_for(RUN_AXE)
+
+
+CUT_UNSEEN = """
+return [...document.querySelectorAll('body *')].filter(part => {
+  const style = getComputedStyle(part);
+  if (style.display === 'inline' || part.tagName === 'STYLE') return false;
+  const wide = part.scrollWidth > part.clientWidth + 1 && part.clientWidth;
+  const high = part.scrollHeight > part.clientHeight + 2 && part.clientHeight;
+  if (!wide && !high) return false;
+  const ends = style.webkitLineClamp !== 'none' || style.textOverflow === 'ellipsis';
+  const cut = style.overflowX === 'hidden' || style.overflowY === 'hidden';
+  return !(cut && ends) && ![...part.querySelectorAll('*')].some(inner =>
+    getComputedStyle(inner).overflowX === 'hidden');
+}).map(part => part.tagName + '.' + part.className + ': ' + part.textContent.slice(0, 60));
+"""
+"""Elements whose text goes beyond them, and is neither whole nor ends in an ellipsis."""

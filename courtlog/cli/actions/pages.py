@@ -74,9 +74,12 @@ def print_player(
 
 
 def print_everything(
-    path: Path | None, clinic: str | None, player: str, html: Path | None, form: Form
+    path: Path | None, clinic: str | None, player: str, html: Path | None, form: Form, *, full: bool
 ) -> None:
-    """Print all that the book holds on a player, or write it to a new HTML file."""
+    """Print what the book holds on a player on one page, or write it to a new HTML file.
+
+    With `full` the whole list follows it; the facts as JSON are always whole.
+    """
     settings = settings_file.read(locations.settings())
     with existing_book(path) as book:
         where = None if clinic is None else chosen_clinic(book, clinic).id
@@ -87,10 +90,13 @@ def print_everything(
             settings.second_backup,
             today(),
         )
+    as_text, as_html = everything.everything_text, everything.everything_html
     if html is None:
-        write(result, lambda: everything.everything_text.everything_text(result), form)
+        page = as_text.everything_text if full else as_text.everything_page
+        write(result, lambda: page(result), form)
     else:
-        write_new(html, everything.everything_html.everything_html(result))
+        written = as_html.everything_html if full else as_html.everything_page_html
+        write_new(html, written(result))
 
 
 def _player(result: PlayerFacts, shown: Shown) -> str:

@@ -89,7 +89,8 @@ def player(
     ] = False,
     full: Full = False,
     everything: Annotated[
-        bool, typer.Option("--everything", help="All that is held on the player, to hand over.")
+        bool,
+        typer.Option("--everything", help="What is held on the player, on one page to hand over."),
     ] = False,
     html: Annotated[
         Path | None, typer.Option("--html", help="With --everything: write a new HTML file.")
@@ -99,16 +100,17 @@ def player(
 ) -> None:
     """Print a player's answer: did it change, and how sure.
 
-    Only balls of the same kind are compared. `--everything` prints what the book holds on them.
+    Only balls of the same kind are compared. `--everything` prints what the book holds on them,
+    on one page; with `--full` the whole list follows.
     """
-    if everything and (why or figures or charts or full):
+    if everything and (why or figures or charts):
         raise CourtlogError("Everything has one form.", "Leave out the options beside it.")
     if html is not None and (not everything or as_json or as_plain):
         raise CourtlogError("An HTML file is written of --everything alone.", "Add or leave out.")
 
     shown, form = Shown(why, figures, full, charts), Form.wished(as_json, as_plain)
     if everything:
-        actions.pages.print_everything(book, clinic, name, html, form)
+        actions.pages.print_everything(book, clinic, name, html, form, full=full)
     else:
         actions.pages.print_player(book, clinic, name, shown, form)
 

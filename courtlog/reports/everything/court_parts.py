@@ -22,20 +22,26 @@ _MOVES = {"dealt": "dealt to", "handed": "handed over to", "picked": "came to"}
 
 _COUNTED = {
     "journal": ("key", "of the coach, each with its moment"),
-    "amended": ("value", "as it was before something was put right"),
+    "amended": ("value", "from before something was put right"),
 }
 """Tables whose rows are only counted, in words."""
 
 
 def court_parts(held: Held, films: Sequence[str]) -> Iterator[Part]:
     """These parts in the order of the page."""
-    yield Part("rounds", "Rounds and balls, by count", in_time(_days(held)))
+    title = "Rounds and balls, by count"
+    yield Part("rounds", title, in_time(_days(held)), amount=_rounds_and_balls(held))
     yield Part("on_the_day", "On the day", in_time(_on_the_day(held)))
     yield Part("planned", "Planned rounds", in_time(_planned(held)))
     yield Part("second", "Balls rated a second time", tuple(_second(held)))
     yield Part("at_home", "Watched at home", in_time(_at_home(held)))
     yield Part("put_right", "Put right afterwards", in_time(_put_right(held)))
     yield Part("films", "Films you may be seen in", tuple(_films(held, films)), "none is known")
+
+
+def _rounds_and_balls(held: Held) -> str:
+    tables = {"round": "round", "ball": "ball", "rating": "grade"}
+    return sentence(*(many(len(held.of(table)), word) for table, word in tables.items()))
 
 
 def _days(held: Held) -> Iterator[Entry]:

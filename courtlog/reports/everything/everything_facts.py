@@ -1,11 +1,14 @@
 """Everything that a book holds on one player, as facts: parts in plain words, nobody else in them.
 
-In the European Union, Regulation (EU) 2016/679, articles 15 and 17, gives such a right to ask and
-to be erased. The page itself names no law: which one holds is for the coach's local rules.
+In the European Union, Regulation (EU) 2016/679 gives such rights. Article 15: to know why, what,
+for whom and how long, and to have a copy. Article 16: to have it put right; 17: to have it erased.
+This was read in copies that others keep of the Regulation, not in the Official Journal. The page
+names no law: which one holds is for the coach's local rules.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -20,6 +23,7 @@ from courtlog.logbook.reads.person.person_rows import person_rows
 from courtlog.logbook.writes.erasing import identity_of
 from courtlog.plain_text import listed, many
 from courtlog.reports.everything.court_parts import commands, counted, court_parts
+from courtlog.reports.everything.health import health
 from courtlog.reports.everything.left_out import REASONS
 from courtlog.reports.everything.parts import Held, Part
 from courtlog.reports.everything.person_parts import person_parts
@@ -47,6 +51,10 @@ class Everything:
     """What is kept line by line and only counted on the page."""
     left_out: tuple[str, ...]
     """What is not printed one by one, and why."""
+    health: tuple[str, ...]
+    """Pain, effort and reds: whole where they are few, else summed."""
+    coaches: tuple[str, ...]
+    """Who rated, by name."""
     kept: Kept
     copies: tuple[str, ...]
     """Where copies are or may be, a sentence each."""
@@ -61,23 +69,27 @@ def everything(
     known = identity_of(book.db, who)
     held = Held(person_rows(book.db, known.ids, known.names))
     last = last_day(book, known.ids)
+    coaches = sorted({held.coach(row["coach_id"]) for row in held.of("round")})
+    own_parts = tuple(person_parts(held))
     return Everything(
         player=who.shown_name,
         printed_on=today,
         minor=any(row["age_group"] == MINOR for row in held.of("player")),
         parts=(
-            *person_parts(held),
+            *own_parts,
             *court_parts(held, films_of_person(book, known.ids)),
         ),
         counted=tuple(counted(held)),
         left_out=REASONS,
+        health=tuple(health(held, own_parts)),
+        coaches=tuple(coaches),
         kept=Kept(keep.months, last, keep.until(last), keep.is_over(last, today)),
-        copies=tuple(_copies(book, held, second_backup)),
+        copies=tuple(_copies(book, held, second_backup, coaches)),
         commands=tuple(commands(held, who.shown_name)),
     )
 
 
-def _copies(book: Book, held: Held, second_backup: str) -> list[str]:
+def _copies(book: Book, held: Held, second_backup: str, coaches: Sequence[str]) -> list[str]:
     said = ["The book itself is one file on the coach's laptop."]
     beside = len(backups.backup_paths(backups.folder_of(book.path)))
     if beside:
@@ -89,8 +101,7 @@ def _copies(book: Book, held: Held, second_backup: str) -> list[str]:
             f"These lines were written in {held.rows.books} books, which were joined."
             " Each of those laptops may still have its own."
         )
-    coaches = {held.coach(row["coach_id"]) for row in held.of("round")}
-    ask = f" Ask who coached: {listed(sorted(coaches))}." if coaches else " Ask the coach."
+    ask = f" Ask who coached: {listed(coaches)}." if coaches else " Ask the coach."
     said.append(
         "The book does not know which pages, sheets and forms were printed, which exports were"
         f" written, or who copied its file.{ask}"

@@ -12,6 +12,7 @@ from typing import Any
 from courtlog import times
 from courtlog.coaching.game.people import Clinic
 from courtlog.logbook.reads.person.person_rows import PersonRows, Row
+from courtlog.plain_text import many
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +23,12 @@ class Entry:
     label: str = ""
     on: date | None = None
 
+    @property
+    def in_full(self) -> str:
+        """`11 May 2026 · arrival: 08:31, pain 0 of 10`."""
+        head = " · ".join(filter(None, (day_words(self.on) if self.on else "", self.label)))
+        return f"{head}: {self.words}" if head else self.words
+
 
 @dataclass(frozen=True, slots=True)
 class Part:
@@ -31,6 +38,13 @@ class Part:
     title: str
     entries: tuple[Entry, ...]
     none: str = "nothing"
+    amount: str = ""
+    """How many there are, in words; empty where counting the entries says it."""
+
+    @property
+    def how_many(self) -> str:
+        """`16 rounds, 240 balls` or `3 lines`."""
+        return self.amount or many(len(self.entries), "line")
 
 
 @dataclass(frozen=True)
@@ -113,3 +127,8 @@ def in_time(entries: Iterable[Entry]) -> tuple[Entry, ...]:
 def sentence(*parts: str) -> str:
     """The parts that say something, with commas between."""
     return ", ".join(filter(None, parts))
+
+
+def day_words(day: date) -> str:
+    """`12 May 2026`."""
+    return f"{times.day_month_words(day)} {day.year}"

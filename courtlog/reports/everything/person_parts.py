@@ -28,6 +28,9 @@ _CARD = {
 
 _OF_A_CLINIC = {"goal": "goal", "usual_week": "usual_week", "ball_limit": "limit"}
 
+ON_THE_ROSTER = "on the roster of"
+"""The label of a clinic, before what is held for it."""
+
 _ABOUT_OTHERS = {
     "note": "a note on another player's round",
     "check_in": "a check-in of another player",
@@ -67,7 +70,7 @@ def _card(held: Held) -> Iterator[Entry]:
 def _clinics(held: Held) -> Iterator[Entry]:
     for row in held.of("roster"):
         clinic = held.clinic(row["clinic_id"])
-        yield Entry(clinic.name, "on the roster of")
+        yield Entry(clinic.name, ON_THE_ROSTER)
         for column, key in _OF_A_CLINIC.items():
             if row[column]:
                 yield Entry(held.text(row[column]), _TITLES[key])

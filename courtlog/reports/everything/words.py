@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+import shlex
 from collections.abc import Iterator
-from datetime import date
 
-from courtlog import times
 from courtlog.plain_text import many
 from courtlog.reports.everything.everything_facts import Everything, Kept
+from courtlog.reports.everything.parts import day_words
 
 FOR_WHOM = (
     "For the player, and for a minor for a parent or guardian too. It is private: hand it to nobody"
@@ -22,9 +22,19 @@ ASK = (
 )
 
 
-def day_words(day: date) -> str:
-    """`12 May 2026`."""
-    return f"{times.day_month_words(day)} {day.year}"
+KINDS = "What else is kept: how many, and of which dates"
+
+REST = "This page counts what it does not print. The whole list has the rest line by line"
+
+WHOLE = "The whole list, line by line"
+
+FOLLOWS = "it follows."
+
+
+def on_request(facts: Everything) -> str:
+    """How to get the whole list, for the player and for the coach."""
+    command = f"courtlog player {shlex.quote(facts.player)} --everything --full"
+    return f"ask for it. The coach prints it with `{command}`."
 
 
 def headline(facts: Everything) -> str:

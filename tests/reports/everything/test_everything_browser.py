@@ -9,7 +9,7 @@ import pytest
 
 from courtlog.coaching.game.keeping import KeepTime
 from courtlog.reports.everything.everything_facts import everything
-from courtlog.reports.everything.everything_html import everything_html
+from courtlog.reports.everything.everything_html import everything_html, everything_page_html
 from tests.logbook.every_table import desk_with_every_table, person
 from tests.reports.browser import Browser
 from tests.reports.html_checks import (
@@ -25,14 +25,14 @@ from tests.reports.html_checks import (
 pytestmark = pytest.mark.browser
 
 
-@pytest.fixture(scope="module")
-def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The page of a player with rows in every table."""
+@pytest.fixture(scope="module", params=[everything_page_html, everything_html])
+def page(tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureRequest) -> Path:
+    """The one page, and the page with the whole list, of a player with rows in every table."""
     folder = tmp_path_factory.mktemp("everything")
     desk = desk_with_every_table(folder / "book")
     facts = everything(desk.book, person(desk.book), KeepTime(12), "stick", date(2026, 6, 1))
     desk.book.close()
-    (folder / "page.html").write_text(everything_html(facts), encoding="utf-8")
+    (folder / "page.html").write_text(request.param(facts), encoding="utf-8")
     return folder / "page.html"
 
 

@@ -87,8 +87,9 @@ VALUES = {
 }
 """A value that prints another page than none, by parameter; of `book` it is the book itself."""
 
-GROUP = get_command(paper_app)
-assert isinstance(GROUP, TyperGroup)
+_COMMAND = get_command(paper_app)
+assert isinstance(_COMMAND, TyperGroup)
+GROUP: TyperGroup = _COMMAND
 ALONE = {"court": GROUP, **GROUP.commands}
 """Every kind by its name; a kind that is not named prints court sheets."""
 
