@@ -62,7 +62,8 @@ def sheet_in(
         list[str] | None,
         typer.Option(
             "--keep",
-            help="Where book and sheet differ: book, sheet or both; 2=sheet for one round.",
+            help="Whose balls to keep where they differ: book, sheet or both; 2=sheet for one"
+            " round. The sheet's notes and check-ins come in all the same.",
         ),
     ] = None,
 ) -> None:

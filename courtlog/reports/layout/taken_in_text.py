@@ -33,7 +33,7 @@ def taken_in_lines(sheet: ClinicRecord, came: TakenIn, step: int | None) -> Iter
         reads = "now reads" if came.mended == 1 else "now read"
         yield f"{many(came.mended, 'round')} {reads} as on the sheet."
     if came.texts and (came.known or came.kept or came.mended):
-        yield f"Notes and check-ins that came in: {came.texts}."
+        yield f"The sheet's notes and check-ins came in beside them: {came.texts}."
     if step is not None:
         yield f"`courtlog history back {step}` takes it back."
 

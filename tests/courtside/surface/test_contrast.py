@@ -13,12 +13,18 @@ import pytest
 from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
+from textual.events import Paste
 from textual.screen import Screen
 
+from courtlog.coaching.game.sheet_code import SheetCode, SheetKind
 from courtlog.courtside.app.court_app import CourtlogApp
+from courtlog.courtside.app.typing_app import TypingApp
+from courtlog.courtside.screens.paper.paper_screen import PaperScreen
+from courtlog.courtside.screens.paper.typing_session import TypingSession
 from courtlog.settings import THEMES
-from tests.court import close_look, desk_in, feed
+from tests.court import DAY, close_look, desk_in, feed
 from tests.courtside.screen import on_court
+from tests.courtside.screens.paper.test_typing import BEGIN
 
 LEAST = 7.0
 
@@ -145,6 +151,60 @@ def test_every_text_on_every_screen_can_be_read_in_every_theme(tmp_path: Path) -
         return found
 
     assert asyncio.run(look()) == {(name, theme): set() for name in SCREENS for theme in THEMES}
+
+
+TYPED: dict[str, tuple[SheetKind, list[str]]] = {
+    "whose drill": (SheetKind.COURT, []),
+    "rows": (SheetKind.COURT, [*BEGIN, *"212", "t", "o", "minus", "X"]),
+    "rows pasted into": (SheetKind.COURT, [*BEGIN, "paste"]),
+    "what next": (SheetKind.COURT, [*BEGIN, "o", "escape"]),
+    "throw away": (SheetKind.COURT, [*BEGIN, "o", "escape", "t"]),
+    "its lines": (SheetKind.COURT, [*BEGIN, "space", "enter", *["down"] * 3, *"11", "enter"]),
+    "looked through": (SheetKind.COURT, [*BEGIN, "space", "down", "t", "enter", "enter", "enter"]),
+    "form": (SheetKind.FORM, ["down", "m", "down", "down", *"knee", "f5"]),
+    "form looked through": (SheetKind.FORM, ["down", "m", "pagedown", "enter"]),
+    "form refused": (SheetKind.FORM, [*["down"] * 8, *"soon", "pagedown", "enter"]),
+    "form left": (SheetKind.FORM, ["down", "m", "escape"]),
+}
+"""What is typed in of paper, by the kind of sheet and the keys."""
+
+
+def test_what_is_typed_in_of_paper_can_be_read_in_every_theme(tmp_path: Path) -> None:
+    async def look(name: str) -> dict[str, set[tuple[str, float]]]:
+        kind, keys = TYPED[name]
+        desk = desk_in(tmp_path / name)
+        kept = close_look(pad="right", coach="Ines", theme=THEMES[0])
+        session = TypingSession(desk.book, lambda: desk.state.library, kept, desk.clock)
+        app = TypingApp(session, str(SheetCode.of(kind, DAY, "Harbour Week", "Tove")), kept)
+        found: dict[str, set[tuple[str, float]]] = {}
+        async with app.run_test(size=(80, 24)) as pilot:
+            for key in keys:
+                if key == "paste":
+                    app.post_message(Paste("212"))
+                else:
+                    await pilot.press(key)
+            for theme in THEMES:
+                app.theme = theme
+                await pilot.pause()
+                found[theme] = faint(app.screen)
+                colours = letter_colours(app)
+                assert len(colours) <= 1, (name, theme, colours)
+        desk.book.close()
+        return found
+
+    for name in TYPED:
+        assert asyncio.run(look(name)) == {theme: set() for theme in THEMES}, name
+
+
+def letter_colours(app: TypingApp) -> set[str]:
+    """The colours of the letters under all questions: one alone, so that signs and words say it."""
+    paper = next(screen for screen in app.screen_stack if isinstance(screen, PaperScreen))
+    return {
+        str(style.color)
+        for line in paper._compositor.render_strips()
+        for text, style, _ in line
+        if text.strip() and style is not None
+    }
 
 
 def test_without_colour_the_terminal_keeps_its_own_two(

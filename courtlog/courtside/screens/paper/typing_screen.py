@@ -44,7 +44,11 @@ from courtlog.courtside.screens.paper.typing_lines import (
     rows_word,
 )
 from courtlog.courtside.screens.paper.typing_session import TypingSession
-from courtlog.courtside.screens.paper.versions_question import KEEP_CHOICES, VersionsQuestion
+from courtlog.courtside.screens.paper.versions_question import (
+    EITHER_WAY,
+    KEEP_CHOICES,
+    VersionsQuestion,
+)
 from courtlog.courtside.surface.lettering import Line
 from courtlog.logbook.reads.main_cue_lookups import MainCue
 from courtlog.reports.layout.versions_text import versions_text
@@ -253,7 +257,10 @@ class TypingScreen(PaperScreen):
             self.dismiss(self._session.keep(answers or {}))
             return
         versions = open_versions[0]
-        question = VersionsQuestion(versions_text(1, versions), KEEP_CHOICES)
+        words = versions_text(1, versions)
+        if not self._session.is_home:
+            words += EITHER_WAY
+        question = VersionsQuestion(words, KEEP_CHOICES)
         self.ask(question, lambda keep: self._keep({versions: keep}))
 
     # What is seen.

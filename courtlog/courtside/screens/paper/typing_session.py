@@ -214,9 +214,14 @@ class TypingSession:
         self._draft.delete()
         whose = f"{self.at.owner.player.shown_name}, round {self.at.code.number} of"
         whose += f" {times.date_words(self.at.code.on)}"
-        if step is None:
-            return f"{whose}: the book had it already, ball for ball."
-        return f"{whose}: in the book. `courtlog history back {step}` takes it back."
+        what = "in the book"
+        if came.kept:
+            lines = ", and what the sheet's lines say came in" if came.texts else ""
+            what = f"the balls of the book were kept{lines}"
+        elif step is None:
+            what = "the book had it already, ball for ball"
+        back = "" if step is None else f" `courtlog history back {step}` takes it back."
+        return f"{whose}: {what}.{back}"
 
     def _keep_home(self, answers: Mapping[TwoVersions, Keep]) -> str:
         row = at_home.keep_at_home(

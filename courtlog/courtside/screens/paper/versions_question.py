@@ -23,6 +23,8 @@ KEEP_CHOICES = (
     Choice(Keep.BOTH, "keep both as two rounds", "2"),
 )
 
+EITHER_WAY = "It is about the balls: note, pain and effort of the sheet are kept either way."
+
 
 class VersionsQuestion(OwnDialog[Keep | None]):
     """Shows both versions; one key decides, Escape leaves it undecided.

@@ -159,6 +159,21 @@ def test_two_versions_are_shown_and_asked_about(desk: Desk) -> None:
     assert rounds(desk, "Tove") == ["forehand/racquet-feed practice 212 220"]
 
 
+def test_pain_on_a_sheet_comes_in_even_where_its_balls_do_not(desk: Desk) -> None:
+    typed(desk, code_of(desk), [*BEGIN, *"212221", "enter", "enter", "enter"])
+    other = [*BEGIN, *"212220", "enter", *["down"] * 3, "6", "enter", "enter"]
+    text, _ = typed(desk, code_of(desk), other)
+    assert "note, pain and effort of the sheet are kept either way" in flat(text)
+    _, outcome = typed(desk, code_of(desk), ["enter", "enter", "enter", "b"])
+    assert "the balls of the book were kept, and what the sheet's lines say came in." in outcome
+    assert "`courtlog history back" in outcome
+    assert rounds(desk, "Tove") == ["forehand/racquet-feed practice 212 221"]
+    said = desk.book.db.execute("SELECT pain FROM check_in").fetchall()
+    assert said == [(6,)]
+    _, outcome = typed(desk, code_of(desk), [*other, "b"])
+    assert outcome == "Tove, round 1 of Tue 12 May: the balls of the book were kept."
+
+
 def test_what_was_typed_is_there_after_the_laptop_died(desk: Desk) -> None:
     """Of the row in hand too, since it was seen."""
     typed(desk, code_of(desk), [*BEGIN, *"212", *"22"])
