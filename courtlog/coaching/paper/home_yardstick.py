@@ -1,4 +1,4 @@
-"""A yardstick watched at home by somebody else, held against the one at the court.
+"""A yardstick watched at home by somebody else, held against the court's and against earlier ones.
 
 The rules are those of the yardstick at the court. It is never more than a look, since the one
 comparison that is chosen beforehand is that of the clinic's last day.
@@ -15,6 +15,7 @@ from courtlog.coaching.answers.comparison import Comparison, compare_kinds, toug
 from courtlog.coaching.answers.yardstick import first_yardstick
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.measures.common.enough import LOOK_CONFIDENCE, Question
+from courtlog.names import folded_name
 
 AT_HOME = "at home"
 
@@ -54,16 +55,60 @@ def home_against_first(
 
     A cue that was not in view at the court has no comparison.
     """
-    against: dict[str, Comparison] = {}
-    late = replace(history, balls=tuple(balls))
+    against = {}
     for cue in dict.fromkeys(cue for ball in balls for cue in ball.grades):
         start = first_yardstick(history.with_cue(cue))
-        if not start.balls or start.days[0] >= balls[0].day:
-            continue
-        kinds = tough_ignored(late.by_kind(cue)), tough_ignored(start.by_kind(cue))
-        labels = AT_HOME, f"on day {list(dates).index(start.days[0]) + 1}"
-        on = balls[0].day, start.days[0]
-        against[cue] = compare_kinds(
-            history, cue, kinds, labels, on, Question.YARDSTICK, LOOK_CONFIDENCE
-        )
+        if start.balls and start.days[0] < balls[0].day:
+            label = f"on day {list(dates).index(start.days[0]) + 1}"
+            against[cue] = _held_against(history, cue, balls, start.balls, label)
     return against
+
+
+def home_against_earlier(
+    history: History, late: Sequence[PastBall], early: Sequence[PastBall]
+) -> dict[str, Comparison]:
+    """Balls of a later sheet against those of an earlier one, by cue; at most a look.
+
+    What two ratings at the court leave in doubt is no doubt of who watched at home.
+    """
+    history = replace(history, doubts={})
+    label = f"{AT_HOME} on {early[0].day.isoformat()}"
+    both = [cue for cue in late[0].grades if cue in early[0].grades]
+    return {cue: _held_against(history, cue, late, early, label) for cue in both}
+
+
+def earlier_to_compare(
+    records: Sequence[HomeYardstickRecord], late: HomeYardstickRecord
+) -> HomeYardstickRecord | None:
+    """The first of these sheets of the same drill that the same person watched before; else None.
+
+    Two people do not see every ball alike, so sheets of two watchers are not compared.
+    """
+    return next(
+        (
+            early
+            for early in records
+            if early.on < late.on
+            and early.balls
+            and folded_name(early.watcher) == folded_name(late.watcher)
+            and set(early.cues) & set(late.cues)
+        ),
+        None,
+    )
+
+
+def _held_against(
+    history: History, cue: str, late: Sequence[PastBall], early: Sequence[PastBall], label: str
+) -> Comparison:
+    sides = (replace(history, balls=tuple(balls)).by_kind(cue) for balls in (late, early))
+    kinds = [tough_ignored(side) for side in sides]
+    on = late[0].day, early[0].day
+    return compare_kinds(
+        history,
+        cue,
+        (kinds[0], kinds[1]),
+        (AT_HOME, label),
+        on,
+        Question.YARDSTICK,
+        LOOK_CONFIDENCE,
+    )

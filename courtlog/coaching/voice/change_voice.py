@@ -59,11 +59,14 @@ def cue_change(answer: CueAnswer, name: str, days: DayNames, short_name: str = "
     return Statement(f"{once} {PLAY_AGAIN}", figures=figures, short=short)
 
 
-def uncoached_change(comparison: Comparison, name: str, days: DayNames) -> Statement:
+def uncoached_change(
+    comparison: Comparison, name: str, days: DayNames, short_name: str = ""
+) -> Statement:
     """Uncoached balls against the first yardstick: of one cue, or of all cues at once."""
     if comparison.result is None:
         return SILENCE
-    return _told(comparison, _uncoached(comparison, name, days), _figures(comparison))
+    short = _in_short(comparison, short_name, days) if short_name else ""
+    return _told(comparison, _uncoached(comparison, name, days), _figures(comparison), short)
 
 
 def whole_change(comparison: Comparison | None, cues: int, days: DayNames) -> Statement:

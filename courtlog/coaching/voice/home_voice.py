@@ -21,6 +21,25 @@ def home_reading(watcher: str, when: str) -> Statement:
     return Statement(f"At home {when}, {by}: another eye than the coach's.", WHY_APART)
 
 
+def home_again(watcher: str, early: str, late: str) -> Statement:
+    """Which two sheets from home are held against each other."""
+    eye = f"seen by {watcher} both times" if watcher else "seen by the same person both times"
+    sentence = f"At home {early} and {late}, {eye}."
+    return Statement(sentence, "The rules are those of the yardstick at the court.")
+
+
+def not_again(late: str) -> Statement:
+    """That earlier sheets from home are of another eye or drill."""
+    sentence = f"No earlier sheet from home fits the one {late}."
+    reason = "Sheets are compared where drill, cues and who watched are the same."
+    return Statement(sentence, reason)
+
+
+def home_since(comparison: Comparison, name: str, days: DayNames) -> Statement:
+    """The cue at home against an earlier sheet; nothing where neither saw a ball."""
+    return uncoached_change(comparison, f"{name} at home", days, name)
+
+
 def home_change(
     comparison: Comparison | None, counts: Counts, name: str, days: DayNames
 ) -> Statement:

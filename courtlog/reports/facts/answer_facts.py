@@ -12,11 +12,22 @@ from courtlog.coaching.answers.not_seen import not_seen_words
 from courtlog.coaching.answers.player_answer import CueAnswer, StrokeAnswer
 from courtlog.coaching.game.grades import LOOKS
 from courtlog.coaching.game.rounds import cue_counts
-from courtlog.coaching.paper.home_yardstick import home_against_first
+from courtlog.coaching.paper.home_yardstick import (
+    earlier_to_compare,
+    home_against_earlier,
+    home_against_first,
+)
 from courtlog.coaching.voice import answer_figures, change_voice, highlight_voice
 from courtlog.coaching.voice.day_names import DayNames
 from courtlog.coaching.voice.figures import comparison_words
-from courtlog.coaching.voice.home_voice import home_change, home_reading
+from courtlog.coaching.voice.home_voice import (
+    home_again,
+    home_change,
+    home_reading,
+    home_since,
+    not_again,
+)
+from courtlog.coaching.voice.statement import SILENCE
 from courtlog.logbook.reads.day_lookups import CueWords
 from courtlog.logbook.reads.paper.home_yardsticks import HomeYardstick
 from courtlog.reports.facts.change_models import (
@@ -146,33 +157,89 @@ def home_readings(
     dates: Sequence[date],
     words: Mapping[tuple[str, str], CueWords],
 ) -> tuple[HomeReadingFacts, ...]:
-    """Those of this stroke, oldest first, each held against the first yardstick at the court."""
+    """Those of this stroke, oldest first, each held against the court and against earlier ones."""
+    theirs = [one for one in yardsticks if one.stroke == history.stroke and one.record.balls]
+    return tuple(_reading(theirs, one, history, dates, words) for one in theirs)
+
+
+def home_readings_on(
+    on: date,
+    yardsticks: Sequence[HomeYardstick],
+    history: History,
+    dates: Sequence[date],
+    words: Mapping[tuple[str, str], CueWords],
+) -> tuple[HomeReadingFacts, ...]:
+    """Those of one date."""
+    if all(one.record.on != on for one in yardsticks):
+        return ()
+    readings = home_readings(yardsticks, history, dates, words)
+    return tuple(reading for reading in readings if reading.on == on)
+
+
+def only_at_home(
+    yardsticks: Sequence[HomeYardstick],
+    played: Sequence[str],
+    dates: Sequence[date],
+    titles: Mapping[str, str],
+    words: Mapping[tuple[str, str], CueWords],
+) -> tuple[StrokeChange, ...]:
+    """Strokes without a ball at the court, of which there are sheets from home."""
+    strokes = dict.fromkeys(one.stroke for one in yardsticks if one.record.balls)
     return tuple(
-        _reading(one, history, dates, words)
-        for one in yardsticks
-        if one.stroke == history.stroke and one.record.balls
+        StrokeChange(
+            stroke=stroke,
+            title=titles.get(stroke, stroke),
+            cues=(),
+            together="",
+            good=SILENCE,
+            one_thing=SILENCE,
+            say="",
+            whole=SILENCE,
+            leads=SILENCE,
+            home=home_readings(yardsticks, History(stroke, ()), dates, words),
+        )
+        for stroke in strokes
+        if stroke not in played
     )
 
 
 def _reading(
+    theirs: Sequence[HomeYardstick],
     one: HomeYardstick,
     history: History,
     dates: Sequence[date],
     words: Mapping[tuple[str, str], CueWords],
 ) -> HomeReadingFacts:
-    record, days = one.record, DayNames.of(dates)
-    against = home_against_first(history, record.past_balls(one.kind), dates)
+    record = one.record
+    balls = record.past_balls(one.kind)
+    against = home_against_first(history, balls, dates)
+    of_drill = [other.record for other in theirs if other.kind == one.kind]
+    early = earlier_to_compare(of_drill, record)
+    earlier = {}
+    days = DayNames.of(dates)
+    days_at_home = days
+    since = SILENCE
+    if early is not None:
+        earlier = home_against_earlier(history, balls, early.past_balls(one.kind))
+        days_at_home = DayNames.of((*dates, early.on, record.on))
+        on = days_at_home.on
+        since = home_again(record.watcher, on(early.on), on(record.on))
+    elif any(other.record.on < record.on for other in theirs):
+        since = not_again(f"on {day_month_words(record.on)}")
     cues = []
     for row, cue in enumerate(record.cues):
         counts = cue_counts(record.balls, row)
         told = words.get((history.stroke, cue))
         name = told.plain_name if told else cue
+        held = against.get(cue)
         cues.append(
             HomeCueFacts(
                 cue=cue,
                 made=counts.made,
                 seen=counts.seen,
-                said=home_change(against.get(cue), counts, name, days),
+                said=home_change(held, counts, name, days),
+                is_held=held is not None and held.result is not None,
+                since=home_since(earlier[cue], name, days_at_home) if cue in earlier else SILENCE,
             )
         )
     return HomeReadingFacts(
@@ -180,4 +247,5 @@ def _reading(
         watcher=record.watcher,
         said=home_reading(record.watcher, f"on {day_month_words(record.on)}"),
         cues=tuple(cues),
+        since=since,
     )

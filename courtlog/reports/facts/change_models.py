@@ -225,6 +225,10 @@ class HomeCueFacts:
     """Balls seen at home."""
     said: Statement
     """The cue at home against the court."""
+    is_held: bool
+    """Whether there is a first yardstick at the court to hold it against."""
+    since: Statement
+    """The cue against the first sheet of the same watcher; empty without one."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -237,6 +241,8 @@ class HomeReadingFacts:
     said: Statement
     """Whose eye it was."""
     cues: tuple[HomeCueFacts, ...]
+    since: Statement
+    """Which earlier sheet from home it is held against; empty without any."""
 
 
 @dataclass(frozen=True, kw_only=True)

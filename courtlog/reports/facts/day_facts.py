@@ -29,7 +29,7 @@ from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
 from courtlog.logbook.reads.paper.home_yardsticks import home_yardsticks
 from courtlog.logbook.reads.player_progress import next_order, progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
-from courtlog.reports.facts.answer_facts import home_readings, stroke_change
+from courtlog.reports.facts.answer_facts import home_readings, only_at_home, stroke_change
 from courtlog.reports.facts.arm_facts import absent, arm_said
 from courtlog.reports.facts.blind_facts import blind_readings_of
 from courtlog.reports.facts.models import DayFacts, HeatFacts, PlayerFacts
@@ -114,7 +114,8 @@ def player_facts(book: Book, clinic: Clinic, player: str) -> PlayerFacts:
                 home=home_readings(at_home, p.history, p.dates, words),
             )
             for p in strokes
-        ),
+        )
+        + only_at_home(at_home, [p.history.stroke for p in strokes], dates, titles, words),
         rung_said=rung_said(book, standing),
         rung_stroke=standing.history.stroke if standing else "",
         arm_said=said,

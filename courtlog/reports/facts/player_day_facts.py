@@ -19,10 +19,11 @@ from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, people_lookups
 from courtlog.logbook.reads.answer_lookups import stroke_histories
 from courtlog.logbook.reads.day_lookups import BallNote, DayCounts, PlayedRound
+from courtlog.logbook.reads.paper.home_yardsticks import home_yardsticks
 from courtlog.logbook.reads.player_progress import progress_of
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.logbook.rows.red_flags import is_minor
-from courtlog.reports.facts.answer_facts import stroke_change
+from courtlog.reports.facts.answer_facts import home_readings_on, stroke_change
 from courtlog.reports.facts.arm_facts import arm_facts
 from courtlog.reports.facts.cue_facts import cue_facts
 from courtlog.reports.facts.models import LookFacts, NoteFacts, PlayerDay, RoundFacts
@@ -70,6 +71,7 @@ def player_day(
     minutes = [round_.minutes for round_ in rounds if round_.minutes is not None]
     strokes = stroke_histories(ahead.book, ahead.clinic.id, player.id, ahead.today)
     today = [past for past in strokes if past.history.on(ahead.today).balls]
+    at_home = home_yardsticks(ahead.book, ahead.clinic.id, player.id) if today else []
     standing = progress_of(ahead.book, ahead.clinic.id, player, today, ahead.today)
     cue_names = _named(standing, names)
     call = standing.call if standing else None
@@ -102,8 +104,11 @@ def player_day(
         alone=tuple(f"{solo.station} {solo.reps}" for solo in written.alone),
         arm=arm_facts(ahead.book, ahead.clinic.id, player, ahead.today, titles, written.check_ins),
         changes=tuple(
-            stroke_change(
-                stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles, words
+            replace(
+                stroke_change(
+                    stroke_answer(p.history, p.dates, p.cues, curves=False), names, titles, words
+                ),
+                home=home_readings_on(ahead.today, at_home, p.history, p.dates, words),
             )
             for p in today
         ),

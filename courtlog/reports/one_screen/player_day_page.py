@@ -58,6 +58,7 @@ def _page(facts: DayFacts, player: PlayerDay, depth: Depth) -> Iterator[Part]:
         rounds = {cue.cue: cue.rounds for cue in change.cues}
         yield Part(PICTURE + more, ("", *strips(change.title, cues, rounds, facts.dates), ""))
         yield from stroke_parts.changes(change, depth, facts.date, more, player.arm.waits)
+        yield from stroke_parts.at_home(change, depth, more)
         yield from stroke_parts.nights(change, depth, facts.date, more)
         yield from stroke_parts.tough_balls(change, depth, more)
         if change.stroke == player.rung_stroke and not player.arm.waits:

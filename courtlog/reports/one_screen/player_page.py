@@ -15,6 +15,8 @@ from courtlog.reports.one_screen.player_day_page import closed
 from courtlog.reports.one_screen.stroke_parts import AHEAD, ANOTHER_STROKE, CARE, OPENING, PICTURE
 from courtlog.reports.pages.change_text import curve_lines
 
+ONLY_AT_HOME = "No balls at the court yet."
+
 
 def player_page(facts: PlayerFacts, depth: Depth = SENTENCE_ONLY, charts: bool = False) -> str:
     """The page: at most 23 lines at 80 columns, unless reasons, figures or charts are wanted."""
@@ -34,6 +36,10 @@ def _page(facts: PlayerFacts, depth: Depth) -> Iterator[Part]:
     for number, change in enumerate(facts.changes):
         more = ANOTHER_STROKE * number
         yield stroke_parts.heading(facts.changes, number)
+        if not change.cues and change.home:
+            yield Part(OPENING + more, (ONLY_AT_HOME,))
+            yield from stroke_parts.at_home(change, depth, more)
+            continue
         if not any(cue.seen for cue in change.cues):
             yield Part(OPENING + more, ("Balls were hit, and on none was a cue seen.",))
             continue

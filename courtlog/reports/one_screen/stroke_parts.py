@@ -10,7 +10,7 @@ from rich.cells import cell_len
 from courtlog.coaching.game.grades import DIGITS, LOOKS
 from courtlog.coaching.voice.change_voice import NOT_TESTED
 from courtlog.coaching.voice.day_names import DayNames
-from courtlog.coaching.voice.statement import Depth, Statement
+from courtlog.coaching.voice.statement import SENTENCE_ONLY, Depth, Statement
 from courtlog.plain_text import plain
 from courtlog.reports.facts.change_models import CueChange, StrokeChange
 from courtlog.reports.layout.fitting import Part
@@ -109,13 +109,28 @@ def blind(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
 
 
 def at_home(change: StrokeChange, depth: Depth, more: int = 0) -> Iterator[Part]:
-    """The latest yardstick at home, marked as another eye; all of them on request."""
+    """The latest yardstick at home, marked as another eye; all of them on request.
+
+    It is held against the court, and below that against the first one of the same watcher.
+    """
     shown = change.home if depth.why or depth.figures else change.home[-1:]
     for reading in shown:
         lines = list(said_lines(reading.said, depth))
         for cue in reading.cues:
-            lines += said_lines(cue.said, depth, "  ")
+            if cue.is_held or not cue.since:
+                lines += said_lines(cue.said, depth, "  ")
         yield Part(CHANGE + more, tuple(lines))
+        is_held = any(cue.is_held for cue in reading.cues)
+        since = [cue.since for cue in reading.cues if cue.since]
+        over_time = list(said_lines(reading.since, depth))
+        for said in since:
+            if is_held and depth == SENTENCE_ONLY:
+                over_time += lines_of(plain(said.short), "  ")
+            else:
+                over_time += said_lines(said, depth, "  ")
+        if since or depth != SENTENCE_ONLY:
+            # Without the court's yardstick it is all there is to say of a change.
+            yield Part((REST if is_held else CHANGE) + more, tuple(over_time))
 
 
 def dots(change: StrokeChange, dates: Sequence[date], more: int = 0) -> Part:

@@ -7,10 +7,12 @@ from collections.abc import Iterator
 from courtlog.plain_text import plain
 from courtlog.reports.facts.change_models import (
     CueChange,
+    HomeReadingFacts,
     StrokeChange,
 )
 from courtlog.reports.layout.cell_charts import BAND, MIDDLE, curve_chart
 from courtlog.reports.layout.page import WIDTH, block
+from courtlog.times import day_month_words
 
 CURVE_ROWS = 11
 
@@ -40,6 +42,23 @@ def day_blocks(change: StrokeChange, number: int, several: bool) -> Iterator[str
         yield from curve_lines(cue)
     if change.together:
         yield from block("together", [plain(change.together)])
+    yield from home_block(change)
+
+
+def home_block(change: StrokeChange) -> Iterator[str]:
+    """A line a yardstick at home with whose eye it was, and what the latest is held against."""
+    entries = [_home_counts(reading) for reading in change.home]
+    for cue in change.home[-1].cues if change.home else ():
+        for figures in (cue.said.figures, cue.since.figures):
+            entries += [plain(f"{cue.cue}: {figures}")] if figures else []
+    yield from block("at home", entries)
+
+
+def _home_counts(reading: HomeReadingFacts) -> str:
+    """`21 Jun, seen by Jorun, another eye than the coach's: turn 16 of 20.`"""
+    counts = ", ".join(f"{cue.cue} {cue.made} of {cue.seen}" for cue in reading.cues)
+    eye = f"seen by {reading.watcher or 'somebody else'}, another eye than the coach's"
+    return plain(f"{day_month_words(reading.on)}, {eye}: {counts}.")
 
 
 def curve_lines(cue: CueChange) -> Iterator[str]:

@@ -15,7 +15,7 @@ from courtlog.reports.facts.models import (
     PlayerFacts,
 )
 from courtlog.reports.layout.page import WIDTH, block, lines_of
-from courtlog.reports.pages.change_text import curve_lines
+from courtlog.reports.pages.change_text import curve_lines, home_block
 
 
 def player_text(facts: PlayerFacts) -> str:
@@ -49,6 +49,7 @@ def _stroke(change: StrokeChange) -> Iterator[str]:
         yield from _cue(cue)
     if change.together:
         yield from block("together", [plain(change.together)])
+    yield from home_block(change)
 
 
 def _strength(cue: CueChange) -> float:
