@@ -116,8 +116,11 @@ def _copy_checked(other: Path, copy: Path, at_ms: int) -> None:
 
 
 def _check_result(db: sqlite3.Connection, other: Path) -> None:
-    """Refuse a result that a later command could not read. Raises BookError."""
-    fault = next(faults(db, tables(db)), None)
+    """Refuse a result that a later command could not read; its links were looked at.
+
+    Raises BookError.
+    """
+    fault = next(faults(db, tables(db), linked=True), None)
     if fault is not None:
         raise BookError(
             f"Joined with {other} the book would not be sound ({fault.table}: {fault.sentence})",

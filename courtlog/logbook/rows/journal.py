@@ -14,12 +14,16 @@ _STATE = re.compile(r"([-012]+)(!?)(?:@(\d+))?(\??)")
 def state_text(ball: Ball, is_open: bool) -> str:
     """`2-0!@1778571667000?`"""
     digits = "".join(LOOKS[grade].digit for grade in ball.grades)
-    return state_of(digits, ball.tough, ball.clip, is_open)
+    clip = "" if ball.clip is None else f"@{ball.clip}"
+    return digits + "!" * ball.tough + clip + "?" * is_open
 
 
-def state_of(digits: str, tough: bool, clip: int | None, is_open: bool) -> str:
-    """The same from what the book's rows hold."""
-    return digits + "!" * tough + ("" if clip is None else f"@{clip}") + "?" * is_open
+def state_sql(digits: str, is_open: str) -> str:
+    """The SQL of the same of a row of `ball`; its digits and whether it is open are SQL too."""
+    return (
+        f"{digits} || CASE WHEN tough THEN '!' ELSE '' END || ifnull('@' || clip_at, '')"
+        f" || CASE WHEN {is_open} THEN '?' ELSE '' END"
+    )
 
 
 def ball_state(text: str) -> tuple[Ball, bool]:

@@ -13,11 +13,12 @@ from dataclasses import dataclass
 
 from courtlog import times
 from courtlog.coaching.game.clinic_record import signs_of
-from courtlog.coaching.game.drills import KEY, LONGEST_KEY, UsedDrill
+from courtlog.coaching.game.drills import KEY, LONGEST_KEY, MOST_CUES, UsedDrill
+from courtlog.coaching.game.grades import LOOKS
 from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.game.speaking import Speak
 from courtlog.logbook.rows import value_limits
-from courtlog.logbook.rows.journal import ball_state, state_of
+from courtlog.logbook.rows.journal import ball_state, state_sql
 from courtlog.logbook.schema import row_versions
 from courtlog.logbook.schema.tables import LATEST_MOMENT, Kind, Table, columns_of
 from courtlog.values import WrongValueError, take_json
@@ -42,7 +43,11 @@ _ROWS = {
     ),
     "ball": (
         (
-            "id IN (SELECT id FROM (SELECT id, number, row_number() OVER"
+            # No number is twice in a round, so that these counts tell whether a ball is out of
+            # place. Only then the balls are looked for one by one.
+            "round_id IN (SELECT round_id FROM ball WHERE number > 0 GROUP BY round_id"
+            " HAVING max(number) <> count(*) OR max(number * taken) <> sum(taken))"
+            " AND id IN (SELECT id FROM (SELECT id, number, row_number() OVER"
             " (PARTITION BY round_id ORDER BY taken DESC, number) AS counted FROM ball"
             " WHERE number > 0)"
             " WHERE counted <> number)",
@@ -61,6 +66,23 @@ _ROWS = {
     "clinic": (("json_type(stations) IS NOT 'array'", "the stations are not a list"),),
 }
 
+_GRADES = [f"grade_{row}" for row in range(MOST_CUES)]
+
+_DIGITS = " || ".join(f"ifnull({name}.grade, '{LOOKS[None].digit}')" for name in _GRADES)
+
+_UNLIKE_JOURNAL = (
+    "SELECT ball.id FROM (SELECT id, (SELECT count(*) FROM round_cue WHERE round_id = round.id)"
+    " AS cues FROM round) AS played CROSS JOIN ball ON ball.round_id = played.id"
+    + "".join(
+        f" LEFT JOIN rating AS {name} ON {name}.ball_id = ball.id AND {name}.row = {row}"
+        for row, name in enumerate(_GRADES)
+    )
+    + " WHERE (SELECT after FROM journal WHERE ball_id = ball.id AND kind <> 'move'"
+    " ORDER BY id DESC LIMIT 1) <> "
+    + state_sql(f"substr({_DIGITS}, 1, cues)", is_open="NOT taken AND number > 0")
+)
+"""Compared by SQLite, since handing a million balls to Python would take most of the time."""
+
 
 @dataclass(frozen=True, slots=True)
 class Fault:
@@ -71,11 +93,14 @@ class Fault:
     sentence: str
 
 
-def faults(db: sqlite3.Connection, every: Sequence[Table]) -> Iterator[Fault]:
-    """All of them; none in a book that courtlog wrote."""
+def faults(db: sqlite3.Connection, every: Sequence[Table], linked: bool = False) -> Iterator[Fault]:
+    """All of them; none in a book that courtlog wrote.
+
+    `linked`: the caller has just seen that every link leads to a row.
+    """
     if db.execute("SELECT count(*) FROM book").fetchone() != (1,):
         yield Fault("book", (), "there is not one row in it")
-    linked = db.execute("PRAGMA main.foreign_key_check").fetchone() is None
+    linked = linked or db.execute("PRAGMA main.foreign_key_check").fetchone() is None
     for table in every:
         links = () if linked else _links(table)
         conditions = [*links, *_roster(table), *_values(table), *_ROWS.get(table.name, ())]
@@ -260,17 +285,7 @@ def _readings(db: sqlite3.Connection) -> Iterator[Fault]:
 
 def balls_unlike_journal(db: sqlite3.Connection) -> Iterator[int]:
     """Balls that differ from what the last line of their journal says."""
-    for ball, seen, cues, taken, tough, clip, last in db.execute(
-        "SELECT ball.id,"
-        " (SELECT group_concat(row || grade, '') FROM rating WHERE ball_id = ball.id),"
-        " (SELECT count(*) FROM round_cue WHERE round_cue.round_id = ball.round_id),"
-        " taken OR number < 0, tough, clip_at, after FROM ball JOIN journal ON journal.id ="
-        " (SELECT max(id) FROM journal WHERE ball_id = ball.id AND kind <> 'move')"
-    ):
-        grades = dict(zip((seen or "")[::2], (seen or "")[1::2], strict=False))
-        digits = "".join(grades.get(str(row), "-") for row in range(cues))
-        if state_of(digits, tough, clip, not taken) != last:
-            yield ball
+    yield from (ball for (ball,) in db.execute(_UNLIKE_JOURNAL).fetchall())
 
 
 def _journal(db: sqlite3.Connection) -> Iterator[Fault]:

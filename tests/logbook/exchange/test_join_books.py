@@ -22,6 +22,7 @@ from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookError, NewerBookError, NotABookError
+from courtlog.logbook.exchange import join_balls
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.exchange.removals import Removal
@@ -515,6 +516,22 @@ def test_every_table_travels(tmp_path: Path) -> None:
     after = shared(other.book)
     for name in set(before) - {"former", "drill_used", "coach", "day", "round", "matched"}:
         assert {repr(row) for row in before[name]} <= {repr(row) for row in after[name]}, name
+
+
+def test_whole_tables_are_copied_as_row_by_row(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Balls, grades and lines that are all new here: into an empty book, and into one with some."""
+    book = full_book(tmp_path / "full")
+    empty = create_or_open(tmp_path / "empty.db", START)
+    other = desk_in(tmp_path / "other")
+    feed(other, "222 2-1!/ _ 0")
+    pairs = [(empty.path, book.path), (book.path, other.book.path), (other.book.path, book.path)]
+    whole = [joined(tmp_path, f"whole{at}", *paths) for at, paths in enumerate(pairs)]
+    monkeypatch.setattr(join_balls, "_is_all_new", lambda *_: False)
+    row_by_row = [joined(tmp_path, f"rows{at}", *paths) for at, paths in enumerate(pairs)]
+    assert whole == row_by_row
+    assert len(whole[0]["ball"]) == len(content(book.db)["ball"])
 
 
 ACTIONS = st.lists(
