@@ -74,6 +74,30 @@ def test_a_player_chosen_by_typing_at_once_is_that_player(
         assert books.journal(path) == []
 
 
+ESCAPE_AND_KEYS = {
+    "cues": (b" \x1bc", "Cues:"),
+    "wrong player": (b" \x1bw", "another player's"),
+    "the second page": (b" \x1b\r7", "Theme: shade."),
+    "closed again": (b" \x1b\x1b\x1b4\x1b\x1b\r4", "Sounds o"),
+}
+
+
+@pytest.mark.parametrize(("sent", "sight"), ESCAPE_AND_KEYS.values(), ids=ESCAPE_AND_KEYS)
+def test_escape_and_its_keys_in_one_read_are_no_grades(
+    tmp_path: Path, open_court: Opener, sent: bytes, sight: str
+) -> None:
+    """On the left hand's pad, where c and w grade: Alt and a key come as the same bytes."""
+    path = tmp_path / "book.db"
+    books.prepare(path)
+    (tmp_path / "settings.json").write_text('{"look": "close", "pad": "left"}')
+    console = open_court(path)
+    with books.reading(path) as book:
+        console.wait_until_none(lambda: sights.differences(console.lines, book))
+        console.press(sent)
+        console.wait_for(sight)
+        assert written(moment(book)[1].feeding) == "222"
+
+
 def test_thirty_of_one_key_at_once_are_a_key_held_down(tmp_path: Path, open_court: Opener) -> None:
     """As a keyboard repeats it; other keys that come as fast are each one."""
     path = tmp_path / "book.db"

@@ -21,8 +21,8 @@ from courtlog.courtside.dialogs.questions import Choice, PickList
 from courtlog.settings import THEMES, Settings, changed
 
 PAGES = {
-    "commands while feeding and between rotations": False,
-    "commands for morning and evening, or needed once": True,
+    "while feeding, between rotations": False,
+    "morning, evening, or once": True,
 }
 """The pages of the list of all commands, and whether one has the seldom ones."""
 
@@ -172,7 +172,7 @@ class AllCommands(Command):
             )
             for title, seldom in PAGES.items()
         ]
-        question = PagedList(pages)
+        question = PagedList("Commands", pages)
         question.add_class("all-commands")
         court.ask(question, lambda command: court.run(command()))
 

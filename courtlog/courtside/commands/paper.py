@@ -12,7 +12,7 @@ class TypeSheet(Command):
     """Type a court sheet, a home yardstick or a form in, by the code at its top."""
 
     keys, label, in_foot = (), "type a sheet in", False
-    letter = ","
+    letter, seldom = ",", True
 
     def run(self, court: Court) -> None:
         state, paper = court.state, screens.paper

@@ -20,6 +20,8 @@ TURN = "enter"
 TURNS = {TURN: 1, "right": 1, "left": -1}
 """Pages that a key goes on: the arrows turn with a line chosen too."""
 
+HINT = "Its key takes a line, Enter turns, Space searches, Esc leaves"
+
 
 @dataclass(frozen=True, slots=True)
 class Page(Generic[T]):
@@ -35,7 +37,10 @@ class PagedList(PickList[T]):
     Only Space begins a word, so that a slip of the finger and Enter take nothing.
     """
 
-    def __init__(self, pages: Sequence[Page[T]]) -> None:
+    OTHER_ROWS = 3  # the line typed in is blank until Space, and parts title and choices
+
+    def __init__(self, title: str, pages: Sequence[Page[T]]) -> None:
+        self._heading = title
         self._pages = pages
         self._page = 0
         super().__init__("", [choice for page in pages for choice in page.choices], None)
@@ -44,12 +49,17 @@ class PagedList(PickList[T]):
     @property
     def title_words(self) -> str:
         if self._searches:
-            return "All pages: type a word, Enter takes the line chosen, Escape leaves"
+            return f"{self._heading}: type a word, Enter takes the line chosen, Esc leaves"
         page = f"{self._page + 1} of {len(self._pages)}: {self._pages[self._page].title}"
-        return f"{page}\nA key takes its line, Enter turns, Space searches, Escape leaves"
+        line = f"{self._heading} {page}   {HINT}"
+        return line if len(line) <= self.columns else line.replace("   ", "\n", 1)
 
     def before_a_word(self) -> Sequence[Choice[T]]:
         return self._choices if self._searches else self._pages[self._page].choices
+
+    def on_resize(self) -> None:
+        self._show_title()
+        super().on_resize()
 
     def nothing_chosen(self) -> None:
         if self._searches:

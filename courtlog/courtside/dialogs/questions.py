@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import Generic, TypeVar
+from typing import ClassVar, Generic, TypeVar
 
 from textual.app import ComposeResult
 from textual.containers import Vertical
@@ -25,9 +25,6 @@ T = TypeVar("T")
 DIGITS = "123456789"
 """Keys of the first lines of a list."""
 
-
-_OTHER_ROWS = 4
-"""Rows of a list's box beside its title and choices: the frame, a blank one, the typed line."""
 
 _SIDES = 4
 """Columns of a list's box beside its words."""
@@ -56,6 +53,9 @@ class PickList(OwnDialog[T | None]):
     The keys of the lines hold until a word is typed. Space begins a word with one of them.
     """
 
+    OTHER_ROWS: ClassVar[int] = 4
+    """Rows of its box beside title and choices: the frame, a blank one, the line typed in."""
+
     def __init__(
         self,
         title: str,
@@ -81,6 +81,11 @@ class PickList(OwnDialog[T | None]):
         self._title = f"{title}{mark} {hint}, Escape leaves"
 
     @property
+    def columns(self) -> int:
+        """Columns that the words in the box have."""
+        return max(self.size.width - _SIDES, 1)
+
+    @property
     def title_words(self) -> str:
         """What stands above the line to type in."""
         return self._title
@@ -97,9 +102,8 @@ class PickList(OwnDialog[T | None]):
         self._fill(self._index)
 
     def on_resize(self) -> None:
-        room = max(self.size.width - _SIDES, 1)
-        title = sum(-(-len(line) // room) for line in self.title_words.splitlines())
-        rows = self.size.height - _OTHER_ROWS - title
+        title = sum(-(-len(line) // self.columns) for line in self.title_words.splitlines())
+        rows = self.size.height - self.OTHER_ROWS - title
         self.query_one(OptionList).styles.max_height = max(rows, 1)
 
     def on_input_changed(self, event: Input.Changed) -> None:

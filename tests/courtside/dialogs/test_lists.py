@@ -13,11 +13,11 @@ from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.commands import table
 from courtlog.courtside.commands.looks import AllCommands
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.keymap import PADS
+from courtlog.courtside.desk.keymap import PADS, shown_key
 from courtlog.courtside.dialogs.paged_list import PagedList
 from courtlog.courtside.dialogs.questions import DIGITS, PickList
 from tests.court import LIBRARY, again, close_look, desk_in, feed, player
-from tests.courtside.screen import flat, on_court
+from tests.courtside.screen import flat, on_court, shown
 
 FOUR = ("Maren", "Tove", "Ruben", "Anouk")
 ELEVEN = tuple(f"{first} {last}" for first in FOUR for last in "abc")[:11]
@@ -94,9 +94,9 @@ def test_the_list_of_all_commands_takes_nothing_before_a_key_or_a_word(
 def test_the_list_of_all_commands_has_a_page_for_what_is_seldom_needed(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     first, second = on_court(desk, ["escape"]), on_court(again(desk), ["escape", "enter"])
-    assert "1 of 2: commands while feeding and between rotations" in first
-    assert "A key takes its line, Enter turns, Space searches, Escape leaves" in flat(first)
-    assert "2 of 2: commands for morning and evening, or needed once" in second
+    assert "Commands 1 of 2: while feeding, between rotations" in first
+    assert "Its key takes a line, Enter turns, Space searches, Esc leaves" in first
+    assert "Commands 2 of 2: morning, evening, or once" in second
     assert rows(first)[1].startswith("c   cues")
     assert [row.split(":")[0] for row in rows(second)[1:]] == [
         f"{command.list_key()} {command.label}" for command in table.COMMANDS if command.seldom
@@ -104,6 +104,33 @@ def test_the_list_of_all_commands_has_a_page_for_what_is_seldom_needed(tmp_path:
     assert on_court(again(desk), ["escape", "enter", "enter"]) == first
     assert on_court(again(desk), ["escape", "left"]) == second
     assert "7 is the key of no line here" in on_court(again(desk), ["escape", "7"])
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40), (200, 60), (60, 18), (40, 12)], ids=str)
+@pytest.mark.parametrize("seldom", [False, True])
+def test_every_command_of_a_page_comes_in_sight_with_its_key(
+    tmp_path: Path, size: tuple[int, int], seldom: bool
+) -> None:
+    page = [c for c in table.BY_LIST_WAY.values() if c.seldom == seldom]
+    width = max(len(command.list_key()) for command in page)
+    wanted = {f"{shown_key(c.list_key()):<{width}} {c.label}:" for c in page}
+    pressed: list[str] = []
+
+    async def scroll(pilot: Pilot[None], app: CourtlogApp) -> None:
+        left, heads = set(wanted), ("Commands", "Its key")
+        for _ in range(len(wanted) + 1):
+            text = shown(app.screen)
+            assert all(head in text for head in heads), "the title stays"
+            left -= {words for words in left if words in text}
+            if not left:
+                return
+            pressed.append("down")
+            await pilot.press("down")
+            await pilot.pause()
+        raise AssertionError(sorted(left))
+
+    on_court(desk_in(tmp_path), ["escape", *(["enter"] if seldom else [])], size, then=scroll)
+    assert not pressed or size[1] < 40, "all is in sight at once where there is room"
 
 
 def test_the_list_of_all_commands_is_searched_over_both_pages(tmp_path: Path) -> None:
@@ -116,7 +143,7 @@ def test_the_list_of_all_commands_is_searched_over_both_pages(tmp_path: Path) ->
     assert rows(on_court(again(desk), ["escape", "down"]))[1].startswith("c   cues")
     assert "Cues:" in on_court(again(desk), ["escape", "down", "enter"])
     text = on_court(again(desk), ["escape", "enter", "space"])
-    assert "All pages: type a word, Enter takes the line chosen" in text
+    assert "Commands: type a word, Enter takes the line chosen" in text
     assert rows(text)[0].startswith("cues"), "from the first page on"
 
 

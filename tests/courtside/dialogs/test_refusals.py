@@ -123,7 +123,7 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     FormScreen: _form,
     HelpScreen: lambda desk: HelpScreen(desk.view, [(COMMANDS[0].shown, COMMANDS[0].help())]),
     Notice: lambda desk: Notice("Heat", [PROMPT]),
-    PagedList: lambda desk: PagedList([Page("these", CHOICES), Page("those", CHOICES)]),
+    PagedList: lambda desk: PagedList("All", [Page("these", CHOICES), Page("those", CHOICES)]),
     PageScreen: lambda desk: PageScreen("A page.\n" * 100),
     PeopleScreen: lambda desk: PeopleScreen(desk, None),
     PickList: lambda desk: PickList("Which", CHOICES),

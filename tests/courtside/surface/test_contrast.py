@@ -48,7 +48,7 @@ SCREENS: dict[str, list[str]] = {
     "teach": ["f6", *"teach", "enter", "q"],
     "blank": ["ctrl+l"],
     "slate": ["escape", "."],
-    "code of a sheet": ["escape", "comma", "x", "enter"],
+    "code of a sheet": ["escape", "enter", "comma", "x", "enter"],
     "arms and heat": ["f8", "down"],
     "check-in": ["f8", "enter", "6", "down", "right", "down", "down", "down", "space"],
     "check-in refused": ["f8", "enter", "enter"],

@@ -158,7 +158,7 @@ def test_long_answers_leave_the_keys_of_the_look_through_in_sight(desk: Desk) ->
 
 
 def test_from_the_court(desk: Desk) -> None:
-    keys = ["escape", "comma", *code_of(desk, "Tove").lower().replace("-", ""), "enter"]
+    keys = ["escape", "enter", "comma", *code_of(desk, "Tove").lower().replace("-", ""), "enter"]
     text = on_court(desk, [*keys, "down", "down", "l", "pagedown", "enter", "enter"])
     assert "The card of Tove is kept" in text
     assert card(desk, "Tove").hand == "left"

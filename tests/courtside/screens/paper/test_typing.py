@@ -286,11 +286,11 @@ def test_the_row_in_hand_is_always_seen(desk: Desk) -> None:
 
 def test_from_the_court(desk: Desk) -> None:
     code = code_of(desk)
-    keys = ["escape", "comma", *code.lower().replace("-", ""), "enter"]
+    keys = ["escape", "enter", "comma", *code.lower().replace("-", ""), "enter"]
     text = on_court(desk, [*keys, *BEGIN, *"212", "enter", "enter", "enter"])
     assert "Tove, round 1 of Tue 12 May: in the book." in text
     assert rounds(desk, "Tove") == ["forehand/racquet-feed practice 212"]
-    assert on_court(desk, ["escape", "comma", "escape"]) != ""
+    assert on_court(desk, ["escape", "enter", "comma", "escape"]) != ""
     assert Purpose.PRACTICE in rounds(desk, "Tove")[0]
 
 
