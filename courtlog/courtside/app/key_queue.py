@@ -13,7 +13,7 @@ from dataclasses import replace
 from typing import Any
 
 from textual.app import App
-from textual.events import InputEvent, Key
+from textual.events import InputEvent, Key, Paste
 
 from courtlog.courtside.app.key_press import KeyPress, RepeatWatch
 
@@ -30,6 +30,9 @@ MOST_TURNS = 100_000
 NO_KEY = KeyPress("")
 """A click, a paste, or nothing yet."""
 
+Input = InputEvent | Paste
+"""What a coach does at a terminal; Textual counts no paste among its input events."""
+
 
 class KeyQueue:
     """Delivers keys, pastes and clicks one at a time, in the order in which they came.
@@ -37,17 +40,17 @@ class KeyQueue:
     `now` is the key that is being delivered, `before` the one delivered last.
     """
 
-    def __init__(self, app: App[Any], deliver: Callable[[InputEvent], Awaitable[None]]) -> None:
+    def __init__(self, app: App[Any], deliver: Callable[[Input], Awaitable[None]]) -> None:
         self._app = app
         self._deliver = deliver
-        self._waiting: deque[tuple[InputEvent, KeyPress]] = deque()
+        self._waiting: deque[tuple[Input, KeyPress]] = deque()
         self._repeats = RepeatWatch()
         self.now = self.before = NO_KEY
         self._delivery: asyncio.Task[None] | None = None
         self._closed = False
         self.delivered = 0
 
-    def add(self, event: InputEvent, arrived: float | None = None) -> None:
+    def add(self, event: Input, arrived: float | None = None) -> None:
         """Deliver this event after all that came before it.
 
         `arrived` is the moment at which a keyboard sent it, by a steady clock in seconds.
@@ -73,7 +76,7 @@ class KeyQueue:
         """Whether every event that came so far has been delivered."""
         return self._delivery is None
 
-    def _as_pressed(self, event: InputEvent, arrived: float | None) -> KeyPress:
+    def _as_pressed(self, event: Input, arrived: float | None) -> KeyPress:
         if not isinstance(event, Key):
             return NO_KEY
         if arrived is None:

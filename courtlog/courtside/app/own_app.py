@@ -14,7 +14,7 @@ from textual._styles_cache import StylesCache
 from textual.app import App
 from textual.await_complete import AwaitComplete
 from textual.binding import BindingType
-from textual.events import Event, InputEvent
+from textual.events import Event, InputEvent, Paste
 from textual.message import Message
 from textual.screen import Screen
 from textual.timer import Timer
@@ -67,14 +67,14 @@ class OwnApp(App[None]):
 
     def take(self, message: Message) -> None:
         """Take what the terminal sends: keys, pastes and clicks one after the other."""
-        if isinstance(message, InputEvent):
+        if isinstance(message, InputEvent | Paste):
             self._add(message)
         else:
             self.post_message(message)
 
     async def on_event(self, event: Event) -> None:
-        """Add a key that was sent another way to the same queue."""
-        if isinstance(event, InputEvent) and not event.is_forwarded:
+        """Add a key or a paste that was sent another way to the same queue."""
+        if isinstance(event, InputEvent | Paste) and not event.is_forwarded:
             self._add(event)
         else:
             await super().on_event(event)
@@ -92,7 +92,7 @@ class OwnApp(App[None]):
         line = stack[-1].focused if stack else None
         return isinstance(line, Input) and bool(line.value)
 
-    def _add(self, event: InputEvent) -> None:
+    def _add(self, event: InputEvent | Paste) -> None:
         """Add to the queue what came, and when, unless no keyboard sent it."""
         self.keys.add(event, None if self.is_headless or _counts_repeats() else event.time)
 

@@ -11,6 +11,8 @@ from textual._xterm_parser import BRACKETED_PASTE_END, BRACKETED_PASTE_START, XT
 from textual.events import Key, Resize
 from textual.message import Message
 
+ESCAPE = "\x1b"
+
 MIDDLE_OF_THE_PAD = "\x1b[E"
 """The 5 of a number pad while NumLock is off, as xterm sends it."""
 
@@ -48,6 +50,7 @@ class TerminalReader:
         self._parser = _KeyParser(in_text)
         self._end_of_text = ""
         self._in_paste = False
+        self._held = ""
         self._empty_looks = 0
 
     def read(self, data: bytes) -> list[Message]:
@@ -65,15 +68,39 @@ class TerminalReader:
         return events
 
     def _parsed(self, text: str) -> list[Message]:
-        self._in_paste = self._paste_is_open(text)
+        text = self._paste_as_text(text)
+        if not text:
+            return []  # nothing at all would be the end of the terminal
         return self._safely(lambda: chain(self._parser.feed(text), self._parser.tick()))
 
-    def _paste_is_open(self, text: str) -> bool:
-        """Whether the last mark of a paste began one; a mark may come in two pieces."""
-        seen = self._end_of_text + text
-        begun, ended = seen.rfind(BRACKETED_PASTE_START), seen.rfind(BRACKETED_PASTE_END)
-        self._end_of_text = seen[-len(BRACKETED_PASTE_END) + 1 :]
-        return self._in_paste if begun == ended else begun > ended
+    def _paste_as_text(self, text: str) -> str:
+        """The text without the escapes within a paste; a mark may come in two pieces.
+
+        What stands behind an escape would be taken out of the paste and pressed as keys.
+        """
+        text, self._held = self._held + text, ""
+        passed = ""
+        while text:
+            if not self._in_paste:
+                begin = (self._end_of_text + text).find(BRACKETED_PASTE_START)
+                if begin < 0:
+                    before = self._end_of_text + text
+                    self._end_of_text = before[-len(BRACKETED_PASTE_START) + 1 :]
+                    return passed + text
+                after = begin + len(BRACKETED_PASTE_START) - len(self._end_of_text)
+                passed, text = passed + text[:after], text[after:]
+                self._in_paste, self._end_of_text = True, ""
+                continue
+            pasted, escape, rest = text.partition(ESCAPE)
+            passed, text = passed + pasted, escape + rest
+            if text.startswith(BRACKETED_PASTE_END):
+                passed, text = passed + BRACKETED_PASTE_END, rest[len(BRACKETED_PASTE_END) - 1 :]
+                self._in_paste = False
+            elif BRACKETED_PASTE_END.startswith(text):
+                self._held, text = text, ""
+            else:
+                text = rest
+        return passed
 
     def _safely(self, events: Callable[[], Iterable[Message]]) -> list[Message]:
         """Read on after whatever the parser cannot read."""

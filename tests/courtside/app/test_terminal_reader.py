@@ -8,6 +8,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 from textual import _parser, events
+from textual._xterm_parser import BRACKETED_PASTE_END, BRACKETED_PASTE_START
 from textual.message import Message
 
 from courtlog.courtside.app.terminal_reader import PASTE_ENDS_AFTER, TerminalReader
@@ -158,3 +159,21 @@ def test_the_middle_of_the_number_pad_has_a_name_while_numlock_is_off(sent: byte
     (key,) = reader().read(sent)
     assert isinstance(key, events.Key)
     assert key.key == "kp_begin"
+
+
+@given(st.text("ab\x1b[201~\n;m", max_size=30), st.lists(st.integers(1, 40), max_size=4))
+def test_nothing_that_was_pasted_is_ever_a_key(pasted: str, cuts: list[int]) -> None:
+    """Whatever escapes are in it, and however it is cut into pieces on the way."""
+    while BRACKETED_PASTE_END in pasted:
+        pasted = pasted.replace(BRACKETED_PASTE_END, "")
+    data = f"{pasted}{BRACKETED_PASTE_END}b".encode()
+    pieces, at = [f"a{BRACKETED_PASTE_START}".encode()], 0
+    for cut in cuts:
+        pieces.append(data[at : at + cut])
+        at += cut
+    reader = TerminalReader(lambda: (80, 24))
+    found = [event for piece in (*pieces, data[at:]) if piece for event in reader.read(piece)]
+    keys = [event.key for event in found if isinstance(event, events.Key)]
+    texts = [event.text for event in found if isinstance(event, events.Paste)]
+    assert keys == ["a", "b"]
+    assert "".join(texts) == pasted.replace("\x1b", "")
