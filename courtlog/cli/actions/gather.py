@@ -130,13 +130,16 @@ def _show(path: Path | None, wished: bool) -> None:
             print(f"{many(len(undecided), 'thing')} {was} said differently; --show lists them.")
         return
     for number, one in enumerate(found, 1):
-        where, here, elsewhere = map(plain, (one.where, one.here, one.elsewhere))
-        end = "; decided" if one.decided else ""
-        print(f"{number}. {where}: {here} stands; another book said {elsewhere}{end}.")
+        print(plain(f"{number}. {one.sentence}"))
     if not found:
         print("Nothing was said differently.")
-    elif not all(one.decided for one in found):
+    if not all(one.decided or one.counts_twice for one in found):
         print(
             "Change what is wrong at the court (put a ball right, edit a card);"
             " --decide and the number keeps what stands."
+        )
+    if any(one.counts_twice for one in found):
+        print(
+            "Take back the step of the round that is wrong: `courtlog history back STEP`."
+            " --decide and the number keeps both rounds."
         )

@@ -8,6 +8,7 @@ that does not begin where the line before it ended (ball_conflicts.py).
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Set
 from dataclasses import dataclass
 
 from courtlog.errors import BookError
@@ -22,8 +23,11 @@ class JoinedCounts:
     keys: int
 
 
-def join_balls(db: sqlite3.Connection) -> JoinedCounts:
-    """Take in balls, grades and journal of the attached book `theirs`."""
+def join_balls(db: sqlite3.Connection, united: Set[int]) -> JoinedCounts:
+    """Take in balls, grades and journal of the attached book `theirs`.
+
+    `united` are balls of sheets that both books had read in.
+    """
     clash = db.execute(
         "SELECT count(*) FROM main.journal AS ours JOIN theirs.journal AS other USING (id)"
         " WHERE (ours.ball_id, ours.kind, ours.before, ours.after, ours.at)"
@@ -54,7 +58,7 @@ def join_balls(db: sqlite3.Connection) -> JoinedCounts:
         )
     ]
     _insert_what_came(db)
-    for ball in went_on:
+    for ball in sorted({*united, *went_on}):
         _follow_journal(db, ball)
     (balls,), (keys,) = (
         db.execute(f"SELECT count(*) FROM {what}").fetchone() for what in ("ball_came", "line_came")

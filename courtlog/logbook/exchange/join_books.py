@@ -16,7 +16,7 @@ from pathlib import Path
 
 from courtlog import drafts, given_files
 from courtlog.errors import BookError, CourtlogError
-from courtlog.logbook.exchange import matching, removals
+from courtlog.logbook.exchange import matching, removals, same_sheets
 from courtlog.logbook.exchange.join_balls import join_balls
 from courtlog.logbook.exchange.matching import Ask
 from courtlog.logbook.exchange.removals import MayRemove, PersonToRemove, Removal
@@ -139,26 +139,25 @@ def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> JoinR
     # 1. Read the versions of every row. Plain rows that nobody changed are copied as they are.
     every = row_versions.versioned_tables(db)
     by_name = {table.name: table for table in every}
-    plain_rows.mark_contested(db, every)
-    only = {table.name: plain_rows.contested(table) for table in plain_rows.plain_tables(every)}
-    ours, theirs_rows = (row_versions.load_histories(db, book, only) for book in ("main", "theirs"))
-    # 2. A row is the versions that either book knows.
     matches = matched_ids.load_matching(db, theirs)
-    histories = dict(ours)
-    for key, history in theirs_rows.items():
-        ours_history = histories.get(key, history)
-        same = ours_history == history
-        histories[key] = history if same else ours_history.joined_with(history)
+    united = same_sheets.give_kept_ids(db, matches)
+    ours, theirs_rows = _histories_of_both(db, every)
+    # 2. A row is the versions that either book knows.
+    histories = _joined_histories(ours, theirs_rows)
     # 3. Ask which clinics and people are the same, and give each the id that is kept.
     for table, question in (("clinic", matching.ask_clinics), ("player", matching.ask_players)):
         question(histories, by_name, (_ids(ours, table), _ids(theirs_rows, table)), matches, ask)
     matching.unite_equals(histories, by_name, matches)
+    if same_sheets.unite_same_sheets(db, matches):
+        united = same_sheets.give_kept_ids(db, matches)
+        ours, theirs_rows = _histories_of_both(db, every)
+        histories = _joined_histories(ours, theirs_rows)
     histories = matching.with_kept_ids(histories, every, matches)
     # 4. Bring back deleted rows that a living row needs.
     if not all(history.current for history in histories.values()):
         _revive(histories, every, {*_rounds_of_balls(db), *plain_rows.rounds_needed(db, every)})
     # 5. Balls follow their journals; then the rows are written.
-    joined = join_balls(db)
+    joined = join_balls(db, united)
     row_versions.store_histories(db, every, ours, histories)
     plain_rows.copy_plain_rows(db, every)
     matched_ids.store_matching(db, matches)
@@ -167,6 +166,24 @@ def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> JoinR
     _renumber_rounds_and_balls(db)
     tallies.recount(db)
     return JoinResult(joined.balls, joined.keys, tuple(flag_reds_everywhere(db)))
+
+
+def _histories_of_both(
+    db: sqlite3.Connection, every: Sequence[Table]
+) -> tuple[RowHistories, RowHistories]:
+    """The histories of all rows that are not copied as they are, here and in the other book."""
+    plain_rows.mark_contested(db, every)
+    only = {table.name: plain_rows.contested(table) for table in plain_rows.plain_tables(every)}
+    ours, other = (row_versions.load_histories(db, book, only) for book in ("main", "theirs"))
+    return ours, other
+
+
+def _joined_histories(ours: RowHistories, theirs: RowHistories) -> RowHistories:
+    histories = dict(ours)
+    for key, history in theirs.items():
+        known = histories.get(key, history)
+        histories[key] = history if known == history else known.joined_with(history)
+    return histories
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,14 +32,14 @@ def with_kept_ids(
     if not matching.stands_for:
         return histories
     found: RowHistories = {}
-    places = {table.name: _places(table, matching) for table in every}
+    places = {table.name: id_places(table, matching) for table in every}
     for (name, key), history in histories.items():
         in_key, in_row = places.get(name, ([], []))
-        key = _with_ids(key, in_key, matching)
+        key = with_ids(key, in_key, matching)
         if in_row:
             history = RowHistory(
-                {(revision, _with_ids(row, in_row, matching)) for revision, row in history.current},
-                {(revision, _with_ids(row, in_row, matching)) for revision, row in history.former},
+                {(revision, with_ids(row, in_row, matching)) for revision, row in history.current},
+                {(revision, with_ids(row, in_row, matching)) for revision, row in history.former},
             ).without_outdated()
         if name == "amended" and "drill_used" in matching.stands_for:
             history = RowHistory(
@@ -64,7 +64,8 @@ def _drill(text: str, matching: Matching) -> str:
 _Places = list[tuple[int, str]]
 
 
-def _places(table: Table, matching: Matching) -> tuple[_Places, _Places]:
+def id_places(table: Table, matching: Matching) -> tuple[_Places, _Places]:
+    """Where in a key and in a version of the table ids stand that may be replaced."""
     parents = {link.name: str(link.parent) for link in table.links}
     if table.key == ("id",):
         parents["id"] = table.name
@@ -75,7 +76,8 @@ def _places(table: Table, matching: Matching) -> tuple[_Places, _Places]:
     )
 
 
-def _with_ids(text: str, places: _Places, matching: Matching) -> str:
+def with_ids(text: str, places: _Places, matching: Matching) -> str:
+    """The JSON list with the ids that are kept at these places."""
     if not places:
         return text
     values = json.loads(text)

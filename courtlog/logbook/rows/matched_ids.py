@@ -1,4 +1,4 @@
-"""Which ids of clinics and players mean one and the same, and which do not, in joined books."""
+"""Which ids of clinics, players and rounds mean one and the same in joined books, and which not."""
 
 from __future__ import annotations
 
@@ -86,3 +86,12 @@ def store_matching(db: sqlite3.Connection, matching: Matching) -> None:
         held - matching.rows(),
     )
     db.executemany("INSERT INTO matched VALUES (?, ?, ?, ?)", matching.rows() - held)
+
+
+def call_two_rounds(db: sqlite3.Connection, first: int, second: int) -> None:
+    """Note that two rounds of one sheet are two: somebody kept both."""
+    low, high = sorted((first, second))
+    db.execute(
+        "INSERT INTO matched VALUES ('round', ?, ?, 0) ON CONFLICT DO UPDATE SET same = 0",
+        [low, high],
+    )

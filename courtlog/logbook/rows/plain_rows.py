@@ -28,6 +28,7 @@ def plain_tables(every: Sequence[Table]) -> list[Table]:
 
 def mark_contested(db: sqlite3.Connection, every: Sequence[Table]) -> None:
     """Note in the temporary table `contested` the keys of plain rows whose versions must decide."""
+    db.execute("DROP TABLE IF EXISTS temp.contested")
     db.execute("CREATE TEMP TABLE contested (tbl TEXT, key TEXT, PRIMARY KEY (tbl, key))")
     for table in plain_tables(every):
         for held in ("main.former", "main.conflict", "theirs.former", "theirs.conflict"):

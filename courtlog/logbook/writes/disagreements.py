@@ -1,7 +1,8 @@
 """Contradictions left after books were joined: the version here, and the other ones.
 
 An amended ball is decided, and so is a line that somebody confirms; both travel when books are
-joined. A decided row leaves the list; a ball's journal keeps both changes.
+joined. A decided row leaves the list; a ball's journal keeps both changes. A paper sheet that two
+books read in differently is two rounds, and both count, until one is taken back.
 """
 
 from __future__ import annotations
@@ -13,8 +14,11 @@ from dataclasses import dataclass
 from courtlog.errors import BookError
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows.ball_conflicts import FORKS, IS_DECIDED, decide_forks
+from courtlog.logbook.rows.matched_ids import call_two_rounds
 from courtlog.logbook.schema import row_versions
 from courtlog.logbook.schema.row_versions import Key
+from courtlog.logbook.writes.past_steps import number_of_step
+from courtlog.plain_text import many
 
 _NO_MATTER = {("roster", "place")}
 """Two courts number their own rosters."""
@@ -24,7 +28,7 @@ _NO_MATTER = {("roster", "place")}
 class Disagreement:
     """One contradiction: where it is, what each book holds, and whether it is decided.
 
-    `row` is the table and key that it is about; a ball is its id.
+    `row` is the table and key that it is about; a ball is its id, two rounds are both ids.
     """
 
     where: str
@@ -33,10 +37,23 @@ class Disagreement:
     row: Key
     decided: bool = False
 
+    @property
+    def counts_twice(self) -> bool:
+        """Whether both versions count, as two rounds do until one of them is taken back."""
+        return self.row[0] == "sheet_round"
+
+    @property
+    def sentence(self) -> str:
+        """What stands, and what was said elsewhere."""
+        end = "; decided" if self.decided else ""
+        if self.counts_twice:
+            return f"{self.where}: {self.here} and {self.elsewhere} both count{end}."
+        return f"{self.where}: {self.here} stands; another book said {self.elsewhere}{end}."
+
 
 def disagreements(book: Book) -> list[Disagreement]:
-    """All of them: rows column by column, then balls."""
-    return [*_of_rows(book), *_of_balls(book)]
+    """All of them: rows column by column, then balls, then paper sheets with two versions."""
+    return [*_of_rows(book), *_of_balls(book), *_of_sheets(book)]
 
 
 def decide(book: Book, numbers: Iterable[int]) -> None:
@@ -55,6 +72,8 @@ def decide(book: Book, numbers: Iterable[int]) -> None:
             name, key = listed[number].row
             if name == "ball":
                 decide_forks(db, json.loads(key)[0])
+            elif name == "sheet_round":
+                call_two_rounds(db, *json.loads(key))
             else:
                 row_versions.accept_current(db, (name, key))
 
@@ -110,3 +129,38 @@ def _of_balls(book: Book) -> list[Disagreement]:
         for who, on, place, number, was, stands, ball, decided in rows
         if was != stands
     ]
+
+
+def _of_sheets(book: Book) -> list[Disagreement]:
+    """Rounds of one player, date and sheet number; not those that somebody called two rounds."""
+    rows = book.db.execute(
+        "WITH typed AS (SELECT round.id, clinic_id, date, player_id, sheet_round.number, court,"
+        "   round.place, (SELECT min(amendment_id) FROM amended"
+        "     WHERE what = 'struck' AND row_id = first_ball_id) AS came,"
+        "   (SELECT count(*) FROM ball WHERE round_id = round.id AND taken) AS balls"
+        "   FROM sheet_round JOIN round ON round.id = round_id JOIN day ON day.id = day_id"
+        "   WHERE sheet_round.number > 0)"
+        " SELECT player.name, one.date, number, one.court, one.place, one.balls, one.came,"
+        " other.court, other.place, other.balls, other.came, one.id, other.id"
+        " FROM typed AS one JOIN typed AS other USING (clinic_id, date, player_id, number)"
+        " JOIN player ON player.id = player_id"
+        " WHERE one.id < other.id AND one.balls AND other.balls AND NOT EXISTS (SELECT 1"
+        "   FROM matched WHERE (tbl, one_id, other_id, same) = ('round', one.id, other.id, 0))"
+        " ORDER BY one.date, player.name, number, one.id, other.id"
+    )
+    return [
+        Disagreement(
+            f"{who}, {on}, sheet {number} was read in twice",
+            _round_words(book, *rounds[:4]),
+            _round_words(book, *rounds[4:8]),
+            ("sheet_round", row_versions.as_json(rounds[8:])),
+        )
+        for who, on, number, *rounds in rows
+    ]
+
+
+def _round_words(book: Book, court: str, place: int, balls: int, came: int | None) -> str:
+    """`round 2 on court 2 (20 balls, step 3)`; a round that was rated live came by no step."""
+    on_court = f" on court {court}" if court else ""
+    step = "rated live" if came is None else f"step {number_of_step(book, came)}"
+    return f"round {place}{on_court} ({many(balls, 'ball')}, {step})"

@@ -81,7 +81,7 @@ ABOUT_NOBODY: Mapping[str, str] = {
     "erased": "numbers of those who were removed; nobody who is in the book",
     "former": "earlier versions of lines: their texts stand on the page",
     "conflict": "versions of lines that joined books disagree on: their texts stand on the page",
-    "matched": "which numbers of joined books mean one person",
+    "matched": "which numbers of joined books mean one person, clinic or round",
 }
 """Tables that hang on no player, by what they hold."""
 

@@ -15,6 +15,7 @@ from courtlog.coaching.game.round_versions import Keep, new_check_ins, new_texts
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
+from courtlog.logbook.rows.matched_ids import call_two_rounds
 from courtlog.logbook.rows.red_flags import flag_reds
 from courtlog.logbook.rows.row_changes import add_to_roster, coach_id, day_id, insert, player_id
 from courtlog.logbook.writes.amendments import GONE, AmendedValue, AmendmentKind, open_amendment
@@ -123,6 +124,8 @@ class SheetWriter:
             if one.is_new:
                 round_id, place = room[index]
                 self._add_round(row, coach, one, round_id, place)
+                if one.keep is Keep.BOTH and one.round_id is not None:
+                    call_two_rounds(db, one.round_id, round_id)
                 if was_begun:
                     self.placed.append(PlacedRound(day.date, day.court, one.sheet, place))
             else:
