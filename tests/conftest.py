@@ -39,6 +39,13 @@ def pytest_configure(config: pytest.Config) -> None:
     settings.load_profile("untimed")
 
 
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave most combinations of costly cases to the long run."""
+    left = doses.left_for_long(items, Path(__file__).parent)
+    config.hook.pytest_deselected(items=[item for item in items if item in left])
+    items[:] = [item for item in items if item not in left]
+
+
 @pytest.fixture
 def long_run(request: pytest.FixtureRequest) -> bool:
     """Whether the long versions were asked for."""

@@ -41,6 +41,9 @@ def agreed(age: str, answer: str, who: str) -> bool:
     return answer == "yes" and (age == "--adult" or who != "")
 
 
+pytestmark = pytest.mark.every_case
+
+
 @pytest.fixture
 def own(home: Home) -> Home:
     """Two balls of Maren, who agreed, and one of Tove, on one film."""
