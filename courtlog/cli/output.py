@@ -8,7 +8,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
+from courtlog.cli.streams import SafeStream
 from courtlog.reports import layout
+from courtlog.reports.layout.paper_pages import PAGE_BREAK
 from courtlog.values import jsonable
 
 
@@ -55,7 +57,19 @@ def write_page(text: str) -> None:
     if sys.stdout.isatty():
         from courtlog.cli import pager  # a pipe does not wait for what starts programs
 
-        command = pager.pager_for(text)
-        if command and pager.page_through(command, text):
+        on_screen = text.replace(PAGE_BREAK, "\n")
+        command = pager.pager_for(on_screen)
+        if command and pager.page_through(command, on_screen):
             return
-    sys.stdout.write(text)
+    for number, page in enumerate(text.split(PAGE_BREAK)):
+        if number:
+            _begin_page()
+        sys.stdout.write(page)
+
+
+def _begin_page() -> None:
+    """Begin a sheet of paper where the text goes to a printer or a file; else leave a line free."""
+    if isinstance(sys.stdout, SafeStream) and not sys.stdout.isatty():
+        sys.stdout.begin_page()
+    else:
+        sys.stdout.write("\n")

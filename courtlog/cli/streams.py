@@ -16,6 +16,7 @@ from typing import Any, TextIO, cast
 
 from courtlog.plain_text import plain
 from courtlog.reports import layout
+from courtlog.reports.layout.paper_pages import PAGE_BREAK
 
 LETTERS = "courtlog-letters"
 """The name of our error handler: what an encoding lacks becomes letters."""
@@ -41,6 +42,10 @@ class SafeStream:
         """Write all of them."""
         for line in lines:
             self.write(line)
+
+    def begin_page(self) -> None:
+        """Begin a new sheet of paper: the one control character that is meant to be obeyed."""
+        self._stream.write(PAGE_BREAK)
 
     def __getattr__(self, name: str) -> Any:
         return getattr(self._stream, name)

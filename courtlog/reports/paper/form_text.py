@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from courtlog.plain_text import plain
 from courtlog.reports.layout.page import WIDTH, lines_of
+from courtlog.reports.layout.paper_pages import joined_pages
 from courtlog.reports.paper import form_words as words
 from courtlog.reports.paper.form_facts import Form, Question
 
@@ -17,8 +18,8 @@ MOST_KNOWN = 4
 
 
 def form_text(forms: Sequence[Form]) -> str:
-    """The forms, one after the other."""
-    return "\n\n".join("\n".join(_form(form)) + "\n" for form in forms)
+    """The forms, each on a page of its own."""
+    return joined_pages([list(_form(form)) for form in forms])
 
 
 def _form(form: Form) -> Iterator[str]:

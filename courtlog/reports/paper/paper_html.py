@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from courtlog.coaching.game.drills import Cue
 from courtlog.reports.layout import person_lines as minors
 from courtlog.reports.layout.html_elements import escaped, html_file
+from courtlog.reports.layout.line_budget import lines_key, lines_needed, shared
 from courtlog.reports.paper import paper_words as words
 from courtlog.reports.paper.court_sheets import (
     BLOCKS_A_PAGE,
@@ -24,6 +25,27 @@ from courtlog.reports.paper.home_sheets import HomeSheet
 from courtlog.reports.paper.paper_elements import blanks, head, one_line, rows_of_boxes
 from courtlog.reports.paper.paper_style import STYLE
 from courtlog.reports.takehome import takehome_words
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where cues are told: the width of a line in ems of its letters, and lines in all."""
+
+    ems: float
+    lines: int
+
+
+ON_A_CARD = _Place(41.4, 20)
+ON_A_FULL_CARD = _Place(44.8, 23)
+BESIDE_BOXES = _Place(23.5, 37)
+OVERLEAF = _Place(41.4, 44)
+"""Half a page in large letters or in smaller ones, a column beside twenty rows, a whole page.
+
+Each fits A4 and Letter.
+"""
+
+BOLD = 0.88
+"""Bold letters are broader: so much of the ems has room."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,22 +130,44 @@ def cards_html(cards: CueCards) -> str:
 
 def _card(cards: CueCards, card: CueCard) -> str:
     parts = [head(2, words.card_title(card), card.code), one_line(words.card_owner(cards), "small")]
-    for cue in card.cues:
-        parts.append(_looks(cue, f"{cue.name}: {takehome_words.phrases(cue)}"))
-    return f'<section class="card">{"".join(parts)}</section>'
+    titled = [(f"{cue.name}: {takehome_words.phrases(cue)}", cue) for cue in card.cues]
+    full = _lines(titled, ON_A_CARD) > ON_A_CARD.lines
+    parts += _looks(titled, ON_A_FULL_CARD if full else ON_A_CARD)
+    return f'<section class="card{" full" * full}">{"".join(parts)}</section>'
 
 
-def _looks(cue: Cue, title: str) -> str:
-    """What each grade of a cue looks like, under a title."""
-    return f'<h3 class="cue">{escaped(title)}</h3>' + "".join(
-        f'<p class="small"><strong>{words.grade_word(grade)}:</strong> '
-        f"{escaped(getattr(cue, grade.name.lower()))}</p>"
-        for grade in words.GRADES_SEEN
-    )
+def _lines(cues: Sequence[tuple[str, Cue]], place: _Place) -> int:
+    return sum(need for cue in cues for need in _needs(*cue, place))
+
+
+def _looks(cues: Sequence[tuple[str, Cue]], place: _Place) -> Iterator[str]:
+    """What each grade of these cues looks like, each under its title, in the lines of a place.
+
+    Where they need more, the longest texts end in an ellipsis.
+    """
+    lines = iter(shared([need for cue in cues for need in _needs(*cue, place)], place.lines))
+    for title, cue in cues:
+        yield f'<h3 class="cue cut {lines_key(next(lines))}">{escaped(title)}</h3>'
+        for grade, said in _grades(cue):
+            yield (
+                f'<p class="small cut {lines_key(next(lines))}"><strong>{grade}:</strong> '
+                f"{escaped(said)}</p>"
+            )
+
+
+def _needs(title: str, cue: Cue, place: _Place) -> Iterator[int]:
+    """Lines of the title and of each grade."""
+    yield lines_needed(title, place.ems * BOLD)
+    yield from (lines_needed(f"{grade}: {said}", place.ems) for grade, said in _grades(cue))
+
+
+def _grades(cue: Cue) -> Iterator[tuple[str, str]]:
+    for grade in words.GRADES_SEEN:
+        yield words.grade_word(grade), " ".join(getattr(cue, grade.name.lower()).split())
 
 
 def home_html(sheets: Sequence[HomeSheet]) -> str:
-    """The home yardsticks, a page each; a yardstick of over twenty balls goes on overleaf."""
+    """The home yardsticks, a page each; what does not fit beside the boxes goes on overleaf."""
     title = "Yardsticks at home"
     body = [f"<main><h1>{escaped(title)}</h1>"]
     for sheet in sheets:
@@ -134,20 +178,29 @@ def home_html(sheets: Sequence[HomeSheet]) -> str:
 def _home(sheet: HomeSheet) -> Iterator[str]:
     again = sheet.yardstick
     heads = tuple(cue.name for cue in again.cues)
+    cues = [(cue.name, cue) for cue in again.cues]
+    beside = cues_beside_boxes(sheet)
     yield '<section class="page">'
     yield head(2, words.home_title(sheet), sheet.code)
     yield blanks("Date", "Watched by")
     yield one_line(words.home_round(sheet), "note")
-    yield from (f'<p class="small">{escaped(text)}</p>' for text in words.home_feeding(sheet))
+    yield from (
+        f'<p class="small fed cut l4">{escaped(text)}</p>' for text in words.home_feeding(sheet)
+    )
     yield from (one_line(line, "small note") for line in words.FILL_IN_AT_HOME)
     yield '<div class="halves"><div>'
     yield rows_of_boxes("balls 1 to 20", heads, 0, again.balls, tough=False)
     yield "</div><div>"
-    for cue in again.cues:
-        yield _looks(cue, cue.name)
+    yield from _looks(cues, BESIDE_BOXES) if beside else (f"<p>{words.LOOK_OVERLEAF}</p>",)
     yield "</div></div>"
     yield from (f'<p class="small">{escaped(text)}</p>' for text in words.home_foot(sheet))
     yield "</section>"
+    if not beside:
+        yield '<section class="page overleaf">'
+        yield head(2, words.home_title(sheet), sheet.code)
+        yield one_line(words.LOOK, "note")
+        yield from _looks(cues, OVERLEAF)
+        yield "</section>"
     for start in range(ROWS, again.balls, ROWS):
         yield '<section class="page">'
         yield head(2, words.home_title(sheet), sheet.code)
@@ -156,3 +209,14 @@ def _home(sheet: HomeSheet) -> Iterator[str]:
             f"balls {start + 1} to {start + ROWS}", heads, start, again.balls, tough=False
         )
         yield "</div></div></section>"
+
+
+def cues_beside_boxes(sheet: HomeSheet) -> bool:
+    """Whether what the cues look like has room beside the boxes; else it has a page of its own."""
+    cues = [(cue.name, cue) for cue in sheet.yardstick.cues]
+    return _lines(cues, BESIDE_BOXES) <= BESIDE_BOXES.lines
+
+
+def home_pages(sheet: HomeSheet) -> int:
+    """Pages of paper that the sheet takes."""
+    return -(-sheet.yardstick.balls // ROWS) + (not cues_beside_boxes(sheet))

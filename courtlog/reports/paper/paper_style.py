@@ -6,7 +6,9 @@ cut rather than broken, so that no name, however long, pushes the boxes off the 
 
 from __future__ import annotations
 
-STYLE = """\
+from courtlog.reports.layout.line_budget import lines_style
+
+_STYLE = """\
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; padding: 1rem; max-width: 50rem; background: #fff; color: #000;
@@ -44,8 +46,10 @@ thead th { height: 10mm; line-height: 1.05; }
 .number, .tough { overflow-wrap: normal; }
 tr.last > * { border-bottom-width: 4px; }
 .cue { margin-top: 1.5mm; }
-.card p { font-size: 13pt; }
-.card h3 { font-size: 13pt; }
+.card p, .overleaf p { font-size: 13pt; }
+.card h3, .overleaf h3 { font-size: 13pt; }
+.full p, .full h3 { font-size: 12pt; line-height: 1.15; }
+.fed { margin-bottom: .8mm; }
 @media screen and (max-width: 40rem) {
   body { padding: .5rem; }
   .halves { display: block; }
@@ -64,3 +68,5 @@ tr.last > * { border-bottom-width: 4px; }
   .card:last-child { break-after: auto; }
 }
 """
+
+STYLE = _STYLE + lines_style()

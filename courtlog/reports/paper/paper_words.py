@@ -30,6 +30,8 @@ OFF_THE_FEED = "Off the feed until a clinician has spoken. No ball today."
 ASK_FIRST = "Ask about the arm before the first ball; pain goes on this sheet."
 CLEAR = "Clear loose balls away first. Stop if anything hurts."
 SPEAK, QUIET = "The coach speaks.", "Say nothing."
+LOOK = "What made, near and missed look like"
+LOOK_OVERLEAF = "What made, near and missed look like stands on the next page."
 SPARE = "spare round"
 TOUGH = "tough"
 BLANK_CUES = tuple(PaperCue(key="", name=f"cue {number}") for number in (1, 2, 3))
@@ -102,8 +104,8 @@ def card_owner(cards: CueCards) -> str:
 
 
 def home_title(sheet: HomeSheet) -> str:
-    """`Maren · the yardstick at home · Forehand`."""
-    return f"{plain(sheet.player)} · the yardstick at home · {plain(sheet.title)}"
+    """`Forehand at home · Maren`: a name, however long, hides no stroke."""
+    return f"{plain(sheet.title)} at home · {plain(sheet.player)}"
 
 
 def home_round(sheet: HomeSheet) -> str:
@@ -112,7 +114,7 @@ def home_round(sheet: HomeSheet) -> str:
     moment = "after week 4"
     if again.on is None:
         moment = "before week 1" if sheet.code.number == 1 else moment
-    return f"{plain(again.drill.name)}: {many(again.balls, 'ball')}, {moment}."
+    return f"Yardstick of {many(again.balls, 'ball')}, {moment}: {plain(again.drill.name)}."
 
 
 def home_feeding(sheet: HomeSheet) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ import pytest
 
 from courtlog.reports.paper.court_sheets import ROWS
 from courtlog.reports.paper.cue_cards import CueCard, CueCards
-from courtlog.reports.paper.paper_html import cards_html, court_html, home_html
+from courtlog.reports.paper.paper_html import cards_html, court_html, home_html, home_pages
 from tests.court import LIBRARY
 from tests.reports.browser import PAPERS, Browser
 from tests.reports.html_checks import (
@@ -58,8 +58,7 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> list[Page]:
         add(court_html(papers.court), court_pages(papers))
         for cards in papers.cues[:2]:
             add(cards_html(cards), -(-len(cards.cards) // 2) or 1)
-        balls = [sheet.yardstick.balls for sheet in papers.home]
-        add(home_html(papers.home), sum(-(-each // ROWS) for each in balls) or 1)
+        add(home_html(papers.home), sum(map(home_pages, papers.home)) or 1)
     whole = all_cards(every[0].cues[0])
     add(cards_html(whole), -(-len(whole.cards) // 2))
     return found

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 from pathlib import Path
 
 import pytest
@@ -73,6 +74,17 @@ def test_a_refusal_is_one_sentence(harbour: Home, arguments: tuple[str, ...], sa
     assert (refused.code, refused.out) == (1, "")
     assert said in refused.err
     assert refused.err.count("\n") == 1
+
+
+@pytest.mark.parametrize("kind", ["court", "home", "form"])
+def test_each_players_sheet_begins_a_page_of_the_printer(harbour: Home, kind: str) -> None:
+    pages = harbour.run("paper", kind).out.split("\f")
+    codes = [re.findall(r"\b[0-9A-Y]{3}(?:-[0-9A-Y]{3}){2}\b", page) for page in pages]
+    assert all(codes)
+    names = {re.split(" · |, |\n", page)[1 if kind == "home" else 0] for page in pages}
+    assert len(names) == 6 <= len(pages)
+    assert all(page.endswith("\n") for page in pages)
+    assert all(len(page.splitlines()) <= 60 for page in pages)
 
 
 VALUES = {

@@ -15,6 +15,7 @@ from courtlog.coaching.game.sheet_code import SheetCode, SheetKind, round_task
 from courtlog.logbook.reads import lookups
 from courtlog.reports.facts.plan_facts import plan_facts
 from courtlog.reports.layout import person_lines
+from courtlog.reports.layout.paper_pages import LINES, PAGE_BREAK
 from courtlog.reports.paper import paper_words as words
 from courtlog.reports.paper.court_sheets import CourtSheets, court_sheets
 from courtlog.reports.paper.cue_cards import cue_cards
@@ -117,6 +118,25 @@ def test_no_line_is_wider_than_78_columns(drawn: list[Papers], full: Papers) -> 
             assert max(map(cell_len, text.split("\n"))) <= 78
 
 
+def test_a_printer_cuts_no_block_of_rows(drawn: list[Papers], full: Papers) -> None:
+    """Each player's sheet begins a page, and a page is no longer than the paper."""
+    for papers in (*drawn, full):
+        for text in texts(papers):
+            assert max(len(page.splitlines()) for page in text.split(PAGE_BREAK)) <= LINES
+        court = court_text(papers.court).split(PAGE_BREAK)
+        starts = [page.split(" · ")[0].split("\n")[0] for page in court]
+        for sheet in papers.court.sheets:
+            mine = [page for page in court if any(str(r.code) in page for r in sheet.rounds)]
+            assert all(page.startswith(starts[court.index(mine[0])]) for page in mine)
+            for other in papers.court.sheets:
+                if other is not sheet:
+                    assert not any(str(r.code) in page for page in mine for r in other.rounds)
+        for page in (*court, *home_text(papers.home).split(PAGE_BREAK)):
+            boxed = [line for line in page.splitlines() if "[  ]" in line]
+            assert len(boxed) % 10 == 0
+            assert not boxed or CODE.search(page)
+
+
 def test_each_ball_has_its_numbered_row_and_each_cue_its_box(
     drawn: list[Papers], full: Papers
 ) -> None:
@@ -190,7 +210,7 @@ def test_a_hostile_name_is_only_text(full: Papers) -> None:
         assert "<script" not in page
         assert not obeyed(page)
     for text in texts(full):
-        assert not obeyed(text)
+        assert obeyed(text) <= {PAGE_BREAK}
     assert "&lt;script&gt;" in court_html(full.court)
 
 
