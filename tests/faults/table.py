@@ -120,6 +120,10 @@ COMMANDS: tuple[Command, ...] = (
     _command("agree rate", code=1),
     _command("agree in again.txt --clinic Bay --coach Bo"),
     _command("academy add other.db --in academy"),
+    _command("academy season --in lakes"),
+    _command("academy season --in lakes --json"),
+    _command("academy ask load --in lakes"),
+    _command("academy questions"),
     _command("academy add book.db old.db --in academies --with-names --with-minors"),
     _command("roster list --book old.db"),
     _command("day --book left.db"),
@@ -190,6 +194,7 @@ def _sample_home() -> Home:
     _leave_open(folder / "left.db")
     _well(home, "sheet", "in", "sheet.txt", "--book", "other.db")
     older_book(folder / "old.db")
+    _well(home, "academy", "add", "other.db", "--in", "lakes")
     return home
 
 

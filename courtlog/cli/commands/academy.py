@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
@@ -9,10 +10,24 @@ import typer
 
 from courtlog.cli import actions
 from courtlog.cli.commands.command_line import CommandLine
+from courtlog.cli.commands.options import AsJson, Figures, Full, Why
 
 academy_app = CommandLine(help="Many books in one folder, and questions over all of them.")
 
 InFolder = Annotated[Path, typer.Option("--in", help="The academy's folder.")]
+
+
+class EngineChoice(StrEnum):
+    """The engines that can be named; which of them is loaded is the action's."""
+
+    DUCKDB = "duckdb"
+    SPARK = "spark"
+
+
+AnEngine = Annotated[EngineChoice, typer.Option("--engine", help="Which engine answers.")]
+Master = Annotated[
+    str | None, typer.Option("--master", help="Spark's cluster; without it, this machine.")
+]
 
 
 @academy_app.command("add")
@@ -32,3 +47,44 @@ def academy_add(
     """
 
     actions.academy.add.add_books(books, folder, with_minors, with_names)
+
+
+@academy_app.command("season")
+def academy_season(
+    folder: InFolder,
+    engine: AnEngine = EngineChoice.DUCKDB,
+    master: Master = None,
+    clinic: Annotated[str | None, typer.Option("--clinic", help="One clinic, by name.")] = None,
+    why: Why = False,
+    figures: Figures = False,
+    full: Full = False,
+    as_json: AsJson = False,
+) -> None:
+    """Say what changed in the season, how the balls went round, and which drills go along."""
+
+    actions.academy.season.print_season(
+        folder, engine.value, master, clinic, why, figures, full, as_json
+    )
+
+
+@academy_app.command("ask")
+def academy_ask(
+    question: Annotated[str, typer.Argument(help="A file of SQL, or a question by its name.")],
+    folder: InFolder,
+    beside: Annotated[
+        list[Path] | None, typer.Option("--from", help="A folder of your own questions.")
+    ] = None,
+    engine: AnEngine = EngineChoice.DUCKDB,
+    master: Master = None,
+    as_json: AsJson = False,
+) -> None:
+    """Ask the folder a question in SQL: its rows, as in a CSV file."""
+
+    actions.academy.ask.ask(folder, question, beside or [], engine.value, master, as_json)
+
+
+@academy_app.command("questions")
+def academy_questions() -> None:
+    """List the questions that come with courtlog."""
+
+    actions.academy.ask.list_questions()

@@ -37,6 +37,7 @@ class Question(Enum):
     RATERS = "agreement of two raters"
     MONOTONY = "monotony of a week"
     NEIGHBOURS = "how far neighbouring balls are tied together"
+    PRACTISED = "a drill that goes with a change"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,10 @@ MINIMUMS: dict[Question, tuple[Minimum, ...]] = {
     Question.RATERS: (Minimum("balls rated twice", 20, 50),),
     Question.MONOTONY: (Minimum("logged days of the seven", 5, 7),),
     Question.NEIGHBOURS: (Minimum("seen balls", 100, 100),),
+    Question.PRACTISED: (
+        Minimum("players who practised it", 8, 20),
+        Minimum("players who did not", 8, 20),
+    ),
 }
 """The table. Where `refuse` and `weak` are the same, the interval alone decides what is said.
 

@@ -75,6 +75,17 @@ def neighbours(rounds: Iterable[Sequence[int | None]], sure: float = SURE) -> Ne
         together += sum((a - mean) * (b - mean) + by_order for a, b in beside)
         expected += spread * len(beside)
         pairs += len(beside)
+    return tie_of_sums(int(seen), int(pairs), together, expected, sure)
+
+
+def tie_of_sums(
+    seen: int, pairs: int, together: float, expected: float, sure: float = SURE
+) -> Neighbours | None:
+    """The same from the sums over all rounds: seen balls, neighbours both seen, and two more.
+
+    `together` is by how much neighbours go with one another beyond a random order. `expected` is
+    what it would be if each ball were as the one before.
+    """
     if level(Question.NEIGHBOURS, seen) is Level.REFUSE or not expected:
         return None
     tie = together / expected

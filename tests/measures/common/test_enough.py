@@ -80,6 +80,9 @@ LEVELS = [
     (Question.MONOTONY, (7,), N),
     (Question.NEIGHBOURS, (99,), R),
     (Question.NEIGHBOURS, (100,), N),
+    (Question.PRACTISED, (7, 20), R),
+    (Question.PRACTISED, (8, 19), W),
+    (Question.PRACTISED, (20, 20), N),
 ]
 
 

@@ -7,6 +7,6 @@ from typing import TYPE_CHECKING
 from courtlog.on_demand import loader
 
 if TYPE_CHECKING:
-    from courtlog.cli.actions.academy import add
+    from courtlog.cli.actions.academy import add, ask, season
 else:
     __getattr__ = loader(__name__)
