@@ -16,6 +16,7 @@ from courtlog.errors import CourtlogError
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.writes import clinic_writer
+from courtlog.logbook.writes.courts.deal_writer import deal_players
 from courtlog.reports.facts.plan_facts import (
     PlanRequest,
     Plans,
@@ -48,13 +49,19 @@ class PlanKeeper:
         return facts_of(both, self.book, self.clinic, self.library, self.asked.hours)
 
     def keep_proposal(self, at_ms: int, both: Plans | None = None) -> None:
-        """Keep the proposal as it is. Raises CourtlogError without a round, or over a kept plan."""
+        """Keep the proposal as it is, and with it who goes to which court.
+
+        Raises CourtlogError without a round, or over a kept plan.
+        """
         both = both or self.plans()
         if both.kept:
             raise CourtlogError("A plan is kept for this day already.", "Forget that one first.")
         if not both.proposal.rounds:
             raise CourtlogError("There is no round to keep.", "The plan says why.")
-        self._keep(both.kept, both.proposal.rounds, at_ms)
+        with self.book.writing():
+            self._keep(both.kept, both.proposal.rounds, at_ms)
+            if both.courts is not None:
+                deal_players(self.book, self.clinic.id, self.on, both.courts.groups, at_ms)
 
     def edit(self, change: Callable[[Plan], Plan], at_ms: int, both: Plans | None = None) -> None:
         """Keep the plan with this change; the proposal if none is kept yet. Raises CourtlogError.

@@ -12,12 +12,14 @@ from dataclasses import replace
 from datetime import date, timedelta
 
 from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.voice.statement import SILENCE
 from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.clinic_lookups import next_planned
 from courtlog.names import folded_name
 from courtlog.reports import facts, one_screen, pages, takehome
+from courtlog.reports.facts.models import DayFacts, PlayerDay
 
 DAY, PLAN = "day.txt", "plan.txt"
 
@@ -41,7 +43,7 @@ def evening_texts(book: Book, clinic: Clinic, on: date | None, library: Library)
     roster = [player.shown_name for player in lookups.players(book, clinic.id)]
     stems = dict(zip(roster, file_stems(roster), strict=True))
     for player in day.players:
-        theirs = replace(day, players=(player,), fair=(), absent=())
+        theirs = of_one_player(day, player)
         page = one_screen.player_day_page.player_day_page(theirs)
         texts[f"{stems[player.player]}.txt"] = page
     if clinic.planned_days is not None and day.number >= clinic.planned_days:
@@ -53,6 +55,19 @@ def evening_texts(book: Book, clinic: Clinic, on: date | None, library: Library)
         plan = facts.plan_facts.plan_facts(book, clinic, next_day, library)
         texts[PLAN] = pages.plan_text.plan_text(plan)
     return texts
+
+
+def of_one_player(day: DayFacts, player: PlayerDay) -> DayFacts:
+    """The day as this player's page has it: nothing of the others is in it."""
+    return replace(
+        day,
+        players=(player,),
+        fair=(),
+        absent=(),
+        over_courts=None,
+        crowded=SILENCE,
+        missing=(),
+    )
 
 
 def file_stems(names: Iterable[str]) -> Iterator[str]:

@@ -32,6 +32,7 @@ class WhichPlan:
     book: Path | None
     clinic: str | None
     on: str | None
+    courts: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,14 +54,18 @@ def print_plan(which: WhichPlan, asked: PlanRequest, form: Form, shown: PlanDept
     write(facts, lambda: pages.plan_text.plan_text(facts, depth, shown.rounds), form)
 
 
-def request(stroke: str | None, turns: int | None, hours: float | None = None) -> PlanRequest:
+def request(
+    stroke: str | None, turns: int | None, hours: float | None = None, courts: int | None = None
+) -> PlanRequest:
     """What the proposal is asked for, as typed."""
-    return PlanRequest(stroke, turns or PRACTICE_TURNS, hours)
+    return PlanRequest(stroke, turns or PRACTICE_TURNS, hours, courts)
 
 
-def keep_proposal(which: WhichPlan, stroke: str | None, turns: int | None) -> None:
+def keep_proposal(
+    which: WhichPlan, stroke: str | None, turns: int | None, courts: int | None
+) -> None:
     """Keep the proposal, where nothing is kept yet."""
-    with _desk(which, request(stroke, turns)) as desk:
+    with _desk(which, request(stroke, turns, courts=courts)) as desk:
         desk.keep_proposal(now())
 
 

@@ -30,6 +30,10 @@ Turns = Annotated[
     int | None,
     typer.Option("--practice-rounds", min=1, max=20, help="Practice rounds for each player."),
 ]
+Courts = Annotated[
+    int | None,
+    typer.Option("--courts", min=1, max=15, help="Deal the players to so many courts."),
+]
 Drill = Annotated[str | None, typer.Option("--drill", help="A drill like forehand/hand-feed.")]
 Purposed = Annotated[
     str | None, typer.Option("--purpose", help="choosing, yardstick, practice, hold, transfer.")
@@ -48,6 +52,7 @@ def plan(
     hours: Annotated[
         float | None, typer.Option("--hours", min=0.1, max=24, help="Hours the day has.")
     ] = None,
+    courts: Courts = None,
     rounds: Annotated[
         bool, typer.Option("--rounds", help="Every round by number, in a table.")
     ] = False,
@@ -63,9 +68,9 @@ def plan(
 
     It is today's, or tomorrow's once today was played.
     """
-    context.obj = actions.plan.WhichPlan(book, clinic, date)
+    context.obj = actions.plan.WhichPlan(book, clinic, date, courts)
     if context.invoked_subcommand is None:
-        asked = actions.plan.request(stroke, turns, hours)
+        asked = actions.plan.request(stroke, turns, hours, courts)
         shown = actions.plan.PlanDepth(rounds or full, why or full, figures or full)
         actions.plan.print_plan(context.obj, asked, Form.wished(as_json, as_plain), shown)
 
@@ -75,7 +80,9 @@ def _which(
 ) -> actions.plan.WhichPlan:
     """The plan named after the subcommand, else before it."""
     before: actions.plan.WhichPlan = context.obj
-    return actions.plan.WhichPlan(book or before.book, clinic or before.clinic, date or before.on)
+    return actions.plan.WhichPlan(
+        book or before.book, clinic or before.clinic, date or before.on, before.courts
+    )
 
 
 @plan_app.command()
@@ -83,6 +90,7 @@ def keep(
     context: typer.Context,
     stroke: Stroke = None,
     turns: Turns = None,
+    courts: Courts = None,
     date: On = None,
     clinic: ClinicName = None,
     book: BookPath = None,
@@ -92,7 +100,8 @@ def keep(
     The court then goes by it.
     """
 
-    actions.plan.keep_proposal(_which(context, clinic, date, book), stroke, turns)
+    which = _which(context, clinic, date, book)
+    actions.plan.keep_proposal(which, stroke, turns, courts or which.courts)
 
 
 @plan_app.command("set")

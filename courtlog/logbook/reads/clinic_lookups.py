@@ -13,6 +13,7 @@ from courtlog.coaching.plans.planned_round import PlannedRound, evening_holds
 from courtlog.coaching.plans.rotation import TurnOrder
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
+from courtlog.logbook.rows.ids import in_time
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,7 @@ def left_to_play(book: Book, clinic_id: int, on: date, player_id: int) -> tuple[
         "SELECT purpose FROM day JOIN round ON round.day_id = day.id"
         " WHERE clinic_id = ? AND date = ? AND player_id = ?"
         " AND EXISTS (SELECT 1 FROM ball WHERE round_id = round.id AND taken)"
-        " ORDER BY round.place",
+        f" ORDER BY {in_time('round')}",
         [clinic_id, on.isoformat(), player_id],
     )
     played = [Purpose(purpose) for (purpose,) in rows]

@@ -8,6 +8,7 @@ from datetime import date
 from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.rows.ids import in_time
 
 CueRounds = Mapping[str, tuple[CueRound, ...]]
 """By cue; every cue has a place for every round of the stroke, so that columns stand in line."""
@@ -39,7 +40,7 @@ def cue_rounds(
         " AND (:without IS NULL OR round.id <> :without)"
         " GROUP BY round.id, cue"
         " ORDER BY (SELECT min(date) FROM day AS first WHERE first.clinic_id = day.clinic_id),"
-        " clinic_id, date, court, place",
+        f" clinic_id, date, {in_time('round')}",
         {
             "player": player_id,
             "stroke": stroke,

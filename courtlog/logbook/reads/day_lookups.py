@@ -21,6 +21,7 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.rows.check_ins import COLUMNS, as_check_in
+from courtlog.logbook.rows.ids import in_time
 
 _RoundRow = tuple[int, int, str, int | None, int | None, int]
 
@@ -73,6 +74,8 @@ class PlayedRound:
 
     player_id: int
     """Whose round it was."""
+    court: str
+    """The court it was played on."""
     drill: str
     """The drill's full name, as `forehand/hand-feed`."""
     drill_name: str
@@ -103,17 +106,18 @@ class PlayedRound:
 def rounds_on(book: Book, clinic_id: int, on: date) -> list[PlayedRound]:
     """Rounds of a date with at least one ball, in their order."""
     rows = book.db.execute(
-        "SELECT player_id, drill_used.name, card ->> '$.drill.name', rung, purpose,"
+        "SELECT player_id, day.court, drill_used.name, card ->> '$.drill.name', rung, purpose,"
         " count(ball.id), sum(tough), started_at, coalesce(ended_at, max(taken_at)), paused_ms"
         " FROM day JOIN round ON round.day_id = day.id"
         " JOIN drill_used ON drill_used.id = drill_id"
         " JOIN ball ON ball.round_id = round.id AND ball.taken"
-        " WHERE clinic_id = ? AND date = ? GROUP BY round.id ORDER BY day.court, round.place",
+        f" WHERE clinic_id = ? AND date = ? GROUP BY round.id ORDER BY {in_time('round')}",
         [clinic_id, on.isoformat()],
     )
     return [
         PlayedRound(
             player_id=player,
+            court=court,
             drill=drill,
             drill_name=name,
             rung=rung,
@@ -124,7 +128,7 @@ def rounds_on(book: Book, clinic_id: int, on: date) -> list[PlayedRound]:
             ended_at=ended,
             paused_ms=paused,
         )
-        for player, drill, name, rung, purpose, balls, tough, started, ended, paused in rows
+        for player, court, drill, name, rung, purpose, balls, tough, started, ended, paused in rows
     ]
 
 
@@ -146,7 +150,7 @@ def notes_on(book: Book, clinic_id: int, on: date) -> list[BallNote]:
         " JOIN round ON round.day_id = day.id JOIN drill_used ON drill_used.id = drill_id"
         " JOIN note ON note.round_id = round.id LEFT JOIN ball ON ball.id = ball_id"
         " WHERE clinic_id = ? AND date = ? AND coalesce(ball.number, 1) > 0"
-        " ORDER BY court, round.place, ball.number IS NULL, ball.number, note.id",
+        f" ORDER BY {in_time('round')}, ball.number IS NULL, ball.number, note.id",
         [clinic_id, on.isoformat()],
     )
     return [BallNote(*row) for row in rows]

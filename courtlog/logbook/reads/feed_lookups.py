@@ -8,6 +8,7 @@ from courtlog.coaching.game.speaking import Wording
 from courtlog.coaching.on_court.feed_order import FeedChoice
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feeds_of
+from courtlog.logbook.rows.ids import is_before
 from courtlog.values import json_of
 
 _WITH_TOUGH = ", ".join(f"'{purpose}'" for purpose in Purpose if purpose.plans_tough)
@@ -42,7 +43,7 @@ def rounds_before(book: Book, round_id: int) -> int:
         "SELECT count(*) FROM round JOIN day ON day.id = round.day_id"
         " JOIN drill_used ON drill_used.id = round.drill_id"
         " JOIN round AS earlier ON earlier.player_id = round.player_id AND earlier.id <> round.id"
-        " AND earlier.purpose = 'practice' AND earlier.place < round.place"
+        f" AND earlier.purpose = 'practice' AND {is_before('earlier', 'round')}"
         " JOIN day AS that ON that.id = earlier.day_id"
         " AND that.clinic_id = day.clinic_id AND that.date = day.date"
         " JOIN drill_used AS used ON used.id = earlier.drill_id AND used.name = drill_used.name"

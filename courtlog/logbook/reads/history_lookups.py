@@ -10,6 +10,7 @@ from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import main_cue_lookups
+from courtlog.logbook.rows.ids import in_time
 
 
 def strokes_of(book: Book, clinic_id: int, player_id: int) -> list[str]:
@@ -38,7 +39,7 @@ def history_without_ties(
         "SELECT round.id, date, purpose, drill_used.name, rung, feed FROM day"
         " JOIN round ON round.day_id = day.id JOIN drill_used ON drill_used.id = drill_id"
         " WHERE clinic_id = :clinic AND player_id = :player AND stroke = :stroke"
-        " AND (:until IS NULL OR date <= :until) ORDER BY date, court, place",
+        f" AND (:until IS NULL OR date <= :until) ORDER BY date, {in_time('round')}",
         {
             "clinic": clinic_id,
             "player": player_id,

@@ -20,6 +20,7 @@ from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import feed_lookups, main_cue_lookups
 from courtlog.logbook.rows.empty_rounds import EMPTIED_DAY, EMPTY_ROUND
 from courtlog.logbook.rows.feed_rows import FEED_COLUMNS, feeds_of
+from courtlog.logbook.rows.ids import in_time
 from courtlog.logbook.rows.journal import as_step
 from courtlog.measures.court_day.schedule import Turn
 from courtlog.names import folded_name
@@ -204,7 +205,7 @@ def last_drill_of(
     row = book.db.execute(
         "SELECT round.id, card FROM round JOIN drill_used ON drill_used.id = drill_id"
         " JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ?"
-        f" ORDER BY {EMPTY_ROUND}, date DESC, round.place DESC LIMIT 1",
+        f" ORDER BY {EMPTY_ROUND}, date DESC, {in_time('round', descending=True)} LIMIT 1",
         [player_id, clinic_id],
     ).fetchone()
     if row is None:
@@ -229,7 +230,7 @@ def last_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> tup
         "SELECT round.id FROM round JOIN drill_used ON drill_used.id = drill_id"
         " JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ? AND stroke = ?"
         f" AND NOT {EMPTY_ROUND}"
-        " ORDER BY date DESC, round.place DESC LIMIT 1",
+        f" ORDER BY date DESC, {in_time('round', descending=True)} LIMIT 1",
         [player_id, clinic_id, stroke],
     ).fetchone()
     return None if row is None else _cue_keys(book, row[0])
@@ -240,7 +241,7 @@ def all_cues_of(book: Book, player_id: int, clinic_id: int, stroke: str) -> list
     rows = book.db.execute(
         "SELECT round.id FROM round JOIN drill_used ON drill_used.id = drill_id"
         " JOIN day ON day.id = day_id WHERE player_id = ? AND clinic_id = ? AND stroke = ?"
-        f" AND NOT {EMPTY_ROUND} ORDER BY date DESC, round.place DESC",
+        f" AND NOT {EMPTY_ROUND} ORDER BY date DESC, {in_time('round', descending=True)}",
         [player_id, clinic_id, stroke],
     ).fetchall()
     return list(dict.fromkeys(_cue_keys(book, row) for (row,) in rows))

@@ -14,6 +14,7 @@ from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.answer_lookups import StrokeHistory, stroke_histories
 from courtlog.logbook.reads.care_lookups import ask_first_on, held_back_on
 from courtlog.logbook.reads.clinic_lookups import next_planned, planned
+from courtlog.logbook.rows.ids import in_time
 
 
 def roster_progress(
@@ -109,7 +110,7 @@ def latest_drill(
             " JOIN drill_used ON drill_used.id = drill_id"
             f" WHERE clinic_id {whose} :clinic AND date <= :on"
             " AND (:stroke IS NULL OR stroke = :stroke)"
-            " ORDER BY date DESC, round.place DESC LIMIT 1",
+            f" ORDER BY date DESC, {in_time('round', descending=True)} LIMIT 1",
             {"clinic": clinic_id, "on": on.isoformat(), "stroke": stroke},
         ).fetchone()
         if row is not None:

@@ -98,3 +98,18 @@ class Ids:
     def continue_after(self, last: int) -> None:
         """Continue after the last id that another program has given."""
         self._last = max(self._last, last)
+
+
+def in_time(row: str, descending: bool = False) -> str:
+    """The SQL that orders rows by when they were written, whichever book did; `row` is their alias.
+
+    A round's place counts on its own court alone; what a player did on two courts of one date
+    goes by this. A joining counts places again by it too.
+    """
+    down = " DESC" if descending else ""
+    return f"{row}.id & {(1 << COUNT_BITS) - 1}{down}, {row}.id{down}"
+
+
+def is_before(row: str, other: str) -> str:
+    """The SQL of whether one row was written before another."""
+    return f"({in_time(row)}) < ({in_time(other)})"

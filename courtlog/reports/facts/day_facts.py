@@ -11,9 +11,9 @@ from courtlog import times
 from courtlog.coaching.answers.player_answer import stroke_answer
 from courtlog.coaching.care.heat_care import HeatLines, HeatReading, heat_words
 from courtlog.coaching.game.people import Clinic, Day
-from courtlog.coaching.plans.day_fairness import (
-    fairness,
-)
+from courtlog.coaching.plans.day_fairness import fairness
+from courtlog.coaching.voice.fairness_voice import missing_court
+from courtlog.coaching.voice.statement import SILENCE
 from courtlog.errors import UnknownNameError
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import (
@@ -25,6 +25,7 @@ from courtlog.logbook.reads import (
 )
 from courtlog.logbook.reads.answer_lookups import stroke_histories
 from courtlog.logbook.reads.care_lookups import heat_on
+from courtlog.logbook.reads.courts.feed_shares import fairness_on, missing_courts
 from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
 from courtlog.logbook.reads.paper.home_yardsticks import home_yardsticks
 from courtlog.logbook.reads.player_progress import next_order, progress_of
@@ -53,6 +54,9 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
     check_ins = day_lookups.check_ins_on(book, clinic.id, on)
     alone = _by_player([solo for day in chosen for solo in rotation_lookups.solos(book, day.id)])
     dates = lookups.dates(book, clinic.id, on)
+    gone = missing_courts(book, clinic.id, on) if player is None else ()
+    awaited = {name for court in gone for name in court.players}
+    over_courts = fairness_on(book, clinic.id, on) if player is None and len(chosen) > 1 else None
     present = [
         who for who in roster if who.id in rounds or who.id in check_ins or player is not None
     ]
@@ -83,8 +87,15 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         courts=tuple(day.court for day in chosen if day.court),
         coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
         players=players,
-        absent=tuple(absent(book, clinic.id, who, on) for who in roster if who not in present),
+        absent=tuple(
+            absent(book, clinic.id, who, on)
+            for who in roster
+            if who not in present and who.shown_name not in awaited
+        ),
         fair=_fair(book, clinic, chosen) if player is None else (),
+        over_courts=over_courts,
+        crowded=SILENCE if over_courts is None else over_courts.crowded,
+        missing=tuple(missing_court(court.court, court.players) for court in gone),
         heat=heat_facts(book, clinic, on),
         morning=() if over else tuple(who.shown_name for who in next_order(book, clinic.id, on)),
     )

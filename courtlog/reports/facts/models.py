@@ -7,6 +7,7 @@ from datetime import date
 
 from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.game.counts import Counts
+from courtlog.coaching.plans.courts_fairness import CourtsFairness
 from courtlog.coaching.voice.statement import Statement
 from courtlog.reports.facts.change_models import StrokeChange
 
@@ -253,6 +254,12 @@ class DayFacts:
     """Who stands on the roster and was not there; empty where one player was asked for."""
     fair: tuple[str, ...]
     """How evenly balls and waits went round, a line a court."""
+    over_courts: CourtsFairness | None
+    """Everybody's balls and time at the feed over all courts; None on a day of one court."""
+    crowded: Statement
+    """That a court with more players gave each fewer balls; empty where none did."""
+    missing: tuple[str, ...]
+    """A sentence for each court of which nothing has come."""
     morning: tuple[str, ...]
     """Who begins the next morning, in order."""
     heat: HeatFacts | None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from courtlog.coaching.answers.ball_history import BallKind
@@ -15,6 +15,7 @@ from courtlog.coaching.plans.day_plan import (
     hits,
     plan_day,
 )
+from courtlog.coaching.plans.next_courts import NextCourts
 from courtlog.coaching.plans.plan_edits import Plan, differences
 from courtlog.coaching.plans.plan_effort import Effort, effort
 from courtlog.coaching.plans.yardstick_reach import yardstick_reach
@@ -22,6 +23,7 @@ from courtlog.library.drill_files import Library
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import planned
+from courtlog.logbook.reads.courts.next_day_courts import next_day_courts
 from courtlog.logbook.reads.player_progress import latest_drill, roster_progress
 from courtlog.logbook.writes.round_writer import BASKET
 from courtlog.reports.facts.plan_lines import PlanLines
@@ -31,6 +33,7 @@ from courtlog.reports.facts.plan_models import (
     EffortFacts,
     HeldBack,
     LimitFacts,
+    PlanCourt,
     PlanFacts,
 )
 from courtlog.reports.facts.plan_reasons import (
@@ -48,6 +51,8 @@ class PlanRequest:
     stroke: str | None = None
     practice_turns: int = PRACTICE_TURNS
     hours: float | None = None
+    courts: int | None = None
+    """How many courts; None: as many as were kept for the day, or as on the day before."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +65,8 @@ class Plans:
     kept: Plan
     proposal: DayPlan
     standings: tuple[StrokeStanding, ...]
+    courts: NextCourts | None = None
+    """Who goes to which court; None where the clinic is on one."""
 
     @property
     def rounds(self) -> Plan:
@@ -95,7 +102,8 @@ def plans(
     asked = () if over else stroke_standings
     proposal = plan_day(asked, on, last_day, library.ladders, request.practice_turns)
     kept = planned(book, clinic.id, on)
-    return Plans(on, number, last_day, kept, proposal, stroke_standings)
+    courts = next_day_courts(book, clinic.id, on, request.courts)
+    return Plans(on, number, last_day, kept, proposal, stroke_standings, courts)
 
 
 def plan_facts(
@@ -127,8 +135,11 @@ def facts_of(
         planned_days=clinic.planned_days,
         kept=bool(both.kept),
         order=tuple(_order(both.rounds)) + (() if both.kept else asked_first),
+        courts=_courts(both),
+        courts_kept=both.courts is not None and both.courts.kept,
+        court_moves=tuple(move.words for move in both.courts.moves) if both.courts else (),
         blocks=lines.blocks(both.rounds),
-        effort=_effort(effort(map(lines.feeding, both.rounds), basket), basket),
+        effort=_day_effort(both, lines, basket),
         hours=hours,
         reach=reach_facts(
             yardstick_reach(both.rounds, both.standings, both.last_day, library.ladders)
@@ -184,6 +195,47 @@ def _first_drill(
     drills = ladder.in_rung_order()
     drill = next((candidate for candidate in drills if candidate.feed.from_basket), drills[-1])
     return BallKind(f"{ladder.stroke}/{drill.key}", drill.rung, drill.feed, tough=False)
+
+
+def _courts(both: Plans) -> tuple[PlanCourt, ...]:
+    """The players of each court in the order of the plan, then those without a round."""
+    if both.courts is None:
+        return ()
+    place = {round_.player.id: at for at, round_ in reversed(list(enumerate(both.rounds)))}
+    last = len(both.rounds)
+    return tuple(
+        PlanCourt(
+            court=group.court,
+            players=tuple(
+                player.shown_name
+                for player in sorted(group.players, key=lambda who: place.get(who.id, last))
+            ),
+        )
+        for group in both.courts.groups
+    )
+
+
+def _day_effort(both: Plans, lines: PlanLines, basket: int) -> EffortFacts:
+    """Balls and baskets of all courts, and the minutes of the one that takes longest."""
+    whole = _effort(effort(map(lines.feeding, both.rounds), basket), basket)
+    if both.courts is None:
+        return whole
+    each = [
+        effort(
+            [
+                lines.feeding(round_)
+                for round_ in both.rounds
+                if round_.player.id in {player.id for player in group.players}
+            ],
+            basket,
+        )
+        for group in both.courts.groups
+    ]
+    return replace(
+        whole,
+        minutes_quick=round(max(court.quick for court in each)),
+        minutes_slow=round(max(court.slow for court in each)),
+    )
 
 
 def _effort(total: Effort, basket: int) -> EffortFacts:

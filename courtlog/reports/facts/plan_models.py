@@ -141,6 +141,14 @@ class ReachFacts:
 
 
 @dataclass(frozen=True, kw_only=True)
+class PlanCourt:
+    """A court of the day and its players, in the order of play."""
+
+    court: str
+    players: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
 class PlanFacts:
     """The plan of one date, kept or proposed."""
 
@@ -156,6 +164,12 @@ class PlanFacts:
     """Whether this plan is kept; else it is the proposal."""
     order: tuple[str, ...]
     """Players in the order of play; those to ask about their arm first come last in a proposal."""
+    courts: tuple[PlanCourt, ...]
+    """Who is on which court; empty where the clinic is on one."""
+    courts_kept: bool
+    """Whether the coach kept this dealing; else it is the proposal."""
+    court_moves: tuple[str, ...]
+    """A sentence for each player whom the proposal moves to another court."""
     blocks: tuple[tuple[PlanLine, ...], ...]
     """Rounds in blocks in which everyone comes once."""
     effort: EffortFacts

@@ -39,7 +39,7 @@ def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY, more: str = MORE) ->
     alike = len(nexts) == 1 and len(facts.players) > 1 and any(nexts)
     told = [list(_player(player, facts.date, depth, not alike)) for player in facts.players]
     most = max(ONE_SCREEN, HEAD + A_PLAYER * len(told) + TAIL)
-    tail = list(_tail(facts, more))
+    tail = list(_tail(facts, depth, more))
     if alike:
         tail.insert(0, Part(1, (cut(f"All of them, {plain(*nexts)}."),)))
     apart = HEAD + sum(map(len, told)) + len(told) - 1 + len(tail) <= most
@@ -122,7 +122,12 @@ def _certainty(part: ChangeFacts | None) -> int:
     return 0 if part.clear else 1
 
 
-def _tail(facts: DayFacts, more: str) -> Iterator[Part]:
+def _tail(facts: DayFacts, depth: Depth, more: str) -> Iterator[Part]:
+    for sentence in facts.missing:
+        yield Part(1, tuple(lines_of(plain(sentence))))
+    if facts.crowded:
+        said = [facts.crowded.sentence, *depth.below(facts.crowded)]
+        yield Part(2, tuple(line for text in said for line in lines_of(plain(text))))
     if facts.heat is not None and facts.heat.words:
         heat = f"Heat at {facts.heat.time}: {plain(facts.heat.words[0])}"
         yield Part(2, tuple(lines_of(heat)))

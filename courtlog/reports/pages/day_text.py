@@ -6,7 +6,9 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from courtlog import times
+from courtlog.coaching.plans.courts_fairness import CourtsFairness
 from courtlog.coaching.voice.figures import LOOKS_BY_LUCK
+from courtlog.coaching.voice.statement import EVERYTHING, Statement
 from courtlog.measures.common.enough import Level, Question, Words, level
 from courtlog.plain_text import each_of, many, plain
 from courtlog.reports.facts.models import (
@@ -36,10 +38,16 @@ def day_title(facts: DayFacts) -> str:
     """`Harbour Week · day 5 of 5 · Fri 15 May 2026 · court 2 · coach Ines`."""
     planned = facts.planned_days
     of = f" of {planned}" if planned is not None and facts.number <= planned else ""
-    where = [f"court {plain(court)}" for court in facts.courts]
-    who = [f"coach {plain(coach)}" for coach in facts.coaches]
+    where = _one_or_more("court", facts.courts)
+    who = _one_or_more("coach", facts.coaches)
     date = f"{times.date_words(facts.date)} {facts.date.year}"
     return BETWEEN.join([plain(facts.clinic), f"day {facts.number}{of}", date, *where, *who])
+
+
+def _one_or_more(what: str, names: Sequence[str]) -> list[str]:
+    """`court 2`, or `courts 1, 2`; nothing without a name."""
+    words = {"court": "courts", "coach": "coaches"}[what] if len(names) > 1 else what
+    return [f"{words} {', '.join(map(plain, names))}"] if names else []
 
 
 def _day(facts: DayFacts) -> Iterator[str]:
@@ -51,6 +59,12 @@ def _day(facts: DayFacts) -> Iterator[str]:
     if len(played) > 1:
         yield ""
         yield from _group(played, facts.date, facts.fair, facts.morning)
+    for sentence in facts.missing:
+        yield ""
+        yield from lines_of(plain(sentence))
+    if facts.over_courts is not None:
+        yield ""
+        yield from _courts_table(facts.over_courts, facts.crowded)
     for player in facts.players:
         yield ""
         yield from _player(player, facts.number)
@@ -157,3 +171,29 @@ def _group(
     if morning:
         order = ", ".join(map(plain, morning))
         yield from block("morning", [f"fewest balls first: {order}"])
+
+
+def _courts_table(fair: CourtsFairness, crowded: Statement) -> Iterator[str]:
+    """Everybody's part of today and of the clinic, fewest balls today first; then what it says."""
+    yield "Over all courts"
+    yield "-" * WIDTH
+    yield f"  {'':<14}{'':<10}{'today':>22}{'':4}{'clinic':>22}"
+    yield f"  {'player':<14}{'court':<10}{_SHARE_HEAD}{'':4}{_SHARE_HEAD}"
+    for share in fair.shares:
+        court = plain(" then ".join(share.courts)) or "-"
+        today = _feed_part(share.balls, share.minutes, share.share)
+        ever = _feed_part(share.clinic_balls, share.clinic_minutes, share.clinic_share)
+        yield f"  {cell(plain(share.player), 14)}{cell(court, 10)}{today}{'':4}{ever}"
+    yield "  Share: of all the minutes that anybody was at the feed."
+    if crowded:
+        for text in (crowded.sentence, *EVERYTHING.below(crowded)):
+            yield from lines_of(plain(text), "  ")
+
+
+_SHARE_HEAD = f"{'balls':>7}{'min':>7}{'share':>8}"
+
+
+def _feed_part(balls: int, minutes: float | None, share: float | None) -> str:
+    told = "-" if minutes is None else f"{minutes:.0f}"
+    of_all = "-" if share is None else f"{share:.0%}"
+    return f"{balls:>7}{told:>7}{of_all:>8}"

@@ -63,7 +63,8 @@ def _plan(facts: PlanFacts, depth: Depth, rounds: bool, most: int) -> Iterator[s
         planned = {line.player for block in facts.blocks for line in block}
         order = [name for name in facts.order if name in planned]
         yield from lines_of(f"Order: {listed_names(order)}{why}.")
-        yield from _blocks(facts) if rounds else _rows(facts, most)
+        yield from _courts(facts)
+        yield from _by_court(facts) if rounds else _rows(facts, most)
         yield from block("look for", list(_look_for(facts, most)))
         yield from block("in all", list(effort_words(facts) if depth.figures else _effort(facts)))
     else:
@@ -85,6 +86,36 @@ def _plan(facts: PlanFacts, depth: Depth, rounds: bool, most: int) -> Iterator[s
 
 
 MORE = "More: --rounds for each round, --why for reasons, --figures for the counts."
+
+
+def _courts(facts: PlanFacts) -> Iterator[str]:
+    """Who is on which court in the order of play, and who moves and why."""
+    if not facts.courts:
+        return
+    yield ""
+    for court in facts.courts:
+        yield from labelled(f"court {plain(court.court)}", [listed_names(court.players)])
+    for words in facts.court_moves:
+        yield from labelled("", [plain(words)])
+    if not facts.courts_kept:
+        yield from labelled("", ["`courtlog plan keep` keeps these groups for the morning."])
+
+
+def _by_court(facts: PlanFacts) -> Iterator[str]:
+    """Every round in a table: one of all, or one for each court."""
+    if not facts.courts:
+        yield from _blocks(facts.blocks)
+        return
+    dealt = {name for court in facts.courts for name in court.players}
+    everybody = {line.player for block in facts.blocks for line in block}
+    told = [(f"Court {plain(court.court)}", set(court.players)) for court in facts.courts]
+    told += [("On no court", everybody - dealt)] if everybody - dealt else []
+    for name, players in told:
+        yield ""
+        yield name
+        yield "=" * WIDTH
+        theirs = [tuple(line for line in block if line.player in players) for block in facts.blocks]
+        yield from _blocks([block for block in theirs if block])
 
 
 def _rows(facts: PlanFacts, most: int) -> Iterator[str]:
@@ -111,8 +142,8 @@ def _look_for(facts: PlanFacts, most: int) -> Iterator[str]:
         yield words
 
 
-def _blocks(facts: PlanFacts) -> Iterator[str]:
-    for number, lines in enumerate(facts.blocks, 1):
+def _blocks(blocks: Sequence[tuple[PlanLine, ...]]) -> Iterator[str]:
+    for number, lines in enumerate(blocks, 1):
         yield ""
         yield f"Block {number}"
         yield "-" * WIDTH
@@ -137,9 +168,13 @@ def _effort(facts: PlanFacts) -> Iterator[str]:
     total = facts.effort
     yield (
         f"{many(total.balls, 'ball')}, {many(total.baskets, 'basket')} of {total.basket}, about"
-        f" {total.minutes_quick} to {total.minutes_slow} minutes."
+        f" {total.minutes_quick} to {total.minutes_slow} minutes{_on_one(facts)}."
     )
     yield from _fits(facts)
+
+
+def _on_one(facts: PlanFacts) -> str:
+    return " on the court that takes longest" if facts.courts else ""
 
 
 def effort_words(facts: PlanFacts) -> Iterator[str]:
@@ -149,7 +184,7 @@ def effort_words(facts: PlanFacts) -> Iterator[str]:
         f"{many(total.baskets, 'basket')} of {total.basket}, {many(total.pick_ups, 'pick-up')}"
         " between."
     )
-    yield f"About {total.minutes_quick}-{total.minutes_slow} minutes, {PACE}."
+    yield (f"About {total.minutes_quick}-{total.minutes_slow} minutes{_on_one(facts)}, {PACE}.")
     yield from _fits(facts)
 
 
