@@ -61,6 +61,7 @@ def _until_closed(path: Path, said: str, typed: bool) -> RunEnd:
     try:
         desk = Desk(book, library, settings, now)
         with book.reading():  # damage is told here, while the terminal still shows lines
+            desk.clinic.open_court_of_book()
             if desk.clinic.has_day():
                 desk.state.resume()
             elif book.read_only:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
         agree,
         backups,
         clinics,
+        courts,
         demo,
         drills,
         erase,

@@ -11,6 +11,7 @@ from courtlog.cli.commands.academy import academy_app
 from courtlog.cli.commands.agree import agree_app
 from courtlog.cli.commands.books import books_app
 from courtlog.cli.commands.command_line import CommandLine
+from courtlog.cli.commands.courts import courts_app
 from courtlog.cli.commands.film import film_app
 from courtlog.cli.commands.options import (
     BookPath,
@@ -35,6 +36,7 @@ app = CommandLine(
 laptop_app = CommandLine()
 app.add_typer(pages_app)
 app.add_typer(books_app)
+app.add_typer(courts_app)
 app.add_typer(laptop_app)
 app.add_typer(clinic_app, name="clinic")
 app.add_typer(roster_app, name="roster")

@@ -30,6 +30,7 @@ class Act(Enum):
     CHANGE_PAD = auto()
     SHOW_DAY = auto()
     LEAVE = auto()
+    OTHER_COURTS = auto()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

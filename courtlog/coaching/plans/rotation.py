@@ -99,7 +99,8 @@ class Court:
     def at_feed(self) -> int | None:
         """Who is at the feed; None before the first rotation, and once that player has gone."""
         last = self.turns[-1].player if self.turns else None
-        return None if last in self.away else last
+        is_here = any(player.id == last for player in self.roster) and last not in self.away
+        return last if is_here else None
 
     @property
     def number(self) -> int:

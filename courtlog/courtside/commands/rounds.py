@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
+from courtlog.courtside.commands.courts import show_other_courts
 from courtlog.courtside.commands.on_court import choose_drill, end_round, put_on, review
 from courtlog.courtside.dialogs.questions import Choice, PickList, purpose_choices
 
@@ -40,9 +44,15 @@ class ChoosePlayer(Command):
     keys, shown, label = ("y",), "y", "player"
 
     def run(self, court: Court) -> None:
-        players = court.state.view.rotation.court.next_first
-        choices = [Choice(player, player.full_name) for player in players]
-        court.ask(PickList("Player", choices), lambda player: put_on(court, player))
+        on_court = court.state.view.rotation.court
+        choices: list[Choice[Callable[[], None]]] = [
+            Choice(partial(put_on, court, player), player.full_name)
+            for player in on_court.next_first
+        ]
+        if len(court.state.view.roster) > len(on_court.roster):
+            others = partial(show_other_courts, court, True)
+            choices.append(Choice(others, "somebody from another court"))
+        court.ask(PickList("Player", choices), lambda act: act())
 
 
 class ChooseDrill(Command):

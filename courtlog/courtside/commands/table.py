@@ -18,6 +18,7 @@ from courtlog.courtside.commands.balls import (
 )
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.care import Care
+from courtlog.courtside.commands.courts import OtherCourts
 from courtlog.courtside.commands.looks import (
     AllCommands,
     Bell,
@@ -100,6 +101,7 @@ COMMANDS: tuple[type[Command], ...] = (
     Blank,
     Slate,
     TypeSheet,
+    OtherCourts,
     Suspend,
     Quit,
 )

@@ -18,6 +18,7 @@ from courtlog.courtside.desk.round_desk import RoundDesk
 from courtlog.courtside.desk.view import HELP_KEY
 from courtlog.logbook.reads import clinic_lookups, lookups
 from courtlog.logbook.reads.clinic_lookups import FirstDay
+from courtlog.logbook.reads.courts.court_groups import court_book, court_of_day, dealt_on
 from courtlog.logbook.writes import clinic_writer
 from courtlog.logbook.writes.people_writer import PeopleWriter
 from courtlog.logbook.writes.round_writer import RoundWriter
@@ -110,6 +111,25 @@ class ClinicDesk:
             last, at_ms = days[-1], self._state.clock()
             self._rounds_writer.open_day(last.clinic_id, last.date, last.court, last.coach, at_ms)
 
+    def open_court_of_book(self) -> None:
+        """Open today on the court whose book this is, if players were dealt to courts today."""
+        state = self._state
+        book = state.book
+        own = court_book(book)
+        if own is None or book.read_only:
+            return
+        dealt = dealt_on(book, state.clock())
+        if dealt is None:
+            return
+        clinic, today = dealt
+        court = court_of_day(book, own, clinic, today)
+        mark = lookups.bookmark(book)
+        now = None if mark is None else lookups.day(book, mark.day_id)
+        there = now is not None and now.clinic_id == clinic and now.date == today
+        if court is not None and not (there and now is not None and now.court == court):
+            coach = state.settings.coach or (now.coach if now is not None else "")
+            self._rounds_writer.open_day(clinic, today, court, coach, state.clock())
+
     def open_day(self, clinic: int, on: date, court: str, coach: str) -> None:
         """Open a day of that clinic, new or begun, with a full basket and no round on court."""
         self._rounds_writer.open_day(clinic, on, court, coach, self._state.clock())
@@ -121,7 +141,9 @@ class ClinicDesk:
         day = state.view.day
         idle = self._idle.subtract()
         self._balls.finish_open_ball()
-        self.open_day(state.view.clinic.id, on, day.court, day.coach)
+        own = court_book(state.book)
+        court = None if own is None else court_of_day(state.book, own, day.clinic_id, on)
+        self.open_day(state.view.clinic.id, on, court or day.court, day.coach)
         key = state.view.key(Act.NEXT_PLAYER)
         state.tell(f"{idle}{state.view.day.words()}: {key} puts the first player on court.")
 

@@ -30,6 +30,8 @@ from courtlog.logbook.reads import (
     rotation_lookups,
 )
 from courtlog.logbook.reads.clinic_lookups import planned
+from courtlog.logbook.reads.courts.court_groups import group_of_book
+from courtlog.logbook.reads.courts.origins import origins
 from courtlog.logbook.reads.cue_round_lookups import cue_rounds
 from courtlog.settings import Settings
 
@@ -108,7 +110,7 @@ class CourtState:
             basket=mark.basket,
             earlier=earlier_rounds(book, clinic, day, live),
             roster=roster,
-            rotation=_rotation(book, clinic, day, roster, self._check_in),
+            rotation=_rotation(book, clinic, day, roster, self._check_in, self.clock()),
             paused_at=mark.paused_at,
             now=self.clock(),
             message=message,
@@ -122,8 +124,9 @@ class CourtState:
     def read_rotation(self) -> None:
         """Show the rotation as the book holds it."""
         view = self.view
-        rotation = _rotation(self.book, view.clinic, view.day, view.roster, self._check_in)
-        self.view = replace(view, rotation=rotation, now=self.clock())
+        now = self.clock()
+        rotation = _rotation(self.book, view.clinic, view.day, view.roster, self._check_in, now)
+        self.view = replace(view, rotation=rotation, now=now)
 
     def read_basket(self) -> None:
         """Show the basket as the book holds it."""
@@ -157,7 +160,7 @@ class CourtState:
 
 
 def _rotation(
-    book: Book, clinic: Clinic, day: Day, roster: Sequence[Player], check_in: str
+    book: Book, clinic: Clinic, day: Day, roster: Sequence[Player], check_in: str, now: int
 ) -> Rotation:
     """The rotation, in the order of the kept plan where there is one.
 
@@ -166,16 +169,24 @@ def _rotation(
     places: dict[int, int] = {}
     for place, round_ in enumerate(planned(book, clinic.id, day.date)):
         places.setdefault(round_.player.id, place)
+    group = group_of_book(book, clinic.id, day.date)
+    if group is not None:
+        roster = [player for player in roster if player.id in group]
     roster = sorted(roster, key=lambda player: places.get(player.id, len(places)))
     off = rotation_lookups.over_limit(book, clinic.id, day.id)
     for player_id, amber in care_lookups.ask_first_on(book, clinic.id, day.date).items():
         off[player_id] = f"{amber.words}: ask first, and check in ({check_in})"
     off |= care_lookups.held_back(book, clinic.id, day.id)
+    came_from = origins(book, clinic, day, now)
+    off = {
+        who: f"{why} ({came_from[who]})" if who in came_from else why for who, why in off.items()
+    }
     return Rotation(
         rotation_lookups.court(book, clinic.id, day.id, roster, off),
         rotation_lookups.stations_now(book, day.id),
         clinic_lookups.plan(book, clinic.id),
         rotation_lookups.limited(book, clinic.id),
+        came_from,
     )
 
 

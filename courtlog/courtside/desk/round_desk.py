@@ -62,7 +62,9 @@ class RoundDesk:
             why = f" ({coming.reason}; {state.view.key(Act.CHANGE_PURPOSE)} changes it)"
         between = f" {FEED_ONE}" if coming.feeds.every > 1 else ""
         what = f"{coming.used.drill.name}, {coming.purpose}{why}.{between}"
-        self._rotation.resettle(f"{before}{coming.player.shown_name}: {what}")
+        came_from = state.view.rotation.origins.get(coming.player.id)
+        known = f" Known of {came_from}." if came_from else ""
+        self._rotation.resettle(f"{before}{coming.player.shown_name}: {what}{known}")
 
     def has_drill_for(self, player: Player) -> bool:
         """Whether a round of this player can start without choosing a drill."""

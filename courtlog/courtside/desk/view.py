@@ -30,6 +30,8 @@ class Rotation:
     standings: Mapping[int, StationNow]
     plan: ClinicPlan
     limited: frozenset[int] = frozenset()
+    origins: Mapping[int, str] = field(default_factory=dict)
+    """How old it is what is known of the court a player came from, in words."""
 
     @property
     def waiting(self) -> tuple[Player, ...]:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
         blank,
         board,
         care,
+        courts,
         feeds_screen,
         film,
         help_screen,

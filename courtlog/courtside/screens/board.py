@@ -77,7 +77,7 @@ class BoardScreen(OwnDialog[Player | None]):
 
     def take_key(self, event: Key) -> None:
         key = event.key
-        roster = self._state.view.roster
+        roster = self._players()
         to = next_index(key, self._index, len(roster))
         if key in ("escape", "f12"):
             self.dismiss(None)
@@ -96,6 +96,11 @@ class BoardScreen(OwnDialog[Player | None]):
             self.ask(TextQuestion(title, stations), self._set_stations)
         elif roster:
             self._take_for(roster[self._index], key)
+
+    def _players(self) -> list[Player]:
+        """The players of this court, in the order of the roster."""
+        on_court = {player.id for player in self._state.view.rotation.court.roster}
+        return [player for player in self._state.view.roster if player.id in on_court]
 
     def _take_for(self, player: Player, key: str) -> None:
         if key == "enter":
@@ -149,7 +154,7 @@ class BoardScreen(OwnDialog[Player | None]):
         view = self._state.view
         court = view.rotation.court
         shares = {share.player.id: share for share in fairness(court, view.now).shares}
-        for index, player in enumerate(view.roster):
+        for index, player in enumerate(self._players()):
             where = where_words(view, player)
             if player.id in court.away:
                 where = str(court.away[player.id])
@@ -170,6 +175,11 @@ class BoardScreen(OwnDialog[Player | None]):
         court = view.rotation.court
         width = self.size.width - 2
         yield fit_short(plain(view.message), width), "bold"
+        players = self._players()
+        chosen = players[self._index] if self._index < len(players) else None
+        if chosen is not None and chosen.id in view.rotation.origins:
+            known = f"{chosen.shown_name}: known of {view.rotation.origins[chosen.id]}"
+            yield fit_short(plain(known), width), ""
         if court.number > 1:
             yield fit_short(f"fair: {fairness(court, view.now).words()}", width), ""
         names = {player.id: plain(player.list_name) for player in view.roster}

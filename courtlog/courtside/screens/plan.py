@@ -32,6 +32,7 @@ from courtlog.courtside.dialogs.questions import (
 from courtlog.courtside.surface.lettering import Line, Lines, fit_short, foot_lines
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.clinic_lookups import next_planned
+from courtlog.logbook.reads.courts.origins import assistants_group
 from courtlog.plain_text import plain
 from courtlog.plan_keeper import PlanKeeper
 from courtlog.reports.facts.plan_facts import (
@@ -112,11 +113,13 @@ class PlanScreen(OwnDialog[None]):
     def take_key(self, event: Key) -> None:
         self._message = ""
         key = event.key
-        to = next_index(key, self._index, len(self._both.rounds))
+        places = self._places()
+        now = places.index(self._index) if self._index in places else 0
+        to = next_index(key, now, len(places))
         if key in ("escape", "ctrl+p"):
             self.dismiss(None)
         elif to is not None:
-            self._choose(to)
+            self._choose(places[to])
         elif key == "o":
             self._index = 0
             self._look(next(day for day in self._days if day != self._plan.on))
@@ -251,6 +254,15 @@ class PlanScreen(OwnDialog[None]):
         self._facts: PlanFacts = self._plan.facts(self._both)
         self._choose(self._index)
 
+    def _places(self) -> list[int]:
+        """Which rounds are shown, counted from 0: on an assistant's court those of its group."""
+        group = assistants_group(self._state.book, self._state.view.day)
+        return [
+            place
+            for place, round_ in enumerate(self._both.rounds)
+            if group is None or round_.player.id in group
+        ]
+
     def _choose(self, index: int) -> None:
         self._index = min(max(index, 0), max(0, len(self._both.rounds) - 1))
 
@@ -273,10 +285,14 @@ class PlanScreen(OwnDialog[None]):
         """The rounds, a blank line between blocks, and where the chosen one stands."""
         rows: list[Line] = []
         chosen = 0
+        places = self._places()
+        if places and self._index not in places:
+            self._index = places[0]
         for block in self._facts.blocks:
-            if rows:
+            of_court = [line for line in block if line.place - 1 in places]
+            if rows and of_court:
                 rows.append(("", ""))
-            for line in block:
+            for line in of_court:
                 words = plan_line(line)
                 if line.place == self._index + 1:
                     chosen = len(rows)

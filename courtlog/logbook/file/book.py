@@ -10,7 +10,7 @@ from pathlib import Path
 from time import perf_counter
 
 from courtlog import times
-from courtlog.logbook.file import file_identity
+from courtlog.logbook.file import file_identity, head_book
 from courtlog.logbook.file.book_errors import (
     as_book_error,
     moved,
@@ -165,6 +165,16 @@ class Book:
                     self.db.execute("COMMIT")
         except sqlite3.Error as error:
             raise as_book_error(self.path, error) from error
+
+    @contextlib.contextmanager
+    def setting_up(self) -> Iterator[sqlite3.Connection]:
+        """The same for set-up, plans, people, cues and erasing, which are the head coach's.
+
+        Raises CourtlogError in the book of an assistant's court.
+        """
+        head_book.check_head_book(self.db)
+        with self.writing() as db:
+            yield db
 
     def _check_place(self) -> None:
         """Raises BookLockedError when the file was replaced or removed since it was opened.

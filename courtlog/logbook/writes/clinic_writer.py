@@ -21,7 +21,7 @@ from courtlog.names import folded_name
 
 def set_plan(book: Book, clinic_id: int, plan: ClinicPlan) -> None:
     """Set how the clinic is run from now on."""
-    with book.writing() as db:
+    with book.setting_up() as db:
         db.execute(
             "UPDATE clinic SET stations = ?, turn_order = ?, turn_seconds = ?, rest_minutes = ?,"
             " wbgt_modify = ?, wbgt_stop = ?, wbgt_rule = ? WHERE id = ?",
@@ -40,7 +40,7 @@ def set_plan(book: Book, clinic_id: int, plan: ClinicPlan) -> None:
 
 def begin_clinic(book: Book, clinic: Clinic, first_day: FirstDay, at_ms: int) -> Clinic:
     """Begin a clinic without a day; returns it with its id. Raises BookError for a name in use."""
-    with book.writing() as db:
+    with book.setting_up() as db:
         _check_name(book, clinic)
         made = insert(
             db,
@@ -61,7 +61,7 @@ def change_clinic(book: Book, clinic: Clinic, plan: ClinicPlan) -> None:
 
     Raises BookError for a name in use, and for a zone in which a ball would fall on another date.
     """
-    with book.writing() as db:
+    with book.setting_up() as db:
         _check_name(book, clinic)
         _check_zone(book, clinic)
         db.execute(
@@ -113,7 +113,7 @@ def keep_plan(
 
     Raises ChangedElsewhereError when the book no longer holds what the coach had before the eyes.
     """
-    with book.writing() as db:
+    with book.setting_up() as db:
         now = [round_.identity for round_ in planned(book, clinic_id, on)]
         if now != [round_.identity for round_ in before]:
             raise ChangedElsewhereError(

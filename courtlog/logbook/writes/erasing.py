@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 
 from courtlog.coaching.game.people import Player
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.head_book import check_head_book
 from courtlog.logbook.rows import matched_ids
 from courtlog.logbook.rows.mentions import SOMEONE, find_mentions, forget_mentioning_versions
 from courtlog.logbook.rows.row_changes import insert
@@ -67,7 +68,8 @@ def identity_of_ids(db: sqlite3.Connection, ids: Iterable[int]) -> PersonIdentit
 
 
 def preview(book: Book, who: Player) -> ErasedRows:
-    """What would go; nothing is changed."""
+    """What would go; nothing is changed. Raises CourtlogError in a book that may not erase."""
+    check_head_book(book.db)
     gone = ErasedRows(Counter(), 0)
     with contextlib.suppress(_PreviewOnly), book.writing() as db:
         gone = erase_person(db, identity_of(db, who), None, False)
@@ -78,6 +80,7 @@ def preview(book: Book, who: Player) -> ErasedRows:
 def erase(book: Book, who: Player, at_ms: int, keep_counts: bool, in_notes: bool) -> ErasedRows:
     """Remove the person from the open book. Raises BookError, and then nothing was changed."""
     with book.reading():
+        check_head_book(book.db)
         be_alone(book.db)
         with book.writing() as db:
             nobody = _nobody(book, at_ms) if keep_counts else None

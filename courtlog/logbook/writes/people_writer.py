@@ -47,7 +47,7 @@ class PeopleWriter:
         words replace it. A name that is on this roster already is refused, unless `another_person`
         says that somebody else has the same name.
         """
-        with self._book.writing() as db:
+        with self._book.setting_up() as db:
             for card in cards:
                 if not another_person and self._is_here(db, clinic, card.name):
                     raise BookError(
@@ -61,7 +61,7 @@ class PeopleWriter:
 
         When it now says minor, earlier check-ins may call for a red: it is set with the card.
         """
-        with self._book.writing() as db:
+        with self._book.setting_up() as db:
             (name,) = db.execute("SELECT name FROM player WHERE id = ?", [player]).fetchone()
             renamed = folded_name(name) != folded_name(card.name)
             if renamed and self._is_here(db, clinic, card.name):
@@ -75,7 +75,7 @@ class PeopleWriter:
 
     def move_in_roster(self, clinic: int, player: int, by: int) -> None:
         """Swap the player with the one before (-1) or after (1) on the roster, if there is one."""
-        with self._book.writing() as db:
+        with self._book.setting_up() as db:
             ids = [
                 row[0]
                 for row in db.execute(
@@ -98,7 +98,7 @@ class PeopleWriter:
         A new main cue is kept beside the earlier ones. Raises BookError where it is none of the
         cues, or where the main cue is settled; then nothing is kept.
         """
-        with self._book.writing() as db:
+        with self._book.setting_up() as db:
             self._name_main_cue(db, clinic, player, focus, at_ms)
             db.execute(
                 "INSERT INTO focus VALUES (?, ?, ?, ?, ?, ?, ?)"

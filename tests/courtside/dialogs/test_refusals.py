@@ -40,6 +40,8 @@ from courtlog.courtside.screens.amend import AmendScreen
 from courtlog.courtside.screens.blank import BlankScreen
 from courtlog.courtside.screens.board import BoardScreen
 from courtlog.courtside.screens.care import Notice
+from courtlog.courtside.screens.courts.others_screen import OthersScreen
+from courtlog.courtside.screens.courts.trade_session import TradeSession
 from courtlog.courtside.screens.feeds_screen import FeedsScreen
 from courtlog.courtside.screens.film.slate import SlateScreen
 from courtlog.courtside.screens.help_screen import HelpScreen
@@ -97,6 +99,13 @@ def _feeds(desk: Desk) -> FeedsScreen:
     return FeedsScreen(desk.feeds.live(), desk.view.speak)
 
 
+def _others(desk: Desk) -> OthersScreen:
+    own = [1, "1", "head", 1, str(desk.book.path.parent), 0]
+    with desk.book.writing() as db:
+        db.execute("INSERT INTO court_book VALUES (?, ?, ?, ?, ?, ?)", own)
+    return OthersScreen(TradeSession(desk))
+
+
 def _amend(desk: Desk) -> AmendScreen:
     return AmendScreen(desk.amendments(), desk.feeds.live().id)
 
@@ -124,6 +133,7 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     HelpScreen: lambda desk: HelpScreen(desk.view, [(COMMANDS[0].shown, COMMANDS[0].help())]),
     Notice: lambda desk: Notice("Heat", [PROMPT]),
     PagedList: lambda desk: PagedList("All", [Page("these", CHOICES), Page("those", CHOICES)]),
+    OthersScreen: _others,
     PageScreen: lambda desk: PageScreen("A page.\n" * 100),
     PeopleScreen: lambda desk: PeopleScreen(desk, None),
     PickList: lambda desk: PickList("Which", CHOICES),

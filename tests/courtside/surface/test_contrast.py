@@ -69,6 +69,7 @@ SCREENS: dict[str, list[str]] = {
     "one player's trend": ["f5", "enter"],
     "who is where": ["f12", "down"],
     "work alone": ["f12", "a"],
+    "other courts": ["escape", "b"],
 }
 
 
@@ -131,6 +132,7 @@ def test_every_text_on_every_screen_can_be_read_in_every_theme(tmp_path: Path) -
     """Each screen opens in one of the themes, and puts on the others where it stands."""
     desk = desk_in(tmp_path, settings=close_look(theme=THEMES[0]))
     feed(desk, "_0_T-1/_")
+    desk.book.db.execute("INSERT INTO court_book VALUES (1, '1', 'head', 1, '.', 0)")
 
     async def look() -> dict[tuple[str, str], set[tuple[str, float]]]:
         found: dict[tuple[str, str], set[tuple[str, float]]] = {}

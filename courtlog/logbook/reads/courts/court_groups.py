@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
+from courtlog import times
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.logbook.file.book import Book
@@ -46,6 +47,10 @@ class PlayerCourt:
     before: str
     """The court before this one; empty where there was none."""
 
+    def is_on(self, court: str) -> bool:
+        """Whether the player is on that court, and not on the way to it."""
+        return self.court == court and self.kind != "handed"
+
 
 def court_book(book: Book) -> CourtBook | None:
     """Of which court this file is the book; None where the clinic was never dealt to courts."""
@@ -82,10 +87,12 @@ def court_groups(book: Book, clinic_id: int, on: date) -> tuple[CourtGroup, ...]
     """
     courts = player_courts(book, clinic_id, on)
     roster = lookups.players(book, clinic_id)
-    names = sorted(_court_names(book, clinic_id, on), key=court_order)
+    names = _court_names(book, clinic_id, on)
+    if names:
+        names |= readings(book).keys()  # one to which nobody was dealt
     return tuple(
         CourtGroup(name, tuple(p for p in roster if p.id in courts and courts[p.id].court == name))
-        for name in names
+        for name in sorted(names, key=court_order)
     )
 
 
@@ -93,6 +100,7 @@ def group_of_book(book: Book, clinic_id: int, on: date) -> frozenset[int] | None
     """The ids of the players of this book's court; None where it is everybody's.
 
     Whoever was dealt to no court, since they came later, belongs to the book they are added in.
+    A player who was handed to this court comes when they are picked.
     """
     own = court_book(book)
     if own is None:
@@ -100,11 +108,31 @@ def group_of_book(book: Book, clinic_id: int, on: date) -> frozenset[int] | None
     courts = player_courts(book, clinic_id, on)
     if not courts:
         return None
+    if own.owner is Owner.HEAD and own.court not in _court_names(book, clinic_id, on):
+        return None  # the head coach is on no court
     return frozenset(
         player.id
         for player in lookups.players(book, clinic_id)
-        if player.id not in courts or courts[player.id].court == own.court
+        if player.id not in courts or courts[player.id].is_on(own.court)
     )
+
+
+def dealt_on(book: Book, at_ms: int) -> tuple[int, date] | None:
+    """The latest clinic whose players were dealt to courts for today, and today's date there."""
+    rows = book.db.execute("SELECT DISTINCT clinic_id FROM player_court ORDER BY clinic_id DESC")
+    for (clinic_id,) in rows.fetchall():
+        today = times.local_date(at_ms, lookups.clinic(book, clinic_id).place)
+        if _court_names(book, clinic_id, today):
+            return clinic_id, today
+    return None
+
+
+def court_of_day(book: Book, own: CourtBook, clinic_id: int, on: date) -> str | None:
+    """The court on which this book plays that date; None where that is as it was before."""
+    names = _court_names(book, clinic_id, on)
+    if not names or (own.owner is Owner.HEAD and own.court not in names):
+        return None
+    return own.court
 
 
 def readings(book: Book) -> dict[str, int]:
@@ -118,7 +146,7 @@ def court_order(name: str) -> tuple[int, str]:
 
 
 def _court_names(book: Book, clinic_id: int, on: date) -> set[str]:
-    """Every court that somebody was dealt or handed to on that date: an empty one is there too."""
+    """Every court that somebody was dealt or handed to on that date."""
     rows = book.db.execute(
         "SELECT DISTINCT court FROM player_court WHERE clinic_id = ? AND date = ?",
         [clinic_id, on.isoformat()],
@@ -127,7 +155,10 @@ def _court_names(book: Book, clinic_id: int, on: date) -> set[str]:
 
 
 def others_of_book(book: Book, clinic_id: int, on: date) -> list[tuple[Player, PlayerCourt]]:
-    """The players of the other courts, by court and in the order of the roster."""
+    """The players of the other courts and those on the way here, who come first.
+
+    The others by court, all in the order of the roster.
+    """
     own = court_book(book)
     courts = player_courts(book, clinic_id, on)
     if own is None:
@@ -135,6 +166,6 @@ def others_of_book(book: Book, clinic_id: int, on: date) -> list[tuple[Player, P
     found = [
         (player, courts[player.id])
         for player in lookups.players(book, clinic_id)
-        if player.id in courts and courts[player.id].court != own.court
+        if player.id in courts and not courts[player.id].is_on(own.court)
     ]
-    return sorted(found, key=lambda one: court_order(one[1].court))
+    return sorted(found, key=lambda one: (one[1].court != own.court, court_order(one[1].court)))

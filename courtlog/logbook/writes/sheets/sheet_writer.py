@@ -13,6 +13,7 @@ from courtlog.coaching.game.clinic_record import CheckIn, ClinicRecord
 from courtlog.coaching.game.round_places import SheetRound
 from courtlog.coaching.game.round_versions import Keep, new_check_ins, new_texts
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.head_book import check_head_book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.matched_ids import call_two_rounds
@@ -76,6 +77,7 @@ class SheetWriter:
         db = self.rows.db
         row = clinic_of_sheet(db, clinic)
         if row is None:
+            check_head_book(db)
             row = insert(
                 db, self.rows.ids, self.rows.at, "clinic", name=clinic.name, zone=clinic.zone
             )
@@ -90,6 +92,7 @@ class SheetWriter:
         on_sheet = known_players(self.book, clinic_id, clinic)
         for entry in clinic.with_everyone_on_the_roster().roster:
             if entry.name not in on_sheet:
+                check_head_book(db)
                 on_sheet[entry.name] = player_id(db, ids, at, entry.name, entry.hand)
                 add_to_roster(db, clinic_id, on_sheet[entry.name])
             elif entry.hand:

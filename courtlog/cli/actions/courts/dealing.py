@@ -1,0 +1,186 @@
+"""`courtlog courts N`: players dealt to courts, shown, changed, and a book written for each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import timedelta
+from pathlib import Path
+
+from courtlog import finished_steps, locations, times
+from courtlog.cli.book_to_write import book_beside
+from courtlog.cli.common import clinic_to_set_up, now, typed_date
+from courtlog.cli.opening import has_terminal
+from courtlog.coaching.game.people import Player
+from courtlog.coaching.plans.court_dealing import CourtGroup, DealBy, Level, deal
+from courtlog.errors import CourtlogError
+from courtlog.logbook.exchange.courts.court_books import MOST_COURTS, write_court_books
+from courtlog.logbook.file.head_book import check_head_book
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.reads.courts.player_levels import player_levels
+from courtlog.plain_text import listed, many, plain
+from courtlog.reports.layout.page import labelled, lines_of
+
+FOLDER = "courts"
+"""The folder beside the book, where none is named."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DealingWish:
+    """What was typed: of which clinic and day, how players are dealt, and where books go."""
+
+    clinic: str | None
+    on: str | None
+    by: str | None
+    named: tuple[str, ...]
+    """Each like `2=Maren,Tove`."""
+    mine: str | None
+    """The head coach's own court; `0` for none."""
+    folder: Path | None
+    show: bool
+    """Whether nothing is written."""
+
+
+def deal_courts(path: Path | None, count: int, wish: DealingWish) -> None:
+    """Show the dealing, let the coach change it, and write a book for each court."""
+    if not 1 <= count <= MOST_COURTS:
+        raise CourtlogError(f"A clinic has 1 to {MOST_COURTS} courts.", "Nothing was written.")
+    courts = [str(number) for number in range(1, count + 1)]
+    with book_beside(path) as book:
+        check_head_book(book.db)
+        clinic = clinic_to_set_up(book, wish.clinic)
+        at_ms = now()
+        on = typed_date(wish.on) or times.local_date(at_ms, clinic.place)
+        levels = player_levels(book, clinic.id, on - timedelta(days=1))
+        by = _deal_by(wish.by, levels)
+        roster = lookups.players(book, clinic.id)
+        if not roster:
+            raise CourtlogError(
+                f"Nobody is on the roster of {clinic.name}.", "`courtlog roster add NAME`"
+            )
+        head = _head_court(wish.mine, courts)
+        named = _named(roster, wish.named)
+        groups = deal(roster, courts, by, levels, named)
+        while True:
+            print(f"{clinic.name}, {times.date_words(on)}, {by.meaning}.")
+            known = levels if by is DealBy.LEVEL else None
+            for line in dealing_lines(groups, head, known):
+                print(line)
+            if wish.show:
+                return
+            if not has_terminal():
+                break
+            answer = input(
+                "Enter writes the books, 2=NAME,NAME puts players on court 2, q leaves: "
+            ).strip()
+            if answer.casefold() in ("q", "quit"):
+                print("Nothing was written.")
+                return
+            if not answer:
+                break
+            try:
+                named = _with(named, _named(roster, [answer]))
+                groups = deal(roster, courts, by, levels, named)
+            except CourtlogError as error:
+                print(plain(str(error)))
+        folder = wish.folder or locations.book(path).absolute().parent / FOLDER
+        files = write_court_books(book, clinic.id, on, groups, head, folder, at_ms)
+        finished_steps.note(f"the books of {many(len(files), 'court')} are in {folder}")
+        for line in written_lines(groups, head, files):
+            for part in lines_of(plain(line)):
+                print(part)
+
+
+def dealing_lines(
+    groups: Sequence[CourtGroup], head: str | None, levels: Mapping[int, Level] | None
+) -> Iterator[str]:
+    """`court 1  yours: Maren, Tove`; dealt by level with what is known of each."""
+    for group in groups:
+        names = [plain(_with_level(player, levels)) for player in group.players]
+        whose = ["yours:"] if group.court == head else []
+        yield from labelled(
+            f"court {group.court}", [" ".join((*whose, ", ".join(names) or "nobody"))]
+        )
+    if levels is not None:
+        yield from labelled("", ["In brackets: the rung reached, and what was made there."])
+
+
+def _with_level(player: Player, levels: Mapping[int, Level] | None) -> str:
+    if levels is None:
+        return player.shown_name
+    level = levels.get(player.id)
+    known = "new" if level is None else f"{level.rung}, {level.made} of {level.seen}"
+    return f"{player.shown_name} ({known})"
+
+
+def written_lines(
+    groups: Sequence[CourtGroup],
+    head: str | None,
+    files: Sequence[Path],
+) -> Iterator[str]:
+    """What was written, who opens what, and what comes in the evening."""
+    folder = files[0].parent
+    yield f"{many(len(files), 'book')} written to {folder}: {', '.join(f.name for f in files)}."
+    if head is not None:
+        yield f"You go on with your own book, which is court {head}: type courtlog as always."
+    others = [group.court for group in groups if group.court != head]
+    if others:
+        example = folder / f"court-{others[0]}.db"
+        court = "Court" if len(others) == 1 else "Courts"
+        yield f"{court} {listed(others)}: copy the file to the laptop, then"
+        yield f"  courtlog --book {example.name}"
+    yield f"In the evening: courtlog gather {folder}/court-*.db"
+
+
+def _deal_by(typed: str | None, levels: Mapping[int, Level]) -> DealBy:
+    if typed is None:
+        return DealBy.LEVEL if levels else DealBy.NAME
+    if typed not in set(DealBy):
+        raise CourtlogError(
+            f"Players cannot be dealt by {typed!r}.", f"Write one of {', '.join(DealBy)}."
+        )
+    return DealBy(typed)
+
+
+def _head_court(mine: str | None, courts: Sequence[str]) -> str | None:
+    """The head coach's court: the first, unless another or none is named."""
+    if mine is None:
+        return courts[0]
+    if mine == "0":
+        return None
+    if mine not in courts:
+        raise CourtlogError(f"There is no court {mine}.", "Write --mine 0 for none of them.")
+    return mine
+
+
+def _named(roster: Sequence[Player], typed: Sequence[str]) -> dict[str, list[Player]]:
+    """`2=Maren,Tove` as court and players. Raises CourtlogError."""
+    named: dict[str, list[Player]] = {}
+    for words in typed:
+        court, sign, names = words.partition("=")
+        if not sign or not names.strip():
+            raise CourtlogError(f"{words!r} names no players.", "Write it like 2=Maren,Tove.")
+        named.setdefault(court.strip(), []).extend(
+            _player(roster, name.strip()) for name in names.split(",") if name.strip()
+        )
+    return named
+
+
+def _player(roster: Sequence[Player], name: str) -> Player:
+    found = lookups.players_fitting(roster, name)
+    if len(found) != 1:
+        names = ", ".join(player.shown_name for player in found or roster)
+        how = "More than one player fits" if found else "There is no player called"
+        raise CourtlogError(f"{how} {name!r}: {names}.", "Write more of the name.")
+    return found[0]
+
+
+def _with(
+    before: Mapping[str, Sequence[Player]], change: Mapping[str, Sequence[Player]]
+) -> dict[str, list[Player]]:
+    """The players named so far with a change, which goes before what was said of them."""
+    moved = {player.id for players in change.values() for player in players}
+    after = {court: [p for p in players if p.id not in moved] for court, players in before.items()}
+    for court, players in change.items():
+        after.setdefault(court, []).extend(players)
+    return after

@@ -1,0 +1,123 @@
+"""Write a book for each court of a clinic: all of them, each whole, or none.
+
+Each is a copy of the head coach's book with the same clinics, people and drills. So the joining in
+the evening has nothing to ask. What is written in it gets ids of its own.
+"""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+from courtlog import drafts, private
+from courtlog.coaching.plans.court_dealing import CourtGroup
+from courtlog.errors import CourtlogError
+from courtlog.logbook.exchange.courts.court_files import (
+    STORED,
+    check_court_name,
+    copy_of_court,
+    file_of,
+    read_court_file,
+    stored_values,
+    told_of,
+)
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads.courts.court_groups import CourtBook, Owner
+from courtlog.logbook.rows.ids import COURTS
+from courtlog.logbook.writes.courts.deal_writer import deal_players
+
+MOST_COURTS = COURTS - 1
+"""Each court has a number of its own for its ids; one is left for a copy of the head's."""
+
+_AGAIN = "Nothing was changed. Name another folder with --in."
+
+
+def write_court_books(
+    book: Book,
+    clinic_id: int,
+    on: date,
+    groups: Sequence[CourtGroup],
+    head: str | None,
+    folder: Path,
+    at_ms: int,
+) -> list[Path]:
+    """Deal the players and write `court-NAME.db` of each court; returns the files.
+
+    The book itself becomes that of the court `head`, whose file is a copy for the others to read.
+    None: the head coach is on no court. Files that were written before and that nobody wrote in
+    are replaced. Raises CourtlogError, and then nothing is changed.
+    """
+    if not 1 <= len(groups) <= MOST_COURTS:
+        raise CourtlogError(f"A clinic has 1 to {MOST_COURTS} courts.", "Name as many.")
+    for group in groups:
+        check_court_name(group.court)
+    own = CourtBook(head or "office", Owner.HEAD, 0, str(folder.absolute()), at_ms)
+    new: list[Path] = []
+    with told_of(folder, _AGAIN):
+        private.make_folder(folder)
+        files = {group.court: file_of(folder, group.court) for group in groups}
+        for path in files.values():
+            _check_replaceable(path)
+        with drafts.folder_noted(folder, book.path.absolute().parent) as scratch:
+            try:
+                with book.setting_up() as db:
+                    deal_players(book, clinic_id, on, groups, at_ms)
+                    rows = db.execute(
+                        "SELECT * FROM player_court WHERE clinic_id = ? AND date = ?",
+                        [clinic_id, on.isoformat()],
+                    ).fetchall()
+                    for number, group in enumerate(groups, 1):
+                        is_head = group.court == head
+                        kind = Owner.HEAD if is_head else Owner.ASSISTANT
+                        # Nobody else takes the numbers of the head coach's own court.
+                        court = replace(
+                            own, court=group.court, owner=kind, number=0 if is_head else number
+                        )
+                        if is_head:
+                            own = replace(own, number=number)
+                        draft = scratch / files[group.court].name
+                        with copy_of_court(book.path, draft, court) as copy:
+                            copy.executemany(
+                                "INSERT OR IGNORE INTO player_court VALUES (?, ?, ?, ?, ?, ?, ?)",
+                                rows,
+                            )
+                            copy.execute("DELETE FROM court_reading")
+                            copy.executemany(
+                                "INSERT INTO court_reading VALUES (?, ?)",
+                                [(one.court, at_ms) for one in groups if one is not group],
+                            )
+                    db.execute(STORED, stored_values(own))
+                    db.execute("DELETE FROM court_reading")
+                    db.executemany(
+                        "INSERT INTO court_reading VALUES (?, ?)",
+                        [(one.court, at_ms) for one in groups if one.court != head],
+                    )
+                    for path in files.values():
+                        if path.exists():
+                            drafts.put(scratch / path.name, path)
+                        else:
+                            drafts.put_new(scratch / path.name, path)
+                            new.append(path)
+            except BaseException:
+                for path in new:
+                    with contextlib.suppress(OSError):
+                        path.unlink()
+                raise
+    return list(files.values())
+
+
+def _check_replaceable(path: Path) -> None:
+    """Raise CourtlogError for a file that somebody else made or wrote in."""
+    if not path.exists():
+        return
+    known = read_court_file(path)
+    if known is None:
+        raise CourtlogError(f"{path} is there, and it is no book of a court.", _AGAIN)
+    if not known.untouched:
+        raise CourtlogError(
+            f"Somebody has written in {path} already.",
+            "Nothing was changed. `courtlog gather` takes it in; --in names another folder.",
+        )

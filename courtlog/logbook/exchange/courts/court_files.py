@@ -1,0 +1,129 @@
+"""The files of a clinic's courts: how they are called, and how a copy of a book becomes one.
+
+Failures of the disk are one sentence each; the book itself is not harmed.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import re
+import sqlite3
+from collections.abc import Iterator, Mapping
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+from courtlog import private
+from courtlog.errors import CourtlogError, NotABookError
+from courtlog.logbook.file import copying, file_identity
+from courtlog.logbook.reads.courts.court_groups import CourtBook, Owner
+from courtlog.logbook.schema.tables import columns_of
+
+PATTERN = "court-*.db"
+
+NAME = re.compile(r"[^\W_][\w -]{0,19}")
+"""A court's name: what the name of a file can hold on every system."""
+
+STORED = "INSERT OR REPLACE INTO court_book VALUES (1, ?, ?, ?, ?, ?)"
+
+
+def file_of(folder: Path, court: str) -> Path:
+    """`court-2.db` in that folder."""
+    return folder / f"court-{court}.db"
+
+
+def check_court_name(name: str) -> str:
+    """The name, if a file can be called by it. Raises CourtlogError."""
+    if not NAME.fullmatch(name):
+        raise CourtlogError(
+            f"{name[:30]!r} is no name of a court.", "Take up to 20 letters and digits."
+        )
+    return name
+
+
+def stored_values(own: CourtBook) -> list[object]:
+    """The row of `court_book`."""
+    return [own.court, str(own.owner), own.number, own.stick, own.written_at]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CourtFile:
+    """A court's book that lies in a folder: what it says of itself."""
+
+    path: Path
+    own: CourtBook
+    untouched: bool
+    """Whether nobody has written in it since it was made."""
+    known_until: int
+    """When it was written as a copy, milliseconds UTC; in use since then: its latest entry."""
+    clinics: frozenset[int]
+    """The ids of its clinics."""
+    readings: Mapping[str, int]
+    """Up to which moment it knows the other courts."""
+
+
+def read_court_file(path: Path) -> CourtFile | None:
+    """What a file says of itself; None where it is no sound book of a court."""
+    with contextlib.suppress(sqlite3.Error, OSError, CourtlogError):
+        copying.contents_of(path)
+        with closing(copying.open_read_only(path)) as db:
+            if not columns_of(db, "court_book"):
+                return None
+            row = db.execute(
+                "SELECT court, owner, number, stick, written_at FROM court_book"
+            ).fetchone()
+            if row is None:
+                return None
+            own = CourtBook(row[0], Owner(row[1]), *row[2:])
+            untouched = file_identity.is_unclaimed(db)
+            last = max(db.execute(_LAST_WRITTEN).fetchone())
+            return CourtFile(
+                path=path,
+                own=own,
+                untouched=untouched,
+                known_until=own.written_at if untouched else max(own.written_at, last),
+                clinics=frozenset(row for (row,) in db.execute("SELECT id FROM clinic")),
+                readings=dict(db.execute("SELECT court, written_at FROM court_reading")),
+            )
+    return None
+
+
+_LAST_WRITTEN = "SELECT " + ", ".join(
+    f"coalesce((SELECT max(at) FROM {table}), 0)" for table in ("journal", "check_in", "red_flag")
+)
+
+
+@contextlib.contextmanager
+def copy_of_court(book: Path, draft: Path, own: CourtBook) -> Iterator[sqlite3.Connection]:
+    """A checked copy of the book in a draft, as the book of that court; to be changed further.
+
+    Raises sqlite3.Error, OSError and NotABookError.
+    """
+    os.close(private.make_file(draft))
+    copying.copy_to(book, draft)
+    with closing(sqlite3.connect(draft, isolation_level=None)) as db:
+        db.execute("PRAGMA foreign_keys = ON")
+        db.execute("BEGIN")
+        db.execute(STORED, stored_values(own))
+        file_identity.leave_unclaimed(db)
+        yield db
+        db.execute("COMMIT")
+
+
+@contextlib.contextmanager
+def told_of(folder: Path, else_: str) -> Iterator[None]:
+    """Turn a failure in that folder into one sentence, and `else_` into the next step."""
+    try:
+        yield
+    except NotABookError as error:
+        raise CourtlogError(
+            "No copy could be made: the book did not pass the check.", "`courtlog doctor` helps."
+        ) from error
+    except OSError as error:
+        why = error.strerror or type(error).__name__
+        raise CourtlogError(f"The folder {folder} cannot be written to ({why}).", else_) from error
+    except sqlite3.Error as error:
+        raise CourtlogError(
+            f"The folder {folder} cannot be written to ({error}).", else_
+        ) from error

@@ -1,0 +1,22 @@
+"""What belongs to the head coach's book alone: the one place that refuses it in an assistant's.
+
+It is a courtesy, so that two courts do not set up one clinic in two ways. It is no lock: whoever
+has the file can change it, and `courtlog courts --free` ends it.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+
+from courtlog.errors import CourtlogError
+
+
+def check_head_book(db: sqlite3.Connection) -> None:
+    """Raise CourtlogError in the book of an assistant's court."""
+    row = db.execute("SELECT court FROM court_book WHERE owner = 'assistant'").fetchone()
+    if row is not None:
+        raise CourtlogError(
+            "Set-up, plans, people, cues and erasing belong to the head coach's book;"
+            f" this is the book of court {row[0]}.",
+            "Tell the head coach. If nobody can be asked: `courtlog courts --free`.",
+        )
