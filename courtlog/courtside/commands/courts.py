@@ -12,7 +12,7 @@ class OtherCourts(Command):
 
     keys, label, in_foot = (), "other courts", False
     act = Act.OTHER_COURTS
-    letter = "b"
+    letter, seldom = "b", True
 
     def run(self, court: Court) -> None:
         show_other_courts(court)

@@ -69,7 +69,7 @@ SCREENS: dict[str, list[str]] = {
     "one player's trend": ["f5", "enter"],
     "who is where": ["f12", "down"],
     "work alone": ["f12", "a"],
-    "other courts": ["escape", "b"],
+    "other courts": ["escape", "enter", "b"],
 }
 
 
