@@ -22,7 +22,7 @@ _MOVES = {"dealt": "dealt to", "handed": "handed over to", "picked": "came to"}
 
 _COUNTED = {
     "journal": ("key", "of the coach, each with its moment"),
-    "amended": ("value", "from before something was put right"),
+    "amended": ("value", "that a sheet brought in or a correction changed"),
 }
 """Tables whose rows are only counted, in words."""
 
