@@ -26,8 +26,12 @@ from tests.courtside.sound.recorder import Recorder
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    """`--long` runs at a coach's pace and at every point; the ordinary run takes a short dose."""
+    """`--long` runs at a coach's pace and at every point; the ordinary run takes a short dose.
+
+    `--spark` starts Spark, which takes longer than all that it is asked.
+    """
     parser.addoption("--long", action="store_true", help="run the long versions of the tests")
+    parser.addoption("--spark", action="store_true", help="ask Spark as well (needs Java 17)")
 
 
 def pytest_configure(config: pytest.Config) -> None:

@@ -6,6 +6,7 @@ import shutil
 from contextlib import closing
 from functools import cache
 from pathlib import Path
+from typing import Any
 
 from pyarrow import parquet
 
@@ -78,3 +79,12 @@ def _made() -> Path:
 def add(home: Home, *books: str, options: tuple[str, ...] = ()) -> list[str]:
     """Add the books to the folder `academy`; what was said."""
     return home.run("academy", "add", *books, "--in", "academy", *options).lines
+
+
+def as_of_version_one(folder: Path, index: dict[str, Any]) -> None:
+    """Make the smallest book of the folder one of the first schema, as far as a reader can see."""
+    book = min(index["books"], key=lambda book: index["books"][book]["rows"]["ball"])
+    index["books"][book]["schema"] = 1
+    for table, columns in (("round", ["speak", "rate_every"]), ("player", ["level", "contact"])):
+        (path,) = folder.glob(f"{table}/book={book}/*/part.parquet")
+        parquet.write_table(parquet.ParquetFile(path).read().drop_columns(columns), path)

@@ -15,7 +15,7 @@ from courtlog.academy.folder import shipped
 from courtlog.academy.index import INDEX
 from courtlog.academy.season.models import Season
 from courtlog.academy.season.season import season
-from tests.academy.folders import GONE, STATES, WEEKEND_BOOK, add, sample_home
+from tests.academy.folders import GONE, STATES, WEEKEND_BOOK, add, as_of_version_one, sample_home
 from tests.academy.own_season import changes, lines, own_balls, own_changes, own_lines
 from tests.cli.program import Home
 
@@ -116,20 +116,10 @@ def test_a_book_of_an_earlier_schema_is_read_with_the_others(home: Home) -> None
     before = of_folder(home)
     folder = home.folder / "academy"
     index = json.loads((folder / INDEX).read_text(encoding="utf-8"))
-    older = min(index["books"], key=lambda book: index["books"][book]["rows"]["ball"])
-    _as_of_version_one(folder, older, index["books"][older])
+    as_of_version_one(folder, index)
     (folder / INDEX).write_text(json.dumps(index), encoding="utf-8")
     assert lines(of_folder(home)) == lines(before)
     assert changes(of_folder(home)) == changes(before)
-
-
-def _as_of_version_one(folder: Path, book: str, entry: dict[str, object]) -> None:
-    from pyarrow import parquet  # slow to load
-
-    entry["schema"] = 1
-    for table, columns in (("round", ["speak", "rate_every"]), ("player", ["level", "contact"])):
-        (path,) = folder.glob(f"{table}/book={book}/*/part.parquet")
-        parquet.write_table(parquet.ParquetFile(path).read().drop_columns(columns), path)
 
 
 def test_a_book_of_a_later_courtlog_is_named_and_left_out(home: Home) -> None:
