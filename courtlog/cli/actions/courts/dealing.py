@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date, timedelta
 from pathlib import Path
 
 from courtlog import finished_steps, locations, times
@@ -15,6 +15,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.court_dealing import CourtGroup, DealBy, Level, deal
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts.court_books import MOST_COURTS, write_court_books
+from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.head_book import check_head_book
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.courts.player_levels import player_levels
@@ -58,7 +59,7 @@ def deal_courts(path: Path | None, count: int, wish: DealingWish) -> None:
             raise CourtlogError(
                 f"Nobody is on the roster of {clinic.name}.", "`courtlog roster add NAME`"
             )
-        head = _head_court(wish.mine, courts)
+        head = _head_court(wish.mine, courts, _court_today(book, clinic.id, on))
         named = _named(roster, wish.named)
         groups = deal(roster, courts, by, levels, named)
         while True:
@@ -142,10 +143,18 @@ def _deal_by(typed: str | None, levels: Mapping[int, Level]) -> DealBy:
     return DealBy(typed)
 
 
-def _head_court(mine: str | None, courts: Sequence[str]) -> str | None:
-    """The head coach's court: the first, unless another or none is named."""
+def _court_today(book: Book, clinic_id: int, on: date) -> str:
+    """The court on which the book has begun that day; empty where it has not."""
+    mark = lookups.bookmark(book)
+    day = None if mark is None else lookups.day(book, mark.day_id)
+    begun = day is not None and day.clinic_id == clinic_id and day.date == on
+    return day.court if begun and day is not None else ""
+
+
+def _head_court(mine: str | None, courts: Sequence[str], today: str) -> str | None:
+    """The head coach's court: where today has begun, else the first; or as named."""
     if mine is None:
-        return courts[0]
+        return today if today in courts else courts[0]
     if mine == "0":
         return None
     if mine not in courts:

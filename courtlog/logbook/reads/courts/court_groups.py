@@ -69,8 +69,10 @@ def player_courts(book: Book, clinic_id: int, on: date) -> dict[int, PlayerCourt
     )
     found: dict[int, PlayerCourt] = {}
     for player, court, kind, at in rows:
-        before = _court_before(found.get(player), court)
-        found[player] = PlayerCourt(court, kind, at, before)
+        last = found.get(player)
+        if kind == "handed" and last is not None and last.is_on(court) and last.kind == "picked":
+            continue  # picked before this court knew that the other had handed over
+        found[player] = PlayerCourt(court, kind, at, _court_before(last, court))
     return found
 
 

@@ -34,11 +34,13 @@ class Courts:
             desk.book.close()
 
 
-def dealt_courts(folder: Path, **named: str) -> Courts:
+def dealt_courts(folder: Path, minor: str = "", **named: str) -> Courts:
     """`c1="Maren Tove"` deals the two to court 1; every court has its book open at a desk."""
     people = tuple(name for names in named.values() for name in names.split())
     folder.mkdir(exist_ok=True)
     head = desk_in(folder, people, drill=None)
+    with head.book.writing() as db:
+        db.execute("UPDATE player SET age_group = 'minor' WHERE name = ?", [minor])
     stick = folder / "stick"
     groups = [
         CourtGroup(court[1:], tuple(player(head, name) for name in names.split()))
