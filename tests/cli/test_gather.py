@@ -7,8 +7,13 @@ from contextlib import closing
 
 import pytest
 
+from courtlog.coaching.plans.court_dealing import CourtGroup
+from courtlog.logbook.file.open_book import create_or_open
+from courtlog.logbook.reads import lookups
+from courtlog.logbook.writes.courts.deal_writer import deal_players
 from tests.cli.program import Home
-from tests.court import desk_in, feed, player
+from tests.court import DAY, START, desk_in, feed, player
+from tests.logbook.exchange.books import content
 from tests.logbook.exchange.test_join_books import copied
 
 
@@ -109,3 +114,75 @@ def rows_of(home: Home) -> list[str]:
     """Every line of the coach's book."""
     with closing(sqlite3.connect(home.book)) as db:
         return list(db.iterdump())
+
+
+PRACTICE = "drill forehand/racquet-feed  purpose practice  cues turn spacing"
+HEAD = "clinic Harbour Week  zone UTC  days 3\nroster Maren\nroster Tove\nroster Ruben\n"
+
+
+def courts_of_one_day(home: Home) -> list[str]:
+    """A head coach's book dealt to three courts, and the books of courts 2 and 3 with their day."""
+    (home.folder / "sheet").write_text(
+        f"{HEAD}day 2026-05-12  court 1  coach Ines\nplayer Maren  {PRACTICE}\n22 00 22\n"
+    )
+    home.run("sheet", "in", "sheet")
+    book = create_or_open(home.book, START)
+    clinic = lookups.clinics(book)[0]
+    roster = lookups.players(book, clinic.id)
+    groups = [CourtGroup(str(at), (who,)) for at, who in enumerate(roster, 1)]
+    deal_players(book, clinic.id, DAY, groups, START)
+    book.close()
+    names = []
+    for court, who in (("2", "Tove"), ("3", "Ruben")):
+        (home.folder / f"laptop-{court}").mkdir()
+        path = home.folder / f"court-{court}.db"
+        path.write_bytes(home.book.read_bytes())
+        sheet = home.folder / f"sheet-{court}"
+        sheet.write_text(
+            f"{HEAD}day 2026-05-12  court {court}  coach Bo\n"
+            f"player {who}  {PRACTICE}\n22 22 00 12\n"
+        )
+        home.run("--book", str(path), "sheet", "in", str(sheet))
+        names.append(path.name)
+    return names
+
+
+def test_a_pattern_is_filled_in_and_the_own_book_is_left_out(home: Home) -> None:
+    courts_of_one_day(home)
+    (home.folder / "court-1.db").symlink_to(home.book)
+    said = home.run("gather", "court-*.db").lines
+    assert [line for line in said if "balls and" in line] == [
+        "court-2.db: 4 balls and 0 keys came in.",
+        "court-3.db: 4 balls and 0 keys came in.",
+    ]
+    assert not [line for line in said if "missing" in line]
+    refused = home.run("gather", "laptop-*.db")
+    assert refused.code == 1
+    assert "No file fits laptop-*.db." in refused.err
+
+
+def test_a_missing_court_is_named_and_comes_later_with_the_same_result(home: Home) -> None:
+    """Any order, any of them first, twice: the same rows and the same pages."""
+    names = courts_of_one_day(home)
+    before = home.book.read_bytes()
+    said = home.run("gather", names[0]).lines
+    missing = "Nothing has come from court 3 yet: Ruben is missing here."
+    assert said[-1] == f"Tue 12 May: {missing}"
+    page = home.run("day").out
+    assert missing in page
+    assert "Not there" not in page
+    ends = []
+    for order in (names, names[::-1], [*names, *names], [names[1], "court-*.db"]):
+        home.book.write_bytes(before)
+        for path in home.folder.glob("*.db-*"):
+            path.unlink()
+        for name in order:
+            last = home.run("gather", name).lines[-1]
+        assert "missing" not in last
+        with closing(sqlite3.connect(home.book)) as db:
+            rows = {
+                table: rows for table, rows in content(db).items() if table not in ("home", "book")
+            }
+        ends.append((rows, home.run("day").out, home.run("plan").out))
+    assert all(end == ends[0] for end in ends)
+    assert "courts 1, 2, 3" in ends[0][1]

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from courtlog import finished_steps, given_files
+from courtlog import finished_steps, given_files, locations, times
 from courtlog.cli.actions.erase import erase_from_backups, owed_words, refuse_unread
 from courtlog.cli.book_to_write import book_alone
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.opening import has_terminal
 from courtlog.coaching.care.arm_care import BEFORE_COURT
+from courtlog.coaching.voice.fairness_voice import missing_court
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange import removals
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.exchange.removals import PersonToRemove, Removal
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.care_lookups import reds_in_words
+from courtlog.logbook.reads.courts.feed_shares import missing_courts
 from courtlog.logbook.writes.disagreements import decide, disagreements
 from courtlog.names import folded_name
 from courtlog.plain_text import many, plain
@@ -41,6 +44,7 @@ def gather_books(
         raise CourtlogError("First join the books, then decide.", "`courtlog gather --show`")
     if not others and not show and not decided:
         raise CourtlogError("Name the other books.", "`courtlog gather OTHER.db`")
+    others = _without_own([file for other in others for file in _fitting(other)], path)
     for other in others:
         given_files.check_ordinary(other, "book")
         if not other.exists():  # before a new book is made for it
@@ -61,9 +65,10 @@ def gather_books(
             for other in others:
                 came = join_book(book, other, ask, now(), may_remove)
                 finished_steps.note(f"{other} is joined")
+                of_court = f"court {came.court}, " if came.court else ""
                 print(
-                    f"{plain(str(other))}: {many(came.balls, 'ball')} and"
-                    f" {many(came.keys, 'key')} came in."
+                    plain(f"{of_court}{other}: {many(came.balls, 'ball')} and")
+                    + f" {many(came.keys, 'key')} came in."
                 )
                 for red in reds_in_words(book, came.reds):
                     print(plain(f"A red that both books together call for: {red}. {BEFORE_COURT}"))
@@ -71,10 +76,38 @@ def gather_books(
                     _tell(book, went)
                 if came.removed and came.backup is not None:
                     print(f"The backup made before the joining is {plain(str(came.backup))}.")
+            for line in _still_missing(book):
+                print(plain(line))
     if decided:
         with book_alone(path) as book:
             decide(book, decided)
     _show(path, show or bool(decided))
+
+
+def _fitting(other: Path) -> list[Path]:
+    """The files that a pattern like `court-*.db` fits: not every shell puts them in its place."""
+    if other.exists() or not set(other.name) & set("*?["):
+        return [other]
+    fitting = sorted(other.parent.glob(other.name))
+    if not fitting:
+        raise BookError(f"No file fits {other}.", "Check its name and place.")
+    return fitting
+
+
+def _without_own(others: Sequence[Path], path: Path | None) -> list[Path]:
+    """Of several books those that are not this one: `court-*.db` may name it too."""
+    own = locations.book(path)
+    if len(others) < 2 or not own.exists():
+        return list(others)
+    return [other for other in others if not other.exists() or not other.samefile(own)]
+
+
+def _still_missing(book: Book) -> Iterator[str]:
+    """A sentence for each court of a day played of which nothing is in the book yet."""
+    for clinic in lookups.clinics(book):
+        for on in lookups.dates(book, clinic.id):
+            for gone in missing_courts(book, clinic.id, on):
+                yield f"{times.date_words(on)}: {missing_court(gone.court, gone.players)}"
 
 
 def _asked_about(removal: Removal) -> bool:

@@ -52,6 +52,8 @@ class JoinResult:
     """People who were removed because the other book had removed them for good."""
 
     backup: Path | None = None
+    court: str = ""
+    """The court of the clinic whose book the other one is; empty where it is none's."""
 
 
 def join_book(
@@ -75,6 +77,7 @@ def join_book(
         backup = None if kept is None else kept[0]
         with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
             erased = _erased_in_either(book.db, theirs)
+            court = theirs.execute("SELECT coalesce(max(court), '') FROM court_book").fetchone()[0]
             _erase(theirs, erased)
             book.db.execute("ATTACH ? AS theirs", [str(copy)])
             book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
@@ -99,7 +102,7 @@ def join_book(
     if removed or texts_changed:
         with book.reading():
             book.db.execute("VACUUM")  # what was deleted earlier may still lie on free pages
-    return replace(joined, removed=removed, backup=backup)
+    return replace(joined, removed=removed, backup=backup, court=court)
 
 
 def _copy_checked(other: Path, copy: Path, at_ms: int) -> None:
