@@ -35,6 +35,8 @@ class NextCourts:
     moves: tuple[CourtMove, ...] = ()
     kept: bool = False
     """Whether the coach kept this dealing; else it is the proposal."""
+    go_on: bool = False
+    """Whether there were groups before, which stay together."""
 
 
 def next_courts(
@@ -55,13 +57,13 @@ def next_courts(
         for group in last
         if group.court in courts
     }
-    groups = deal(roster, courts, DealBy.LEVEL, levels, stay)
+    groups = deal(roster, courts, DealBy.LEVEL if levels else DealBy.NAME, levels, stay)
     moves: list[CourtMove] = []
     while True:
         fullest = max(groups, key=lambda group: len(group.players))  # of equals the first
         emptiest = min(groups, key=lambda group: len(group.players))
         if len(fullest.players) - len(emptiest.players) < 2:
-            return NextCourts(groups, tuple(moves))
+            return NextCourts(groups, tuple(moves), go_on=any(stay.values()))
         player = min(fullest.players, key=lambda player: balls.get(player.id, 0))
         moves.append(CourtMove(player, fullest.court, emptiest.court, balls.get(player.id, 0)))
         groups = tuple(_with_move(group, moves[-1], roster) for group in groups)

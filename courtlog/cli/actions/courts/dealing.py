@@ -18,6 +18,7 @@ from courtlog.logbook.exchange.courts.court_books import MOST_COURTS, write_cour
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.head_book import check_head_book
 from courtlog.logbook.reads import lookups
+from courtlog.logbook.reads.courts.next_day_courts import next_day_courts
 from courtlog.logbook.reads.courts.player_levels import player_levels
 from courtlog.plain_text import listed, many, plain
 from courtlog.reports.layout.page import labelled, lines_of
@@ -59,17 +60,29 @@ def deal_courts(path: Path | None, count: int, wish: DealingWish) -> None:
             raise CourtlogError(
                 f"Nobody is on the roster of {clinic.name}.", "`courtlog roster add NAME`"
             )
-        head = _head_court(wish.mine, courts, _court_today(book, clinic.id, on))
-        named = _named(roster, wish.named)
+        named, how = _named(roster, wish.named), by.meaning
+        before = next_day_courts(book, clinic.id, on, count) if wish.by is None else None
+        if before is not None and (before.kept or before.go_on):
+            how = _KEPT if before.kept else _GO_ON
+            courts = [group.court for group in before.groups]
+            named = _with({group.court: group.players for group in before.groups}, named)
+        else:
+            before = None
         groups = deal(roster, courts, by, levels, named)
+        head = _head_court(wish.mine, courts, _court_today(book, clinic.id, on))
         while True:
-            print(f"{clinic.name}, {times.date_words(on)}, {by.meaning}.")
-            known = levels if by is DealBy.LEVEL else None
+            print(plain(f"{clinic.name}, {times.date_words(on)}, {how}."))
+            known = levels if by is DealBy.LEVEL and before is None else None
             for line in dealing_lines(groups, head, known):
                 print(line)
+            for move in before.moves if before else ():
+                print(plain(move.words))
             if wish.show:
                 return
             if not has_terminal():
+                break
+            if before is not None and before.kept and not wish.named:
+                print(_ANOTHER)
                 break
             answer = input(
                 "Enter writes the books, 2=NAME,NAME puts players on court 2, q leaves: "
@@ -90,6 +103,11 @@ def deal_courts(path: Path | None, count: int, wish: DealingWish) -> None:
         for line in written_lines(groups, head, files):
             for part in lines_of(plain(line)):
                 print(part)
+
+
+_KEPT = "as it was dealt before"
+_ANOTHER = "Another dealing: --deal level, or --court 2=NAME,NAME."
+_GO_ON = "the groups of the last day"
 
 
 def dealing_lines(

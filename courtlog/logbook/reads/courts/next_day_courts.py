@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from courtlog.coaching.plans.court_dealing import CourtGroup
+from courtlog.coaching.plans.court_dealing import CourtGroup, DealBy, deal
 from courtlog.coaching.plans.next_courts import NextCourts, next_courts
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
@@ -20,9 +20,9 @@ def next_day_courts(
     Without a number as many as are kept for the date, else as on the last day before it.
     """
     kept = court_groups(book, clinic_id, on)
-    if kept and count in (None, len(kept)):
-        return NextCourts(kept, kept=True)
     before = on - timedelta(days=1)
+    if kept and count in (None, len(kept)):
+        return NextCourts(_with_newcomers(book, clinic_id, kept, before), kept=True)
     last = _last_groups(book, clinic_id, on)
     courts = [group.court for group in last]
     if count is not None and count != len(courts):
@@ -32,6 +32,15 @@ def next_day_courts(
     roster = lookups.players(book, clinic_id)
     balls = {who.id: day_lookups.balls_until(book, clinic_id, who.id, before) for who in roster}
     return next_courts(roster, courts, last, player_levels(book, clinic_id, before), balls)
+
+
+def _with_newcomers(
+    book: Book, clinic_id: int, kept: tuple[CourtGroup, ...], before: date
+) -> tuple[CourtGroup, ...]:
+    """The kept groups, and whoever came on the roster since where there is room."""
+    there = {group.court: group.players for group in kept}
+    roster, courts = lookups.players(book, clinic_id), list(there)
+    return deal(roster, courts, DealBy.LEVEL, player_levels(book, clinic_id, before), there)
 
 
 def _last_groups(book: Book, clinic_id: int, on: date) -> tuple[CourtGroup, ...]:
