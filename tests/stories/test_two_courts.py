@@ -61,7 +61,7 @@ def test_a_trade_a_late_stick_and_a_minors_red(tmp_path: Path) -> None:
     assert names(two.desk) == {"Ruben", "Aino", "Tove"}
     said = two.desk.view.message
     assert "Nothing is known of court 1 since 08:30: ask its coach about arm and heat." in said
-    plays(courts, "2", "Tove", "222 2-1")
+    plays(courts, "2", "Tove", "222 2-1/")
 
     # Meanwhile court 1 hears of her shoulder: a minor's pain in a joint is red, and only there.
     later(courts, 5)
