@@ -6,6 +6,7 @@ Tove is a minor.
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -17,7 +18,11 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts.court_files import file_of
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.reads.courts.court_groups import court_groups
-from tests.court import DAY, START, feed
+from courtlog.reports.facts.day_facts import day_facts
+from courtlog.reports.facts.plan_facts import plan_facts
+from courtlog.reports.one_screen.day_page import day_page
+from courtlog.reports.pages.plan_text import plan_text
+from tests.court import DAY, LIBRARY, START, feed
 from tests.logbook.exchange.courts.court_books import Courts, dealt_courts, opened
 from tests.logbook.exchange.courts.test_court_books import nobody_asks, off
 
@@ -90,11 +95,15 @@ def test_a_trade_a_late_stick_and_a_minors_red(tmp_path: Path) -> None:
     courts.close()
     head_book = courts.desks["1"].book.path
     from_stick = [file_of(courts.stick, court) for court in "12"]
+    pages = set()
     for order in ([other, *from_stick], [*from_stick, other, other]):
         evening = tmp_path / f"evening-{len(order)}"
         evening.mkdir()
         (evening / "book.db").write_bytes(head_book.read_bytes())
         desk = opened(evening / "book.db")
+        clinic = desk.view.clinic
+        alone = day_page(day_facts(desk.book, clinic, DAY, None))
+        assert "Nothing has come from court 2 yet: Ruben and Aino are missing here." in alone
         for path in order:
             join_book(desk.book, path, nobody_asks, START)
         desk.state.resume()
@@ -109,4 +118,17 @@ def test_a_trade_a_late_stick_and_a_minors_red(tmp_path: Path) -> None:
             " WHERE taken GROUP BY name, court ORDER BY name, court"
         ).fetchall()
         assert balls == [("Maren", "1", 3), ("Ruben", "2", 2), ("Tove", "1", 3), ("Tove", "2", 2)]
+        plan = plan_facts(desk.book, clinic, DAY + timedelta(days=1), LIBRARY)
+        pages.add((day_page(day_facts(desk.book, clinic, DAY, None)), plan_text(plan)))
         desk.book.close()
+
+    # One day page and one plan over both courts, whichever book came first.
+    ((page, plan_page),) = pages
+    assert "courts 1, 2" in page
+    assert "Nothing has come" not in page
+    assert page.count("Tove ") == 1
+    planned = [line.split()[2:] for line in plan_page.splitlines() if line.startswith("  court ")]
+    assert sorted(name.strip(",") for court in planned for name in court) == [
+        *("Aino", "Maren", "Ruben", "Tove")
+    ]
+    assert {len(court) for court in planned} == {2}, "the fuller court gave one away"

@@ -39,16 +39,22 @@ class MissingCourt:
 
 
 def missing_courts(book: Book, clinic_id: int, on: date) -> tuple[MissingCourt, ...]:
-    """The courts of that date of which this book has neither a ball nor a day.
+    """The courts of that date of which this book has neither a ball nor a check-in.
 
     A player who hit elsewhere on that date is missing nowhere.
     """
-    came = {day.court for day in lookups.days(book, clinic_id) if day.date == on}
+    came = book.db.execute(
+        "SELECT court FROM day WHERE clinic_id = ? AND date = ?"
+        " AND (EXISTS (SELECT 1 FROM check_in WHERE day_id = day.id)"
+        " OR EXISTS (SELECT 1 FROM round JOIN ball ON round_id = round.id AND taken"
+        " WHERE day_id = day.id))",
+        [clinic_id, on.isoformat()],
+    ).fetchall()
     there = {fed.player_id for fed in _fed_on(book, clinic_id, on)}
     return tuple(
         MissingCourt(
             group.court, tuple(who.shown_name for who in group.players if who.id not in there)
         )
         for group in court_groups(book, clinic_id, on)
-        if group.players and group.court not in came
+        if group.players and (group.court,) not in came
     )
