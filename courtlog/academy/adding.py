@@ -56,6 +56,7 @@ def folder_to_write(folder: Path, owner: LockOwner) -> Iterator[None]:
             raise CourtlogError(
                 f"The folder {folder} holds other files.", "Name a new or empty folder."
             )
+        is_there = folder.exists()
         private.make_folder(folder)
         lock = WriterLock(folder / INDEX, owner)
         if not lock.take(briefly=True):
@@ -66,6 +67,9 @@ def folder_to_write(folder: Path, owner: LockOwner) -> Iterator[None]:
             yield
         finally:
             lock.release()
+            if not is_there:
+                with contextlib.suppress(OSError):  # something is in it
+                    folder.rmdir()
     except OSError as error:
         raise CourtlogError(
             f"The folder {folder} cannot be written ({error.strerror}).",

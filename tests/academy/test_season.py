@@ -17,7 +17,7 @@ from courtlog.academy.season.models import Season
 from courtlog.academy.season.season import season
 from tests.academy.folders import GONE, STATES, WEEKEND_BOOK, add, as_of_version_one, sample_home
 from tests.academy.own_season import changes, lines, own_balls, own_changes, own_lines
-from tests.cli.program import Home
+from tests.cli.program import WEEKEND, Home
 
 
 @pytest.fixture
@@ -95,6 +95,22 @@ def test_a_person_of_two_books_is_one_once_a_book_says_so(home: Home) -> None:
     assert len({one.player_id for one in found.lines}) == 4
     assert len(found.clinics) == 1
     assert lines(found) == own_lines(home.folder / "joined.db")
+
+
+def test_a_sheet_that_two_books_read_in_counts_once(home: Home) -> None:
+    """Each gave its balls ids of its own; the joined book says which are one."""
+    assert home.run("sheet", "in", WEEKEND, "--book", "again.db").lines
+    shutil.copyfile(home.folder / "again.db", home.folder / "joined.db")
+    names = ("Two-court Weekend", "Sanne", "Emrik", "Jorun", "Pilou")
+    same = [word for name in names for word in ("--same", name)]
+    assert home.run("gather", WEEKEND_BOOK, "--book", "joined.db", *same).lines
+    with closing(sqlite3.connect(home.folder / "joined.db")) as db:
+        (one,) = db.execute("SELECT count(*) FROM matched WHERE tbl = 'ball'").fetchone()
+    assert one > 300
+    add(home, "joined.db", "again.db", WEEKEND_BOOK)
+    found = of_folder(home)
+    assert lines(found) == own_lines(home.folder / "joined.db")
+    assert changes(found) == own_changes(home.folder / "joined.db")
 
 
 def test_who_was_erased_from_one_book_is_in_no_answer(home: Home) -> None:

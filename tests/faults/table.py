@@ -128,7 +128,7 @@ COMMANDS: tuple[Command, ...] = (
     _command("academy season --in lakes --json"),
     _command("academy ask load --in lakes"),
     _command("academy questions"),
-    _command("academy add book.db old.db --in academies --with-names --with-minors"),
+    _command("academy add old.db --in academies --with-names --with-minors"),
     _command("roster list --book old.db"),
     _command("day --book left.db"),
 )
