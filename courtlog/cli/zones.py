@@ -1,38 +1,41 @@
-"""The time zone of this laptop as an IANA name, as far as the system tells."""
+"""The time zone of this laptop as an IANA name: TZ goes first, then what the system is set to.
+
+A bare offset would be an hour wrong after the next clock change, so that it is the last resort.
+"""
 
 from __future__ import annotations
 
 import os
-import sys
 from collections.abc import Iterator
-from datetime import date, datetime
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from courtlog import times
 from courtlog.cli.common import now
 
 _LINK = Path("/etc/localtime")
-"""The link that names the zone on most systems."""
+"""The link that names the zone on most systems. It is read first: tzlocal is slow to load."""
+
+_A_YEAR = [timedelta(days=days) for days in range(0, 366, 7)]
+"""Weeks of a year: no clock changes for less than some."""
 
 
 def named_zone() -> str:
-    """The zone from TZ, /etc/localtime or the Windows settings; empty where none names one."""
-    for name in _names():
-        if name:
-            try:
-                return times.zone(name).key
-            except ValueError:
-                continue
+    """The zone from TZ or the system's settings; empty where neither names one."""
+    typed = os.environ.get("TZ", "").lstrip(":")
+    if zone := _known(typed):
+        return zone.key
+    for name in _names_of_the_system():
+        # A rule in TZ, such as <+09>-9, moves the clock away from what the system is set to.
+        if (zone := _known(name)) and (not typed or _tells_the_time(zone)):
+            return zone.key
     return ""
 
 
 def local_zone() -> str:
-    """The zone as the system names it; else one of fixed offset, such as Etc/GMT-1."""
-    if named := named_zone():
-        return named
-    offset = datetime.now().astimezone().utcoffset()
-    hours = round(offset.total_seconds() / 3600) if offset else 0
-    return f"Etc/GMT{-hours:+d}" if hours else "UTC"
+    """The zone as the system names it; else one that goes as this laptop's clock goes."""
+    return named_zone() or _fixed() or _of_the_world() or "UTC"
 
 
 def today() -> date:
@@ -40,15 +43,14 @@ def today() -> date:
     return times.local_date(now(), times.zone(local_zone()))
 
 
-def _names() -> Iterator[str]:
-    yield os.environ.get("TZ", "").lstrip(":")
+def _names_of_the_system() -> Iterator[str]:
     yield _linked(_LINK)
-    if sys.platform == "win32":
-        # Only Windows has names of its own for zones, and a table of them to keep. Elsewhere this
-        # library would name the linked zone even where TZ says another offset.
-        import tzlocal
+    import tzlocal
 
+    try:
         yield tzlocal.get_localzone_name() or ""
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        return  # settings that contradict one another
 
 
 def _linked(link: Path) -> str:
@@ -58,3 +60,37 @@ def _linked(link: Path) -> str:
         return ""
     _, found, name = target.partition("zoneinfo/")
     return name if found else ""
+
+
+def _known(name: str) -> ZoneInfo | None:
+    try:
+        return times.zone(name) if name else None
+    except ValueError:
+        return None
+
+
+def _fixed() -> str:
+    """`Etc/GMT-1` where this clock is a whole hour ahead of UTC all year; else empty."""
+    # POSIX counts these westward.
+    hours = -_offset(datetime.now(UTC)) / timedelta(hours=1)
+    name = f"Etc/GMT{hours:+.0f}" if hours else "UTC"
+    zone = _known(name)
+    return name if zone and _tells_the_time(zone) else ""
+
+
+def _of_the_world() -> str:
+    """A well-known city whose clocks have gone as this one through the year; else empty."""
+    from tzlocal.windows_tz import win_tz
+
+    found = (zone for name in win_tz.values() if (zone := _known(name)) and _tells_the_time(zone))
+    return next((zone.key for zone in found), "")
+
+
+def _tells_the_time(zone: ZoneInfo) -> bool:
+    """Whether the zone goes as this laptop's clock for the next twelve months."""
+    moments = [datetime.now(UTC) + later for later in _A_YEAR]
+    return all(moment.astimezone(zone).utcoffset() == _offset(moment) for moment in moments)
+
+
+def _offset(moment: datetime) -> timedelta:
+    return moment.astimezone().utcoffset() or timedelta()

@@ -5,17 +5,18 @@ from __future__ import annotations
 import sys
 import time
 from collections.abc import Iterator
-from datetime import UTC, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
-from types import ModuleType
-from zoneinfo import ZoneInfo
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 import pytest
+import tzlocal
 
 from courtlog.cli import zones
 from courtlog.cli.zones import local_zone, named_zone
 
-pytestmark = pytest.mark.skipif(not hasattr(time, "tzset"), reason="TZ is read on POSIX only")
+if sys.platform == "win32":
+    pytest.skip("TZ is read on POSIX only", allow_module_level=True)
 
 MOMENT = datetime(2026, 5, 12, 7, 30, tzinfo=UTC)
 
@@ -24,6 +25,7 @@ MOMENT = datetime(2026, 5, 12, 7, 30, tzinfo=UTC)
 def laptop(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Iterator[pytest.MonkeyPatch]:
     """A laptop whose system names no zone; what a test sets is taken back for good."""
     monkeypatch.setattr(zones, "_LINK", tmp_path / "localtime")
+    monkeypatch.setattr(tzlocal, "get_localzone_name", lambda: None)
     monkeypatch.delenv("TZ", raising=False)
     yield monkeypatch
     monkeypatch.undo()
@@ -54,24 +56,75 @@ def test_a_clock_without_a_name_gets_the_zone_of_its_hours(
     assert offset == MOMENT.astimezone().utcoffset()
 
 
-def test_a_name_goes_first(laptop: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    zone = tmp_path / "zoneinfo" / "Asia" / "Kathmandu"
+# Rules as POSIX writes them; the cities' own clock changes are in the IANA database.
+@pytest.mark.parametrize(
+    ("posix", "hours"),
+    [
+        ("CET-1CEST,M3.5.0,M10.5.0/3", {1, 2}),
+        ("AAA5BBB,M3.2.0,M11.1.0", {-5, -4}),
+        ("AAA-10BBB,M10.1.0,M4.1.0/3", {10, 11}),
+        ("<+0530>-5:30", {5.5}),
+        ("<-0330>3:30<-0230>,M3.2.0,M11.1.0", {-3.5, -2.5}),
+    ],
+)
+def test_a_clock_without_a_name_gets_a_zone_that_goes_as_it_does(
+    laptop: pytest.MonkeyPatch, posix: str, hours: set[float]
+) -> None:
+    laptop.setenv("TZ", posix)
+    time.tzset()
+    zone = ZoneInfo(local_zone())
+    found = set()
+    for week in range(52):
+        moment = MOMENT + timedelta(weeks=week)
+        assert moment.astimezone(zone).utcoffset() == moment.astimezone().utcoffset()
+        found.add((moment.astimezone(zone).utcoffset() or timedelta()) / timedelta(hours=1))
+    assert found == hours
+    assert named_zone() == ""
+
+
+def link_to(name: str, folder: Path) -> None:
+    """Make the system's link name this zone."""
+    zone = folder / "zoneinfo" / name
     zone.parent.mkdir(parents=True)
     zone.touch()
-    (tmp_path / "localtime").symlink_to(zone)
+    (folder / "localtime").symlink_to(zone)
+
+
+def test_a_name_goes_first(laptop: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    link_to("Asia/Kathmandu", tmp_path)
     assert local_zone() == "Asia/Kathmandu"
     laptop.setenv("TZ", ":Europe/Lisbon")
     assert local_zone() == "Europe/Lisbon"
-    laptop.setenv("TZ", "no such zone")
+
+
+@pytest.mark.parametrize("asked", ["the link", "the settings"])
+def test_a_rule_in_tz_is_obeyed_whatever_the_system_is_set_to(
+    laptop: pytest.MonkeyPatch, tmp_path: Path, asked: str
+) -> None:
+    if asked == "the link":
+        link_to("Asia/Kathmandu", tmp_path)
+    else:
+        laptop.setattr(tzlocal, "get_localzone_name", lambda: "Asia/Kathmandu")
+    laptop.setenv("TZ", "<+09>-9")
+    time.tzset()
+    assert (named_zone(), local_zone()) == ("", "Etc/GMT-9")
+    laptop.setenv("TZ", "<+0545>-5:45")  # as Kathmandu's clocks go
+    time.tzset()
     assert local_zone() == "Asia/Kathmandu"
 
 
-def test_on_windows_the_zone_of_its_settings_is_asked_by_its_iana_name(
+def test_where_no_link_names_it_the_settings_of_the_system_are_asked(
     laptop: pytest.MonkeyPatch,
 ) -> None:
-    asked = ModuleType("tzlocal")
-    asked.get_localzone_name = lambda: "Europe/Lisbon"  # type: ignore[attr-defined]
-    laptop.setitem(sys.modules, "tzlocal", asked)
-    assert named_zone() == ""
-    laptop.setattr(sys, "platform", "win32")
+    laptop.setattr(tzlocal, "get_localzone_name", lambda: "Europe/Lisbon")
     assert named_zone() == "Europe/Lisbon"
+
+
+def test_settings_that_contradict_one_another_name_no_zone(laptop: pytest.MonkeyPatch) -> None:
+    def contradict() -> str:
+        raise ZoneInfoNotFoundError("Multiple conflicting time zone configurations found")
+
+    laptop.setattr(tzlocal, "get_localzone_name", contradict)
+    laptop.setenv("TZ", "<+00>0")
+    time.tzset()
+    assert (named_zone(), local_zone()) == ("", "UTC")
