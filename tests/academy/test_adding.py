@@ -6,6 +6,7 @@ import json
 import shutil
 import signal
 import sqlite3
+import sys
 from contextlib import closing
 from itertools import permutations
 from pathlib import Path
@@ -199,6 +200,8 @@ def test_killed_at_any_call_the_folder_is_as_before_or_after(
         calls = runs.run(home, words).calls
         assert held(home.folder / "academy") == newest
         kinds = sorted({*calls})
+        if sys.platform == "win32":
+            pytest.skip("no call is struck there")
         for number in range(1, dose(7, 300)):
             home = trial(number)
             kind = kinds[number % len(kinds)]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -13,7 +14,8 @@ import pytest
 from tests.cli.program import HARBOUR, Home, Said
 from tests.faults.runs import FORKED, shared
 
-pytestmark = pytest.mark.skipif(os.name != "posix", reason="permission bits are POSIX's")
+if sys.platform == "win32":
+    pytest.skip("permission bits are POSIX's", allow_module_level=True)
 
 
 @contextmanager

@@ -159,6 +159,8 @@ class _Child:
 
     def wait(self, timeout: float | None = None) -> int:
         if self.code is None:
+            if sys.platform != "linux":  # where every program is a new Python
+                raise NotImplementedError
             process = os.pidfd_open(self.pid)
             try:
                 select.select([process], [], [], timeout)

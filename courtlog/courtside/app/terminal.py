@@ -87,7 +87,7 @@ def driver() -> type[Driver] | None:
         def start_application_mode(self) -> None:
             self._loop = asyncio.get_running_loop()
             self._context = contextvars.copy_context()  # names the application as the active one
-            super().start_application_mode()  # type: ignore[no-untyped-call]
+            cast("Any", super()).start_application_mode()
             with contextlib.suppress(termios.error):
                 self._modes = termios.tcgetattr(self.fileno)
 
