@@ -30,7 +30,6 @@ class Act(Enum):
     CHANGE_PAD = auto()
     SHOW_DAY = auto()
     LEAVE = auto()
-    OTHER_COURTS = auto()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

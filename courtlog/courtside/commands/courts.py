@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
 
@@ -11,7 +10,6 @@ class OtherCourts(Command):
     """The other courts: hand a player over, pick one, read the stick."""
 
     keys, label, in_foot = (), "other courts", False
-    act = Act.OTHER_COURTS
     letter, seldom = "b", True
 
     def run(self, court: Court) -> None:

@@ -16,7 +16,7 @@ def check_head_book(db: sqlite3.Connection) -> None:
     row = db.execute("SELECT court FROM court_book WHERE owner = 'assistant'").fetchone()
     if row is not None:
         raise CourtlogError(
-            "Set-up, plans, people, cues and erasing belong to the head coach's book;"
-            f" this is the book of court {row[0]}.",
-            "Tell the head coach. If nobody can be asked: `courtlog courts --free`.",
+            f"This is the book of court {row[0]}: set-up, plans, people, cues and erasing belong to"
+            " the head coach's book.",
+            "If nobody can be asked: `courtlog courts --free`.",
         )

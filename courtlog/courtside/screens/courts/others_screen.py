@@ -64,6 +64,8 @@ class OthersScreen(OwnDialog[None]):
             self._index = to
         elif key == "r":
             self._session.tell_and_read()
+            if self._session.on_the_way():
+                self._index = len(self._session.here())
         elif key == "s":
             title = "Folder of the stick"
             self.ask(TextQuestion(title, self._session.own.stick), self._session.set_stick)

@@ -1,0 +1,51 @@
+"""`courtlog courts`: the dealing is shown, books are whole and private, no question in the evening."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from courtlog.logbook.exchange.courts.court_files import read_court_file
+from tests.cli.program import Home
+from tests.court import desk_in
+
+OWN = ("This is the book of court 2: set-up, plans, people, cues and erasing belong to",)
+
+
+def test_a_clinic_is_dealt_written_and_gathered(tmp_path: Path) -> None:
+    desk_in(tmp_path, ("Maren", "Tove", "Ruben", "Aino"), drill=None).book.close()
+    home = Home(tmp_path)
+    mine = ("--mine", "1")
+    day = ("--date", "2026-05-12", "--book", tmp_path / "book.db")
+    shown = home.run("courts", "2", "--show", *day)
+    assert shown.code == 0
+    assert [" ".join(line.split()) for line in shown.lines] == [
+        "Harbour Week, Tue 12 May, by name: each court has a stretch of the alphabet.",
+        "court 1 Maren, Aino",
+        "court 2 yours: Tove, Ruben",
+    ]
+    folder = tmp_path / "stick"
+    assert not folder.exists()
+    written = home.run("courts", "2", "--court", "2=Maren", *mine, "--in", folder, *day)
+    assert written.code == 0, written
+    assert "court 2   Maren" in written.out
+    files = sorted(folder.iterdir())
+    assert [(file.name, oct(file.stat().st_mode & 0o777)) for file in files] == [
+        ("court-1.db", "0o600"),
+        ("court-2.db", "0o600"),
+    ]
+    assert home.run("courts", "2", *mine, "--in", folder, *day).code == 0, (
+        "nobody has written in them"
+    )
+    for words in (("roster", "add", "Nils"), ("erase", "Maren", "--yes"), ("courts", "2")):
+        refused = home.run(*words, "--book", files[1])
+        assert refused.code == 1
+        assert OWN[0] in " ".join(refused.err.split())
+    assert home.run("courts", "--free", "--book", files[1]).code == 0
+    assert home.run("roster", "add", "Nils", "--book", files[1]).code == 0
+    again = home.run("courts", "2", *mine, "--in", folder, *day)
+    assert again.code == 1
+    court = read_court_file(files[1])
+    assert court is not None
+    assert (court.own.court, court.own.owner, court.untouched) == ("2", "free", False)
+    gathered = home.run("gather", *files, "--book", tmp_path / "book.db")
+    assert gathered.code == 0, gathered
