@@ -1,4 +1,4 @@
-"""`courtlog courts`: the dealing is shown, books are whole and private, no question in the evening."""
+"""`courtlog courts`: the dealing is shown, books are whole and private, no evening asks."""
 
 from __future__ import annotations
 
