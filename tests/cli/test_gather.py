@@ -186,3 +186,23 @@ def test_a_missing_court_is_named_and_comes_later_with_the_same_result(home: Hom
         ends.append((rows, home.run("day").out, home.run("plan").out))
     assert all(end == ends[0] for end in ends)
     assert "courts 1, 2, 3" in ends[0][1]
+
+
+def test_the_groups_kept_with_the_plan_are_taken_in_the_morning(home: Home) -> None:
+    """Gathered, planned for two courts in place of three, kept, and dealt without a question."""
+    courts_of_one_day(home)
+    home.run("gather", "court-*.db")
+    tomorrow = ("--date", "2026-05-13")
+    kept = home.run("plan", "keep", "--courts", "2", *tomorrow).lines
+    groups = [line for line in kept if line.startswith("  court ")]
+    assert len(groups) == 2
+    assert sorted(" ".join(groups).replace(",", "").split())[2:5] == ["Maren", "Ruben", "Tove"]
+    dealt = home.run("courts", "2", "--in", "stick", *tomorrow).lines
+    assert dealt[0] == "Harbour Week, Wed 13 May, as it was dealt before."
+    assert [line.replace("yours: ", "").split() for line in dealt[1:3]] == [
+        line.split() for line in groups
+    ]
+    assert sorted(path.name for path in (home.folder / "stick").glob("court-*.db")) == [
+        "court-1.db",
+        "court-2.db",
+    ]
