@@ -36,6 +36,11 @@ class Move:
 
 
 @dataclass(frozen=True, slots=True)
+class ToEnd:
+    """Go to the row behind the last ball, where typing goes on: not behind the empty rows."""
+
+
+@dataclass(frozen=True, slots=True)
 class PutRowIn:
     """Put an empty row in before the row in hand: one was passed over."""
 
@@ -51,7 +56,7 @@ class TakeBack:
 
 
 _Mark = Rate | CleanBall | Fault | ToughOpen | MarkNext
-_RowChange = _Mark | TakeBall | Move | PutRowIn | TakeRowOut
+_RowChange = _Mark | TakeBall | Move | ToEnd | PutRowIn | TakeRowOut
 RowKey = _RowChange | TakeBack
 """What a key means here; most are meanings of the court."""
 
@@ -142,6 +147,8 @@ def _changed(sheet: BallRows, key: _RowChange) -> BallRows:
             place = min(max(sheet.row + down, 0), len(sheet.rows))
             box = min(max(sheet.box + right, 0), sheet.cues - 1)
             return replace(sheet, row=place, box=0 if down else box)
+        case ToEnd():
+            return replace(sheet, row=sheet.last, box=0)
         case PutRowIn():
             return _with_row_in(sheet)
         case TakeRowOut():

@@ -1,7 +1,9 @@
 """Sheets that are being typed in: each is a file beside the book until it is kept.
 
-The file is named by the sheet's code, which names nobody. It is written after every key, so that a
-laptop that dies costs nothing that was seen. Erasing a person deletes theirs.
+The file is named by its book and by the sheet's code, which names nobody. Two books of one clinic,
+like those of two courts, may lie in one folder: neither goes on with what was typed for the other.
+A draft is written after every key, so that a laptop that dies costs nothing that was seen. Erasing
+a person deletes theirs.
 """
 
 from __future__ import annotations
@@ -22,7 +24,7 @@ _MOST_BYTES = 100_000
 
 
 def folder_of(book: Path) -> Path:
-    """Where the drafts of this book lie."""
+    """Where the drafts of this book lie, and those of its neighbours."""
     return book.absolute().parent / "typing"
 
 
@@ -93,9 +95,12 @@ def delete_draft(book: Path, code: SheetCode) -> None:
 def codes_of_drafts(book: Path) -> list[SheetCode]:
     """The codes of all sheets that wait to be gone on with."""
     codes = []
+    of_book = f"{book.name}."
     for path in sorted(folder_of(book).glob(f"*{_ENDING}")):
-        with contextlib.suppress(SheetCodeError):
-            codes.append(SheetCode.from_text(path.name.removesuffix(_ENDING)))
+        if path.name.startswith(of_book):
+            with contextlib.suppress(SheetCodeError):
+                code = path.name.removeprefix(of_book).removesuffix(_ENDING)
+                codes.append(SheetCode.from_text(code))
     return codes
 
 
@@ -125,7 +130,7 @@ def _is_form_of(book: Path, code: SheetCode, names: Collection[str]) -> bool:
 
 
 def _path(book: Path, code: SheetCode) -> Path:
-    return folder_of(book) / f"{code}{_ENDING}"
+    return folder_of(book) / f"{book.name}.{code}{_ENDING}"
 
 
 def _failed(path: Path, error: OSError) -> CourtlogError:

@@ -20,6 +20,7 @@ from courtlog.coaching.paper.ball_rows import (
     RowKey,
     TakeBack,
     TakeRowOut,
+    ToEnd,
     press,
 )
 
@@ -37,6 +38,7 @@ KEYS: dict[str, RowKey] = {
     "E": TakeBall(),
     "^": Move(rows=-1),
     "v": Move(rows=1),
+    "$": ToEnd(),
     "<": Move(boxes=-1),
     ">": Move(boxes=1),
     "+": PutRowIn(),
@@ -85,6 +87,8 @@ def written(keys: str, cues: int = 3, rows: int = 4) -> str:
         ("2212BB", "22-? @1"),
         ("221E E2", "221 _ 222 _ 2--? @5"),  # more rows than the sheet has
         ("B^", " @1"),
+        ("221012^^1$2", "121 012 2--? @3"),  # gone on behind the last ball, not behind the paper
+        ("vv$", " @1"),
     ],
 )
 def test_keys_and_what_they_write(keys: str, rows: str) -> None:

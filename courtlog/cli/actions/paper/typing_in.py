@@ -18,6 +18,7 @@ from courtlog.coaching.game.sheet_code import SheetCode, SheetKind
 from courtlog.courtside.app.typing_app import TypingApp, TypingSession
 from courtlog.errors import CourtlogError
 from courtlog.plain_text import plain
+from courtlog.reports.layout.page import lines_of
 
 
 def type_sheet(code: str, path: Path | None) -> None:
@@ -37,4 +38,5 @@ def type_sheet(code: str, path: Path | None) -> None:
             session.places(code)
         app = TypingApp(session, code, settings)
         failures.run_once(app)
-    print(plain(app.outcome or "Nothing was kept; the book is as it was."))
+    outcome = plain(app.outcome or "Nothing was kept; the book is as it was.")
+    print("\n".join(lines_of(outcome)))

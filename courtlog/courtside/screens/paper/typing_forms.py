@@ -50,7 +50,7 @@ def _home_fields(lines: SheetLines) -> list[TextField]:
 
 
 def _courts_hint(courts: Sequence[str]) -> str:
-    return f"That day: {listed(courts)}." if any(courts) else ""
+    return f"Courts so far: {listed(courts)}." if any(courts) else ""
 
 
 def _complaint(session: TypingSession, sheet: FilledSheet) -> Callable[[Answers], str]:
@@ -83,9 +83,13 @@ def look_through_lines(session: TypingSession) -> Iterator[str]:
         keys = sheet.task.cues
         without = [names[keys.index(cue)] for cue in looked.without_mark]
         yield f"No mark at all for {listed(without)}."
+    new_court = session.new_court()
+    if new_court:
+        yield new_court
     said = [
         f"{label} {text}"
         for label, text in (
+            ("court", sheet.lines.court),
             ("began", sheet.lines.began),
             ("pain", " ".join(filter(None, (sheet.lines.pain, sheet.lines.place)))),
             ("effort", sheet.lines.effort),

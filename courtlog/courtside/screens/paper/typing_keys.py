@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from courtlog.coaching.game.grades import DIGITS, Grade
 from courtlog.coaching.on_court.feeding import MarkClip, ToughLast
-from courtlog.coaching.paper.ball_rows import MOST_ROWS, MarkNext, Move, RowKey, TakeBack
+from courtlog.coaching.paper.ball_rows import MOST_ROWS, MarkNext, Move, RowKey, TakeBack, ToEnd
 from courtlog.courtside.desk.keymap import FEEDING, Pad, meaning_of
 
 NOT_SEEN = "-"
@@ -21,7 +21,7 @@ _MOVES: dict[str, RowKey] = {
     "pageup": Move(rows=-10),
     "pagedown": Move(rows=10),
     "home": Move(rows=-MOST_ROWS),
-    "end": Move(rows=MOST_ROWS),
+    "end": ToEnd(),
 }
 
 

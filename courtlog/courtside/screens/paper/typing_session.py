@@ -133,6 +133,17 @@ class TypingSession:
         on = on if on in dates else max(dates, default=on)
         return list(dict.fromkeys(day.court for day in days if day.date == on))
 
+    def new_court(self) -> str:
+        """That nothing was rated on this court so far, in a sentence; empty where something was.
+
+        A slip of the finger would make a second day of one date.
+        """
+        court, courts = self.in_hand.lines.court, self.courts()
+        if self.is_home or court in courts or not any(courts):
+            return ""
+        named = f"Court {court}" if court else "No court"
+        return f"{named} is new: so far there is {listed(courts)}. Escape mends it."
+
     @property
     def at(self) -> SheetPlace:
         """Where the sheet in hand belongs."""

@@ -305,6 +305,31 @@ def test_erasing_a_person_deletes_what_was_typed_of_their_sheets(desk: Desk) -> 
     ]
 
 
+def test_two_books_in_one_folder_keep_what_is_typed_for_each_apart(desk: Desk) -> None:
+    code = SheetCode.from_text(code_of(desk))
+    one = desk.book.path
+    other = one.with_name(f"second {one.name}")
+    sheet_drafts.write_draft(one, code, "one")
+    assert sheet_drafts.read_draft(other, code) is None
+    assert sheet_drafts.codes_of_drafts(other) == []
+    sheet_drafts.write_draft(other, code, "other")
+    assert sheet_drafts.delete_drafts_of(other, ["Harbour Week"], {"Tove"}) == 1
+    assert sheet_drafts.read_draft(one, code) == b"one"
+    assert sheet_drafts.codes_of_drafts(one) == [code]
+
+
+def test_a_court_that_nobody_knows_is_said_before_a_sheet_makes_a_day_of_it(desk: Desk) -> None:
+    keys = [*BEGIN, *"212", "enter"]
+    text, _ = typed(desk, code_of(desk), [*keys, "backspace", "7", "enter"])
+    assert "Court 7 is new: so far there is 2. Escape mends it." in flat(text)
+    assert "court 7 · by Ines" in flat(text)
+    text, _ = typed(
+        desk, code_of(desk), ["escape", "n", "backspace", "2", "enter", "escape", "k", "enter"]
+    )
+    assert "is new" not in text
+    assert "court 2 · by Ines" in flat(text)
+
+
 def home_code(desk: Desk, name: str = "Maren") -> str:
     """The code of the player's home yardstick, as it is printed."""
     sheets, _ = home_sheets.home_sheets(desk.book, desk.view.clinic, desk.state.library, name)
