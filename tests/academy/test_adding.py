@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import ast
 import json
+import re
 import shutil
 import signal
 import sqlite3
@@ -26,7 +28,7 @@ from tests.academy.folders import (
     held,
     sample_home,
 )
-from tests.cli.program import Home
+from tests.cli.program import WEEKEND, Home
 from tests.doses import dose
 from tests.faults.library import MISSING, compiled
 from tests.faults.runs import Runs
@@ -115,6 +117,19 @@ def test_a_player_of_no_name_is_called_the_same_in_every_state(home: Home) -> No
     assert called[0] == called[1]
     assert called[2] < called[0]
     assert len(called[0] - called[2]) == 1
+
+
+def test_a_court_has_one_code_on_all_days_of_its_clinic_and_no_other_has_it(home: Home) -> None:
+    assert home.run("sheet", "in", WEEKEND, "--book", STATES[0]).lines
+    add(home, STATES[0])
+    (days,) = (
+        [ast.literal_eval(re.sub(r"datetime.date\([^)]*\)", "0", row)) for row in rows]
+        for name, rows in held(home.folder / "academy").items()
+        if name.startswith("day ")
+    )
+    courts = {(day["clinic_id"], day["court"]) for day in days}
+    assert len(days) == 7
+    assert len(courts) == len({court for _, court in courts}) == 2
 
 
 def test_a_copy_that_went_on_is_a_book_of_its_own(home: Home) -> None:

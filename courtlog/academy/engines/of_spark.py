@@ -39,7 +39,9 @@ class Spark:
         build = SparkSession.builder.master(master).appName("courtlog academy")
         for name, value in _settings(master, scratch).items():
             build = build.config(name, value)
-        self._spark: Any = build.getOrCreate()
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # the same warning again
+            self._spark: Any = build.getOrCreate()
 
     def register(self, files: TableFiles) -> None:
         """A view over the files; a column that a file lacks is empty."""

@@ -95,8 +95,8 @@ def _name_by_id(db: sqlite3.Connection, table: str, column: str, word: str) -> N
     first = "id"
     if column == "court":
         first = (
-            "coalesce((SELECT min(day.id) FROM main.day"
-            f" WHERE (day.clinic_id, day.court) = ({table}.clinic_id, {table}.court)),"
+            "coalesce((SELECT min(known.id) FROM main.day AS known"
+            f" WHERE (known.clinic_id, known.court) = ({table}.clinic_id, {table}.court)),"
             " min(id) OVER (PARTITION BY clinic_id, court))"
         )
     rows = db.execute(f"SELECT id, {column} = '', {first} FROM main.{table}").fetchall()

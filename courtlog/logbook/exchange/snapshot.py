@@ -20,7 +20,7 @@ from courtlog.logbook.schema.tables import Table, columns_of, tables
 
 _STAYS_IN_THE_BOOK = {
     *("journal", "amendment", "amended", "former", "conflict"),
-    *("bookmark", "standing"),
+    *("bookmark", "standing", "court_book", "court_reading"),
 }
 """Every key and every former value; and what one laptop alone needs to go on."""
 
