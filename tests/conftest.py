@@ -19,6 +19,7 @@ from hypothesis import HealthCheck, settings
 from courtlog.courtside.app import own_app
 from courtlog.courtside.sound import loudspeaker
 from courtlog.courtside.sound.loudspeaker import Request
+from courtlog.film import cutting
 from courtlog.logbook.file import open_book
 from tests import doses, remembered
 from tests.courtside.screen import settled
@@ -128,3 +129,9 @@ def remembered_set_up() -> Iterator[None]:
 def books_from_scratch(monkeypatch: pytest.MonkeyPatch) -> None:
     """Every new book is made by the program, for tests of how it makes one."""
     monkeypatch.setattr(open_book, "_bring_up", remembered.bring_up)
+
+
+@pytest.fixture
+def every_clip_cut(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every clip and still is cut by ffmpeg, for tests of how it is cut."""
+    monkeypatch.setattr(cutting, "_run", remembered.run_ffmpeg)

@@ -1,21 +1,24 @@
-"""What the tests of one process work out once: style sheets, an empty book, the loaded program.
+"""What the tests of one process work out once: style sheets, an empty book, clips, the program.
 
 Each stands in for a function of the same result; its first answer is that function's own.
 """
 
 from __future__ import annotations
 
+import shutil
 import sqlite3
 import sys
 import uuid
 from collections.abc import Callable
 from functools import cache
+from pathlib import Path
 
 import pytest
 import typer
 from textual.css.model import RuleSet
 from textual.css.stylesheet import Stylesheet
 
+from courtlog.film import cutting
 from courtlog.logbook.file import open_book
 from courtlog.logbook.rows import ids
 from tests.doses import dose
@@ -23,11 +26,15 @@ from tests.doses import dose
 bring_up = open_book._bring_up
 """The book as the program makes it."""
 
+run_ffmpeg = cutting._run
+"""A clip or a still as ffmpeg cuts it."""
+
 
 def remember(patch: pytest.MonkeyPatch) -> None:
     """Let everything be worked out once."""
     patch.setattr(Stylesheet, "_parse_rules", _rules_read_once())
     patch.setattr(open_book, "_bring_up", _copy_an_empty_book)
+    patch.setattr(cutting, "_run", _cut_once())
     patch.setattr(typer.main, "get_command", cache(typer.main.get_command))
     if sys.platform == "linux" and dose(1, 0):  # the long version starts Python every time
         from tests.terminal import console, starts  # other systems have no such terminal
@@ -70,3 +77,28 @@ def _empty_book() -> sqlite3.Connection:
     book = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
     bring_up(book, 0)
     return book
+
+
+def _cut_once() -> Callable[[tuple[str, ...], str], None]:
+    """A cut by this machine's ffmpeg of the same stretch of the same film is a copy of the first.
+
+    What fails is tried every time, and another ffmpeg, as a test may put there, is always asked.
+    """
+    own = shutil.which("ffmpeg")
+    kept: dict[object, bytes] = {}
+
+    def cut(command: tuple[str, ...], name: str) -> None:
+        *how, to = command
+        film, draft = (Path(how[how.index("-i") + 1][5:]), Path(to[5:]))  # behind `file:`
+        if how[0] != own or not film.is_file():
+            run_ffmpeg(command, name)
+            return
+        how.remove(f"file:{film}")
+        key = (*how, film.read_bytes())
+        if key in kept:
+            draft.write_bytes(kept[key])
+        else:
+            run_ffmpeg(command, name)
+            kept[key] = draft.read_bytes()
+
+    return cut

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import subprocess
+import tempfile
+from functools import cache
 from pathlib import Path
 
 BITS, BAR = 12, 8
@@ -19,6 +21,13 @@ def ffmpeg(*words: str | Path) -> bytes:
 
 def made(path: Path, how: str, seconds: int = 50) -> Path:
     """A film; its clock is 37 s off, or three hours, or it knows no date."""
+    path.write_bytes(_film(path.stem, path.suffix, how, seconds))
+    return path
+
+
+@cache
+def _film(title: str, suffix: str, how: str, seconds: int) -> bytes:
+    """The film as ffmpeg makes it, which takes a second of the processor."""
     source = f"color=size={WIDTH}x{HEIGHT}:rate=30:duration={seconds},{BAR_CODE}"
     rate = []
     if how == "variable":
@@ -26,13 +35,13 @@ def made(path: Path, how: str, seconds: int = 50) -> Path:
         rate = ["-vsync", "vfr"]
     created = {"off": "2026-05-12T07:30:35Z", "zone": "2026-05-12T10:29:58Z"}.get(how)
     when = ["-metadata", f"creation_time={created}"] if created else []
-    when += ["-metadata", f"title=Maren in {path.stem}"]  # which no clip may keep
+    when += ["-metadata", f"title=Maren in {title}"]  # which no clip may keep
     turned = ["-metadata:s:v", "rotate=90"] if how == "rotated" else []
-    plain = path.with_name("made.mp4")
-    ffmpeg("-f", "lavfi", "-i", source, *rate, "-pix_fmt", "yuv420p", *when, f"file:{plain}")
-    ffmpeg("-i", f"file:{plain}", "-codec", "copy", *when, *turned, f"file:{path}")
-    plain.unlink()
-    return path
+    with tempfile.TemporaryDirectory() as folder:
+        plain, film = Path(folder) / "made.mp4", Path(folder) / f"film{suffix}"
+        ffmpeg("-f", "lavfi", "-i", source, *rate, "-pix_fmt", "yuv420p", *when, f"file:{plain}")
+        ffmpeg("-i", f"file:{plain}", "-codec", "copy", *when, *turned, f"file:{film}")
+        return film.read_bytes()
 
 
 def seen_at(film: Path, seconds: float) -> float:

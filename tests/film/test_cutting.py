@@ -22,7 +22,7 @@ from tests.film.balls import needs_ffmpeg
 from tests.film.bar_films import ffmpeg, made, times_shown
 from tests.film.built import mvhd, track, video
 
-pytestmark = needs_ffmpeg
+pytestmark = [needs_ffmpeg, pytest.mark.usefixtures("every_clip_cut")]
 
 HOSTILE_NAMES = (
     "-y.mp4",

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
+from functools import cache
 
 import textstat
 
@@ -51,10 +52,16 @@ def sentences_of(text: str) -> list[str]:
 def faults(sentence: str) -> list[str]:
     """What is wrong with one sentence."""
     words = len(sentence.split())
-    grade = textstat.flesch_kincaid_grade(sentence)
+    grade = reading_grade(sentence)
     wrong = [f"{words} words"] if words > MOST_WORDS else []
     wrong += [f"reading grade {grade:.1f}"] if grade > MOST_GRADE else []
     return wrong + word_faults(sentence)
+
+
+@cache
+def reading_grade(sentence: str) -> float:
+    """The school year that reads it with ease; pages say the same sentence of many players."""
+    return float(textstat.flesch_kincaid_grade(sentence))
 
 
 def word_faults(text: str) -> list[str]:

@@ -4,20 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import date, timedelta
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 from rich.cells import cell_len
 
 from courtlog.cli.actions.sheets import put_in
-from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.voice.statement import EVERYTHING
 from courtlog.library.sheet_in import read_sheet
-from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads import lookups
-from courtlog.reports.facts.day_facts import day_facts, player_facts
 from courtlog.reports.facts.plan_facts import plan_facts
 from courtlog.reports.layout.page import WIDTH
 from courtlog.reports.one_screen.day_page import day_page
@@ -27,6 +24,7 @@ from courtlog.reports.pages.cue_table import cue_table
 from courtlog.reports.pages.plan_text import plan_text
 from courtlog.reports.takehome.takehome_facts import take_home
 from courtlog.reports.takehome.takehome_text import takehome_text
+from tests.pages.clinic_pages import ClinicPages
 from tests.pages.drawn_books import NOW, in_book
 from tests.pages.drawn_clinics import drawn_clinic, numbers
 from tests.pages.first_depth import word_faults
@@ -36,13 +34,11 @@ SCREEN, LARGE_GROUP = 23, 40
 SIX, TWELVE = 6, 12
 COLUMNS = 80
 
-Books = tuple[Book, Clinic]
-
 
 @pytest.fixture(scope="module", params=[*PLANS, *numbers()])
 def clinic(
     request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
-) -> Iterator[Books]:
+) -> Iterator[ClinicPages]:
     """Both samples and the drawn clinics, each in a book."""
     folder: Path = tmp_path_factory.mktemp("pages")
     if isinstance(request.param, int):
@@ -52,16 +48,8 @@ def clinic(
         text = (FOLDER / request.param).read_text(encoding="utf-8")
         put_in(book, read_sheet(text, request.param, library, "UTC"), library, NOW)
         here = lookups.clinics(book)[0]
-    yield book, here
+    yield ClinicPages(book, here)
     book.close()
-
-
-def dates(book: Book, here: Clinic) -> list[date]:
-    return list(lookups.dates(book, here.id))
-
-
-def roster(book: Book, here: Clinic) -> list[str]:
-    return [who.name for who in lookups.players(book, here.id)]
 
 
 def fits(page: str, most: int) -> None:
@@ -70,10 +58,9 @@ def fits(page: str, most: int) -> None:
     assert max(map(cell_len, lines)) <= COLUMNS, page
 
 
-def test_the_group_fits_one_screen(clinic: Books) -> None:
-    book, here = clinic
-    for on in dates(book, here):
-        facts = day_facts(book, here, on, None)
+def test_the_group_fits_one_screen(clinic: ClinicPages) -> None:
+    for on in clinic.dates:
+        facts = clinic.day(on, None)
         page = day_page(facts)
         there = len(facts.players)
         assert there <= TWELVE
@@ -84,22 +71,20 @@ def test_the_group_fits_one_screen(clinic: Books) -> None:
             assert said, f"{player.player} is not on the page"
 
 
-def test_a_player_fits_one_screen(clinic: Books) -> None:
-    book, here = clinic
-    for name in roster(book, here):
-        for on in dates(book, here):
-            fits(player_day_page(day_facts(book, here, on, name)), SCREEN)
-        fits(player_page(player_facts(book, here, name)), SCREEN)
+def test_a_player_fits_one_screen(clinic: ClinicPages) -> None:
+    for name in clinic.roster:
+        for on in clinic.dates:
+            fits(player_day_page(clinic.day(on, name)), SCREEN)
+        fits(player_page(clinic.answer(name)), SCREEN)
 
 
-def test_a_page_opens_with_the_good_thing_where_there_is_one(clinic: Books) -> None:
-    book, here = clinic
-    on = dates(book, here)[-1]
-    for name in roster(book, here):
-        facts = day_facts(book, here, on, name)
+def test_a_page_opens_with_the_good_thing_where_there_is_one(clinic: ClinicPages) -> None:
+    on = clinic.dates[-1]
+    for name in clinic.roster:
+        facts = clinic.day(on, name)
         for page, changes in (
             (player_day_page(facts), facts.players[0].changes),
-            (player_page(player_facts(book, here, name)), player_facts(book, here, name).changes),
+            (player_page(clinic.answer(name)), clinic.answer(name).changes),
         ):
             first = [line for line in page.splitlines()[2:5] if line.startswith("Good")]
             goods = [change.good.sentence for change in changes if change.good]
@@ -109,31 +94,28 @@ def test_a_page_opens_with_the_good_thing_where_there_is_one(clinic: Books) -> N
                 assert not first, page
 
 
-def test_what_a_red_or_amber_said_is_never_left_out(clinic: Books) -> None:
-    book, here = clinic
-    for on in dates(book, here):
-        for player in day_facts(book, here, on, None).players:
+def test_what_a_red_or_amber_said_is_never_left_out(clinic: ClinicPages) -> None:
+    for on in clinic.dates:
+        for player in clinic.day(on, None).players:
             if not player.arm.said:
                 continue
-            flat = " ".join(player_day_page(day_facts(book, here, on, player.player)).split())
+            flat = " ".join(player_day_page(clinic.day(on, player.player)).split())
             assert " ".join(player.arm.said.sentence.split()) in flat
             short = player.arm.said.short.split(":")[0]
-            assert short[:60] in day_page(day_facts(book, here, on, None))
+            assert short[:60] in day_page(clinic.day(on, None))
 
 
-def test_no_page_ends_in_a_heading(clinic: Books) -> None:
-    book, here = clinic
-    for name in roster(book, here):
-        facts = player_facts(book, here, name)
+def test_no_page_ends_in_a_heading(clinic: ClinicPages) -> None:
+    for name in clinic.roster:
+        facts = clinic.answer(name)
         titles = {change.title for change in facts.changes}
         last = [line for line in player_page(facts).splitlines()[:-1] if line][-1]
         assert last not in titles
 
 
-def test_reasons_and_figures_come_on_request(clinic: Books) -> None:
-    book, here = clinic
-    for name in roster(book, here):
-        facts = player_facts(book, here, name)
+def test_reasons_and_figures_come_on_request(clinic: ClinicPages) -> None:
+    for name in clinic.roster:
+        facts = clinic.answer(name)
         flat = " ".join(player_page(facts, EVERYTHING).split())
         for change in facts.changes:
             for cue in change.cues:
@@ -143,10 +125,9 @@ def test_reasons_and_figures_come_on_request(clinic: Books) -> None:
                             assert " ".join(text.split()) in flat
 
 
-def test_a_cue_has_its_whole_name_where_the_table_has_room(clinic: Books) -> None:
-    book, here = clinic
+def test_a_cue_has_its_whole_name_where_the_table_has_room(clinic: ClinicPages) -> None:
     long_name = "racquet under the ball"
-    for player in day_facts(book, here, None, None).players:
+    for player in clinic.day(clinic.dates[-1], None).players:
         cues = [replace(cue, name=long_name) for cue in player.cues][:1]
         if cues:
             table = list(cue_table("Forehand", cues, 3))
@@ -154,28 +135,26 @@ def test_a_cue_has_its_whole_name_where_the_table_has_room(clinic: Books) -> Non
             assert full or long_name in table[2], "\n".join(table)
 
 
-def test_no_page_uses_a_word_that_its_reader_has_to_learn(clinic: Books) -> None:
-    book, here = clinic
-    last = dates(book, here)[-1]
+def test_no_page_uses_a_word_that_its_reader_has_to_learn(clinic: ClinicPages) -> None:
+    last = clinic.dates[-1]
     library = shipped_library()
-    pages = [day_page(day_facts(book, here, on, None)) for on in dates(book, here)]
-    pages.append(plan_text(plan_facts(book, here, last + timedelta(days=1), library)))
-    for name in roster(book, here):
-        pages.append(player_day_page(day_facts(book, here, last, name)))
-        pages.append(player_page(player_facts(book, here, name)))
-        pages.append(takehome_text(take_home(book, here, name, library)))
+    pages = [day_page(clinic.day(on, None)) for on in clinic.dates]
+    pages.append(plan_text(plan_facts(clinic.book, clinic.here, last + timedelta(days=1), library)))
+    for name in clinic.roster:
+        pages.append(player_day_page(clinic.day(last, name)))
+        pages.append(player_page(clinic.answer(name)))
+        pages.append(takehome_text(take_home(clinic.book, clinic.here, name, library)))
     for page in pages:
         text = " ".join(" ".join(page.splitlines()[1:]).split())
         assert word_faults(text) == [], page
 
 
 def test_whoever_waits_for_a_word_on_the_arm_is_told_of_it_and_of_nothing_to_hit(
-    clinic: Books,
+    clinic: ClinicPages,
 ) -> None:
-    book, here = clinic
-    on = dates(book, here)[-1]
-    for name in roster(book, here):
-        answer, day = player_facts(book, here, name), day_facts(book, here, on, name)
+    on = clinic.dates[-1]
+    for name in clinic.roster:
+        answer, day = clinic.answer(name), clinic.day(on, name)
         (player,) = day.players
         assert answer.waits == player.arm.waits
         if not answer.waits:
@@ -186,12 +165,11 @@ def test_whoever_waits_for_a_word_on_the_arm_is_told_of_it_and_of_nothing_to_hit
             assert not any(words in flat for words in ("tay on", "Ready to move", "Play that"))
 
 
-def test_whoever_is_not_there_still_has_what_stands_of_the_arm(clinic: Books) -> None:
-    book, here = clinic
-    for on in dates(book, here):
-        facts = day_facts(book, here, on, None)
-        for name in roster(book, here):
-            (alone,) = day_facts(book, here, on, name).players
+def test_whoever_is_not_there_still_has_what_stands_of_the_arm(clinic: ClinicPages) -> None:
+    for on in clinic.dates:
+        facts = clinic.day(on, None)
+        for name in clinic.roster:
+            (alone,) = clinic.day(on, name).players
             if alone.arm.waits and alone.player not in {p.player for p in facts.players}:
                 assert any(
                     gone.words.startswith(f"{alone.player} with a standing ")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date, time
+from functools import cache
 from pathlib import Path
 
 from courtlog import times
@@ -55,8 +56,9 @@ CLIPPED_YARDSTICK = (1, 11)
 """The same two balls on both days, so that the clips can be laid side by side."""
 
 
+@cache
 def shipped_library() -> Library:
-    """The drills of the repository."""
+    """The drills of the repository, read once."""
     return load([ROOT / "drill_library"])
 
 
