@@ -14,10 +14,31 @@ def computer() -> str:
 
 
 if sys.platform == "win32":
+    import ctypes
+    from ctypes import wintypes
+
+    _LOOK = 0x1000
+    """`PROCESS_QUERY_LIMITED_INFORMATION`: the least that tells whether a process has ended."""
+
+    _NO_SUCH_PROCESS = 87
+    """`ERROR_INVALID_PARAMETER` of OpenProcess; any other error is of a process that is there."""
+
+    _STILL_RUNS = 259
+    """`STILL_ACTIVE` of GetExitCodeProcess (learn.microsoft.com, processthreadsapi)."""
 
     def runs(process: int) -> bool:
-        """Whether the process may run. On Windows it counts as running: asking would end it."""
-        return process > 0
+        """Whether another process of this number is there. `os.kill` would end it on Windows."""
+        if process <= 0 or process == os.getpid():
+            return False
+        kernel = ctypes.WinDLL("kernel32", use_last_error=True)
+        kernel.OpenProcess.restype = wintypes.HANDLE
+        handle = kernel.OpenProcess(_LOOK, False, process)
+        if not handle:
+            return ctypes.get_last_error() != _NO_SUCH_PROCESS
+        code = wintypes.DWORD(_STILL_RUNS)
+        kernel.GetExitCodeProcess(wintypes.HANDLE(handle), ctypes.byref(code))
+        kernel.CloseHandle(wintypes.HANDLE(handle))
+        return code.value == _STILL_RUNS
 
 else:
 

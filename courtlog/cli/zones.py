@@ -9,6 +9,7 @@ import os
 from collections.abc import Iterator
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+from typing import Any
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from courtlog import times
@@ -45,12 +46,17 @@ def today() -> date:
 
 def _names_of_the_system() -> Iterator[str]:
     yield _linked(_LINK)
-    import tzlocal
-
     try:
-        yield tzlocal.get_localzone_name() or ""
+        yield _tzlocal().get_localzone_name() or ""
     except (ZoneInfoNotFoundError, ValueError, OSError):
         return  # settings that contradict one another
+
+
+def _tzlocal() -> Any:
+    # Slow to load, and where there is a link it is not needed.
+    import tzlocal.windows_tz
+
+    return tzlocal
 
 
 def _linked(link: Path) -> str:
@@ -80,9 +86,8 @@ def _fixed() -> str:
 
 def _of_the_world() -> str:
     """A well-known city whose clocks have gone as this one through the year; else empty."""
-    from tzlocal.windows_tz import win_tz
-
-    found = (zone for name in win_tz.values() if (zone := _known(name)) and _tells_the_time(zone))
+    cities = _tzlocal().windows_tz.win_tz.values()
+    found = (zone for name in cities if (zone := _known(name)) and _tells_the_time(zone))
     return next((zone.key for zone in found), "")
 
 

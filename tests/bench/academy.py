@@ -99,6 +99,8 @@ def asked(folder: Path, engine: str, whole: bool) -> dict[str, float]:
         return len(session.rows(shipped("questions", "season")).rows)
 
     found = ask_folder(folder, EngineName(engine), lines, "local[2]")
+    if sys.platform == "win32":
+        raise NotImplementedError("only POSIX says what a process used")
     used = [resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
     return {
         "seconds": time.perf_counter() - start,

@@ -8,11 +8,13 @@ from __future__ import annotations
 import asyncio
 import contextlib
 import contextvars
+import errno
 import os
 import select
 import signal
 import sys
 import threading
+import time
 from functools import partial
 from typing import TYPE_CHECKING, Any, cast
 
@@ -27,8 +29,14 @@ if TYPE_CHECKING:
 TAKE_THE_SCREEN = "\x1b[?1049h\x1b[?25l\x1b[?7l\x1b[?2004h"
 """Other screen, no cursor, no wrapping, pasted text marked (xterm control sequences)."""
 
-LOOK_AGAIN = 1000
-"""Milliseconds between two looks where the system does not wake a waiting program."""
+LOOK_AGAIN = 1.0
+"""Seconds between two looks at whether the terminal has gone."""
+
+_LOOKS, _BETWEEN = 10, 0.02
+"""Looks at a terminal that has nothing to read, and seconds between them, until it has gone."""
+
+_HUNG_UP = (errno.EIO, errno.ENXIO, errno.EBADF)
+"""What the system answers about a terminal that is no more."""
 
 KEY_WAIT = 0.1
 """Seconds within which a lone Escape is one, as Textual waits for it too."""
@@ -143,13 +151,36 @@ def leave_with(app: App[None]) -> None:
     threading.Thread(target=wait, name="terminal-gone", daemon=True).start()
 
 
-def has_gone(wait: int = 0) -> bool:
-    """Whether nobody holds the other end of standard input; waits that many ms for it to go."""
-    if sys.platform == "win32":
+if sys.platform == "win32":
+
+    def has_gone(wait: float = 0, terminal: int = 0) -> bool:
+        """No: a window of Windows that closes ends its programs itself."""
         return False
-    poll = select.poll()
-    poll.register(0, 0)
-    return any(event & (select.POLLHUP | select.POLLERR) for _, event in poll.poll(wait))
+
+else:
+    import fcntl
+    import termios
+
+    def has_gone(wait: float = 0, terminal: int = 0) -> bool:
+        """Whether nobody holds the other end of a terminal; waits that many seconds for it to go.
+
+        It is one that has something to read, and nothing in it. A poll for a hang-up would be
+        answered at once by every terminal of macOS.
+        """
+        try:
+            for look in range(_LOOKS):
+                if not select.select([terminal], [], [], 0 if look else wait)[0]:
+                    return False
+                if any(fcntl.ioctl(terminal, termios.FIONREAD, bytes(4))):
+                    break
+                time.sleep(_BETWEEN)  # a key may just have been read
+            else:
+                return True
+        except OSError as error:
+            if error.errno in _HUNG_UP:
+                return True
+        time.sleep(wait)  # what waits to be read would end the next look at once
+        return False
 
 
 def _leave_unseen(app: App[Any]) -> None:

@@ -18,6 +18,7 @@ from courtlog import drafts, given_files, times
 from courtlog.errors import NewerBookError, NotABookError
 from courtlog.logbook.file import read_only
 from courtlog.logbook.file.book_errors import foreign_log, no_book, strange
+from courtlog.logbook.file.sqlite_uri import sqlite_uri
 from courtlog.logbook.schema import schema_check
 from courtlog.logbook.schema.schema_check import APPLICATION_ID, SCHEMA
 
@@ -58,12 +59,12 @@ def open_read_only(path: Path) -> sqlite3.Connection:
     can be written, not even what SQLite needs to read, the connection is to a copy.
     """
     given_files.check_ordinary(path, "book")
-    db = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=5)
+    db = sqlite3.connect(sqlite_uri(path.absolute(), "mode=ro"), uri=True, timeout=5)
     if not _can_be_read(db):
         db.close()
         if read_only.has_journal(path) and read_only.may_write(path):
             take_back(path)
-            db = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=5)
+            db = sqlite3.connect(sqlite_uri(path.absolute(), "mode=ro"), uri=True, timeout=5)
         else:
             db = read_only.copied(path)
     schema_check.be_wary(db)

@@ -182,6 +182,7 @@ def _to_write(path: Path, now: int, lock: WriterLock | None) -> Book:
         db.execute("PRAGMA recursive_triggers = ON")  # a row that is replaced was another before
         db.execute("PRAGMA journal_mode = WAL")
         db.execute("PRAGMA synchronous = FULL")
+        db.execute("PRAGMA fullfsync = ON")  # macOS' fsync leaves it in the drive's own memory
         db.execute("PRAGMA secure_delete = ON")  # most systems' SQLite keeps deleted bytes
         if (schema := _schema(db)) < SCHEMA:
             if lock is not None:

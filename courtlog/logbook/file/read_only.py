@@ -10,11 +10,13 @@ import errno
 import os
 import shutil
 import sqlite3
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from pathlib import Path
 
-from courtlog import drafts
+from courtlog import drafts, private, stale_drafts
+from courtlog.logbook.file.sqlite_uri import sqlite_uri
 from courtlog.logbook.schema import schema_check
 
 LOG = "-wal"
@@ -34,7 +36,24 @@ _IN_MEMORY = Path("/dev/shm")
 
 def may_write(path: Path) -> bool:
     """Whether this file, and others beside it, may be written here."""
-    return os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)
+    if not os.access(path, os.W_OK) or not os.access(path.parent, os.W_OK):
+        return False
+    return sys.platform != "win32" or _can_be_tried(path)
+
+
+def _can_be_tried(path: Path) -> bool:
+    """Whether a file can be made beside this one, and this one opened to write.
+
+    Windows tells only of a file's own mark: not of a write-protected stick, nor of rights.
+    """
+    trial = path.with_name(stale_drafts.new_name())
+    try:
+        os.close(private.make_file(trial))
+        trial.unlink()
+        path.open("rb+").close()
+    except OSError:
+        return False
+    return True
 
 
 def log_of(path: Path) -> Path:
@@ -69,9 +88,9 @@ def copied(path: Path, target: str = _MEMORY) -> sqlite3.Connection:
     if has_journal(path):
         return with_its_log(path, target)
     if not has_log(path):
-        return _copied(f"{path.resolve().as_uri()}?mode=ro&immutable=1", target)
+        return _copied(sqlite_uri(path.resolve(), "mode=ro&immutable=1"), target)
     try:
-        return _copied(f"{path.resolve().as_uri()}?mode=ro", target)
+        return _copied(sqlite_uri(path.resolve(), "mode=ro"), target)
     except sqlite3.OperationalError:
         # The log cannot be read in place without writing beside it.
         return with_its_log(path, target)
@@ -102,7 +121,7 @@ def _with_its_log(path: Path, folder: Path, target: str) -> sqlite3.Connection:
     shutil.copyfile(path, copy)
     for part in beside(path):
         shutil.copyfile(part, copy.with_name(copy.name + part.name.removeprefix(path.name)))
-    return _copied(copy.as_uri(), target)
+    return _copied(sqlite_uri(copy), target)
 
 
 def is_full(path: Path) -> bool:
@@ -120,7 +139,7 @@ def fits_its_log(path: Path) -> bool:
     in the place of another. Where the file alone is not a whole book either, the log is not to
     blame. Raises OSError.
     """
-    alone = _name_of(lambda: _copied(f"{path.resolve().as_uri()}?mode=ro&immutable=1"))
+    alone = _name_of(lambda: _copied(sqlite_uri(path.resolve(), "mode=ro&immutable=1")))
     return alone is None or alone == _name_of(lambda: with_its_log(path))
 
 

@@ -16,6 +16,7 @@ from courtlog import drafts, given_files, private
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook.file import backups, copying, read_only
 from courtlog.logbook.file.book_errors import translate_errors
+from courtlog.logbook.file.sqlite_uri import sqlite_uri
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
 from courtlog.logbook.rows import value_limits
 from courtlog.logbook.schema import schema_check
@@ -67,7 +68,7 @@ def loss(book: Path, copy: Path) -> Loss | None:
         with closing(copying.open_read_only(book)) as db:
             if schema_check.strangeness(db) is not None:
                 return None
-            db.execute("ATTACH ? AS copy", [f"{copy.absolute().as_uri()}?mode=ro"])
+            db.execute("ATTACH ? AS copy", [sqlite_uri(copy.absolute(), "mode=ro")])
             counts = [(word, _missing(db, *what)) for *what, word in _COUNTED]
     except (sqlite3.Error, OSError, NotABookError):
         return None
