@@ -92,6 +92,8 @@ class CourtNow:
     """The day's number in the clinic."""
     planned_days: int | None = None
     """Days the clinic is planned for; None where nobody said."""
+    head_picks_cues: bool = False
+    """Whether this is an assistant's book, in which no cues are picked."""
 
     @property
     def last_day(self) -> bool:
@@ -189,6 +191,7 @@ _WHO = ("See who is where", "Who is here", Act.WHO_IS_WHERE)
 _PICK = ("Pick the cues", "Cues", Act.PICK_CUES)
 _PICK_AFTER = ("Pick the cues", "Cues", Act.PICK_CUES_AFTER)
 _BACK = ("Feed the rest", "Back in", Act.BACK_IN)
+_END = ("End the round", "End", Act.END_ROUND)
 _DAY = ("Show the day", "Day", Act.SHOW_DAY)
 _LEAVE = ("Leave", "Leave", Act.LEAVE)
 _FOR_SHEETS = ("Leave for the sheets to take home", "Leave", Act.LEAVE)
@@ -209,7 +212,8 @@ def _standstills(now: CourtNow) -> Iterator[_Standstill]:
     if now.past_the_end and (played is None or not played.balls):
         yield days_are_over(now.planned_days or 1), _ended(now)
     if played is not None and played.chosen and played.can_go_on:
-        yield _seen(played), (_PICK_AFTER,)
+        go_on = (*_tab(now), *_again(played))
+        yield _seen(played, now), go_on if now.head_picks_cues else (_PICK_AFTER,)
     if now.plan_played:
         over = "The clinic's" if now.last_day else "Today's"
         yield f"{over} plan is played.", (_DAY, *_tab(now))
@@ -222,17 +226,15 @@ def _standstills(now: CourtNow) -> Iterator[_Standstill]:
 
 def _while_open(now: CourtNow, played: RoundNow) -> Iterator[_Standstill]:
     if not played.can_go_on:
-        ends = ("End the round", "End", Act.END_ROUND)
-        yield f"{played.player} hits no more.", _tab(now) or (ends,)
+        yield f"{played.player} hits no more.", _tab(now) or (_END,)
     if now.paused:
         yield "Paused.", (("Go on", "Go on", Act.GO_ON),)
     if played.full and played.purpose is Purpose.CHOOSING:
-        yield _seen(played), (_PICK,)
+        yield _seen(played, now), (_tab(now) or (_END,)) if now.head_picks_cues else (_PICK,)
     if now.basket_empty:
         yield "The basket is empty.", (("Pick up, then", "Pick up", Act.PICK_UP),)
     if played.full:
-        ends = ("End the round", "End", Act.END_ROUND)
-        yield f"{many(played.balls, 'ball')}: the round is full.", _tab(now) or (ends,)
+        yield f"{many(played.balls, 'ball')}: the round is full.", _tab(now) or (_END,)
 
 
 def _before_the_first(now: CourtNow) -> Iterator[_Standstill]:
@@ -242,8 +244,7 @@ def _before_the_first(now: CourtNow) -> Iterator[_Standstill]:
 
 def _after_a_round(now: CourtNow, played: RoundNow) -> Iterator[_Standstill]:
     """What a round that is over leads to, by its purpose; the same player only if there."""
-    name = played.player
-    again = ((f"{name} again", name, Act.SAME_AGAIN),)
+    name, again = played.player, _again(played)
     if not played.can_go_on:
         if now.next_up:
             yield f"{name} hits no more.", _tab(now)
@@ -274,8 +275,13 @@ def _after_a_round(now: CourtNow, played: RoundNow) -> Iterator[_Standstill]:
         yield ROUND_OVER, _tab(now) + again
 
 
-def _seen(played: RoundNow) -> str:
-    return f"{many(played.balls, 'ball')} seen."
+def _seen(played: RoundNow, now: CourtNow) -> str:
+    seen = f"{many(played.balls, 'ball')} seen"
+    return f"{seen}; the head coach picks the cues." if now.head_picks_cues else f"{seen}."
+
+
+def _again(played: RoundNow) -> _Steps:
+    return ((f"{played.player} again", played.player, Act.SAME_AGAIN),)
 
 
 def _tab(now: CourtNow) -> _Steps:

@@ -19,6 +19,11 @@ KEEP_QUIET = "Keep this to yourself until practice."
 """Beside the one thing after a round without help."""
 
 
+HEAD_PICKS_CUES = Statement(
+    "Next: the head coach picks two or three cues, before anything is taught.",
+    "Lay this court's book on the stick (Esc Enter b, r), so that the balls are seen there.",
+)
+
 NOTHING_LIKE_FIRST = Statement(
     "No ball today to hold against the first yardstick.",
     "Only balls without help, of the kind hit in it, can be held against it.",
@@ -27,7 +32,9 @@ NOTHING_LIKE_FIRST = Statement(
 
 
 def pick_cues(key: str) -> Statement:
-    """What follows a choosing round, with the key that does it."""
+    """What follows a choosing round, with the key that does it; no key in an assistant's book."""
+    if not key:
+        return HEAD_PICKS_CUES
     return Statement(
         f"Next: pick two or three cues with {key}, before anything is taught.",
         "A yardstick on these cues comes first, so that a later change can be told.",

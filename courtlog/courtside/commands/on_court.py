@@ -11,6 +11,7 @@ from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Court
 from courtlog.courtside.desk.next_round import round_of_next_up
 from courtlog.courtside.dialogs.questions import PickList, YesNoQuestion, drill_choices
+from courtlog.logbook.file.head_book import assistants_court
 
 
 def put_on(court: Court, player: Player | None, knowing: bool = False) -> None:
@@ -113,5 +114,7 @@ def review(court: Court) -> None:
     view = state.view
     act = view.next_act and view.next_act.with_keys(keys)
     cues = act.key if act and act.does(Act.PICK_CUES_AFTER) else keys[Act.PICK_CUES]
+    if assistants_court(state.book.db) is not None:
+        cues = ""
     page = screens.review.page_of(state.book, view, live, view.speak_rule, coming, cues)
     court.open(screens.review.ReviewScreen(page, act), closed)

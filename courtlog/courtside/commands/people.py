@@ -34,6 +34,8 @@ class ChooseCues(Command):
         if live is None:
             return
         people = court.desk.people
+        if not court.carry_out(people.check_set_up):
+            return  # before the coach has ticked anything
         stroke, player = live.drill.stroke, live.player
 
         def chosen(picked: PickedCues) -> None:

@@ -14,6 +14,7 @@ from courtlog.coaching.on_court.round_to_start import NextRound
 from courtlog.coaching.plans.proposal import Proposal, propose
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.errors import CourtlogError
+from courtlog.logbook.file.head_book import assistants_court
 from courtlog.logbook.reads import feed_lookups, history_lookups, lookups, people_lookups
 from courtlog.logbook.reads.clinic_lookups import left_to_play, planned
 
@@ -220,6 +221,7 @@ def court_now(state: CourtState) -> CourtNow:
         day_ended=state.ended_day == view.day.id,
         day=view.day.number,
         planned_days=view.clinic.planned_days,
+        head_picks_cues=assistants_court(state.book.db) is not None,
     )
 
 

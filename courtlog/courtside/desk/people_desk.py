@@ -10,6 +10,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.errors import CourtlogError
+from courtlog.logbook.file.head_book import check_head_book
 from courtlog.logbook.reads import people_lookups
 from courtlog.logbook.reads.main_cue_lookups import MainCue, is_settled, named_main
 from courtlog.logbook.reads.people_lookups import FocusInWords, RosterLine
@@ -32,6 +33,10 @@ class PeopleDesk:
     def in_book(self) -> AbstractContextManager[None]:
         """Where the book is read and written: a failure of its file becomes a refusal."""
         return self._state.book.reading()
+
+    def check_set_up(self) -> None:
+        """Raise CourtlogError where people and cues are not this book's to change."""
+        check_head_book(self._state.book.db)
 
     def is_on_roster(self, name: str) -> bool:
         """Whether somebody of that name is on the roster."""

@@ -99,6 +99,7 @@ class PeopleScreen(OwnScreen[None]):
         elif to is not None:
             self._go_to(to)
         elif key == "a":
+            self._desk.people.check_set_up()
             self.ask(TextQuestion("The new player's name", most=80), self._take_name)
         elif self._entries and key == "enter":
             self._open_card()

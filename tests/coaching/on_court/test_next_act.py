@@ -39,6 +39,15 @@ def open_(played: RoundNow, balls: int | None = None) -> RoundNow:
         (court(open_(CHOSEN)), "10 balls seen. Pick the cues: <PICK_CUES>."),
         (court(open_(CHOSEN, 9)), None),
         (
+            court(CHOSEN, head_picks_cues=True),
+            "10 balls seen; the head coach picks the cues."
+            " Tove next: <NEXT_PLAYER>; Maren again: <SAME_AGAIN>.",
+        ),
+        (
+            court(open_(CHOSEN), head_picks_cues=True, next_up=""),
+            "10 balls seen; the head coach picks the cues. End the round: <END_ROUND>.",
+        ),
+        (
             court(replace(CHOSEN, balls=0)),
             "No ball was hit. Maren again: <SAME_AGAIN>; Tove next: <NEXT_PLAYER>.",
         ),

@@ -1,0 +1,49 @@
+"""An assistant's court never leads into what only the head coach's book may do."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.courtside.desk.desk import Desk
+from tests.court import feed
+from tests.courtside.screen import flat, on_court
+from tests.logbook.exchange.courts.court_books import dealt_courts
+
+REFUSED = "This is the book of court 2"
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    """Court 2: Ruben has hit his choosing round, Aino waits."""
+    courts = dealt_courts(tmp_path, c1="Maren Tove", c2="Ruben Aino")
+    desk = courts.desks["2"]
+    ladder, card = desk.state.library.drill("forehand/racquet-feed")
+    drill = (ladder, card)
+    desk.rounds.start(player=courts.player("Ruben"), drill=drill, purpose=Purpose.CHOOSING)
+    live = desk.view.live
+    assert live is not None
+    feed(desk, " ".join(["222"] * live.planned))
+    return desk
+
+
+def test_after_the_choosing_balls_the_next_player_comes(desk: Desk) -> None:
+    seen = flat(on_court(desk))
+    assert "Aino next: Tab" in seen
+    assert "Pick the cues" not in seen
+
+
+def test_the_review_asks_nobody_for_cues(desk: Desk) -> None:
+    seen = flat(on_court(desk, ("q",)))
+    assert "10 balls seen; the head coach picks the cues. Aino next: Tab." in seen
+    assert "Pick the cues" not in seen
+
+
+@pytest.mark.parametrize("keys", [("escape", "c"), ("escape", "9", "a")])
+def test_what_would_be_refused_asks_nothing_first(desk: Desk, keys: tuple[str, ...]) -> None:
+    seen = flat(on_court(desk, keys))
+    assert REFUSED in seen
+    assert "ticks" not in seen
+    assert "new player" not in seen
