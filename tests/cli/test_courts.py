@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
+from courtlog.cli.actions.courts import dealing
 from courtlog.logbook.exchange.courts.court_files import read_court_file
 from tests.cli.program import Home
 from tests.court import desk_in
@@ -49,3 +52,23 @@ def test_a_clinic_is_dealt_written_and_gathered(tmp_path: Path) -> None:
     assert (court.own.court, court.own.owner, court.untouched) == ("2", "free", False)
     gathered = home.run("gather", *files, "--book", tmp_path / "book.db")
     assert gathered.code == 0, gathered
+
+
+def test_a_wrong_answer_is_told_on_whole_words_and_asked_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    people = tuple(f"Maximiliane {'ABCDEFGHIJKL'[number]}." for number in range(12))
+    desk_in(tmp_path, people, drill=None).book.close()
+    answers = iter(["2=Nobody", "words", "9=Maximiliane A", "2=Maximiliane A", ""])
+    monkeypatch.setattr(dealing, "has_terminal", lambda: True)
+    monkeypatch.setattr("builtins.input", lambda _: next(answers))
+    folder = tmp_path / "my stick"
+    day = ("--date", "2026-05-12", "--book", tmp_path / "book.db")
+    dealt = Home(tmp_path).run("courts", "2", "--in", folder, *day)
+    assert dealt.code == 0, dealt
+    assert max(map(len, dealt.lines)) <= max(80, len(f"In the evening {folder}") + 40)
+    for words in ("called 'Nobody'", "'words' names no players", "no court 9"):
+        assert words in dealt.out
+    told = dealt.out.split("called 'Nobody'")[1].splitlines()
+    assert all(len(line) <= 78 for line in told[:4])
+    assert f"courtlog gather '{folder / 'court-*.db'}'" in " ".join(dealt.out.split("\n"))

@@ -15,6 +15,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.court_dealing import CourtGroup, DealBy, Level, deal
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts.court_books import MOST_COURTS, write_court_books
+from courtlog.logbook.exchange.courts.court_files import PATTERN
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.head_book import check_head_book
 from courtlog.logbook.reads import lookups
@@ -96,7 +97,7 @@ def deal_courts(path: Path | None, count: int, wish: DealingWish) -> None:
                 named = _with(named, _named(roster, [answer]))
                 groups = deal(roster, courts, by, levels, named)
             except CourtlogError as error:
-                print(plain(str(error)))
+                print(*lines_of(plain(str(error))), sep="\n")
         folder = wish.folder or locations.book(path).absolute().parent / FOLDER
         files = write_court_books(book, clinic.id, on, groups, head, folder, at_ms)
         finished_steps.note(f"the books of {many(len(files), 'court')} are in {folder}")
@@ -148,7 +149,7 @@ def written_lines(
         court = "Court" if len(others) == 1 else "Courts"
         yield f"{court} {listed(others)}: copy the file to the laptop, then"
         yield f"  courtlog --book {example.name}"
-    yield f"In the evening: courtlog gather {folder}/court-*.db"
+    yield f'In the evening: courtlog gather "{folder / PATTERN}"'
 
 
 def _deal_by(typed: str | None, levels: Mapping[int, Level]) -> DealBy:
