@@ -244,7 +244,8 @@ def _before_the_first(now: CourtNow) -> Iterator[_Standstill]:
 
 def _after_a_round(now: CourtNow, played: RoundNow) -> Iterator[_Standstill]:
     """What a round that is over leads to, by its purpose; the same player only if there."""
-    name, again = played.player, _again(played)
+    name = played.player
+    again = _again(played)
     if not played.can_go_on:
         if now.next_up:
             yield f"{name} hits no more.", _tab(now)
@@ -262,12 +263,11 @@ def _after_a_round(now: CourtNow, played: RoundNow) -> Iterator[_Standstill]:
             teach = ((f"Teach {cue} first", f"Teach {cue}", Act.SAME_AGAIN),)
             yield "Kept as the yardstick.", (teach if cue else again) + _tab(now)
     elif played.purpose is Purpose.HOLD and not played.practised:
+        next_: _Steps = again
         if played.again is Purpose.YARDSTICK:
             next_ = (("Yardstick next, no help yet", "Yardstick", Act.SAME_AGAIN),)
         elif played.again is Purpose.PRACTICE:
             next_ = (("Now you may help", "Practice", Act.SAME_AGAIN),)
-        else:
-            next_ = again
         yield "The hold is kept.", next_ + _tab(now)
     elif played.purpose is Purpose.HOLD:
         yield "Kept for the morning.", _tab(now) + again

@@ -102,10 +102,12 @@ def deal_courts(path: Path | None, count: int, wish: DealingWish) -> None:
         files = write_court_books(book, clinic.id, on, groups, head, folder, at_ms)
         finished_steps.note(f"the books of {many(len(files), 'court')} are in {folder}")
         for line in written_lines(groups, head, files):
-            for part in lines_of(plain(line)):
-                print(part)
+            for part in [line] if line.startswith(_TO_TYPE) else lines_of(line):
+                print(plain(part))
 
 
+_TO_TYPE = "  courtlog "
+"""How a line begins that is typed as it stands, and so is never broken."""
 _KEPT = "as it was dealt before"
 _ANOTHER = "Another dealing: --deal level, or --court 2=NAME,NAME."
 _GO_ON = "the groups of the last day"
@@ -148,8 +150,9 @@ def written_lines(
         example = folder / f"court-{others[0]}.db"
         court = "Court" if len(others) == 1 else "Courts"
         yield f"{court} {listed(others)}: copy the file to the laptop, then"
-        yield f"  courtlog --book {example.name}"
-    yield f'In the evening: courtlog gather "{folder / PATTERN}"'
+        yield f"{_TO_TYPE}--book {example.name}"
+    yield "In the evening:"
+    yield f'{_TO_TYPE}gather "{folder / PATTERN}"'
 
 
 def _deal_by(typed: str | None, levels: Mapping[int, Level]) -> DealBy:
