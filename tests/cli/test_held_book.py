@@ -47,6 +47,7 @@ BESIDE = {
     "plan drop": "1",
     "plan add": "Tove --drill forehand/hand-feed --purpose practice",
     "plan forget": "",
+    "courts": "2 --in stick",
     "heat": "--temperature 31C --humidity 60",
     "sheet in": "sheet.txt",
     "agree in": "again.txt --coach Bo",
@@ -65,6 +66,7 @@ READS = {
     *("day", "trend", "player", "takehome", "clinic show", "roster list", "plan", "drills list"),
     *("drills show", "drills check", "sheet out", "history", "agree", "export", "views"),
     *("backup", "settings", "version", "evening", "film", "film chapters", "film pair"),
+    *("academy add", "academy ask", "academy questions", "academy season"),
     *("paper", "paper court", "paper cues", "paper form", "paper home"),
 }
 

@@ -60,7 +60,7 @@ def academy_season(
     full: Full = False,
     as_json: AsJson = False,
 ) -> None:
-    """Say what changed in the season, how the balls went round, and which drills go along."""
+    """Say what changed in the season, over all books of the folder."""
 
     actions.academy.season.print_season(
         folder, engine.value, master, clinic, why, figures, full, as_json

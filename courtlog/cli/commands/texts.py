@@ -119,6 +119,9 @@ def history_forward(
     number: Annotated[int, typer.Argument(help="The step's number in `courtlog history`.")],
     book: BookPath = None,
 ) -> None:
-    """Put one step forward again that was taken back; keys at the court are pressed again."""
+    """Put a step forward again that was taken back.
+
+    A key at the court is pressed again there instead.
+    """
 
     actions.history.put_forward(book, number)
