@@ -42,6 +42,7 @@ def pytest_configure(config: pytest.Config) -> None:
     slow = [HealthCheck.too_slow]
     settings.register_profile("untimed", deadline=None, suppress_health_check=slow)
     settings.load_profile("untimed")
+    gc.disable()  # loading makes no rubbish, and searching for it takes a fifth of the loading
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
@@ -49,6 +50,13 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     left = doses.left_for_long(items, Path(__file__).parent)
     config.hook.pytest_deselected(items=[item for item in items if item in left])
     items[:] = [item for item in items if item not in left]
+
+
+def pytest_collection_finish() -> None:
+    """Sweep memory again, but never again through all that was loaded, which stays."""
+    gc.collect()
+    gc.freeze()
+    gc.enable()
 
 
 @pytest.fixture

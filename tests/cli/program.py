@@ -20,6 +20,7 @@ from unittest import mock
 
 import courtlog
 from courtlog import locations
+from courtlog.cli import start
 from courtlog.cli.entry import main
 
 PROJECT = Path(courtlog.__file__).parents[1]
@@ -158,18 +159,20 @@ def _said(pipe: io.TextIOWrapper) -> str:
 
 @contextmanager
 def _as_at_the_start(folder: Path) -> Iterator[None]:
-    """In this folder; the mask for new files, the sweeping of memory and signals are put back."""
+    """In this folder; the mask for new files and signals are put back.
+
+    The program stops the sweeping of memory for its short life, which here goes on for all tests.
+    """
     here, mask = Path.cwd(), os.umask(0o022)
     answers = {number: signal.getsignal(number) for number in _ANSWERED}
     os.umask(mask)
     os.chdir(folder)
     try:
-        yield
+        with mock.patch.object(start, "gc", mock.Mock(spec=gc)):
+            yield
     finally:
         os.chdir(here)
         os.umask(mask)
-        gc.unfreeze()
-        gc.enable()
         for number, answer in answers.items():
             signal.signal(number, answer)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tempfile
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 from courtlog.cli.actions.sheets import put_in
@@ -37,12 +38,18 @@ def facts_in(folder: Path, sheet: str, minors: bool = False) -> list[TakeHome]:
 
 def pages() -> list[TakeHome]:
     """The sheets of every player of every sample."""
+    return list(_pages())
+
+
+@cache
+def _pages() -> tuple[TakeHome, ...]:
+    """The same, worked out once."""
     with tempfile.TemporaryDirectory() as folder:
-        return [
+        return tuple(
             facts
             for file in SHEETS
             for facts in facts_in(Path(folder) / file.stem, file.read_text(encoding="utf-8"))
-        ]
+        )
 
 
 def text_of(folder: Path, round_: str, player: str = "Maren") -> str:
