@@ -11,6 +11,7 @@ from courtlog import settings as settings_file
 from courtlog.cli.book_to_write import book_alone, this_writer
 from courtlog.cli.common import existing_book, now
 from courtlog.cli.keep_reminder import keep_reminder
+from courtlog.cli.laptop_notes import laptop_notes
 from courtlog.cli.zones import local_zone
 from courtlog.errors import BookError, CourtlogError, NewerBookError
 from courtlog.logbook.file import backups, copying, doctor, restoring, salvage
@@ -98,11 +99,14 @@ def examine(path: Path | None, wished: bool) -> None:
             for finding in found:
                 print(f"Not mended: {finding.sentence}")
         reminder = "" if found else keep_reminder(book)
+        notes = list(laptop_notes(book.path))
+    if not found:
+        print("The book is sound.")
+    for line in (reminder, *notes):
+        if line:
+            print(line)
     if found:
         raise typer.Exit(1)
-    print("The book is sound.")
-    if reminder:
-        print(reminder)
 
 
 def _save(where: Path) -> None:

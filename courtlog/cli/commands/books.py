@@ -121,9 +121,9 @@ def doctor(
     ] = False,
     book: BookPath = None,
 ) -> None:
-    """Check the book, and say what is wrong with it.
+    """Check the book, and say what is wrong with it, and what this laptop lacks.
 
-    The exit code is 1 if something is.
+    The exit code is 1 if something is wrong with the book.
     """
 
     actions.backups.examine(book, mend)

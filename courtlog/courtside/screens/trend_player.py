@@ -38,7 +38,7 @@ from courtlog.logbook.reads import history_lookups
 from courtlog.logbook.reads.trend_lookups import CueTrend, PlayerTrend, StrokeTrend
 from courtlog.plain_text import many, plain
 from courtlog.reports.layout.cell_charts import BAND, MIDDLE, SCALE, curve_chart
-from courtlog.reports.layout.charts import LINES
+from courtlog.reports.layout.charts import LINES, can_be_drawn
 from courtlog.reports.layout.signs import OTHER_DRILLS
 
 if TYPE_CHECKING:
@@ -206,7 +206,9 @@ def page(view: StrokeView, answer: CurveAnswer, width: int, height: int) -> Cont
     drawn = answer.curve
     words = Content(plain(answer.words)).wrap(width)
     head = f"Skill curve of {plain(view.cues[view.chosen].name)}, ball by ball"
-    head += f" in {plain(view.clinic)}" + f" ({MIDDLE} middle, {BAND} 5 to 95%)" * bool(drawn)
+    head += f" in {plain(view.clinic)}" + f" ({MIDDLE} middle, {BAND} 5 to 95%)" * (
+        bool(drawn) and can_be_drawn()
+    )
     counts = counts_lines(view, width)
     note = _other_drills(view, width)
     rows = height - len(counts) - len(note) - len(words) - 1

@@ -13,7 +13,7 @@ from courtlog.courtside.surface.lettering import cells
 from courtlog.logbook.reads.trend_lookups import CueTrend, TrendDate
 from courtlog.plain_text import plain
 from courtlog.reports.layout.cell_charts import SCALE, Spot, built, draw, figure, that_fit
-from courtlog.reports.layout.charts import LINES, letters
+from courtlog.reports.layout.charts import LINES, can_be_drawn, letters
 
 BETWEEN, SAME_SPOT = "│", "*"
 """What stands between two clinics, and where the points of two cues fall together."""
@@ -56,7 +56,12 @@ def middles(slots: Sequence[Slot], columns: int) -> list[int]:
 def shares_chart(
     cues: Sequence[CueTrend], slots: Sequence[Slot], width: int, rows: int
 ) -> list[str]:
-    """Made shares by date, a letter and line a cue; a bar and the month between two clinics."""
+    """Made shares by date, a letter and line a cue; a bar and the month between two clinics.
+
+    No line where no chart can be drawn.
+    """
+    if not can_be_drawn():
+        return []
     columns, high = width - SCALE, rows - 2
     drawing = figure(columns, high)
     places = list(zip(middles(slots, columns), slots, strict=True))

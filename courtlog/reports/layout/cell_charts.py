@@ -1,11 +1,14 @@
-"""Charts drawn by plotext on coordinates that are the cells themselves: a band, letters, ticks."""
+"""Charts drawn by plotext on coordinates that are the cells themselves: a band, letters, ticks.
+
+Who draws asks `charts.can_be_drawn` first.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Protocol
+from typing import Any, Protocol
 
-import plotext
+from courtlog.reports.layout import charts
 
 SCALE = 5
 """Cells of `100%┤` beside a chart; two rows under it are its axis."""
@@ -33,7 +36,12 @@ class Banded(Protocol):
 
 
 def curve_chart(curve: Banded, width: int, rows: int) -> list[str]:
-    """The chance of a made ball over the balls: a band and its middle; ticks where a day began."""
+    """The chance of a made ball over the balls: a band and its middle; ticks where a day began.
+
+    No line where no chart can be drawn.
+    """
+    if not charts.can_be_drawn():
+        return []
     columns, high, balls = width - SCALE, rows - 2, len(curve.median)
     drawing = figure(columns, high)
     band, line = [], []
@@ -64,10 +72,9 @@ def that_fit(marks: Sequence[Mark]) -> list[Mark]:
     return sorted(kept.items())
 
 
-def figure(columns: int, rows: int) -> plotext.figure:
+def figure(columns: int, rows: int) -> Any:
     """An empty drawing whose coordinates are its cells, row 0 for none made at the bottom."""
-    drawing = plotext.figure
-    drawing.clear()
+    drawing = charts.empty_figure()
     drawing.plot_size(columns + SCALE, rows + 2)
     drawing.axes(False, side=1)
     drawing.ruler("x", "lower").lim(0, columns - 1)
@@ -77,14 +84,14 @@ def figure(columns: int, rows: int) -> plotext.figure:
     return drawing
 
 
-def draw(drawing: plotext.figure, spots: Sequence[Spot], marker: str, joined: bool = False) -> None:
+def draw(drawing: Any, spots: Sequence[Spot], marker: str, joined: bool = False) -> None:
     signal = drawing.signal([x for x, _ in spots], [y for _, y in spots], marker=marker)
     if joined and len(spots) > 1:
         signal.lines()
     drawing.draw(signal)
 
 
-def built(drawing: plotext.figure, marks: Sequence[Mark]) -> list[str]:
+def built(drawing: Any, marks: Sequence[Mark]) -> list[str]:
     drawing.ruler("x", "lower").ticks([column for column, _ in marks], [word for _, word in marks])
     text: str = drawing.build().string(colorless=True)
     return [line.rstrip() for line in text.splitlines()]

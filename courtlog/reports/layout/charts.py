@@ -1,16 +1,35 @@
-"""Charts drawn by plotext into a string, for the terminal and for paper: no colour is needed."""
+"""Charts drawn by plotext into a string, for the terminal and for paper: no colour is needed.
+
+plotext draws by a compiled part of its own. Where a system has none for it, there are no charts,
+and everything else is said as ever.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-import plotext
+try:
+    import plotext
+except (ImportError, OSError):
+    plotext = None
 
 LINES = "·-=+"
 """One line character a cue, so that crossing lines can be told apart without colour."""
 
 HEIGHT = 11
+
+
+def can_be_drawn() -> bool:
+    """Whether this system has what draws charts."""
+    return plotext is not None
+
+
+def empty_figure() -> Any:
+    """Plotext's one drawing, with nothing in it."""
+    drawing = plotext.figure
+    drawing.clear()
+    return drawing
 
 
 def letters(names: Sequence[str]) -> list[str]:
@@ -25,9 +44,13 @@ def letters(names: Sequence[str]) -> list[str]:
 def share_chart(
     shares: Mapping[str, Sequence[float | None]], days: Sequence[str], width: int
 ) -> str:
-    """Shares (0 to 1, None for none) by day, a letter and line a name, `width` cells wide."""
-    figure = plotext.figure
-    figure.clear()
+    """Shares (0 to 1, None for none) by day, a letter and line a name, `width` cells wide.
+
+    Empty where no chart can be drawn.
+    """
+    if not can_be_drawn():
+        return ""
+    figure = empty_figure()
     figure.plot_size(width, HEIGHT)
     drawn = list(zip(letters(list(shares)), LINES, shares.values(), strict=False))
     points = [

@@ -65,10 +65,12 @@ def curve_lines(cue: CueChange) -> Iterator[str]:
     """The skill curve of a cue with its band and its words; nothing without a curve."""
     if cue.curve is None:
         return
+    chart = curve_chart(cue.curve, WIDTH - 2, CURVE_ROWS)
     yield ""
-    for line in curve_chart(cue.curve, WIDTH - 2, CURVE_ROWS):
+    for line in chart:
         yield f"  {line}"
-    yield f"  {plain(cue.name)}, chance made by ball: {MIDDLE} middle, {BAND} 5 to 95% band"
+    if chart:
+        yield f"  {plain(cue.name)}, chance made by ball: {MIDDLE} middle, {BAND} 5 to 95% band"
     yield from block("curve", [f"{plain(cue.name)}: {cue.curve_words}"])
 
 

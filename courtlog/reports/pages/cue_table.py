@@ -13,7 +13,7 @@ from courtlog.coaching.answers.cue_rounds import CueRound
 from courtlog.coaching.answers.drill_mix import other_drills_words
 from courtlog.plain_text import many, plain
 from courtlog.reports.facts.models import CueDay, CueFacts, TrendFacts
-from courtlog.reports.layout.charts import key_to, share_chart
+from courtlog.reports.layout.charts import can_be_drawn, key_to, share_chart
 from courtlog.reports.layout.cue_strip import BROADEST, cue_strip, legend
 from courtlog.reports.layout.page import WIDTH, cell, lines_of
 from courtlog.reports.layout.signs import OTHER_DRILLS, spark
@@ -107,7 +107,7 @@ def _day_range(number: int) -> str:
 def days_chart(cues: Sequence[CueFacts], number: int) -> Iterator[str]:
     """The shares by day as a chart with its key; nothing before the second day."""
     drawn = cues[:4]
-    if (
+    if not can_be_drawn() or (
         sum(any(cue.days[index].counts.seen for cue in drawn) for index in range(number))
         < CHART_DAYS
     ):
