@@ -160,7 +160,7 @@ def test_a_roster_file_brings_the_answer(own: Home) -> None:
     )
     well(own, "roster", "import", "more.csv")
     listed = " ".join(well(own, "roster", "list").out.split())
-    assert "guardian's word on filming" in listed
+    assert "guardian's yes or no to filming" in listed
     said = well(own, *MAKERS["chapters"]).out
     assert "No yes from Tove, Bo and Cleo." in " ".join(said.split())
     cards = " ".join(well(own, "roster", "list", "--cards").out.split())

@@ -19,7 +19,12 @@ Html = Annotated[
 ]
 Spare = Annotated[
     int | None,
-    typer.Option("--spare", min=0, max=20, help="Spare rounds for each player, if not 1."),
+    typer.Option(
+        "--spare",
+        min=0,
+        max=20,
+        help="Spare rounds for each player, if not 1; half a page gets one more.",
+    ),
 ]
 
 

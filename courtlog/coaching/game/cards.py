@@ -144,13 +144,13 @@ def missing(card: PlayerCard) -> tuple[str, ...]:
     lacks_whose_yes = card.filming == "yes" and not card.may_be_filmed
     open_if = {
         "contact of a minor": card.minor and not card.contact,
-        "guardian's word on filming": lacks_whose_yes and card.minor,
+        "guardian's yes or no to filming": lacks_whose_yes and card.minor,
         "who agreed to filming": lacks_whose_yes and not card.minor,
         "minor or adult": not card.age,
         "hand": not card.hand,
         "old complaints": not card.complaints,
         "whom to call": not card.minor and not card.contact,
-        "word on filming": card.filming in ("", "asked"),
+        "yes or no to filming": card.filming in ("", "asked"),
         "goal": not card.goal,
         "level": not card.level,
     }

@@ -31,7 +31,7 @@ def court_parts(held: Held, films: Sequence[str]) -> Iterator[Part]:
     """These parts in the order of the page."""
     title = "Rounds and balls, by count"
     yield Part("rounds", title, in_time(_days(held)), amount=_rounds_and_balls(held))
-    yield Part("on_the_day", "On the day", in_time(_on_the_day(held)))
+    yield Part("on_the_day", "Your place and turn on the day", in_time(_on_the_day(held)))
     yield Part("planned", "Planned rounds", in_time(_planned(held)))
     yield Part("second", "Balls rated a second time", tuple(_second(held)))
     yield Part("at_home", "Watched at home", in_time(_at_home(held)))

@@ -98,7 +98,7 @@ def _copies(book: Book, held: Held, second_backup: str, coaches: Sequence[str]) 
         said.append("Backups are copied to a second place too.")
     if held.rows.books > 1:
         said.append(
-            f"These lines were written in {held.rows.books} books, which were joined."
+            f"These lines were written in {held.rows.books} books, joined or copied."
             " Each of those laptops may still have its own."
         )
     ask = f" Ask who coached: {listed(coaches)}." if coaches else " Ask the coach."

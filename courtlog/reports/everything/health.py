@@ -64,7 +64,8 @@ def _summed(held: Held, rows: Sequence[Row]) -> Iterator[str]:
         yield f"Signs: {listed(words)}."
     notes = sum(bool(row["note"]) for row in rows)
     if notes:
-        yield f"{many(notes, 'note')} stand with them, in the whole list."
+        stand = "stands" if notes == 1 else "stand"
+        yield f"{many(notes, 'note')} {stand} with them, in the whole list."
 
 
 def _pain(held: Held, row: Row) -> str:

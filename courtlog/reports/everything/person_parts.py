@@ -39,7 +39,7 @@ _ABOUT_OTHERS = {
     "focus": "what the coach saw of another player",
     "red_flag": "a red of another player",
     "clinician_word": "a clinician's word on another player",
-    "filming_consent": "a word on filming another player",
+    "filming_consent": "a yes or no to filming another player",
 }
 
 _ANSWERS = {"": "taken back", "asked": "asked, no answer yet", "yes": "yes", "no": "no"}
@@ -49,7 +49,7 @@ def person_parts(held: Held) -> Iterator[Part]:
     """These parts in the order of the page."""
     yield Part("card", "Your card", tuple(_card(held)))
     yield Part("clinics", "Clinics", tuple(_clinics(held)))
-    yield Part("filming", "Word on filming", tuple(_filming(held)), "nobody was asked")
+    yield Part("filming", "Yes or no to filming", tuple(_filming(held)), "nobody was asked")
     yield Part("check_ins", "What you said of pain and effort", in_time(_check_ins(held)))
     yield Part("reds", "When play was stopped", in_time(_reds(held)), "never")
     yield Part("seen", "What the coach saw", in_time(_seen(held)))

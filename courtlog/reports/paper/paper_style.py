@@ -40,7 +40,8 @@ p { margin: 0; }
 table { border-collapse: collapse; table-layout: fixed; width: calc(100% - 1px); margin: 1mm 0; }
 th, td { border: 1px solid #000; padding: 0 .5mm; height: 7.4mm; text-align: center;
   font-weight: normal; font-size: 11pt; }
-thead th { height: 10mm; line-height: 1.05; }
+/* Two lines fit, and what hangs below a line, as a g does, is not cut off. */
+thead th { height: 10mm; line-height: 1.2; }
 .number { width: 10mm; }
 .tough { width: 14mm; }
 .number, .tough { overflow-wrap: normal; }

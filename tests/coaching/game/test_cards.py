@@ -125,12 +125,12 @@ def test_what_the_form_asks_is_open_until_it_is_answered() -> None:
         "hand",
         "old complaints",
         "whom to call",
-        "word on filming",
+        "yes or no to filming",
         "goal",
         "level",
     )
     asked = PlayerCard(name="Tove", filming="asked", complaints="none", contact="her aunt")
-    assert missing(asked) == ("minor or adult", "hand", "word on filming", "goal", "level")
+    assert missing(asked) == ("minor or adult", "hand", "yes or no to filming", "goal", "level")
 
 
 @pytest.mark.parametrize(
@@ -151,7 +151,7 @@ def test_filming_takes_a_yes_and_for_a_minor_a_guardian(
 ) -> None:
     card = PlayerCard(name="Maren", age=age, filming=answer, filming_by=who)
     assert card.may_be_filmed is agreed
-    asked = "guardian's word on filming" in missing(card)
+    asked = "guardian's yes or no to filming" in missing(card)
     assert asked is (age == "minor" and answer == "yes" and not who)
 
 

@@ -167,6 +167,27 @@ def test_code_and_what_to_heed_are_never_cut(window: Browser, pages: list[Page])
     window.as_on("screen")
 
 
+LINES_TOO_LOW = """
+return [...document.querySelectorAll('th *')].filter(part => {
+  const style = getComputedStyle(part), letters = document.createRange();
+  letters.selectNodeContents(part);
+  const height = Math.min(...[...letters.getClientRects()].map(rect => rect.height));
+  return style.overflowY !== 'visible' && height > parseFloat(style.lineHeight) + 0.1;
+}).map(part => part.textContent);
+"""
+
+
+@needs_browser
+def test_no_cue_over_the_boxes_loses_what_hangs_below_its_line(
+    window: Browser, pages: list[Page]
+) -> None:
+    window.as_on("print")
+    for page in pages:
+        window.open(page.file)
+        assert window.run(LINES_TOO_LOW) == [], page.file
+    window.as_on("screen")
+
+
 @needs_browser
 def test_a_phone_never_scrolls_sideways(window: Browser, pages: list[Page]) -> None:
     window.wide(PHONE)

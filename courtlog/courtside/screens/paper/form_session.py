@@ -136,13 +136,13 @@ class FormSession:
             Question(
                 key=FILMING_BY,
                 asks=filled_in_by,
-                why="Kept as whose word on filming it is.",
+                why="Kept as who said yes or no to filming.",
                 seen_by="",
             ),
             Question(
                 key=FILMING_ON,
                 asks=on,
-                why="Of the word on filming, like 2026-05-12. Empty: today.",
+                why="Of the yes or no to filming, like 2026-05-12. Empty: today.",
                 seen_by="",
             ),
         ]

@@ -24,12 +24,17 @@ class SheetPlace:
 
     @property
     def title(self) -> str:
-        """`Maren · court sheet, round 2 · Tue 12 May · Harbour Week`."""
+        """`Maren · court sheet, round 2 · Tue 12 May · Harbour Week`.
+
+        The date of a home yardstick is that of the one it is held against, and is said to be.
+        """
         kind = str(self.code.kind)
         if self.code.kind is SheetKind.COURT:
             kind += f", round {self.code.number}"
         owner = self.owner
         when = times.date_words(self.code.on)
+        if self.code.kind is SheetKind.HOME:
+            when = f"held against {when}"
         return f"{owner.player.shown_name} · {kind} · {when} · {owner.clinic.name}"
 
     def today(self, at_ms: int) -> date:

@@ -64,7 +64,7 @@ def test_a_form_comes_onto_the_card(desk: Desk) -> None:
     assert "hand: left, was" not in words
     assert "goal: Volley" in words
     assert "counts once a guardian's name is beside it" in words
-    assert "Still open: guardian's word on filming." in words
+    assert "Still open: guardian's yes or no to filming." in words
     by = ["pagedown", "up", "up", *"Ada", "pagedown", "enter"]
     _, outcome = typed(desk, code_of(desk, "Tove"), [*by, "enter"])
     assert outcome == "The card of Tove is kept; `courtlog roster edit` mends it."
