@@ -121,7 +121,7 @@ def doctor(
     ] = False,
     book: BookPath = None,
 ) -> None:
-    """Check the book, and say what is wrong with it, and what this laptop lacks.
+    """Say what is wrong with the book, and what this laptop lacks.
 
     The exit code is 1 if something is wrong with the book.
     """
