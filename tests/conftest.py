@@ -134,9 +134,15 @@ def remembered_set_up() -> Iterator[None]:
 
 
 @pytest.fixture
-def books_from_scratch(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Every new book is made by the program, for tests of how it makes one."""
+def books_from_scratch(monkeypatch: pytest.MonkeyPatch, disk_waited_for: None) -> None:
+    """Every book is made and opened by the program, for tests of how it does."""
     monkeypatch.setattr(open_book, "_bring_up", remembered.bring_up)
+
+
+@pytest.fixture
+def disk_waited_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is written is on the disk, for tests of what outlives the program or the machine."""
+    monkeypatch.setattr(open_book, "_to_write", remembered.open_to_write)
 
 
 @pytest.fixture

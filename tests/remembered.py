@@ -20,20 +20,26 @@ from textual.css.stylesheet import Stylesheet
 
 from courtlog.film import cutting
 from courtlog.logbook.file import open_book
+from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.writer_lock import WriterLock
 from courtlog.logbook.rows import ids
 from tests.doses import dose
 
 bring_up = open_book._bring_up
 """The book as the program makes it."""
 
+open_to_write = open_book._to_write
+"""A book as the program opens it: what is written is on the disk before it goes on."""
+
 run_ffmpeg = cutting._run
 """A clip or a still as ffmpeg cuts it."""
 
 
 def remember(patch: pytest.MonkeyPatch) -> None:
-    """Let everything be worked out once."""
+    """Let everything be worked out once, and let no test wait for a disk."""
     patch.setattr(Stylesheet, "_parse_rules", _rules_read_once())
     patch.setattr(open_book, "_bring_up", _copy_an_empty_book)
+    patch.setattr(open_book, "_to_write", _write_without_waiting)
     patch.setattr(cutting, "_run", _cut_once())
     patch.setattr(typer.main, "get_command", cache(typer.main.get_command))
     if sys.platform == "linux" and dose(1, 0):  # the long version starts Python every time
@@ -65,10 +71,18 @@ def _copy_an_empty_book(db: sqlite3.Connection, now: int) -> None:
     if objects:
         bring_up(db, now)
         return
+    db.execute("PRAGMA synchronous = OFF")
     _empty_book().backup(db)
     db.execute(
         "UPDATE book SET uuid = ?, tag = ?, created_at = ?", [str(uuid.uuid4()), ids.new_tag(), now]
     )
+
+
+def _write_without_waiting(path: Path, now: int, lock: WriterLock | None) -> Book:
+    """A book of this process alone: only a machine that goes down would lose what was written."""
+    book = open_to_write(path, now, lock)
+    book.db.execute("PRAGMA synchronous = OFF")
+    return book
 
 
 @cache

@@ -36,3 +36,8 @@ def open_court() -> Iterator[Opener]:
             return open_.enter_context(Console(court(path), env, columns, lines, True))
 
         yield opened
+
+
+@pytest.fixture(autouse=True)
+def _on_disk(disk_waited_for: None) -> None:
+    """The program on a terminal finds on the disk what a test wrote there."""
