@@ -1,4 +1,4 @@
-"""Backups: checked copies of the book in the folder `backups` beside it, the last few kept."""
+"""Backups: checked copies of the book in the folder `backups` beside it, some of each day kept."""
 
 from __future__ import annotations
 
@@ -17,6 +17,12 @@ from courtlog.logbook.file.copying import BookContents, StopCopying
 
 KEPT = 14
 """Backups kept of one book: two a day, for a week."""
+
+LAST = 6
+"""The newest of these always stay, however many a day makes: before each joining there is one."""
+
+
+_A_DAY = 24 * 60 * 60 * 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,8 +140,11 @@ def read_backup(path: Path, thorough: bool = False) -> Backup:
 
 
 def _prune(folder: Path, tag: int) -> None:
+    """Remove what is too many: the oldest of the day with most, so that no day pushes others out."""
     kept = backup_paths(folder, tag)
-    for old in kept[:-KEPT]:
+    while len(kept) > KEPT:
+        days = [copying.moment_of(path) // _A_DAY for path in kept[:-LAST]]
+        old = kept.pop(days.index(max(days, key=days.count)))  # of equal days the earliest
         with contextlib.suppress(OSError):  # one too many is no reason to doubt the new one
             old.unlink()
 

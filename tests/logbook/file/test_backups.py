@@ -78,6 +78,18 @@ def test_the_last_fourteen_are_kept_and_a_half_made_one_goes(tmp_path: Path) -> 
     assert not dead.exists()
 
 
+def test_many_copies_of_one_day_leave_those_of_the_days_before(tmp_path: Path) -> None:
+    """Three days with two backups each, then a day that reads the stick twenty times."""
+    desk, day = desk_in(tmp_path), 86_400_000
+    moments = [START + back * day + hour for back in (-3, -2, -1) for hour in (0, 9 * 3_600_000)]
+    moments += [START + minute * 60_000 for minute in range(20)]
+    for at_ms in moments:
+        feed(desk, "_")
+        backups.make_backup(desk.book.path, at_ms)
+    left = [copying.moment_of(path) for path in backups.backup_paths(tmp_path / "backups")]
+    assert left == moments[:6] + moments[-8:]
+
+
 def test_a_book_without_a_clinic_is_not_worth_a_backup(tmp_path: Path) -> None:
     book = open_book(tmp_path)
     assert backups.make_backup(book.path, START) is None
