@@ -27,7 +27,7 @@ class Care(Command):
         view = court.state.view
         player = view.live.player if view.live else view.rotation.next_up
         first = [player] if player is not None else []
-        others = [other for other in view.roster if other != player]
+        others = [other for other in view.court_first if other != player]
         choices = [_check_in_choice(court, asked) for asked in (*first, *others)]
         if player is not None:
             choices += [
@@ -51,7 +51,7 @@ def _moment(court: Court, player: Player) -> CheckInMoment:
 
 
 def _check_in(court: Court, player: Player) -> None:
-    roster = court.state.view.roster
+    roster = court.state.view.court_first
     index = [other.id for other in roster].index(player.id)
 
     def keep(answers: Mapping[str, str]) -> None:
@@ -65,7 +65,7 @@ def _check_in(court: Court, player: Player) -> None:
 
 
 def _set_red(court: Court, player: Player) -> None:
-    roster = court.state.view.roster
+    roster = court.state.view.court_first
     index = [other.id for other in roster].index(player.id)
 
     def keep(answers: Mapping[str, str]) -> None:

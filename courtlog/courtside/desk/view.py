@@ -103,6 +103,12 @@ class CourtView:
         return f"Esc {key}" if self.pad.hides(key) else key
 
     @property
+    def court_first(self) -> list[Player]:
+        """The roster, whoever is of this court before those of the clinic's other courts."""
+        here = {player.id for player in self.rotation.court.roster}
+        return sorted(self.roster, key=lambda player: player.id not in here)
+
+    @property
     def paused(self) -> bool:
         """Whether the time of the round stands still."""
         return self.paused_at is not None

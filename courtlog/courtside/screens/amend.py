@@ -156,7 +156,7 @@ class AmendScreen(OwnDialog[str | None]):
 
     def _give(self, numbers: Sequence[int]) -> None:
         live = self._live
-        others = [p for p in self._desk.state.view.roster if p.id != live.player.id]
+        others = [p for p in self._desk.state.view.court_first if p.id != live.player.id]
         self.ask(
             PickList("Whose was it?", [Choice(player, player.shown_name) for player in others]),
             lambda player: self._done(self._desk.give(live, numbers, player)),

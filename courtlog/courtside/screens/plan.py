@@ -188,7 +188,7 @@ class PlanScreen(OwnDialog[None]):
                 lambda: len(self._both.rounds) - 1,
             )
 
-        players = [Choice(player, player.shown_name) for player in self._state.view.roster]
+        players = [Choice(player, player.shown_name) for player in self._state.view.court_first]
         self.ask(PickList("Whose round is it?", players), chosen)
 
     def _ask_drill(self, then: Callable[[str], None]) -> None:

@@ -47,3 +47,9 @@ def test_what_would_be_refused_asks_nothing_first(desk: Desk, keys: tuple[str, .
     assert REFUSED in seen
     assert "ticks" not in seen
     assert "new player" not in seen
+
+
+def test_an_arm_is_asked_for_on_this_court_first(desk: Desk) -> None:
+    lines = on_court(desk, ("escape", "i")).splitlines()
+    asked = [line.split("check-in: ")[1].split(",")[0] for line in lines if "check-in: " in line]
+    assert asked == ["Ruben", "Aino", "Maren", "Tove"]
