@@ -71,3 +71,17 @@ def test_a_wrong_answer_is_told_on_whole_words_and_asked_again(
     told = dealt.out.split("called 'Nobody'")[1].splitlines()
     assert all(len(line) <= 78 for line in told[:4])
     assert f'  courtlog gather "{folder}/court-*.db"' in dealt.lines, "typed as it stands"
+
+
+def test_erasing_says_that_the_other_courts_still_hold_the_person(tmp_path: Path) -> None:
+    desk_in(tmp_path, ("Maren", "Tove", "Ruben"), drill=None).book.close()
+    home, folder = Home(tmp_path), tmp_path / "stick"
+    alone = home.run("erase", "Ruben", "--yes", "--book", tmp_path / "book.db")
+    assert "still hold" not in alone.out
+    day = ("--date", "2026-05-12", "--book", tmp_path / "book.db")
+    assert home.run("courts", "3", "--mine", "1", "--in", folder, *day).code == 0
+    erased = home.run("erase", "Tove", "--yes", "--book", tmp_path / "book.db")
+    assert (
+        f"The books of courts 2 and 3, and their copies in {folder}, still hold Tove:"
+        " gather them, then delete them."
+    ) in " ".join(erased.out.split())

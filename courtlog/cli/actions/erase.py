@@ -17,6 +17,7 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook.file import backups, sheet_drafts
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
+from courtlog.logbook.reads.courts.court_groups import court_book, court_order, readings
 from courtlog.logbook.reads.film.films import films_of_person
 from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows.mentions import place_phrases
@@ -48,12 +49,14 @@ def erase_person(
         shown_in = films_of_person(book, erasing.identity_of(book.db, who).ids)
         changed, unreadable = erase_from_backups(book, who, in_notes)
         half_typed = _delete_typed_sheets(book, who)
+        in_books_of_courts = _left_in_books_of_courts(book, who)
         gone = erasing.erase(book, who, now(), keep_counts, in_notes)
         finished_steps.note(f"{who.shown_name} is gone from the book")
     words = [
         *_words(who, gone, keep_counts, in_notes, changed),
         *([f"Gone too: {many(half_typed, 'sheet')} that waited half typed."] if half_typed else []),
         *left_on_films(who.shown_name, shown_in),
+        *in_books_of_courts,
     ]
     for line in [*words, *owed_words(who)]:
         print(plain(line))
@@ -93,6 +96,19 @@ def _delete_typed_sheets(book: Book, who: Player) -> int:
     names = erasing.identity_of(book.db, who).names | {who.shown_name}
     clinics = [clinic.name for clinic in lookups.clinics(book)]
     return sheet_drafts.delete_drafts_of(book.path, clinics, names)
+
+
+def _left_in_books_of_courts(book: Book, who: Player) -> list[str]:
+    """Where the clinic's other courts still hold the person; nothing where it is on one court."""
+    own, courts = court_book(book), sorted(readings(book), key=court_order)
+    if own is None or not courts:
+        return []
+    books = "The books of courts" if len(courts) > 1 else "The book of court"
+    hold = "their copies" if len(courts) > 1 else "its copy"
+    return [
+        f"{books} {listed(courts)}, and {hold} in {own.stick}, still hold {who.shown_name}:"
+        " gather them, then delete them."
+    ]
 
 
 def owed_words(who: Player) -> list[str]:
