@@ -33,7 +33,7 @@ def test_a_player_is_gone_from_the_book_the_backup_and_every_page(own: Home) -> 
     assert with_name(own, "Maren") == ["backups/book-1.db", "book.db"]
     lines = own.run("erase", "Maren", "--yes").lines
     assert lines[0] == (
-        "Maren is gone: 39 rounds, 494 balls, 15 notes, 15 check-ins, 2149 other lines."
+        "Maren is gone: 39 rounds, 494 balls, 15 notes, 15 check-ins, 2188 other lines."
     )
     assert "Gone from 1 backup too." in lines
     assert with_name(own, "Maren") == []

@@ -140,7 +140,7 @@ def read_backup(path: Path, thorough: bool = False) -> Backup:
 
 
 def _prune(folder: Path, tag: int) -> None:
-    """Remove what is too many: the oldest of the day with most, so that no day pushes others out."""
+    """Remove what is too many, from the day with most, so that no day pushes others out."""
     kept = backup_paths(folder, tag)
     while len(kept) > KEPT:
         days = [copying.moment_of(path) // _A_DAY for path in kept[:-LAST]]
