@@ -22,6 +22,14 @@ from tests.cli.program import Home
 
 pytestmark = pytest.mark.spark
 
+QUICK = {
+    "spark.sql.adaptive.enabled": "false",
+    "spark.sql.codegen.factoryMode": "NO_CODEGEN",
+    "spark.sql.codegen.wholeStage": "false",
+    "spark.sql.shuffle.partitions": "1",
+}
+"""Spark makes no code of its own: a few rows are read sooner than it is compiled."""
+
 
 @pytest.fixture(scope="module")
 def spark(
@@ -30,8 +38,13 @@ def spark(
     """One session for all: starting it takes longer than all that it is asked."""
     if not request.config.getoption("--spark"):
         pytest.skip("asked for with --spark")
+    of_spark = pytest.importorskip("courtlog.academy.engines.of_spark", exc_type=ImportError)
+    own = of_spark.settings_of
     try:
-        session = session_of(EngineName.SPARK, tmp_path_factory.mktemp("spark"), "local[2]")
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setattr(of_spark, "settings_of", lambda *session: own(*session) | QUICK)
+            patch.setenv("JAVA_TOOL_OPTIONS", "-XX:TieredStopAtLevel=1 -XX:+UseSerialGC")
+            session = session_of(EngineName.SPARK, tmp_path_factory.mktemp("spark"), "local[2]")
     except CourtlogError as error:
         pytest.skip(str(error))
     with session:

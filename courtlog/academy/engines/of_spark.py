@@ -37,7 +37,7 @@ class Spark:
 
     def __init__(self, scratch: Path, master: str) -> None:
         build = SparkSession.builder.master(master).appName("courtlog academy")
-        for name, value in _settings(master, scratch).items():
+        for name, value in settings_of(master, scratch).items():
             build = build.config(name, value)
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # the same warning again
@@ -90,7 +90,8 @@ class Spark:
         self._spark.stop()
 
 
-def _settings(master: str, scratch: Path) -> dict[str, str]:
+def settings_of(master: str, scratch: Path) -> dict[str, str]:
+    """What a session is started with."""
     settings = {
         "spark.ui.enabled": "false",
         "spark.ui.showConsoleProgress": "false",
