@@ -74,7 +74,7 @@ def schemas(folder: Path, long: bool) -> Figure:
 def values(folder: Path, long: bool) -> Figure:
     """Each column of each table holds what nobody wrote, past every check of the schema."""
     figure = Figure("crafted values: opened, joined, restored, examined")
-    everything = list(_values(_Sound(folder).path))
+    everything = list(crafted_values(_Sound(folder).path))
     random.Random(14).shuffle(everything)
     return _tried(figure, folder, everything[: VALUES_LONG if long else VALUES])
 
@@ -322,7 +322,7 @@ _TABLES: dict[str, Callable[[str, str, sqlite3.Connection], None]] = {
 }
 
 
-def _values(sound: Path) -> Iterator[Crafted]:
+def crafted_values(sound: Path) -> Iterator[Crafted]:
     with closing(create_or_open(sound, START)) as book:
         every = [(table.name, table.columns) for table in tables(book.db)]
         every += [("home", ()), ("tally", ())]

@@ -23,11 +23,14 @@ class JoinedCounts:
     keys: int
 
 
-def join_balls(db: sqlite3.Connection, united: Set[int]) -> JoinedCounts:
+def join_balls(db: sqlite3.Connection, united: Set[int], whole: bool) -> JoinedCounts:
     """Take in balls, grades and journal of the attached book `theirs`.
 
-    `united` are balls of sheets that both books had read in.
+    `united` are balls of sheets that both books had read in. `whole`: all of them come in as they
+    are (other_book.py).
     """
+    if whole:
+        return _copy_whole_tables(db)
     clash = db.execute(
         "SELECT count(*) FROM main.journal AS ours JOIN theirs.journal AS other USING (id)"
         " WHERE (ours.ball_id, ours.kind, ours.before, ours.after, ours.at)"
@@ -68,51 +71,37 @@ def join_balls(db: sqlite3.Connection, united: Set[int]) -> JoinedCounts:
     return JoinedCounts(balls, keys)
 
 
-def _insert_what_came(db: sqlite3.Connection) -> None:
-    """Insert the balls, grades and lines that this book does not hold.
+def _copy_whole_tables(db: sqlite3.Connection) -> JoinedCounts:
+    """Copy all balls, grades and lines, since this book holds none of them.
 
-    Where all of a table came, it is named without a join. Into an empty table SQLite then copies
-    whole records and the entries of their indexes. That they keep the table's rules, its
-    `integrity_check` of the other book has seen before.
+    Into an empty table SQLite copies whole records and the entries of their indexes. That they keep
+    the table's rules, its `integrity_check` of the other book has seen before.
     Source: sqlite.org/src, insert.c, "the transfer optimization".
     """
-    if _is_all_new(db, "ball", "ball_came") and not _shares_rounds(db):
-        db.execute("INSERT INTO main.ball SELECT * FROM theirs.ball")
-        db.execute("INSERT INTO main.rating SELECT * FROM theirs.rating")
-    else:
-        db.execute(
-            "INSERT INTO main.ball (id, round_id, number, taken, tough, clip_at, taken_at)"
-            # In a round of both books out of the way of other numbers until all are counted again.
-            " SELECT id, round_id, CASE WHEN round_id NOT IN (SELECT id FROM main.round)"
-            " THEN number WHEN number < 0 THEN -id ELSE id END, taken, tough, clip_at, taken_at"
-            " FROM ball_came CROSS JOIN theirs.ball USING (id)"
-        )
-        db.execute(
-            "INSERT INTO main.rating SELECT rating.*"
-            " FROM ball_came CROSS JOIN theirs.rating ON ball_id = ball_came.id"
-        )
-    if _is_all_new(db, "journal", "line_came"):
-        db.execute("INSERT INTO main.journal SELECT * FROM theirs.journal")
-    else:
-        db.execute(
-            "INSERT INTO main.journal SELECT journal.*"
-            " FROM line_came CROSS JOIN theirs.journal USING (id)"
-        )
+    balls, _, keys = (
+        db.execute(f"INSERT INTO main.{table} SELECT * FROM theirs.{table}").rowcount
+        for table in ("ball", "rating", "journal")
+    )
+    return JoinedCounts(balls, keys)
 
 
-def _is_all_new(db: sqlite3.Connection, table: str, came: str) -> bool:
-    (all_new,) = db.execute(
-        f"SELECT (SELECT count(*) FROM theirs.{table}) = (SELECT count(*) FROM {came})"
-    ).fetchone()
-    return bool(all_new)
-
-
-def _shares_rounds(db: sqlite3.Connection) -> bool:
-    """Whether a ball of the other book lies in a round that this one has too."""
-    (shares,) = db.execute(
-        "SELECT EXISTS (SELECT 1 FROM main.round JOIN theirs.ball ON round_id = round.id)"
-    ).fetchone()
-    return bool(shares)
+def _insert_what_came(db: sqlite3.Connection) -> None:
+    """Insert the balls, grades and lines that this book does not hold."""
+    db.execute(
+        "INSERT INTO main.ball (id, round_id, number, taken, tough, clip_at, taken_at)"
+        # In a round of both books out of the way of other numbers until all are counted again.
+        " SELECT id, round_id, CASE WHEN round_id NOT IN (SELECT id FROM main.round)"
+        " THEN number WHEN number < 0 THEN -id ELSE id END, taken, tough, clip_at, taken_at"
+        " FROM ball_came CROSS JOIN theirs.ball USING (id)"
+    )
+    db.execute(
+        "INSERT INTO main.rating SELECT rating.*"
+        " FROM ball_came CROSS JOIN theirs.rating ON ball_id = ball_came.id"
+    )
+    db.execute(
+        "INSERT INTO main.journal SELECT journal.*"
+        " FROM line_came CROSS JOIN theirs.journal USING (id)"
+    )
 
 
 def _follow_journal(db: sqlite3.Connection, ball: int) -> None:

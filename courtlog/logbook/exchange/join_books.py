@@ -16,13 +16,13 @@ from pathlib import Path
 
 from courtlog import drafts, given_files
 from courtlog.errors import BookError, CourtlogError
-from courtlog.logbook.exchange import matching, removals, same_sheets
+from courtlog.logbook.exchange import matching, other_book, removals, same_sheets
 from courtlog.logbook.exchange.join_balls import join_balls
 from courtlog.logbook.exchange.matching import Ask
+from courtlog.logbook.exchange.other_book import OtherBook
 from courtlog.logbook.exchange.removals import MayRemove, PersonToRemove, Removal
 from courtlog.logbook.file import backups, file_identity
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.file.open_book import open_copy
 from courtlog.logbook.rows import matched_ids, plain_rows, tallies
 from courtlog.logbook.rows.ids import COUNT_BITS
 from courtlog.logbook.rows.matched_ids import Matching
@@ -72,14 +72,18 @@ def join_book(
         raise BookError("A book cannot be joined with itself.", "Name another book.")
     with drafts.scratch_near(book.path) as scratch:
         copy = scratch / "other.db"
-        _copy_checked(other_path, copy, at_ms)
+        other_book.copy_checked(other_path, copy, at_ms)
         kept = backups.make_backup(book.path, at_ms)
         backup = None if kept is None else kept[0]
         with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
             erased = _erased_in_either(book.db, theirs)
             court = theirs.execute("SELECT coalesce(max(court), '') FROM court_book").fetchone()[0]
-            _erase(theirs, erased)
             book.db.execute("ATTACH ? AS theirs", [str(copy)])
+            whole = not erased and other_book.balls_come_whole(book.db)
+            other = OtherBook(other_path, theirs, whole)
+            if not whole:
+                other.check_balls()
+                _erase(theirs, erased)
             book.db.execute("PRAGMA foreign_keys = OFF")  # all links are looked at once, at the end
             try:
                 with book.writing() as db, without_triggers(db):
@@ -92,10 +96,14 @@ def join_book(
                     )
                     if (removed or texts_changed) and not may_remove(removal):
                         raise CourtlogError("Nothing was joined, and nothing was changed.")
-                    joined = _join(db, theirs, ask)
-                    file_identity.rise_above_all(db, book.ids)
+                    joined = _join(db, other, ask)
                     _check_links(db)
                     _check_result(db, other_path)
+                    file_identity.rise_above_all(db, book.ids)
+            except CourtlogError:
+                if whole:
+                    other.check_balls()  # where they are the reason, the sentence says so
+                raise
             finally:
                 book.db.execute("PRAGMA foreign_keys = ON")
                 book.db.execute("DETACH theirs")
@@ -105,25 +113,13 @@ def join_book(
     return replace(joined, removed=removed, backup=backup, court=court)
 
 
-def _copy_checked(other: Path, copy: Path, at_ms: int) -> None:
-    """Copy the other book in today's schema to a file of our own. Raises BookError if unsound."""
-    with closing(open_copy(other, copy, at_ms)) as book:
-        with book.reading(), schema_check.within_bounds(book.db):
-            sound = book.db.execute("PRAGMA integrity_check(1)").fetchone() == ("ok",)
-            sound = sound and next(faults(book.db, tables(book.db)), None) is None
-        if not sound:
-            raise BookError(
-                f"The book {other} is not sound; nothing was changed.",
-                f"`courtlog --book {other} doctor` says what is wrong with it.",
-            )
-
-
 def _check_result(db: sqlite3.Connection, other: Path) -> None:
     """Refuse a result that a later command could not read; its links were looked at.
 
     Raises BookError.
     """
-    fault = next(faults(db, tables(db), linked=True), None)
+    with schema_check.within_bounds(db):
+        fault = next(faults(db, tables(db), linked=True), None)
     if fault is not None:
         raise BookError(
             f"Joined with {other} the book would not be sound ({fault.table}: {fault.sentence})",
@@ -137,12 +133,12 @@ def _check_links(db: sqlite3.Connection) -> None:
         raise sqlite3.IntegrityError(f"a row of {loose[0]} names a {loose[2]} that is not there")
 
 
-def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> JoinResult:
+def _join(db: sqlite3.Connection, other: OtherBook, ask: Ask) -> JoinResult:
     """Join the attached book's rows to this one's: in one transaction, which is the caller's."""
     # 1. Read the versions of every row. Plain rows that nobody changed are copied as they are.
     every = row_versions.versioned_tables(db)
     by_name = {table.name: table for table in every}
-    matches = matched_ids.load_matching(db, theirs)
+    matches = matched_ids.load_matching(db, other.db)
     united = same_sheets.give_kept_ids(db, matches)
     ours, theirs_rows = _histories_of_both(db, every)
     # 2. A row is the versions that either book knows.
@@ -160,13 +156,14 @@ def _join(db: sqlite3.Connection, theirs: sqlite3.Connection, ask: Ask) -> JoinR
     if not all(history.current for history in histories.values()):
         _revive(histories, every, {*_rounds_of_balls(db), *plain_rows.rounds_needed(db, every)})
     # 5. Balls follow their journals; then the rows are written.
-    joined = join_balls(db, united)
+    joined = join_balls(db, united, other.whole)
     row_versions.store_histories(db, every, ours, histories)
     plain_rows.copy_plain_rows(db, every)
     matched_ids.store_matching(db, matches)
     # 6. Numbers, places and tallies are worked out again.
     _rename_local(db, matches)
-    _renumber_rounds_and_balls(db)
+    if _renumber_rounds_and_balls(db) and other.whole:
+        other.check_balls()  # the numbers were put right, and the result no longer shows them
     tallies.recount(db)
     return JoinResult(joined.balls, joined.keys, tuple(flag_reds_everywhere(db)))
 
@@ -286,8 +283,11 @@ _PLACES = (
 )
 
 
-def _renumber_rounds_and_balls(db: sqlite3.Connection) -> None:
-    """Number the rounds of each day and the balls of each round, and put notes in their round."""
+def _renumber_rounds_and_balls(db: sqlite3.Connection) -> int:
+    """Number the rounds of each day and the balls of each round, and put notes in their round.
+
+    Returns how many balls got another number.
+    """
     db.execute(
         "UPDATE note SET round_id = ball.round_id FROM ball"
         " WHERE ball.id = ball_id AND note.round_id <> ball.round_id"
@@ -299,4 +299,4 @@ def _renumber_rounds_and_balls(db: sqlite3.Connection) -> None:
     db.execute("UPDATE round SET place = -id WHERE id IN (SELECT id FROM renumbered)")
     db.execute("UPDATE round SET place = new_place FROM renumbered WHERE round.id = renumbered.id")
     db.execute("DROP TABLE renumbered")
-    renumber_all(db)
+    return renumber_all(db)

@@ -33,8 +33,8 @@ def renumber(db: sqlite3.Connection, round_id: int) -> None:
         )
 
 
-def renumber_all(db: sqlite3.Connection) -> None:
-    """The same in every round that needs it."""
+def renumber_all(db: sqlite3.Connection) -> int:
+    """The same in every round that needs it; how many balls got another number."""
     db.execute(
         "CREATE TEMP TABLE counted AS SELECT * FROM (SELECT id, number AS had, row_number() OVER"
         f" (PARTITION BY round_id, number < 0 ORDER BY {_ORDER})"
@@ -46,4 +46,6 @@ def renumber_all(db: sqlite3.Connection) -> None:
         " FROM temp.counted WHERE ball.id = counted.id"
     )
     db.execute("UPDATE ball SET number = counted FROM temp.counted WHERE ball.id = counted.id")
+    (changed,) = db.execute("SELECT count(*) FROM temp.counted").fetchone()
     db.execute("DROP TABLE temp.counted")
+    return int(changed)

@@ -10,11 +10,13 @@ import re
 import sqlite3
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from enum import Enum, auto
+from itertools import product
 
 from courtlog import times
 from courtlog.coaching.game.clinic_record import signs_of
 from courtlog.coaching.game.drills import KEY, LONGEST_KEY, MOST_CUES, UsedDrill
-from courtlog.coaching.game.grades import LOOKS
+from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.game.speaking import Speak
 from courtlog.logbook.rows import value_limits
@@ -24,6 +26,15 @@ from courtlog.logbook.schema.tables import LATEST_MOMENT, Kind, Table, columns_o
 from courtlog.values import WrongValueError, take_json
 
 Key = tuple[object, ...]
+
+_CUES_OF_ROUNDS = (
+    "SELECT round.id AS round_id, count(row) AS cues, max(row) = count(row) - 1 AS in_order"
+    " FROM round LEFT JOIN round_cue ON round_cue.round_id = round.id GROUP BY round.id"
+)
+
+_ROWS_OF_EVERY_ROUND = (
+    f"SELECT min(CASE WHEN in_order THEN cues ELSE 0 END) FROM ({_CUES_OF_ROUNDS})"
+)
 
 _ROWS = {
     "book": (("one IS NULL", "a book has one row here"),),
@@ -56,30 +67,47 @@ _ROWS = {
     ),
     "rating": (
         (
-            "(ball_id, row) IN (SELECT ball_id, rating.row FROM rating"
-            " LEFT JOIN ball ON ball.id = ball_id LEFT JOIN round_cue"
-            " ON round_cue.round_id = ball.round_id AND round_cue.row = rating.row"
-            " WHERE round_cue.row IS NULL)",
+            # A row that every round has cues for needs no look at the ball's own round.
+            f"(row < 0 OR row >= ({_ROWS_OF_EVERY_ROUND})) AND NOT EXISTS"
+            " (SELECT 1 FROM ball JOIN round_cue ON round_cue.round_id = ball.round_id"
+            " WHERE ball.id = ball_id AND round_cue.row = rating.row)",
             "the ball's round has no such cue",
         ),
     ),
     "clinic": (("json_type(stations) IS NOT 'array'", "the stations are not a list"),),
 }
 
-_GRADES = [f"grade_{row}" for row in range(MOST_CUES)]
+_DIGITS = "".join(
+    "".join(LOOKS[grade].digit for grade in reversed(grades))
+    for grades in product((None, *Grade), repeat=MOST_CUES)
+)
+"""The grades of all balls there can be, as the journal writes them. A ball's place in it is its
+grades as a number: two bits a cue, 0 for not seen, the first cue lowest."""
 
-_DIGITS = " || ".join(f"ifnull({name}.grade, '{LOOKS[None].digit}')" for name in _GRADES)
+_NUMBER = (
+    "SELECT sum((grade + 1) << (2 * row)) FROM rating"
+    f" WHERE ball_id = ball.id AND row < {MOST_CUES}"
+)
+
+_STATE = state_sql(
+    f"substr('{_DIGITS}', 1 + {MOST_CUES} * ifnull(({_NUMBER}), 0), cues)",
+    is_open="NOT taken AND number > 0",
+)
+
+_LAST_STATE = (
+    "SELECT after FROM journal WHERE ball_id = ball.id AND kind <> 'move' ORDER BY id DESC LIMIT 1"
+)
+
+_LAST_LINE = (
+    "SELECT CASE kind WHEN 'move' THEN 'moved' ELSE after END FROM journal"
+    " WHERE id = (SELECT max(id) FROM journal WHERE ball_id = ball.id)"
+)
 
 _UNLIKE_JOURNAL = (
-    "SELECT ball.id FROM (SELECT id, (SELECT count(*) FROM round_cue WHERE round_id = round.id)"
-    " AS cues FROM round) AS played CROSS JOIN ball ON ball.round_id = played.id"
-    + "".join(
-        f" LEFT JOIN rating AS {name} ON {name}.ball_id = ball.id AND {name}.row = {row}"
-        for row, name in enumerate(_GRADES)
-    )
-    + " WHERE (SELECT after FROM journal WHERE ball_id = ball.id AND kind <> 'move'"
-    " ORDER BY id DESC LIMIT 1) <> "
-    + state_sql(f"substr({_DIGITS}, 1, cues)", is_open="NOT taken AND number > 0")
+    f"WITH played AS MATERIALIZED ({_CUES_OF_ROUNDS})"
+    " SELECT ball.id FROM ball CROSS JOIN played USING (round_id)"
+    # The index alone says which line is the last; only after a move another one is looked for.
+    f" WHERE ({_LAST_LINE}) <> {_STATE} AND ({_LAST_STATE}) <> {_STATE}"
 )
 """Compared by SQLite, since handing a million balls to Python would take most of the time."""
 
@@ -93,11 +121,30 @@ class Fault:
     sentence: str
 
 
-def faults(db: sqlite3.Connection, every: Sequence[Table], linked: bool = False) -> Iterator[Fault]:
+class Part(Enum):
+    """What of a book is looked at."""
+
+    ALL = auto()
+    BALLS = auto()
+    """Balls, their grades and the lines of their journal: nearly all rows of a book."""
+    BESIDE_BALLS = auto()
+
+
+_OF_BALLS = {"ball", "rating", "journal"}
+
+
+def faults(
+    db: sqlite3.Connection,
+    every: Sequence[Table],
+    linked: bool = False,
+    part: Part = Part.ALL,
+) -> Iterator[Fault]:
     """All of them; none in a book that courtlog wrote.
 
     `linked`: the caller has just seen that every link leads to a row.
     """
+    if part is not Part.ALL:
+        every = [table for table in every if (table.name in _OF_BALLS) == (part is Part.BALLS)]
     if db.execute("SELECT count(*) FROM book").fetchone() != (1,):
         yield Fault("book", (), "there is not one row in it")
     linked = linked or db.execute("PRAGMA main.foreign_key_check").fetchone() is None
@@ -110,13 +157,16 @@ def faults(db: sqlite3.Connection, every: Sequence[Table], linked: bool = False)
             rows = db.execute(f"SELECT {table.in_order} FROM {table.name} WHERE {condition}")
             for key in rows:
                 yield Fault(table.name, key, f"{sentence}.")
+    if part is not Part.BESIDE_BALLS:
+        yield from _journal(db)
+        for ball in balls_unlike_journal(db):
+            yield Fault("ball", (ball,), "the ball is not as the last line of its journal left it.")
+    if part is Part.BALLS:
+        return
     yield from _clinics(db)
     yield from _drills(db)
-    yield from _journal(db)
     yield from _home_yardsticks(db)
     yield from _readings(db)
-    for ball in balls_unlike_journal(db):
-        yield Fault("ball", (ball,), "the ball is not as the last line of its journal left it.")
     for table in every:
         for column, read in _WORDS.get(table.name, {}).items():
             yield from _words(db, table, column, read)
@@ -288,13 +338,19 @@ def balls_unlike_journal(db: sqlite3.Connection) -> Iterator[int]:
     yield from (ball for (ball,) in db.execute(_UNLIKE_JOURNAL).fetchall())
 
 
+_BEFORE_AND_AFTER = "before, after FROM journal"
+
+_STATES = (
+    f"WITH played AS MATERIALIZED ({_CUES_OF_ROUNDS}) SELECT DISTINCT cues, {_BEFORE_AND_AFTER}"
+    " JOIN ball ON ball.id = ball_id JOIN played USING (round_id)"
+)
+
+
 def _journal(db: sqlite3.Connection) -> Iterator[Fault]:
     """A line's two states are balls with as many grades as the ball's round has cues."""
-    for cues, before, after in db.execute(
-        "WITH cues AS MATERIALIZED (SELECT round_id, count(*) AS n FROM round_cue GROUP BY 1)"
-        " SELECT DISTINCT n, before, after FROM journal"
-        " JOIN ball ON ball.id = ball_id JOIN cues USING (round_id) WHERE kind <> 'move'"
-    ).fetchall():
+    least, most = db.execute(f"SELECT min(cues), max(cues) FROM ({_CUES_OF_ROUNDS})").fetchone()
+    states = _STATES if least != most else f"SELECT DISTINCT {most or 0}, {_BEFORE_AND_AFTER}"
+    for cues, before, after in db.execute(f"{states} WHERE kind <> 'move'").fetchall():
         try:
             balls = [ball_state(state)[0] for state in (before, after)]
             lengths = {len(ball.grades) for ball in balls}

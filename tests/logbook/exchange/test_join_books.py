@@ -22,7 +22,7 @@ from courtlog.coaching.game.clinic_record import CheckIn
 from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.courtside.desk.desk import Desk
 from courtlog.errors import BookError, NewerBookError, NotABookError
-from courtlog.logbook.exchange import join_balls
+from courtlog.logbook.exchange import other_book
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.exchange.removals import Removal
@@ -528,7 +528,7 @@ def test_whole_tables_are_copied_as_row_by_row(
     feed(other, "222 2-1!/ _ 0")
     pairs = [(empty.path, book.path), (book.path, other.book.path), (other.book.path, book.path)]
     whole = [joined(tmp_path, f"whole{at}", *paths) for at, paths in enumerate(pairs)]
-    monkeypatch.setattr(join_balls, "_is_all_new", lambda *_: False)
+    monkeypatch.setattr(other_book, "balls_come_whole", lambda _db: False)
     row_by_row = [joined(tmp_path, f"rows{at}", *paths) for at, paths in enumerate(pairs)]
     assert whole == row_by_row
     assert len(whole[0]["ball"]) == len(content(book.db)["ball"])
