@@ -131,6 +131,7 @@ def test_a_new_file_is_whole_or_not_there(
     assert names(tmp_path) == []
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="a name is given there without links")
 def test_without_hard_links_too(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(os, "link", refuse(errno.ENOTSUP))
     monkeypatch.setattr(os, "replace", refuse(errno.EIO))
@@ -188,6 +189,7 @@ def test_a_book_whose_log_was_not_read_into_it_gets_no_name(
     assert names(tmp_path) == (["book.db"] if before else [])
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="an open file cannot be replaced there")
 def test_what_is_put_over_is_no_longer_in_the_file_it_was(tmp_path: Path) -> None:
     book = tmp_path / "book.db"
     for linked in (False, True):

@@ -5,7 +5,6 @@ from __future__ import annotations
 import ast
 import ctypes
 import errno
-import fcntl
 import os
 import runpy
 import sqlite3
@@ -14,6 +13,7 @@ from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path, PurePath, PurePosixPath, PureWindowsPath
 from types import SimpleNamespace
+from typing import Any
 from unittest import mock
 
 import pytest
@@ -27,6 +27,11 @@ from courtlog.logbook.file.read_only import may_write
 from courtlog.logbook.file.sqlite_uri import sqlite_uri
 from tests.court import START
 from tests.logbook.exchange.books import full_book
+
+if sys.platform == "win32":
+    pytest.skip("the branches of Windows need not be forced there", allow_module_level=True)
+
+import fcntl
 
 PACKAGE = Path(courtlog.__file__).parent
 
@@ -116,8 +121,8 @@ def test_every_file_goes_to_the_disk_the_same_way() -> None:
 def test_on_windows_a_process_is_asked_whether_it_has_ended(
     monkeypatch: pytest.MonkeyPatch, handle: int | None, error: int, code: int, there: bool
 ) -> None:
-    def write_code(_handle: object, into: object) -> int:
-        into._obj.value = code  # type: ignore[attr-defined]
+    def write_code(_handle: object, into: Any) -> int:
+        into._obj.value = code
         return 1
 
     kernel = SimpleNamespace(
