@@ -71,6 +71,22 @@ def test_the_group_fits_one_screen(clinic: ClinicPages) -> None:
             assert said, f"{player.player} is not on the page"
 
 
+def test_a_large_group_keeps_a_line_for_each_and_says_what_is_left_out(
+    clinic: ClinicPages,
+) -> None:
+    """Four courts' players on one page: the same players several times over."""
+    facts = clinic.day(clinic.dates[-1], None)
+    for many in (13, 16, 30):
+        players = (facts.players * many)[:many]
+        page = day_page(replace(facts, players=players))
+        fits(page, LARGE_GROUP)
+        lines = page.splitlines()
+        for player in players:
+            named = [line for line in lines if line.startswith(player.player[:10])]
+            assert len(named) >= players.count(player), page
+        assert "" not in lines or len(lines) <= SCREEN
+
+
 def test_a_player_fits_one_screen(clinic: ClinicPages) -> None:
     for name in clinic.roster:
         for on in clinic.dates:

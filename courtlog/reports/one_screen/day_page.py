@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from datetime import date
 
 from rich.cells import cell_len, set_cell_size
@@ -20,6 +21,9 @@ from courtlog.reports.pages.day_text import day_title
 ONE_SCREEN = 23
 """Lines of a page: the usual 24 rows, with the prompt below them."""
 
+LARGE_GROUP = 40
+"""Lines of the page of twelve players; of more, what does not fit is left out."""
+
 HEAD, A_PLAYER, TAIL = 2, 3, 2
 """Lines of the head, of a player at most, and below the players at least."""
 
@@ -27,29 +31,37 @@ NAME, MOST_NAME = 10, 20
 """Cells of a player's name at the beginning of the first line, at least and at most."""
 
 MINORS = "Minors are on this page: keep it as your local rules on their data ask."
+LEFT_OUT = "Left out for room: what is next for some, then what changed: --full has it."
 MORE = "More: --player NAME, one page each; --why and --figures; --full, everything."
 
 
 def day_page(facts: DayFacts, depth: Depth = SENTENCE_ONLY, more: str = MORE) -> str:
-    """The group's page: at most 23 lines for six players at 80 columns, 40 for twelve.
+    """The group's page: at most 23 lines for six players at 80 columns, 40 for any group.
 
+    Of more than 37 players each still has a line. What is left out of a large group is said.
     `more` says at its end where there is more.
     """
     nexts = {player.next_said.short for player in facts.players if player.balls}
     alike = len(nexts) == 1 and len(facts.players) > 1 and any(nexts)
     told = [list(_player(player, facts.date, depth, not alike)) for player in facts.players]
-    most = max(ONE_SCREEN, HEAD + A_PLAYER * len(told) + TAIL)
+    needed = HEAD + A_PLAYER * len(told) + TAIL
+    most = max(ONE_SCREEN, min(needed, LARGE_GROUP), HEAD + len(told) + TAIL)
     tail = list(_tail(facts, depth, more))
     if alike:
         tail.insert(0, Part(1, (cut(f"All of them, {plain(*nexts)}."),)))
-    apart = HEAD + sum(map(len, told)) + len(told) - 1 + len(tail) <= most
+    lines_told = sum(len(part.lines) for part in (*tail, *(part for one in told for part in one)))
+    apart = HEAD + lines_told + len(told) - 1 <= ONE_SCREEN
     parts = [Part(0, tuple(_head(facts)))]
-    for lines in told:
-        blank = [""] * (apart and lines is not told[-1])
-        parts.append(Part(1, (*lines, *blank)))
+    for one in told:
+        parts += one if needed > LARGE_GROUP else [replace(part, rank=1) for part in one]
+        if apart and one is not told[-1]:
+            parts.append(Part(8, ("",)))
     if not told:
         parts.append(Part(1, ("No balls yet on this day.",)))
-    lines, _ = fitted([*parts, *tail], most if depth == SENTENCE_ONLY else None)
+    room = most if depth == SENTENCE_ONLY else None
+    lines, whole = fitted([*parts, *tail], room)
+    if not whole and needed > LARGE_GROUP:
+        lines, _ = fitted([*parts, Part(0, (LEFT_OUT,)), *tail], room)
     return "\n".join(lines) + "\n"
 
 
@@ -63,8 +75,11 @@ def _head(facts: DayFacts) -> Iterator[str]:
     yield "=" * WIDTH
 
 
-def _player(player: PlayerDay, on: date, depth: Depth, with_next: bool) -> Iterator[str]:
-    """Good thing and one thing; what changed; arm, rung and what is next."""
+def _player(player: PlayerDay, on: date, depth: Depth, with_next: bool) -> Iterator[Part]:
+    """Good thing and one thing; what changed; arm, rung and what is next.
+
+    Nothing of these is left out for room but in a large group, and what an arm said never.
+    """
     stroke = player.changes[0] if player.changes else None
     good, one = (stroke.good, stroke.one_thing) if stroke else (SILENCE, SILENCE)
     first = [f"good: {good.short}"] if good else []
@@ -73,16 +88,16 @@ def _player(player: PlayerDay, on: date, depth: Depth, with_next: bool) -> Itera
         first = ["no balls today"]
     elif not first:
         first = [f"{many(player.balls, 'ball')}, none with a cue seen"]
-    yield that_fit(first, _name(player))
+    yield Part(0, (that_fit(first, _name(player)),))
     change = most_telling(stroke.cues, on) if stroke else SILENCE
     last = [player.arm.said.short, *[player.rung_said.short] * (not player.arm.waits)]
     last += [player.next_said.short] * with_next
-    for line in ([change.short], last):
+    for rank, line in ((6, [change.short]), (1 if player.arm.said else 7, last)):
         if any(line):
-            yield that_fit(filter(None, line), "  ")
+            yield Part(rank, (that_fit(filter(None, line), "  "),))
     for said in (good, one, change, player.arm.said, player.rung_said, player.next_said):
         for text in depth.below(said):
-            yield from lines_of(plain(text), "    ")
+            yield Part(7, tuple(lines_of(plain(text), "    ")))
 
 
 def _name(player: PlayerDay) -> str:
