@@ -22,6 +22,6 @@ def show_other_courts(court: Court, elsewhere: bool = False) -> None:
     Raises CourtlogError where the clinic is on one court.
     """
     session = screens.courts.trade_session.TradeSession(court.desk)
-    first = len(session.here()) if elsewhere or session.on_the_way() else 0
+    first = len(session.here()) if session.on_the_way() or elsewhere else 0
     court.state.tell("")
     court.open(screens.courts.others_screen.OthersScreen(session, first), lambda _: court.look())

@@ -39,8 +39,12 @@ class TradeSession:
         return stick.own_court(self.desk.book)
 
     def on_the_way(self) -> bool:
-        """Whether another court handed somebody over to this one who was not picked yet."""
-        return any(at.court == self.own.court for _, at in self.elsewhere())
+        """Whether another court handed somebody over to this one who was not picked yet.
+
+        Raises CourtlogError where the clinic is on one court.
+        """
+        own = self.own.court
+        return any(at.court == own for _, at in self.elsewhere())
 
     def here(self) -> list[Player]:
         """The players of this court, whoever is at the feed first."""
