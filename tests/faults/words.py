@@ -166,12 +166,13 @@ def check(said: Said, hostile: str) -> None:
     """Raises AssertionError unless this is how the program may end."""
     assert said.code in (0, 1, 2), f"exit code {said.code}: {said.err[-300:]}"
     assert "Traceback" not in said.err, said.err[-1500:]
-    assert seen(said.out + said.err), ascii(said.out[-300:] + said.err[-300:])
+    words = said.out.replace("\n\f", "\n") + said.err  # in a pipe a printed page begins so
+    assert seen(words), ascii(said.out[-300:] + said.err[-300:])
     if said.code:
         assert (said.err + said.out).strip(), "refused without a word"
         assert len(said.err) < 4000, "a flood of words"
     if hostile.strip() and not hostile.isprintable():
-        assert hostile not in said.out + said.err
+        assert hostile not in words
 
 
 def words(folder: Path, long: bool) -> Figure:
