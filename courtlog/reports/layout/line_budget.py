@@ -18,7 +18,7 @@ _WIDTHS = {
     **dict.fromkeys("f.,:;! ", 0.35),
     **dict.fromkeys("rt()[]-", 0.41),
     **dict.fromkeys("cksvxyz“”‘’", 0.58),
-    **dict.fromkeys("mwMWGOQ@%&…—", 0.99),
+    **dict.fromkeys("mwMWGOQ@%&…", 0.99),
 }
 """Widths in ems of letters of DejaVu Sans, rounded up: among usual faces it is a broad one."""
 

@@ -55,7 +55,7 @@ def home_block(change: StrokeChange) -> Iterator[str]:
 
 
 def _home_counts(reading: HomeReadingFacts) -> str:
-    """`21 Jun, seen by Jorun, another eye than the coach's: turn 16 of 20.`"""
+    """`21 Jun, seen by Jorun, another eye than the coach's: finish 16 of 20.`"""
     counts = ", ".join(f"{cue.cue} {cue.made} of {cue.seen}" for cue in reading.cues)
     eye = f"seen by {reading.watcher or 'somebody else'}, another eye than the coach's"
     return plain(f"{day_month_words(reading.on)}, {eye}: {counts}.")

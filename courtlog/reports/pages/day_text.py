@@ -10,6 +10,7 @@ from courtlog.coaching.plans.courts_fairness import CourtsFairness
 from courtlog.coaching.voice.figures import LOOKS_BY_LUCK
 from courtlog.coaching.voice.statement import EVERYTHING, Statement
 from courtlog.measures.common.enough import Level, Question, Words, level
+from courtlog.measures.common.hundredths import hundredths
 from courtlog.plain_text import each_of, many, plain
 from courtlog.reports.facts.models import (
     CueFacts,
@@ -195,5 +196,5 @@ _SHARE_HEAD = f"{'balls':>7}{'min':>7}{'share':>8}"
 
 def _feed_part(balls: int, minutes: float | None, share: float | None) -> str:
     told = "-" if minutes is None else f"{minutes:.0f}"
-    of_all = "-" if share is None else f"{share:.0%}"
+    of_all = "-" if share is None else f"{hundredths(share)}%"
     return f"{balls:>7}{told:>7}{of_all:>8}"

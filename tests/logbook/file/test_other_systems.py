@@ -72,6 +72,7 @@ def test_no_address_of_a_book_is_made_another_way() -> None:
     assert made == []
 
 
+@pytest.mark.usefixtures("disk_waited_for")
 def test_a_book_is_written_through_the_memory_of_the_drive(tmp_path: Path) -> None:
     """Elsewhere than on macOS SQLite keeps the setting, and it does nothing (sqlite.org)."""
     book = create_or_open(tmp_path / "book.db", START)

@@ -227,7 +227,7 @@ SHEET: list[tuple[Callable[..., object], dict[str, Any], dict[str, Bounds]]] = [
 ]
 BY_ITS_CALLERS = {
     *("normal_two_sided", "chi_square_tail", "verdict_by_p", "wilson_limits"),
-    *("grades_of", "level", "made_of_seen", "within", "inside", "whole", "finite"),
+    *("grades_of", "level", "made_of_seen", "within", "inside", "whole", "finite", "tie_of_sums"),
 }
 """Called with numbers that a measure has worked out, or the checks themselves."""
 
