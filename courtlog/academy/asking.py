@@ -6,12 +6,12 @@ import importlib.util
 import os
 import shutil
 from collections.abc import Callable
-from enum import StrEnum
 from pathlib import Path
 from typing import TypeVar
 
 from courtlog import drafts
 from courtlog.academy import engines
+from courtlog.academy.engine_name import EngineName
 from courtlog.academy.engines.engine import Engine, MissingFileError
 from courtlog.academy.folder import Books, open_folder
 from courtlog.academy.index import read_index
@@ -23,13 +23,6 @@ HERE = "local[*]"
 """All cores of this machine, to Spark."""
 
 _TRIES = 3
-
-
-class EngineName(StrEnum):
-    """The engines there are."""
-
-    DUCKDB = "duckdb"
-    SPARK = "spark"
 
 
 def ask_folder(

@@ -15,7 +15,8 @@ import pytest
 from rich.cells import cell_len
 
 from courtlog.academy import folder as academy_folder
-from courtlog.academy.asking import EngineName, ask_folder
+from courtlog.academy.asking import ask_folder
+from courtlog.academy.engine_name import EngineName
 from courtlog.academy.index import INDEX, read_index
 from courtlog.academy.season.season import season
 from courtlog.logbook.exchange.snapshot import tables_of_today

@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.academy.asking import EngineName, ask_folder
+from courtlog.academy.asking import ask_folder
+from courtlog.academy.engine_name import EngineName
 from courtlog.academy.folder import shipped
 from courtlog.academy.index import INDEX
 from courtlog.academy.season.models import Season

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from courtlog.academy.asking import EngineName, ask_folder, ask_session, session_of
+from courtlog.academy.asking import ask_folder, ask_session, session_of
+from courtlog.academy.engine_name import EngineName
 from courtlog.academy.engines.engine import Engine, QuestionError, Rows
 from courtlog.academy.folder import Books, shipped
 from courtlog.academy.index import INDEX

@@ -18,7 +18,8 @@ from typing import Any
 
 import duckdb
 
-from courtlog.academy.asking import EngineName, ask_folder
+from courtlog.academy.asking import ask_folder
+from courtlog.academy.engine_name import EngineName
 from courtlog.academy.folder import shipped
 from courtlog.academy.index import BookEntry, Index, part_of, write_index
 from courtlog.academy.season.season import season

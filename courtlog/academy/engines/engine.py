@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from types import TracebackType
-from typing import Any, Protocol, Self
+from typing import Any, Self
 
 from courtlog.errors import CourtlogError
 from courtlog.logbook.schema.tables import Table
@@ -38,26 +38,30 @@ class TableFiles:
     alike: bool
 
 
-class Engine(Protocol):
-    """One session of an engine."""
+class Engine(ABC):
+    """One session of an engine; `with` ends it."""
 
+    @abstractmethod
     def register(self, files: TableFiles) -> None:
         """Make a view of the table with the columns `book` and `export` at its end."""
 
+    @abstractmethod
     def view(self, name: str, statement: str, keep: bool = False) -> None:
         """Make a view of a SELECT; `keep`: several questions ask it, and it is worked out once."""
 
+    @abstractmethod
     def rows(self, statement: str) -> Rows:
         """Ask a SELECT. Raises QuestionError and MissingFileError."""
 
-    def __enter__(self) -> Self: ...
+    @abstractmethod
+    def close(self) -> None:
+        """End the session."""
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None: ...
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.close()
 
 
 def refused(error: Exception) -> QuestionError:

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from types import TracebackType
-from typing import Any, Self
+from typing import Any
 
 import duckdb
 
-from courtlog.academy.engines.engine import MissingFileError, Rows, TableFiles, refused
+from courtlog.academy.engines.engine import Engine, MissingFileError, Rows, TableFiles, refused
 from courtlog.logbook.schema.tables import Kind
 
 _TYPES = {
@@ -24,7 +23,7 @@ _TYPES = {
 _PLACE = "hive_partitioning = true, hive_types = {'book': BIGINT, 'export': VARCHAR}"
 
 
-class DuckDb:
+class DuckDb(Engine):
     """A session; what does not fit memory goes to a folder that ends with it."""
 
     def __init__(self, scratch: Path) -> None:
@@ -72,15 +71,7 @@ class DuckDb:
         except duckdb.Error as what:
             raise refused(what) from what
 
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def close(self) -> None:
         self._db.close()
 
 

@@ -6,10 +6,9 @@ import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from types import TracebackType
-from typing import Any, Self
+from typing import Any
 
-from courtlog.academy.engines.engine import MissingFileError, Rows, TableFiles, refused
+from courtlog.academy.engines.engine import Engine, MissingFileError, Rows, TableFiles, refused
 from courtlog.logbook.schema.tables import Kind
 
 with warnings.catch_warnings():
@@ -32,7 +31,7 @@ _QUIET = Path(__file__).with_name("quiet.properties")
 _MISSING = ("PATH_NOT_FOUND", "FAILED_READ_FILE", "FileNotFoundException")
 
 
-class Spark:
+class Spark(Engine):
     """A session; it ends with this program."""
 
     def __init__(self, scratch: Path, master: str) -> None:
@@ -78,15 +77,7 @@ class Spark:
                 raise MissingFileError(str(what)) from what
             raise refused(what) from what
 
-    def __enter__(self) -> Self:
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
+    def close(self) -> None:
         self._spark.stop()
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from courtlog.academy.engine_name import EngineName
 from courtlog.cli import actions
 from courtlog.cli.commands.command_line import CommandLine
 from courtlog.cli.commands.options import AsJson, Figures, Full, Why
@@ -17,14 +17,7 @@ academy_app = CommandLine(help="Many books in one folder, and questions over all
 InFolder = Annotated[Path, typer.Option("--in", help="The academy's folder.")]
 
 
-class EngineChoice(StrEnum):
-    """The engines that can be named; which of them is loaded is the action's."""
-
-    DUCKDB = "duckdb"
-    SPARK = "spark"
-
-
-AnEngine = Annotated[EngineChoice, typer.Option("--engine", help="Which engine answers.")]
+AnEngine = Annotated[EngineName, typer.Option("--engine", help="Which engine answers.")]
 Master = Annotated[
     str | None, typer.Option("--master", help="Spark's cluster; without it, this machine.")
 ]
@@ -52,7 +45,7 @@ def academy_add(
 @academy_app.command("season")
 def academy_season(
     folder: InFolder,
-    engine: AnEngine = EngineChoice.DUCKDB,
+    engine: AnEngine = EngineName.DUCKDB,
     master: Master = None,
     clinic: Annotated[str | None, typer.Option("--clinic", help="One clinic, by name.")] = None,
     why: Why = False,
@@ -62,9 +55,7 @@ def academy_season(
 ) -> None:
     """Say what changed in the season, over all books of the folder."""
 
-    actions.academy.season.print_season(
-        folder, engine.value, master, clinic, why, figures, full, as_json
-    )
+    actions.academy.season.print_season(folder, engine, master, clinic, why, figures, full, as_json)
 
 
 @academy_app.command("ask")
@@ -74,13 +65,13 @@ def academy_ask(
     beside: Annotated[
         list[Path] | None, typer.Option("--from", help="A folder of your own questions.")
     ] = None,
-    engine: AnEngine = EngineChoice.DUCKDB,
+    engine: AnEngine = EngineName.DUCKDB,
     master: Master = None,
     as_json: AsJson = False,
 ) -> None:
     """Ask the folder a question in SQL: its rows, as in a CSV file."""
 
-    actions.academy.ask.ask(folder, question, beside or [], engine.value, master, as_json)
+    actions.academy.ask.ask(folder, question, beside or [], engine, master, as_json)
 
 
 @academy_app.command("questions")

@@ -19,8 +19,6 @@ MIDDLE_OF_THE_PAD = "\x1b[E"
 PASTE_ENDS_AFTER = 5
 """Looks at nothing new after which a paste without an end has ended."""
 
-ESCAPE = "\x1b"
-
 _BEGINS_A_SEQUENCE = frozenset("[O]PX^_")
 """What makes a longer sequence of an Escape before it (ECMA-48: CSI, SS3 and the strings)."""
 

@@ -8,13 +8,20 @@ from __future__ import annotations
 
 import sqlite3
 
+from courtlog.coaching.game.court_book import CourtBook, Owner
 from courtlog.errors import CourtlogError
+
+
+def read_court_book(db: sqlite3.Connection) -> CourtBook | None:
+    """Of which court this file is the book; None where the clinic was never dealt to courts."""
+    row = db.execute("SELECT court, owner, number, stick, written_at FROM court_book").fetchone()
+    return None if row is None else CourtBook(row[0], Owner(row[1]), *row[2:])
 
 
 def assistants_court(db: sqlite3.Connection) -> str | None:
     """The court of an assistant's book; None in every other book."""
-    row = db.execute("SELECT court FROM court_book WHERE owner = 'assistant'").fetchone()
-    return None if row is None else str(row[0])
+    own = read_court_book(db)
+    return own.court if own is not None and own.owner is Owner.ASSISTANT else None
 
 
 def check_head_book(db: sqlite3.Connection) -> None:

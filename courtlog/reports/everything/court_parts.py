@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from courtlog import times
+from courtlog.coaching.game.court_book import Arrival
 from courtlog.logbook.reads.person.person_rows import Row
 from courtlog.plain_text import capital, listed, many
 from courtlog.reports.everything.parts import Entry, Held, Part, in_time, sentence
@@ -18,7 +19,11 @@ _STATES = {"here": "there", "late": "came later", "left": "left"}
 
 _ORDERS = {"inner": "in words about the body", "outer": "in words about the ball"}
 
-_MOVES = {"dealt": "dealt to", "handed": "handed over to", "picked": "came to"}
+_MOVES = {
+    Arrival.DEALT: "dealt to",
+    Arrival.HANDED: "handed over to",
+    Arrival.PICKED: "came to",
+}
 
 _COUNTED = {
     "journal": ("key", "of the coach, each with its moment"),

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from courtlog.academy.asking import HERE, EngineName, ask_folder
+from courtlog.academy.asking import HERE, ask_folder
+from courtlog.academy.engine_name import EngineName
 from courtlog.academy.engines.engine import Rows
 from courtlog.academy.question_files import shipped_questions, statement_of
 from courtlog.cli import output
@@ -21,15 +22,13 @@ def ask(
     folder: Path,
     question: str,
     beside: Sequence[Path],
-    engine: str,
+    engine: EngineName,
     master: str | None,
     as_json: bool,
 ) -> None:
     """Print the rows: a line each as in a CSV file, or JSON."""
     statement = statement_of(question, beside)
-    rows = ask_folder(
-        folder, EngineName(engine), lambda session, _: session.rows(statement), master or HERE
-    )
+    rows = ask_folder(folder, engine, lambda session, _: session.rows(statement), master or HERE)
     if as_json:
         told = [dict(zip(rows.names, map(_jsonable, row), strict=True)) for row in rows.rows]
         sys.stdout.write(json.dumps(told, ensure_ascii=True, indent=2) + "\n")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from courtlog.academy.asking import HERE, EngineName, ask_folder
+from courtlog.academy.asking import HERE, ask_folder
+from courtlog.academy.engine_name import EngineName
 from courtlog.academy.season.page import season_page
 from courtlog.academy.season.season import season
 from courtlog.cli import output
@@ -14,7 +15,7 @@ from courtlog.coaching.voice.statement import Depth
 
 def print_season(
     folder: Path,
-    engine: str,
+    engine: EngineName,
     master: str | None,
     clinic: str | None,
     why: bool,
@@ -25,7 +26,7 @@ def print_season(
     """Print the season, or its facts as JSON."""
     facts = ask_folder(
         folder,
-        EngineName(engine),
+        engine,
         lambda session, books: season(session, books, clinic),
         master or HERE,
     )

@@ -7,10 +7,11 @@ from pathlib import Path
 from courtlog import times
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import chosen_clinic, existing_book, now, typed_date
+from courtlog.coaching.game.court_book import Owner
 from courtlog.coaching.voice.court_ages import age_words
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts import stick
-from courtlog.logbook.reads.courts.court_groups import Owner, court_book, court_groups, readings
+from courtlog.logbook.reads.courts.court_groups import court_book, court_groups, readings
 from courtlog.plain_text import plain
 from courtlog.reports.layout.page import labelled
 

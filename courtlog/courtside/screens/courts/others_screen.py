@@ -8,6 +8,7 @@ from contextlib import AbstractContextManager
 from textual.app import ComposeResult
 from textual.events import Key
 
+from courtlog.coaching.game.court_book import Owner
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.dialogs.own_screen import OwnDialog, next_index
 from courtlog.courtside.dialogs.questions import Choice, PickList, TextQuestion
@@ -24,6 +25,12 @@ FOOT = (
     ("s", "its folder"),
     ("Esc", "close"),
 )
+
+_WHOSE = {
+    Owner.HEAD: "head coach's book",
+    Owner.ASSISTANT: "assistant's book",
+    Owner.FREE: "free book",
+}
 
 
 class OthersScreen(OwnDialog[None]):
@@ -112,8 +119,7 @@ class OthersScreen(OwnDialog[None]):
 
     def _head(self) -> Iterator[Line]:
         width, own = self.size.width - 2, self._session.own
-        whose = {"head": "head coach's book", "assistant": "assistant's book", "free": "free book"}
-        yield f"Court {plain(own.court)} and the others · {whose[own.owner]}", "bold"
+        yield f"Court {plain(own.court)} and the others · {_WHOSE[own.owner]}", "bold"
         for age in self._session.ages():
             yield fit_short(f"known of {plain(age)}", width), "$quiet"
         yield "", ""

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from courtlog.coaching.game.court_book import CourtBook
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.rotation import Presence
 from courtlog.coaching.voice.court_ages import age_words, unknown_words
@@ -18,7 +19,6 @@ from courtlog.logbook.exchange.courts import stick, trade
 from courtlog.logbook.exchange.courts.stick import StickRead
 from courtlog.logbook.reads.care_lookups import reds_in_words
 from courtlog.logbook.reads.courts.court_groups import (
-    CourtBook,
     PlayerCourt,
     court_groups,
     others_of_book,

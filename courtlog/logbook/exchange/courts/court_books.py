@@ -7,12 +7,14 @@ the evening has nothing to ask. What is written in it gets ids of its own.
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Sequence
+import sqlite3
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
 from courtlog import drafts, private
+from courtlog.coaching.game.court_book import CourtBook, Owner
 from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts.court_files import (
@@ -25,7 +27,6 @@ from courtlog.logbook.exchange.courts.court_files import (
     told_of,
 )
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads.courts.court_groups import CourtBook, Owner
 from courtlog.logbook.rows.ids import COURTS
 from courtlog.logbook.writes.courts.deal_writer import deal_players
 
@@ -54,59 +55,69 @@ def write_court_books(
         raise CourtlogError(f"A clinic has 1 to {MOST_COURTS} courts.", "Name as many.")
     for group in groups:
         check_court_name(group.court)
-    own = CourtBook(head or "office", Owner.HEAD, 0, str(folder.absolute()), at_ms)
-    new: list[Path] = []
     with told_of(folder, _AGAIN):
         private.make_folder(folder)
         files = {group.court: file_of(folder, group.court) for group in groups}
         for path in files.values():
             _check_replaceable(path)
-        with drafts.folder_noted(folder, book.path.absolute().parent) as scratch:
-            try:
-                with book.setting_up() as db:
-                    deal_players(book, clinic_id, on, groups, at_ms)
-                    rows = db.execute(
-                        "SELECT * FROM player_court WHERE clinic_id = ? AND date = ?",
-                        [clinic_id, on.isoformat()],
-                    ).fetchall()
-                    for number, group in enumerate(groups, 1):
-                        is_head = group.court == head
-                        kind = Owner.HEAD if is_head else Owner.ASSISTANT
-                        # Nobody else takes the numbers of the head coach's own court.
-                        court = replace(
-                            own, court=group.court, owner=kind, number=0 if is_head else number
-                        )
-                        if is_head:
-                            own = replace(own, number=number)
-                        draft = scratch / files[group.court].name
-                        with copy_of_court(book.path, draft, court) as copy:
-                            copy.executemany(
-                                "INSERT OR IGNORE INTO player_court VALUES (?, ?, ?, ?, ?, ?, ?)",
-                                rows,
-                            )
-                            copy.execute("DELETE FROM court_reading")
-                            copy.executemany(
-                                "INSERT INTO court_reading VALUES (?, ?)",
-                                [(one.court, at_ms) for one in groups if one is not group],
-                            )
-                    db.execute(STORED, stored_values(own))
-                    db.execute("DELETE FROM court_reading")
-                    db.executemany(
-                        "INSERT INTO court_reading VALUES (?, ?)",
-                        [(one.court, at_ms) for one in groups if one.court != head],
+        with (
+            drafts.folder_noted(folder, book.path.absolute().parent) as scratch,
+            _all_or_none(scratch) as put,
+            book.setting_up() as db,
+        ):
+            deal_players(book, clinic_id, on, groups, at_ms)
+            dealt = db.execute(
+                "SELECT * FROM player_court WHERE clinic_id = ? AND date = ?",
+                [clinic_id, on.isoformat()],
+            ).fetchall()
+            own = CourtBook(head or "office", Owner.HEAD, 0, str(folder.absolute()), at_ms)
+            for number, group in enumerate(groups, 1):
+                court = replace(own, court=group.court, owner=Owner.ASSISTANT, number=number)
+                if group.court == head:
+                    # Nobody else takes the numbers of the head coach's own court.
+                    court, own = replace(own, number=0), replace(own, number=number)
+                with copy_of_court(book.path, scratch / files[group.court].name, court) as copy:
+                    copy.executemany(
+                        "INSERT OR IGNORE INTO player_court VALUES (?, ?, ?, ?, ?, ?, ?)", dealt
                     )
-                    for path in files.values():
-                        if path.exists():
-                            drafts.put(scratch / path.name, path)
-                        else:
-                            drafts.put_new(scratch / path.name, path)
-                            new.append(path)
-            except BaseException:
-                for path in new:
-                    with contextlib.suppress(OSError):
-                        path.unlink()
-                raise
+                    _know_courts(copy, groups, group.court, at_ms)
+            db.execute(STORED, stored_values(own))
+            _know_courts(db, groups, head, at_ms)
+            for path in files.values():
+                put(path)
     return list(files.values())
+
+
+def _know_courts(
+    db: sqlite3.Connection, groups: Sequence[CourtGroup], own: str | None, at_ms: int
+) -> None:
+    """Write in a book that it knows all courts but its own up to this moment."""
+    db.execute("DELETE FROM court_reading")
+    db.executemany(
+        "INSERT INTO court_reading VALUES (?, ?)",
+        [(group.court, at_ms) for group in groups if group.court != own],
+    )
+
+
+@contextlib.contextmanager
+def _all_or_none(scratch: Path) -> Iterator[Callable[[Path], None]]:
+    """A function that gives a draft its final name; what was new there goes if anything fails."""
+    new: list[Path] = []
+
+    def put(path: Path) -> None:
+        if path.exists():
+            drafts.put(scratch / path.name, path)
+        else:
+            drafts.put_new(scratch / path.name, path)
+            new.append(path)
+
+    try:
+        yield put
+    except BaseException:
+        for path in new:
+            with contextlib.suppress(OSError):
+                path.unlink()
+        raise
 
 
 def _check_replaceable(path: Path) -> None:

@@ -15,9 +15,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog import private
+from courtlog.coaching.game.court_book import CourtBook
 from courtlog.errors import CourtlogError, NotABookError
 from courtlog.logbook.file import copying, file_identity
-from courtlog.logbook.reads.courts.court_groups import CourtBook, Owner
+from courtlog.logbook.file.head_book import read_court_book
 from courtlog.logbook.schema.tables import columns_of
 
 PATTERN = "court-*.db"
@@ -70,12 +71,9 @@ def read_court_file(path: Path) -> CourtFile | None:
         with closing(copying.open_read_only(path)) as db:
             if not columns_of(db, "court_book"):
                 return None
-            row = db.execute(
-                "SELECT court, owner, number, stick, written_at FROM court_book"
-            ).fetchone()
-            if row is None:
+            own = read_court_book(db)
+            if own is None:
                 return None
-            own = CourtBook(row[0], Owner(row[1]), *row[2:])
             untouched = file_identity.is_unclaimed(db)
             last = max(db.execute(_LAST_WRITTEN).fetchone())
             return CourtFile(

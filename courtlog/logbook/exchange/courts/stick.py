@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from courtlog import drafts
+from courtlog.coaching.game.court_book import CourtBook, Owner
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange.courts.court_files import (
     PATTERN,
@@ -24,7 +25,7 @@ from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.exchange.removals import Removal
 from courtlog.logbook.file import copying
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads.courts.court_groups import CourtBook, court_book, readings
+from courtlog.logbook.reads.courts.court_groups import court_book, readings
 
 _GO_ON = "The court goes on; try again when the stick is in."
 
@@ -61,10 +62,10 @@ def set_stick(book: Book, folder: Path) -> None:
 
 def set_free(book: Book) -> None:
     """Let everything be written in this book, since the head coach is away."""
-    if own_court(book).owner != "assistant":
+    if own_court(book).owner is not Owner.ASSISTANT:
         raise CourtlogError("This book is the head coach's, or free already.")
     with book.writing() as db:
-        db.execute("UPDATE court_book SET owner = 'free'")
+        db.execute("UPDATE court_book SET owner = ?", [str(Owner.FREE)])
 
 
 def lay_copy(book: Book, at_ms: int) -> Path:
@@ -82,7 +83,9 @@ def lay_copy(book: Book, at_ms: int) -> Path:
         with drafts.folder_noted(folder, book.path.absolute().parent) as scratch:
             draft = scratch / path.name
             # A copy of the head's book takes numbers that the book itself never takes.
-            laid = replace(own, written_at=at_ms, number=0 if own.owner == "head" else own.number)
+            laid = replace(
+                own, written_at=at_ms, number=0 if own.owner is Owner.HEAD else own.number
+            )
             with copy_of_court(book.path, draft, laid):
                 pass
             drafts.put(draft, path)

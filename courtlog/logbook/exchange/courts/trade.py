@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from courtlog.coaching.game.court_book import Arrival
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts.stick import StickRead, own_court, read_stick
 from courtlog.logbook.file.book import Book
@@ -28,7 +29,7 @@ def hand_over(book: Book, clinic_id: int, on: date, player_id: int, court: str, 
     own = own_court(book)
     if court == own.court:
         raise CourtlogError(f"This is court {court}.", "Name another one.")
-    move_player(book, clinic_id, on, player_id, court, "handed", at_ms)
+    move_player(book, clinic_id, on, player_id, court, Arrival.HANDED, at_ms)
 
 
 def pick(book: Book, clinic_id: int, on: date, player_id: int, at_ms: int) -> PickedPlayer:
@@ -42,7 +43,7 @@ def pick(book: Book, clinic_id: int, on: date, player_id: int, at_ms: int) -> Pi
         raise CourtlogError("This player is on this court already.")
     read = read_stick(book, clinic_id, at_ms)
     now = player_courts(book, clinic_id, on).get(player_id)
-    move_player(book, clinic_id, on, player_id, own.court, "picked", at_ms)
+    move_player(book, clinic_id, on, player_id, own.court, Arrival.PICKED, at_ms)
     return PickedPlayer(_came_from(now, own.court), _is_handed(now, own.court), read)
 
 
@@ -53,4 +54,4 @@ def _came_from(now: PlayerCourt | None, here: str) -> str:
 
 
 def _is_handed(now: PlayerCourt | None, here: str) -> bool:
-    return now is not None and now.kind == "handed" and now.court == here
+    return now is not None and now.kind is Arrival.HANDED and now.court == here

@@ -4,36 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from enum import StrEnum
 
 from courtlog import times
+from courtlog.coaching.game.court_book import Arrival, CourtBook, Owner
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.file.head_book import read_court_book
 from courtlog.logbook.reads import lookups
-
-
-class Owner(StrEnum):
-    """Whose book of a court it is, and so what may be written in it."""
-
-    HEAD = "head"
-    ASSISTANT = "assistant"
-    FREE = "free"
-    """An assistant's, in which everything may be written since the head coach is away."""
-
-
-@dataclass(frozen=True, slots=True)
-class CourtBook:
-    """Of which court a file is the book; moments are milliseconds UTC."""
-
-    court: str
-    owner: Owner
-    number: int
-    """Keeps its ids apart from those of the other courts' books."""
-    stick: str
-    """The folder in which it lays copies for the other courts."""
-    written_at: int
-    """When this file was written as a copy."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,23 +19,19 @@ class PlayerCourt:
     """The court a player belongs to on a date, how and since when, and the one before."""
 
     court: str
-    kind: str
-    """`dealt`, `handed` or `picked`."""
+    kind: Arrival
     at_ms: int
     before: str
     """The court before this one; empty where there was none."""
 
     def is_on(self, court: str) -> bool:
         """Whether the player is on that court, and not on the way to it."""
-        return self.court == court and self.kind != "handed"
+        return self.court == court and self.kind is not Arrival.HANDED
 
 
 def court_book(book: Book) -> CourtBook | None:
     """Of which court this file is the book; None where the clinic was never dealt to courts."""
-    row = book.db.execute(
-        "SELECT court, owner, number, stick, written_at FROM court_book"
-    ).fetchone()
-    return None if row is None else CourtBook(row[0], Owner(row[1]), *row[2:])
+    return read_court_book(book.db)
 
 
 def player_courts(book: Book, clinic_id: int, on: date) -> dict[int, PlayerCourt]:
@@ -69,10 +43,11 @@ def player_courts(book: Book, clinic_id: int, on: date) -> dict[int, PlayerCourt
     )
     found: dict[int, PlayerCourt] = {}
     for player, court, kind, at in rows:
-        last = found.get(player)
-        if kind == "handed" and last is not None and last.is_on(court) and last.kind == "picked":
+        last, arrival = found.get(player), Arrival(kind)
+        was_picked = last is not None and last.court == court and last.kind is Arrival.PICKED
+        if arrival is Arrival.HANDED and was_picked:
             continue  # picked before this court knew that the other had handed over
-        found[player] = PlayerCourt(court, kind, at, _court_before(last, court))
+        found[player] = PlayerCourt(court, arrival, at, _court_before(last, court))
     return found
 
 

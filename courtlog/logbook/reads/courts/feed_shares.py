@@ -50,11 +50,15 @@ def missing_courts(book: Book, clinic_id: int, on: date) -> tuple[MissingCourt, 
         " WHERE day_id = day.id))",
         [clinic_id, on.isoformat()],
     ).fetchall()
-    there = {fed.player_id for fed in _fed_on(book, clinic_id, on)}
+    missing = [
+        group
+        for group in court_groups(book, clinic_id, on)
+        if group.players and (group.court,) not in came
+    ]
+    there = {fed.player_id for fed in _fed_on(book, clinic_id, on)} if missing else set()
     return tuple(
         MissingCourt(
             group.court, tuple(who.shown_name for who in group.players if who.id not in there)
         )
-        for group in court_groups(book, clinic_id, on)
-        if group.players and (group.court,) not in came
+        for group in missing
     )

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from courtlog.coaching.game.court_book import Arrival, Owner
 from courtlog.coaching.game.people import Clinic, Day
 from courtlog.coaching.voice.court_ages import age_words, unknown_words
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.courts.court_groups import (
-    Owner,
     court_book,
     group_of_book,
     player_courts,
@@ -24,7 +24,7 @@ def origins(book: Book, clinic: Clinic, day: Day, now: int) -> dict[int, str]:
         if at.before in known
         else unknown_words(at.before, None, clinic.place).rstrip(".")
         for player, at in player_courts(book, clinic.id, day.date).items()
-        if at.before and at.kind == "picked"
+        if at.before and at.kind is Arrival.PICKED
     }
 
 

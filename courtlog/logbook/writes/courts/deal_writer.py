@@ -6,6 +6,7 @@ import sqlite3
 from collections.abc import Iterable
 from datetime import date
 
+from courtlog.coaching.game.court_book import Arrival
 from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.courts.court_groups import player_courts
@@ -25,13 +26,13 @@ def deal_players(
         for group in groups:
             for player in group.players:
                 if player.id not in now or now[player.id].court != group.court:
-                    move_player(book, clinic_id, on, player.id, group.court, "dealt", at_ms)
+                    move_player(book, clinic_id, on, player.id, group.court, Arrival.DEALT, at_ms)
                     dealt += 1
     return dealt
 
 
 def move_player(
-    book: Book, clinic_id: int, on: date, player_id: int, court: str, kind: str, at_ms: int
+    book: Book, clinic_id: int, on: date, player_id: int, court: str, kind: Arrival, at_ms: int
 ) -> int:
     """Add that the player belongs to this court from now on; returns the id of the row.
 
@@ -48,7 +49,7 @@ def move_player(
             date=on.isoformat(),
             player_id=player_id,
             court=court,
-            kind=kind,
+            kind=str(kind),
             at=max(at_ms, _last_known(db, clinic_id, on, player_id) + 1),
         )
 

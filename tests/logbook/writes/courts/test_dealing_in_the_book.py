@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from courtlog.coaching.game.court_book import Arrival
 from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads.courts.court_groups import (
@@ -56,7 +57,7 @@ def test_the_latest_move_counts_though_a_clock_is_behind(desk: Desk) -> None:
     dealt(desk, c1="Maren Tove", c2="Ruben")
     tove = player(desk, "Tove").id
     for court, kind, at in (("2", "handed", START + 60_000), ("2", "picked", START - 60_000)):
-        move_player(desk.book, desk.view.clinic.id, DAY, tove, court, kind, at)
+        move_player(desk.book, desk.view.clinic.id, DAY, tove, court, Arrival(kind), at)
     now = player_courts(desk.book, desk.view.clinic.id, DAY)[tove]
     assert (now.court, now.kind, now.before) == ("2", "picked", "1")
     assert shown(desk) == {"1": "Maren", "2": "Tove Ruben"}
