@@ -63,6 +63,13 @@ def test_every_line_fits_and_hostile_names_are_text(home: Home, options: tuple[s
     assert not {"\x1b", "\u202e"} & {*said.out}
 
 
+def test_no_share_is_of_nobody(home: Home) -> None:
+    add(home, STATES[0], WEEKEND_BOOK)
+    page = " ".join(home.run("academy", "season", "--in", "academy", "--full").out.split())
+    assert "who did, and nobody went without it. Too few players to tell." in page
+    assert "of 0" not in page
+
+
 def test_json_has_every_line_and_change(home: Home) -> None:
     add(home, STATES[0], WEEKEND_BOOK)
     told = json.loads(home.run("academy", "season", "--in", "academy", "--json").out)

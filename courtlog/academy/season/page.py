@@ -132,9 +132,10 @@ def _drills(drills: Sequence[DrillChange], full: bool) -> Iterator[str]:
     yield from lines_of(NO_CAUSE, _INDENT)
     told = [one for one in drills if one.direction] + [one for one in drills if not one.direction]
     for one in told if full else told[:MOST]:
+        others = f"{one.up_without} of {one.players_without} who did not"
         counts = (
             f"{plain(one.drill)}: {one.up_with} of {many(one.players_with, 'player')} who did,"
-            f" {one.up_without} of {one.players_without} who did not."
+            f" {others if one.players_without else 'and nobody went without it'}."
         )
         yield from lines_of(f"{counts} {one.said}", _INDENT)
     if len(told) > MOST and not full:
