@@ -69,6 +69,13 @@ def test_the_key_table_is_the_commands() -> None:
     assert between("commands") == command_rows()
 
 
+def test_eight_words_have_a_line_each() -> None:
+    section = TEXT.partition("## Eight words\n\n")[2].partition("\n\n")[0]
+    lines = [re.fullmatch(r"\* \*\*[a-z ]+\*\*: .+\.", line) for line in section.splitlines()]
+    assert len(lines) == 8
+    assert all(lines)
+
+
 def test_the_pad_table_is_the_keymap() -> None:
     for pad in PADS.values():
         rows = [" ".join(f"`{keys[grade]}`" for grade in Grade) for keys in pad.rows]
