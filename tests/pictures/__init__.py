@@ -1,0 +1,1 @@
+"""The pictures of the README: what the running program shows on invented data, as SVG."""
