@@ -14,12 +14,15 @@ from courtlog.cli.commands.options import AsJson, Figures, Full, Why
 
 academy_app = CommandLine(help="Many books in one folder, and questions over all of them.")
 
-InFolder = Annotated[Path, typer.Option("--in", help="The academy's folder.")]
+InFolder = Annotated[Path, typer.Option("--in", metavar="<folder>", help="The academy's folder.")]
 
 
 AnEngine = Annotated[EngineName, typer.Option("--engine", help="Which engine answers.")]
 Master = Annotated[
-    str | None, typer.Option("--master", help="Spark's cluster; without it, this machine.")
+    str | None,
+    typer.Option(
+        "--master", metavar="<address>", help="Spark's cluster; without it, this machine."
+    ),
 ]
 
 
@@ -47,7 +50,9 @@ def academy_season(
     folder: InFolder,
     engine: AnEngine = EngineName.DUCKDB,
     master: Master = None,
-    clinic: Annotated[str | None, typer.Option("--clinic", help="One clinic, by name.")] = None,
+    clinic: Annotated[
+        str | None, typer.Option("--clinic", metavar="<clinic>", help="One clinic, by name.")
+    ] = None,
     why: Why = False,
     figures: Figures = False,
     full: Full = False,
@@ -63,7 +68,8 @@ def academy_ask(
     question: Annotated[str, typer.Argument(help="A file of SQL, or a question by its name.")],
     folder: InFolder,
     beside: Annotated[
-        list[Path] | None, typer.Option("--from", help="A folder of your own questions.")
+        list[Path] | None,
+        typer.Option("--from", metavar="<folder>", help="A folder of your own questions."),
     ] = None,
     engine: AnEngine = EngineName.DUCKDB,
     master: Master = None,

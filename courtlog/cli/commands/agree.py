@@ -24,14 +24,16 @@ agree_app = CommandLine(
 )
 
 Rater = Annotated[
-    str | None, typer.Option("--coach", help="Who rates, if not the coach of the settings.")
+    str | None,
+    typer.Option("--coach", metavar="<name>", help="Who rates, if not the coach of the settings."),
 ]
 
 Blind = Annotated[
     bool, typer.Option("--blind", help="The clips of the latest page of `courtlog film blind`.")
 ]
 PageCode = Annotated[
-    str | None, typer.Option("--page", help="Or of the page with these four letters.")
+    str | None,
+    typer.Option("--page", metavar="<letters>", help="Or of the page with these four letters."),
 ]
 
 

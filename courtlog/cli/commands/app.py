@@ -10,7 +10,7 @@ from courtlog.cli import actions
 from courtlog.cli.commands.academy import academy_app
 from courtlog.cli.commands.agree import agree_app
 from courtlog.cli.commands.books import books_app
-from courtlog.cli.commands.command_line import CommandLine
+from courtlog.cli.commands.command_line import COMMAND_OR_NONE, CommandLine
 from courtlog.cli.commands.courts import courts_app
 from courtlog.cli.commands.film import film_app
 from courtlog.cli.commands.options import (
@@ -25,7 +25,9 @@ from courtlog.cli.commands.texts import drills_app, history_app, sheet_app
 
 app = CommandLine(
     name="courtlog",
-    help="A court log for tennis coaches: every ball, every cue, every day.",
+    help="""A court log for tennis coaches: every ball, every cue, every day.
+
+    Without a command it opens the court screen where the book was left.""",
     no_args_is_help=False,
     add_completion=False,
     pretty_exceptions_enable=False,
@@ -50,7 +52,7 @@ app.add_typer(film_app, name="film")
 app.add_typer(academy_app, name="academy")
 
 
-@app.callback(invoke_without_command=True)
+@app.callback(invoke_without_command=True, subcommand_metavar=COMMAND_OR_NONE)
 def court(context: typer.Context, book: BookPath = None) -> None:
     """Open the court screen where the book was left."""
     keep_book(book)
@@ -69,7 +71,7 @@ def demo() -> None:
 
 @laptop_app.command()
 def settings(
-    name: Annotated[str | None, typer.Argument(help="A setting to change.")] = None,
+    setting: Annotated[str | None, typer.Argument(help="A setting to change.")] = None,
     value: Annotated[str | None, typer.Argument(help="Its new value.")] = None,
     hear: Annotated[
         bool, typer.Option("--hear", help="Play each sound of the court, and say a feed.")
@@ -80,7 +82,7 @@ def settings(
     if hear:
         actions.settings.play_sounds()
     else:
-        actions.settings.show_or_change(name, value)
+        actions.settings.show_or_change(setting, value)
 
 
 @laptop_app.command()

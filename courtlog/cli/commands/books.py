@@ -21,7 +21,9 @@ books_app = CommandLine()
 def export_book(
     folder: Annotated[Path, typer.Argument(help="A new or empty folder.")],
     book: BookPath = None,
-    clinic: Annotated[str | None, typer.Option("--clinic", help="One clinic only.")] = None,
+    clinic: Annotated[
+        str | None, typer.Option("--clinic", metavar="<clinic>", help="One clinic only.")
+    ] = None,
     with_minors: Annotated[
         bool, typer.Option("--with-minors", help="Minors too; without it they stay at home.")
     ] = False,
@@ -54,17 +56,20 @@ def import_book(
 def gather_other(
     others: Annotated[list[Path] | None, typer.Argument(help="Books of other laptops.")] = None,
     same: Annotated[
-        list[str] | None, typer.Option("--same", help="This name is one person in both books.")
+        list[str] | None,
+        typer.Option("--same", metavar="<name>", help="This name is one person in both books."),
     ] = None,
     apart: Annotated[
-        list[str] | None, typer.Option("--apart", help="This name is two people.")
+        list[str] | None, typer.Option("--apart", metavar="<name>", help="This name is two people.")
     ] = None,
     show: Annotated[
         bool, typer.Option("--show", help="List what the books said differently.")
     ] = False,
     decide: Annotated[
         list[int] | None,
-        typer.Option("--decide", help="In this line of the list, what stands is right."),
+        typer.Option(
+            "--decide", metavar="<n>", help="In this line of the list, what stands is right."
+        ),
     ] = None,
     yes: Annotated[
         bool, typer.Option("--yes", help="People whom another book erased go unasked.")

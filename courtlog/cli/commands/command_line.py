@@ -15,6 +15,7 @@ from typing import Any, TypeVar
 import typer
 from typer.core import TyperCommand, TyperGroup
 
+from courtlog.cli.commands.groups import groups
 from courtlog.errors import CourtlogError
 from courtlog.plain_text import brief, plain
 
@@ -23,8 +24,28 @@ Function = TypeVar("Function", bound=Callable[..., Any])
 _SURROGATE = re.compile(r"[\ud800-\udfff]")
 """Surrogates: what Python puts where it could not decode a byte."""
 
-_SEVERAL = re.compile(r"<list\[(\w+)\]>")
-"""Python's word in typer's help for an argument that may be typed more than once."""
+_RANGE = re.compile(r"\[([\d.]+)<=x<=([\d.]+)\]")
+"""Typer's way to say which numbers an option takes."""
+
+_REQUIRED = re.compile(r"  \[required\]$")
+"""What typer adds to each argument; the usage line says it by its brackets."""
+
+_TYPE = re.compile(r"(?<=\w)(\.{3})? <[^>]*>$")
+"""Python's word for what an argument is; an option has a plain one in its place."""
+
+_FIRST = ("--player", "--date")
+_LAST = (
+    *("--why", "--figures", "--charts", "--full", "--html", "--plain", "--json"),
+    *("--clinic", "--book", "--install-completion", "--show-completion", "--help"),
+)
+"""Options that many commands have. Of whom and when comes first, then the command's own; then how
+much of it in which form, and of which clinic and book."""
+
+COMMAND_OR_NONE = "[COMMAND [ARGS]...]"
+"""In a usage line: the group does something without a command too."""
+
+_WHOLE = 1000
+"""More letters than any command's first sentence has."""
 
 _ParserError: type[Exception] = typer.BadParameter.mro()[2]
 """The base of the option parser's errors; newer versions of typer bring their own parser."""
@@ -44,6 +65,7 @@ class _SoundText:
     """Checks every typed value once the option parser has split the line."""
 
     params: list[Any]
+    get_params: Callable[[Any], list[Any]]
 
     def parse_args(self, context: Any, words: list[str]) -> list[str]:
         rest: list[str] = super().parse_args(context, words)  # type: ignore[misc]
@@ -57,10 +79,22 @@ class _SoundText:
                     )
         return rest
 
-    def get_help(self, context: Any) -> str:
-        """The help, in which what may be typed more than once is named as what is typed once."""
-        told: str = super().get_help(context)  # type: ignore[misc]
-        return _SEVERAL.sub(lambda several: f"<{several[1].lower()}>", told)
+    def format_options(self, context: Any, formatter: Any) -> None:
+        """Write arguments and options, those that many commands have in the same order."""
+        told: dict[str, list[tuple[str, str]]] = {"Arguments": [], "Options": []}
+        for parameter in sorted(self.get_params(context), key=_place):
+            if (record := parameter.get_help_record(context)) is None:
+                continue
+            name, words = record
+            words = _RANGE.sub(r"(\1 to \2)", words)
+            if parameter.param_type_name == "argument":
+                told["Arguments"].append((_TYPE.sub("", name), _REQUIRED.sub("", words)))
+            else:
+                told["Options"].append((name, words))
+        for title, rows in told.items():
+            if rows:
+                with formatter.section(title):
+                    formatter.write_dl(rows)
 
 
 class _Command(_SoundText, TyperCommand):
@@ -70,11 +104,27 @@ class _Command(_SoundText, TyperCommand):
 class _Group(_SoundText, TyperGroup):
     """A group of such commands."""
 
+    def format_options(self, context: Any, formatter: Any) -> None:
+        """Write the options, then the commands: all of courtlog's by when one needs them."""
+        super().format_options(context, formatter)
+        parts = groups(self.commands) if context.parent is None else [("Commands", self.commands)]
+        column = max(map(len, self.commands))
+        for title, commands in parts:
+            with formatter.section(title):
+                formatter.write_dl(
+                    [
+                        (name.ljust(column), command.get_short_help_str(_WHOLE))
+                        for name, command in commands.items()
+                    ]
+                )
+
 
 class CommandLine(typer.Typer):
     """A typer app all of whose commands take only sound text."""
 
     def __init__(self, **more: Any) -> None:
+        if more.get("invoke_without_command"):
+            more["subcommand_metavar"] = COMMAND_OR_NONE
         super().__init__(cls=_Group, **more)
 
     def command(self, *names: Any, **more: Any) -> Callable[[Function], Function]:
@@ -95,6 +145,14 @@ def run(app: typer.Typer) -> None:
         ) from None
     if code:
         sys.exit(code)
+
+
+def _place(parameter: Any) -> int:
+    """Where an option stands in the help: those of one place stay as they are declared."""
+    name = parameter.opts[0]
+    if name in _FIRST:
+        return _FIRST.index(name) - len(_FIRST)
+    return _LAST.index(name) + 1 if name in _LAST else 0
 
 
 def _name_of(param: Any) -> str:

@@ -21,20 +21,33 @@ def courts(
         int | None, typer.Argument(help="How many courts; without it, who is on which.")
     ] = None,
     folder: Annotated[
-        Path | None, typer.Option("--in", help="Where the books go: a folder, or a stick.")
+        Path | None,
+        typer.Option("--in", metavar="<folder>", help="Where the books go: a folder, or a stick."),
     ] = None,
     deal: Annotated[
-        str | None, typer.Option("--deal", help="name, hand, or level (equally strong courts).")
+        str | None,
+        typer.Option(
+            "--deal",
+            metavar="<name|hand|level>",
+            help="By what; level makes courts equally strong.",
+        ),
     ] = None,
     named: Annotated[
-        list[str] | None, typer.Option("--court", help="Who goes where, like 2=Maren,Tove.")
+        list[str] | None,
+        typer.Option(
+            "--court", metavar="<court>=<players>", help="Who goes where, like 2=Maren,Tove."
+        ),
     ] = None,
     mine: Annotated[
-        str | None, typer.Option("--mine", help="Your own court, if not 1; 0 for none.")
+        str | None,
+        typer.Option("--mine", metavar="<n>", help="Your own court, if not 1; 0 for none."),
     ] = None,
     show: Annotated[bool, typer.Option("--show", help="Show the dealing, write nothing.")] = False,
     stick: Annotated[
-        Path | None, typer.Option("--stick", help="Where this court lays copies for the others.")
+        Path | None,
+        typer.Option(
+            "--stick", metavar="<folder>", help="Where this court lays copies for the others."
+        ),
     ] = None,
     free: Annotated[
         bool, typer.Option("--free", help="Head coach away: write everything in this book.")

@@ -15,6 +15,7 @@ from courtlog.cli.commands.options import (
     ClinicName,
     On,
     OnePlayer,
+    PlayerName,
     keep_book,
 )
 
@@ -44,16 +45,24 @@ def film_add(
         typer.Argument(help="MP4 or MOV files, or folders of them.", readable=False),
     ],
     at: Annotated[
-        str | None, typer.Option("--at", help="A place in the film, like 0:02 or 1:02:40.5.")
+        str | None,
+        typer.Option("--at", metavar="<time>", help="A place in the film, like 0:02 or 1:02:40.5."),
     ] = None,
     shows: Annotated[
-        str | None, typer.Option("--shows", help="The book's clock as seen there: 09:31:07.4.")
+        str | None,
+        typer.Option(
+            "--shows", metavar="<time>", help="The book's clock as seen there: 09:31:07.4."
+        ),
     ] = None,
     mark: Annotated[
-        str | None, typer.Option("--mark", help="Or the time of the clip mark seen there.")
+        str | None,
+        typer.Option("--mark", metavar="<time>", help="Or the time of the clip mark seen there."),
     ] = None,
     time: Annotated[
-        str | None, typer.Option("--time", help="The file's own time is its start, or its end.")
+        str | None,
+        typer.Option(
+            "--time", metavar="<start|end>", help="The file's own time is its start, or its end."
+        ),
     ] = None,
     date: On = None,
     book: BookPath = None,
@@ -74,15 +83,22 @@ def film_add(
 
 @film_app.command("blind")
 def film_blind(
-    name: Annotated[str, typer.Argument(help="The player.")],
+    player: PlayerName,
     films: Annotated[
-        Path | None, typer.Option("--films", help="The folder of the films, if not this one.")
+        Path | None,
+        typer.Option(
+            "--films", metavar="<folder>", help="The folder of the films, if not this one."
+        ),
     ] = None,
     to: Annotated[
-        Path | None, typer.Option("--to", help="A new folder for the page and its clips.")
+        Path | None,
+        typer.Option("--to", metavar="<folder>", help="A new folder for the page and its clips."),
     ] = None,
     stroke: Annotated[
-        str | None, typer.Option("--stroke", help="A stroke, if not the one with most balls.")
+        str | None,
+        typer.Option(
+            "--stroke", metavar="<stroke>", help="A stroke, if not the one with most balls."
+        ),
     ] = None,
     book: BookPath = None,
     clinic: ClinicName = None,
@@ -95,7 +111,7 @@ def film_blind(
     """
 
     actions.film.blind_page.make_blind_page(
-        book, clinic, name, films or Path(), to=to, stroke=stroke
+        book, clinic, player, films or Path(), to=to, stroke=stroke
     )
 
 
@@ -106,15 +122,24 @@ def film_chapters(
         typer.Argument(help="Films, or folders of them.", readable=False),
     ],
     to: Annotated[
-        Path | None, typer.Option("--to", help="A folder, if not the film's own.")
+        Path | None,
+        typer.Option("--to", metavar="<folder>", help="A folder, if not the film's own."),
     ] = None,
     player: OnePlayer = None,
-    drill: Annotated[str | None, typer.Option("--drill", help="One drill, by its name.")] = None,
-    court: Annotated[str | None, typer.Option("--court", help="One court, by its name.")] = None,
-    cue: Annotated[str | None, typer.Option("--cue", help="Balls with this cue in view.")] = None,
+    drill: Annotated[
+        str | None, typer.Option("--drill", metavar="<drill>", help="One drill, by its name.")
+    ] = None,
+    court: Annotated[
+        str | None, typer.Option("--court", metavar="<court>", help="One court, by its name.")
+    ] = None,
+    cue: Annotated[
+        str | None, typer.Option("--cue", metavar="<cue>", help="Balls with this cue in view.")
+    ] = None,
     grade: Annotated[
         str | None,
-        typer.Option("--grade", help="That cue, or any: missed, near, made or not-seen."),
+        typer.Option(
+            "--grade", metavar="<grade>", help="That cue, or any: missed, near, made or not-seen."
+        ),
     ] = None,
     marked: Annotated[bool, typer.Option("--marked", help="Balls with a clip mark only.")] = False,
     replace: Annotated[
@@ -145,12 +170,18 @@ def film_chapters(
 def film_hit(
     film: Annotated[str, typer.Argument(help="The film, by its name in the book.")],
     later: Annotated[
-        str | None, typer.Option("--later", help="Seconds, like 0.3; 0 takes it back.")
+        str | None,
+        typer.Option("--later", metavar="<seconds>", help="Seconds, like 0.3; 0 takes it back."),
     ] = None,
-    earlier: Annotated[str | None, typer.Option("--earlier", help="Or so much earlier.")] = None,
+    earlier: Annotated[
+        str | None, typer.Option("--earlier", metavar="<seconds>", help="Or so much earlier.")
+    ] = None,
     player: OnePlayer = None,
     at: Annotated[
-        str | None, typer.Option("--at", help="With --player: when the ball was rated, 09:31:07.")
+        str | None,
+        typer.Option(
+            "--at", metavar="<time>", help="With --player: when the ball was rated, 09:31:07."
+        ),
     ] = None,
     book: BookPath = None,
     clinic: ClinicName = None,
@@ -173,11 +204,14 @@ def film_pair(
         list[Path] | None,
         typer.Option(
             "--films",
+            metavar="<folder>",
             help="A folder with the videos, if not this one.",
             readable=False,
         ),
     ] = None,
-    to: Annotated[Path | None, typer.Option("--to", help="A folder, if not pairs.")] = None,
+    to: Annotated[
+        Path | None, typer.Option("--to", metavar="<folder>", help="A folder, if not pairs.")
+    ] = None,
     then: Annotated[
         list[str] | None,
         typer.Option(

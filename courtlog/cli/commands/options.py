@@ -9,16 +9,19 @@ from typing import Annotated
 import typer
 
 BookPath = Annotated[
-    Path | None, typer.Option("--book", help="The book's file, if not the usual one.")
+    Path | None,
+    typer.Option("--book", metavar="<file>", help="The book's file, if not the usual one."),
 ]
 ClinicName = Annotated[
-    str | None, typer.Option("--clinic", help="A clinic by name, if not the latest one.")
+    str | None,
+    typer.Option("--clinic", metavar="<clinic>", help="A clinic by name, if not the latest one."),
 ]
 PlayerName = Annotated[str, typer.Argument(help="The player's name or its beginning.")]
 OnePlayer = Annotated[
-    str | None, typer.Option("--player", help="One player, by name or its beginning.")
+    str | None,
+    typer.Option("--player", metavar="<player>", help="One player, by name or its beginning."),
 ]
-On = Annotated[str | None, typer.Option("--date", help="A date like 2026-05-12.")]
+On = Annotated[str | None, typer.Option("--date", metavar="<date>", help="A date like 2026-05-12.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print the facts as JSON.")]
 AsPlain = Annotated[
     bool, typer.Option("--plain", help="Print letters alone, no bars and lines of a chart.")

@@ -79,7 +79,7 @@ def trend(
 
 @pages_app.command()
 def player(
-    name: PlayerName,
+    player: PlayerName,
     book: BookPath = None,
     clinic: ClinicName = None,
     why: Why = False,
@@ -93,7 +93,8 @@ def player(
         typer.Option("--everything", help="What is held on the player, on one page to hand over."),
     ] = False,
     html: Annotated[
-        Path | None, typer.Option("--html", help="With --everything: write a new HTML file.")
+        Path | None,
+        typer.Option("--html", metavar="<file>", help="With --everything: write a new HTML file."),
     ] = None,
     as_json: AsJson = False,
     as_plain: AsPlain = False,
@@ -110,16 +111,17 @@ def player(
 
     shown, form = Shown(why, figures, full, charts), Form.wished(as_json, as_plain)
     if everything:
-        actions.pages.print_everything(book, clinic, name, html, form, full=full)
+        actions.pages.print_everything(book, clinic, player, html, form, full=full)
     else:
-        actions.pages.print_player(book, clinic, name, shown, form)
+        actions.pages.print_player(book, clinic, player, shown, form)
 
 
 @pages_app.command()
 def takehome(
-    name: PlayerName,
+    player: PlayerName,
     html: Annotated[
-        Path | None, typer.Option("--html", help="Write one HTML page to this new file.")
+        Path | None,
+        typer.Option("--html", metavar="<file>", help="Write one HTML page to this new file."),
     ] = None,
     text: Annotated[bool, typer.Option("--text", help="Print it as text: the default.")] = False,
     message: Annotated[
@@ -143,18 +145,22 @@ def takehome(
         raise CourtlogError("A message has no other form.", "Leave out the options beside it.")
 
     if message:
-        actions.takehome.print_message(book, clinic, name)
+        actions.takehome.print_message(book, clinic, player)
     else:
-        actions.takehome.hand_over(book, clinic, name, html, Depth(why, figures))
+        actions.takehome.hand_over(book, clinic, player, html, Depth(why, figures))
 
 
 @pages_app.command()
 def heat(
     temperature: Annotated[
-        str, typer.Option("--temperature", help="Air in the shade: 31, 31C or 88F.")
+        str, typer.Option("--temperature", metavar="<n>", help="Air in the shade: 31, 31C or 88F.")
     ] = "",
-    humidity: Annotated[str, typer.Option("--humidity", help="Relative, 0 to 100.")] = "",
-    wbgt: Annotated[str, typer.Option("--wbgt", help="Measured on court: 29.5 or 85F.")] = "",
+    humidity: Annotated[
+        str, typer.Option("--humidity", metavar="<n>", help="Relative, 0 to 100.")
+    ] = "",
+    wbgt: Annotated[
+        str, typer.Option("--wbgt", metavar="<n>", help="Measured on court: 29.5 or 85F.")
+    ] = "",
     book: BookPath = None,
     clinic: ClinicName = None,
     date: On = None,

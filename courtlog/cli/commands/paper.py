@@ -15,12 +15,14 @@ from courtlog.errors import CourtlogError
 paper_app = CommandLine(invoke_without_command=True)
 
 Html = Annotated[
-    Path | None, typer.Option("--html", help="Write one HTML page to print to this new file.")
+    Path | None,
+    typer.Option("--html", metavar="<file>", help="Write one HTML page to print to this new file."),
 ]
 Spare = Annotated[
     int | None,
     typer.Option(
         "--spare",
+        metavar="<n>",
         min=0,
         max=20,
         help="Spare rounds for each player, if not 1; half a page gets one more.",
@@ -92,7 +94,9 @@ def form(
     player: OnePlayer = None,
     blank: Annotated[
         int | None,
-        typer.Option("--blank", min=0, max=50, help="Forms without a name, for new players."),
+        typer.Option(
+            "--blank", metavar="<n>", min=0, max=50, help="Forms without a name, for new players."
+        ),
     ] = None,
     html: Html = None,
     clinic: ClinicName = None,

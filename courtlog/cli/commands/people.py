@@ -18,24 +18,46 @@ Text = str | None
 
 Name = Annotated[str, typer.Argument(help="The name, in any letters.")]
 Who = Annotated[str, typer.Argument(help="The player's name or short name, or its beginning.")]
-Zone = Annotated[Text, typer.Option("--zone", help="A time zone like Europe/Lisbon or UTC.")]
-Days = Annotated[Text, typer.Option("--days", help="How many days are planned.")]
-Hand = Annotated[Text, typer.Option("--hand", help="right or left.")]
-Backhand = Annotated[Text, typer.Option("--backhand", help="one-handed or two-handed.")]
-Short = Annotated[Text, typer.Option("--short", help="A short name for lists.")]
-Level = Annotated[Text, typer.Option("--level", help="The level, in your own words.")]
-Goal = Annotated[Text, typer.Option("--goal", help="What the player comes for.")]
-Week = Annotated[
-    Text, typer.Option("--usual-week", help="Hours or balls a week before the clinic.")
+Zone = Annotated[
+    Text, typer.Option("--zone", metavar="<zone>", help="A time zone like Europe/Lisbon or UTC.")
 ]
-Complaints = Annotated[Text, typer.Option("--complaints", help="Old complaints; private.")]
-Limit = Annotated[Text, typer.Option("--limit", help="Balls a day at most.")]
+Days = Annotated[Text, typer.Option("--days", metavar="<n>", help="How many days are planned.")]
+Hand = Annotated[
+    Text, typer.Option("--hand", metavar="<right|left>", help="The hand that holds the racquet.")
+]
+Backhand = Annotated[
+    Text,
+    typer.Option("--backhand", metavar="<one-handed|two-handed>", help="How many hands on it."),
+]
+Short = Annotated[Text, typer.Option("--short", metavar="<name>", help="A short name for lists.")]
+Level = Annotated[
+    Text, typer.Option("--level", metavar="<words>", help="The level, in your own words.")
+]
+Goal = Annotated[Text, typer.Option("--goal", metavar="<words>", help="What the player comes for.")]
+Week = Annotated[
+    Text,
+    typer.Option(
+        "--usual-week", metavar="<words>", help="Hours or balls a week before the clinic."
+    ),
+]
+Complaints = Annotated[
+    Text, typer.Option("--complaints", metavar="<words>", help="Old complaints; private.")
+]
+Limit = Annotated[Text, typer.Option("--limit", metavar="<n>", help="Balls a day at most.")]
 Minor = Annotated[bool | None, typer.Option("--minor/--adult", help="A minor, or an adult.")]
-Contact = Annotated[Text, typer.Option("--contact", help="Emergency contact; private.")]
-Filming = Annotated[Text, typer.Option("--filming", help="Is filming agreed? asked, yes or no.")]
-FilmingOn = Annotated[Text, typer.Option("--filming-on", help="The date of that word; else today.")]
+Contact = Annotated[
+    Text, typer.Option("--contact", metavar="<words>", help="Emergency contact; private.")
+]
+Filming = Annotated[
+    Text,
+    typer.Option("--filming", metavar="<asked|yes|no>", help="Whether filming is agreed."),
+]
+FilmingOn = Annotated[
+    Text, typer.Option("--filming-on", metavar="<date>", help="The date of that word; else today.")
+]
 FilmingBy = Annotated[
-    Text, typer.Option("--filming-by", help="Who said so; for a minor a guardian.")
+    Text,
+    typer.Option("--filming-by", metavar="<name>", help="Who said so; for a minor a guardian."),
 ]
 
 
@@ -44,8 +66,12 @@ def clinic_new(
     name: Name,
     zone: Zone = None,
     days: Days = None,
-    court: Annotated[Text, typer.Option("--court", help="The court of the first day.")] = None,
-    coach: Annotated[Text, typer.Option("--coach", help="Your name, if not the usual one.")] = None,
+    court: Annotated[
+        Text, typer.Option("--court", metavar="<court>", help="The court of the first day.")
+    ] = None,
+    coach: Annotated[
+        Text, typer.Option("--coach", metavar="<name>", help="Your name, if not the usual one.")
+    ] = None,
     book: BookPath = None,
 ) -> None:
     """Begin a clinic.
@@ -65,20 +91,35 @@ def clinic_show(clinic: ClinicName = None, book: BookPath = None) -> None:
 
 @clinic_app.command("edit")
 def clinic_edit(
-    name: Annotated[Text, typer.Option("--name", help="Another name.")] = None,
+    name: Annotated[Text, typer.Option("--name", metavar="<name>", help="Another name.")] = None,
     zone: Zone = None,
     days: Days = None,
-    stations: Annotated[Text, typer.Option("--stations", help="Names with commas.")] = None,
-    order: Annotated[Text, typer.Option("--order", help="cyclic, williams or pairs.")] = None,
-    turn: Annotated[Text, typer.Option("--rotation-minutes", help="Length of a rotation.")] = None,
-    rest: Annotated[Text, typer.Option("--rest-minutes", help="Minutes between rests.")] = None,
+    stations: Annotated[
+        Text, typer.Option("--stations", metavar="<names>", help="Names with commas.")
+    ] = None,
+    order: Annotated[
+        Text,
+        typer.Option("--order", metavar="<cyclic|williams|pairs>", help="The order of rotations."),
+    ] = None,
+    turn: Annotated[
+        Text, typer.Option("--rotation-minutes", metavar="<n>", help="Length of a rotation.")
+    ] = None,
+    rest: Annotated[
+        Text, typer.Option("--rest-minutes", metavar="<n>", help="Minutes between rests.")
+    ] = None,
     modify: Annotated[
-        Text, typer.Option("--wbgt-modify", help="Your rule's WBGT (°C) to change play at.")
+        Text,
+        typer.Option(
+            "--wbgt-modify", metavar="<n>", help="Your rule's WBGT (°C) to change play at."
+        ),
     ] = None,
     stop: Annotated[
-        Text, typer.Option("--wbgt-stop", help="Your rule's WBGT (°C) to stop play at.")
+        Text,
+        typer.Option("--wbgt-stop", metavar="<n>", help="Your rule's WBGT (°C) to stop play at."),
     ] = None,
-    rule: Annotated[Text, typer.Option("--wbgt-rule", help="Whose rule that is.")] = None,
+    rule: Annotated[
+        Text, typer.Option("--wbgt-rule", metavar="<words>", help="Whose rule that is.")
+    ] = None,
     clinic: ClinicName = None,
     book: BookPath = None,
 ) -> None:
@@ -146,7 +187,7 @@ def roster_add(
 @roster_app.command("edit")
 def roster_edit(
     player: Who,
-    name: Annotated[Text, typer.Option("--name", help="Another name.")] = None,
+    name: Annotated[Text, typer.Option("--name", metavar="<name>", help="Another name.")] = None,
     short: Short = None,
     hand: Hand = None,
     backhand: Backhand = None,

@@ -24,21 +24,33 @@ plan_app = CommandLine(invoke_without_command=True)
 
 Place = Annotated[int, typer.Argument(help="The round's number in the printed plan.")]
 Stroke = Annotated[
-    str | None, typer.Option("--stroke", help="One stroke for all, if not each player's own.")
+    str | None,
+    typer.Option(
+        "--stroke", metavar="<stroke>", help="One stroke for all, if not each player's own."
+    ),
 ]
 Turns = Annotated[
     int | None,
-    typer.Option("--practice-rounds", min=1, max=20, help="Practice rounds for each player."),
+    typer.Option(
+        "--practice-rounds", metavar="<n>", min=1, max=20, help="Practice rounds for each player."
+    ),
 ]
 Courts = Annotated[
     int | None,
-    typer.Option("--courts", min=1, max=15, help="Deal the players to so many courts."),
+    typer.Option(
+        "--courts", metavar="<n>", min=1, max=15, help="Deal the players to so many courts."
+    ),
 ]
-Drill = Annotated[str | None, typer.Option("--drill", help="A drill like forehand/hand-feed.")]
+Drill = Annotated[
+    str | None, typer.Option("--drill", metavar="<drill>", help="A drill like forehand/hand-feed.")
+]
 Purposed = Annotated[
-    str | None, typer.Option("--purpose", help="choosing, yardstick, practice, hold, transfer.")
+    str | None,
+    typer.Option(
+        "--purpose", metavar="<purpose>", help="choosing, yardstick, practice, hold, transfer."
+    ),
 ]
-Balls = Annotated[int | None, typer.Option("--balls", help="Balls of the round.")]
+Balls = Annotated[int | None, typer.Option("--balls", metavar="<n>", help="Balls of the round.")]
 
 
 @plan_app.callback()
@@ -50,7 +62,8 @@ def plan(
     stroke: Stroke = None,
     turns: Turns = None,
     hours: Annotated[
-        float | None, typer.Option("--hours", min=0.1, max=24, help="Hours the day has.")
+        float | None,
+        typer.Option("--hours", metavar="<n>", min=0.1, max=24, help="Hours the day has."),
     ] = None,
     courts: Courts = None,
     rounds: Annotated[

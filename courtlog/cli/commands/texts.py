@@ -62,6 +62,7 @@ def sheet_in(
         list[str] | None,
         typer.Option(
             "--keep",
+            metavar="<book|sheet|both>",
             help="Whose balls to keep where they differ: book, sheet or both; 2=sheet for one"
             " round. The sheet's notes and check-ins come in all the same.",
         ),
@@ -82,7 +83,10 @@ def sheet_out(
     clinic: ClinicName = None,
     date: On = None,
     to: Annotated[
-        Path | None, typer.Option("--to", help="Write to this new file instead of the terminal.")
+        Path | None,
+        typer.Option(
+            "--to", metavar="<file>", help="Write to this new file instead of the terminal."
+        ),
     ] = None,
 ) -> None:
     """Write a clinic, or one date of it, as a sheet."""
