@@ -1,4 +1,4 @@
-"""The manual: a Markdown page a topic, read by `courtlog manual` and with F1 at the court."""
+"""The manual: a Markdown page a topic, for the command line and the court."""
 
 from __future__ import annotations
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import duckdb
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from courtlog.academy.folder import shipped
@@ -48,8 +48,12 @@ def by_sql(rounds: Sequence[Sequence[int | None]]) -> Neighbours | None:
 
 GRADES = st.sampled_from([0, 1, 2, 2, None])
 
+LONG = [[*[2, 0] * 29, *border, *[0, 2] * 29, *border] for border in ([2] * 4, [None, 2, 0, 2])] * 6
+"""Rounds of more than 120 balls, since the view has sixty in a number."""
+
 
 @steady
+@example(rounds=LONG, runs=False)
 @given(st.lists(st.lists(GRADES, min_size=1, max_size=12), min_size=9, max_size=14), st.booleans())
 def test_neighbours_by_sql_are_those_of_the_balls(
     rounds: list[list[int | None]], runs: bool
