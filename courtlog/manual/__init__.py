@@ -5,7 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-TOPICS = ("words", "numbers")
+TOPICS = (
+    *("keys", "screen", "rounds", "plan", "roster", "care"),
+    *("paper", "sheets", "film", "laptops", "academy", "data", "ratings"),
+    *("commands", "settings", "words", "numbers"),
+)
 """In the order in which they are needed. A topic is the file of its name."""
 
 _FOLDER = Path(__file__).parent

@@ -53,10 +53,3 @@ def test_its_worlds_seed_and_lines_are_the_programs() -> None:
     assert f"its {LOOK_CONFIDENCE:.0%} interval" in PAGE
     assert f"the {CONFIDENCE:.0%} interval" in PAGE
     assert f"At least {MINIMUMS[Question.YARDSTICK][0].refuse:.0f} balls" in PAGE
-
-
-def test_its_sentences_are_short() -> None:
-    prose = re.sub(r"^[|#].*$", "", PAGE, flags=re.M)
-    prose = re.sub(r"\([^)]*\)", "", prose)  # sources and asides
-    for sentence in re.split(r"(?<=[.:])\s+", " ".join(prose.split())):
-        assert len(sentence.split()) <= 25, sentence

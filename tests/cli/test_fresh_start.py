@@ -45,7 +45,9 @@ def test_what_needs_no_measure_loads_no_numpy(harbour: Home, args: list[str]) ->
 
 
 @pytest.mark.parametrize(
-    "args", [["day"], ["trend", "Tove"], ["player", "Tove"], ["sheet", "out"]], ids=" ".join
+    "args",
+    [["day"], ["trend", "Tove"], ["player", "Tove"], ["sheet", "out"], ["manual", "keys"]],
+    ids=" ".join,
 )
 def test_printing_never_loads_the_court_screen(harbour: Home, args: list[str]) -> None:
     loaded = imported(harbour, *args)

@@ -1,4 +1,4 @@
-"""The wheel carries drills, samples and scripts of pages: built, installed alone, and run."""
+"""The wheel carries drills, samples, manual and scripts of pages: built, installed, and run."""
 
 from __future__ import annotations
 
@@ -60,6 +60,10 @@ def test_the_drill_library_ships(home: Home, installed: Path) -> None:
     said = run(home, installed / "courtlog", "drills", "check")
     assert said == home.run("drills", "check")
     assert "no mistakes" in said.lines[0]
+
+
+def test_the_manual_ships(home: Home, installed: Path) -> None:
+    assert run(home, installed / "courtlog", "manual", "care") == home.run("manual", "care")
 
 
 def test_the_script_of_pages_with_videos_ships(home: Home, installed: Path) -> None:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
         gather,
         heat,
         history,
+        manual,
         pages,
         paper,
         plan,

@@ -86,6 +86,20 @@ def settings(
 
 
 @laptop_app.command()
+def manual(
+    topic: Annotated[
+        str | None, typer.Argument(help="A topic, or a word to look for; else all topics.")
+    ] = None,
+) -> None:
+    """Read the manual: the topics, or one of them."""
+
+    if topic is None:
+        actions.manual.topics.print_topics()
+    else:
+        actions.manual.topics.print_topic(topic)
+
+
+@laptop_app.command()
 def version() -> None:
     """Print the version, and where your files lie.
 

@@ -1,0 +1,186 @@
+"""What the program itself says of its keys, commands and settings, as parts of the manual."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, fields
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import typer
+from typer._click.core import Command as Typed
+from typer.core import TyperGroup
+from typer.main import get_command
+
+from courtlog import manual
+from courtlog.cli.commands.app import app
+from courtlog.coaching.game.grades import Grade
+from courtlog.courtside.commands.base import Command
+from courtlog.courtside.commands.table import COMMANDS
+from courtlog.courtside.desk.keymap import PADS
+from courtlog.settings import Settings, descriptions
+
+PROGRAM: Typed = get_command(app)
+PAGES = Path(manual.__file__).parent
+
+OFTEN = 5
+"""An option that so many commands have, in the same words, is explained once."""
+
+
+def with_drawn_parts(name: str, page: str) -> str:
+    """The page with what stands between its marks drawn again."""
+    for mark, draw in DRAWN.get(name, {}).items():
+        before, opening, rest = page.partition(f"<!-- {mark} -->\n")
+        _, closing, after = rest.partition(f"<!-- /{mark} -->\n")
+        assert opening
+        assert closing
+        page = f"{before}{opening}\n{draw()}\n{closing}{after}"
+    return page
+
+
+def pad_rows() -> str:
+    """The table of the pads."""
+    return _table(
+        ["pad", "cue 1", "cue 2", "cue 3", "a fourth cue", "clean ball"],
+        (
+            [
+                pad.title,
+                *(" ".join(f"`{keys[grade]}`" for grade in Grade) for keys in pad.rows),
+                ", ".join("Space" if key == "space" else f"`{key}`" for key in pad.clean),
+            ]
+            for pad in PADS.values()
+        ),
+    )
+
+
+def key_rows() -> str:
+    """The table of the court's commands."""
+    return _table(
+        ["key", "what it does"],
+        ([", ".join(shown_keys(command)), command.help()] for command in COMMANDS),
+    )
+
+
+def shown_keys(command: type[Command]) -> list[str]:
+    """A command's keys as a reader writes them."""
+    first, *over_escape = command.all_shown()
+    also = (key.upper() for key in command.keys if key in ("f1", "+", "#"))
+    return [first, *(key for key in also if key != first), *over_escape]
+
+
+def setting_rows() -> str:
+    """The table of the settings."""
+    said = descriptions()
+    return _table(
+        ["setting", "at first", "what it does"],
+        (
+            [f"`{field.name}`", _as_typed(field.default), said[field.name]]
+            for field in fields(Settings)
+        ),
+    )
+
+
+def _as_typed(value: object) -> str:
+    words = str(value).lower() if isinstance(value, bool) else str(value)
+    return "nothing" if value in ((), "") else f"`{words}`"
+
+
+@dataclass(frozen=True)
+class Line:
+    """A command as typed, its help, and what it takes: name and help of each."""
+
+    words: str
+    usage: str
+    help: str
+    takes: tuple[tuple[str, str], ...]
+    group: str
+
+
+@cache
+def command_lines() -> tuple[Line, ...]:
+    """Every command that does something by itself, in the order of the help."""
+    return tuple(_below(PROGRAM, ["courtlog"]))
+
+
+def _below(command: Typed, words: list[str]) -> Iterator[Line]:
+    if not isinstance(command, TyperGroup):
+        yield _line(command, words)
+        return
+    if command.invoke_without_command:
+        yield _line(command, words)
+    for name, below in command.commands.items():
+        yield from _below(below, [*words, name])
+
+
+def _line(command: Any, words: list[str]) -> Line:
+    context = typer.Context(command, info_name=" ".join(words))
+    records = (param.get_help_record(context) for param in command.params)
+    takes = tuple(
+        (_SEVERAL.sub(lambda kind: f"<{kind[1].lower()}>", name), _plain(says))
+        for name, says in filter(None, records)
+    )
+    arguments = [
+        piece
+        for piece in command.collect_usage_pieces(context)
+        if piece not in ("[OPTIONS]", "COMMAND [ARGS]...")
+    ]
+    top = words[1] if len(words) > 1 else "courtlog"
+    return Line(
+        " ".join(words),
+        " ".join([*words, *arguments]),
+        " ".join((command.help or "").split()),
+        takes,
+        top,
+    )
+
+
+_SEVERAL = re.compile(r"<list\[(\w+)\]>")
+_BOUNDS = re.compile(r"\s+\[(required|default: \w+)\]")
+_RANGE = re.compile(r"\s+\[([\d.]+)<=x<=([\d.]+)\]")
+
+
+def _plain(says: str) -> str:
+    """`Balls.  [1<=x<=20]` as `Balls, 1 to 20.`"""
+    return _RANGE.sub(r" From \1 to \2.", _BOUNDS.sub("", says))
+
+
+def shared() -> dict[str, str]:
+    """The options that many commands have in the same words."""
+    told = Counter(taken for line in command_lines() for taken in line.takes)
+    return {name: says for (name, says), count in told.items() if count >= OFTEN}
+
+
+def command_parts() -> str:
+    """Every command: how it is typed, what it does, what it takes."""
+    parts = [
+        "## Options of many commands",
+        "",
+        *(f"- `{name}`: {says}" for name, says in shared().items()),
+        "",
+        "## Each command",
+    ]
+    for line in command_lines():
+        parts += ["", f"### {line.words}", ""]
+        parts += [f"    {line.usage}", ""] if line.usage != line.words else []
+        parts += [line.help]
+        own = [(name, says) for name, says in line.takes if shared().get(name) != says]
+        also = [f"`{name.split()[0]}`" for name, says in line.takes if shared().get(name) == says]
+        parts += ["", *(f"- `{name}`: {says}" for name, says in own)] if own else []
+        parts += ["", f"Also: {', '.join(also)}."] if also else []
+    return "\n".join([*parts, ""])
+
+
+DRAWN = {
+    "keys": {"pads": pad_rows, "commands": key_rows},
+    "settings": {"settings": setting_rows},
+    "commands": {"commands": command_parts},
+}
+"""By page: each mark, and what stands between it."""
+
+
+def _table(head: list[str], rows: Any) -> str:
+    lines = [head, ["---"] * len(head), *rows]
+    return "".join(f"| {' | '.join(cells)} |\n" for cells in lines)
