@@ -1,72 +1,113 @@
-"""The README says what the program does: its picture, keys and commands are the program's."""
+"""The README can be followed: its keys are played, its links lead somewhere, it stays short."""
 
 from __future__ import annotations
 
 import re
+import subprocess
+import tomllib
 from pathlib import Path
+from typing import Any
 
+import pytest
 import typer
+from textual.pilot import Pilot
 from typer.main import get_command
 
-from courtlog.cli.actions import demo
-from courtlog.cli.actions.sheets import put_in
+from courtlog import manual
 from courtlog.cli.commands.app import app
-from courtlog.coaching.game.grades import Grade
-from courtlog.courtside.commands.base import Command
+from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.commands.table import COMMANDS
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.keymap import PADS
-from courtlog.library.sheet_in import read_sheet
-from courtlog.locations import shipped_samples
-from courtlog.logbook.file.open_book import create_or_open
-from courtlog.reports.layout.picture_words import PICTURE_WORDS
 from courtlog.settings import Settings
-from tests.court import LIBRARY, Clock
+from tests.court import LIBRARY, Clock, again, open_book, written
 from tests.courtside.screen import on_court
+from tests.manual.prose import length, links, sentences
+from tests.pictures.scenes import FOLDER, SCENES
 
-README = Path(__file__).parents[1] / "README.md"
+ROOT = Path(__file__).parents[1]
+README = ROOT / "README.md"
 TEXT = README.read_text(encoding="utf-8")
+FEWER_LINES_THAN = 160
+MOST_WORDS = 25
+"""In a sentence; the first paragraph tells of the job at its own length."""
+
+PLAYED = {
+    "`o`": "Ada |2--",
+    "`k`": "Ada |21-",
+    "`.`": "Ada 212",
+    "`Space`": "Ada 212 222",
+    "`m` `Space`": "Ada 212 222 220",
+    "`Enter`": "Ada 212 222 220 .",
+    "`Backspace`": "Ada 212 222 220",
+    "`t` `Space`": "Ada 212 222 220 222!",
+    "`z`": "Ada 212 222 220 222!",
+    "`Tab`": "Bo",
+}
+"""By step of the first round: who is on court after it, and the balls as a sheet writes them."""
 
 
-def picture(folder: Path) -> str:
-    """The court screen of the demo after a ball and a half more."""
-    text = (shipped_samples() / demo.SAMPLE).read_text(encoding="utf-8")
-    before, round_ = demo.until_mid_round(read_sheet(text, demo.SAMPLE, LIBRARY, "UTC"))
-    clock = Clock(round_.started or 0)
-    book = create_or_open(folder / "demo.db", clock())
-    put_in(book, before, LIBRARY, clock())
-    desk = Desk(book, lambda: LIBRARY, Settings(), clock)
-    demo.put_on_court(desk, book, before.days[-1], round_, LIBRARY)
-    return on_court(desk, ["space", "o", "k", "t"])
+def steps() -> list[str]:
+    """The keys of each numbered step, as they are written."""
+    return re.findall(r"^\d+\. (`.*?`): ", TEXT, re.MULTILINE)
 
 
-def command_rows() -> str:
-    """The rows of the README's key table that the commands themselves say."""
+def pressed(step: str) -> list[str]:
+    """The keys of a step, as the terminal sends them."""
+    keys = re.findall(r"`([^`]+)`", step)
+    return ["full_stop" if key == "." else key.lower() for key in keys]
+
+
+def on_court_now(desk: Desk) -> str:
+    """Who is on court with which balls, from the book alone."""
+    live = again(desk).view.live
+    assert live is not None
+    return f"{live.player.name} {written(live.feeding)}".strip()
+
+
+def topic_lines() -> str:
+    """The list of the manual's pages, as they name themselves."""
     return "\n".join(
-        f"| {', '.join(shown_keys(command))} | {command.help()} |" for command in COMMANDS
+        f"* [{topic.title}](courtlog/manual/{topic.name}.md): {topic.about}"
+        for topic in manual.topics()
     )
 
 
-def shown_keys(command: type[Command]) -> list[str]:
-    """A command's keys as a reader writes them."""
-    first, *over_escape = command.all_shown()
-    also = (key.upper() for key in command.keys if key in ("f1", "+", "#"))
-    return [first, *(key for key in also if key != first), *over_escape]
+def code_lines() -> list[str]:
+    """What is to be typed in a shell."""
+    return re.findall(r"^ {4}(\S.*)$", TEXT, re.MULTILINE)
 
 
-def between(mark: str) -> str:
-    """The README's text between two marks."""
-    found = re.search(rf"<!-- {mark} -->\n(.*?)\n?<!-- /{mark} -->", TEXT, re.DOTALL)
-    assert found is not None
-    return found[1]
+def test_the_ten_keys_do_what_is_said(tmp_path: Path) -> None:
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, Settings(), Clock())
+    seen: dict[str, str] = {}
+
+    async def play(pilot: Pilot[None], _: CourtlogApp) -> None:
+        for step in steps():
+            await pilot.press(*pressed(step))
+            seen[step] = on_court_now(desk)
+
+    begin = [*"Bay", "enter", *"Ada, Bo", *["enter"] * 3, *"Cy", *["enter"] * 3]
+    on_court(desk, begin, then=play)
+    assert seen == PLAYED
 
 
-def test_the_picture_is_the_running_program(tmp_path: Path) -> None:
-    assert between("picture") == f"```\n{picture(tmp_path).rstrip()}\n```"
+def test_the_pictures_are_shown_once_each_with_words_for_them() -> None:
+    shown = re.findall(r"^!\[(.{40,})\]\((.*)\)$", TEXT, re.MULTILINE)
+    assert sorted(place for _, place in shown) == sorted(
+        (FOLDER / f"{name}.svg").relative_to(ROOT).as_posix() for name in SCENES
+    )
 
 
-def test_the_key_table_is_the_commands() -> None:
-    assert between("commands") == command_rows()
+def test_it_is_short() -> None:
+    assert len(TEXT.splitlines()) < FEWER_LINES_THAN
+    rest = TEXT.split("\n\n", 2)[2]
+    assert [one for one in sentences(rest) if length(one) > MOST_WORDS] == []
+
+
+def test_every_link_leads_somewhere_and_to_every_page_of_the_manual() -> None:
+    places = [place for _, place in links(TEXT)]
+    assert [place for place in places if not (ROOT / place).is_file()] == []
+    assert f"<!-- topics -->\n{topic_lines()}\n<!-- /topics -->" in TEXT
 
 
 def test_eight_words_have_a_line_each() -> None:
@@ -76,40 +117,43 @@ def test_eight_words_have_a_line_each() -> None:
     assert all(lines)
 
 
-def test_the_pad_table_is_the_keymap() -> None:
-    for pad in PADS.values():
-        rows = [" ".join(f"`{keys[grade]}`" for grade in Grade) for keys in pad.rows]
-        clean = ", ".join("Space" if key == "space" else f"`{key}`" for key in pad.clean)
-        assert f"| {pad.title} | {' | '.join(rows)} | {clean} |" in TEXT
+def test_the_two_commands_stand_there_once() -> None:
+    """The build runs the one that its script finds here."""
+    script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    wanted = re.search(r"grep -o '(.*)' README\.md", script)
+    assert wanted is not None
+    assert len(re.findall(wanted[1], TEXT, re.MULTILINE)) == 1
+    assert sum(line.endswith(".venv/bin/courtlog demo") for line in code_lines()) == 1
 
 
-def test_every_command_and_option_is_there() -> None:
-    commands = get_command(app)
+def test_what_is_typed_to_install_is_as_a_shell_reads_it() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    assert f"Python {project['requires-python'].removeprefix('>=')} or later" in TEXT
+    assert "courtlog" in project["scripts"]
+    installing = [line for line in code_lines() if "install" in line]
+    assert [
+        tool for tool in ("uv tool", "pipx", "pip") if not any(tool in x for x in installing)
+    ] == []
+
+
+@pytest.mark.skipif("not __import__('shutil').which('sh')", reason="a shell reads the lines")
+def test_a_shell_can_read_every_line() -> None:
+    done = subprocess.run(["sh", "-n"], input="\n".join(code_lines()), text=True, check=False)
+    assert done.returncode == 0
+
+
+def test_every_command_and_key_that_is_named_is_there() -> None:
+    commands: Any = get_command(app)
     assert isinstance(commands, typer.core.TyperGroup)
-    for name, command in commands.commands.items():
-        if isinstance(command, typer.core.TyperGroup):
-            wanted = [f"`courtlog {name} {sub}" for sub in command.commands]
-        else:
-            wanted = [f"`courtlog {name}"]
-        for words in wanted:
-            assert words in TEXT
-        for parameter in command.params:
-            for option in parameter.opts:
-                if option.startswith("--") and option != "--help":
-                    assert f"`{option}" in TEXT, f"{name} {option}"
-
-
-def test_the_words_under_pictures_are_those_of_the_pages() -> None:
-    told = " ".join(TEXT.replace("\n> ", " ").split())
-    assert " ".join(PICTURE_WORDS) in told
+    typed = {words.split()[0] for words in re.findall(r"`courtlog ([a-z].*?)`", TEXT)}
+    assert typed - set(commands.commands) == set()
+    shown = {key for command in COMMANDS for key in command.all_shown()}
+    named = set(re.findall(r"`?(Esc [a-z]|Ctrl\+[A-Z])\b", TEXT))
+    assert named
+    assert named - shown == set()
 
 
 if __name__ == "__main__":
-    import tempfile
-
-    with tempfile.TemporaryDirectory() as scratch:
-        drawn = f"<!-- picture -->\n```\n{picture(Path(scratch)).rstrip()}\n```\n<!-- /picture -->"
-    TEXT = re.sub(r"<!-- picture -->.*?<!-- /picture -->", lambda _: drawn, TEXT, flags=re.DOTALL)
-    rows = f"<!-- commands -->\n{command_rows()}\n<!-- /commands -->"
-    TEXT = re.sub(r"<!-- commands -->.*?<!-- /commands -->", lambda _: rows, TEXT, flags=re.DOTALL)
-    README.write_text(TEXT, encoding="utf-8")
+    drawn = f"<!-- topics -->\n{topic_lines()}\n<!-- /topics -->"
+    pattern = r"<!-- topics -->.*?<!-- /topics -->"
+    README.write_text(re.sub(pattern, lambda _: drawn, TEXT, flags=re.DOTALL), encoding="utf-8")

@@ -61,6 +61,11 @@ def morning() -> Rows:
         return _screen(desk, ["ctrl+p"])
 
 
+def close() -> Rows:
+    """The close look of the same court: criteria, phrases, shares and keys."""
+    return _mid_round(["o", "j", "full_stop", "apostrophe"])
+
+
 def review() -> Rows:
     """The half minute between two rotations."""
     return _mid_round(["space", "space", "z"])
@@ -85,6 +90,7 @@ SCENES: dict[str, Callable[[], Rows]] = {
     "feeding": feeding,
     "pad": pad,
     "morning": morning,
+    "close": close,
     "review": review,
     "evening": evening,
     "last-day": last_day,

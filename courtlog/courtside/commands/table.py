@@ -1,7 +1,7 @@
 """Every command, in the order of the help; its keys, and what the foot of the screen says.
 
 All of it comes from the command's class: its keys, and its word at the foot of the screen. So do
-its lines in the help, in the list of all commands and in the README.
+its lines in the help, in the list of all commands and in the manual.
 """
 
 from __future__ import annotations
