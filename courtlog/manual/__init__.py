@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 TOPICS = (
-    *("keys", "screen", "rounds", "plan", "roster", "care"),
+    *("keys", "screen", "rounds", "plan", "roster", "care", "evening"),
     *("paper", "sheets", "film", "laptops", "academy", "data", "ratings"),
     *("commands", "settings", "words", "numbers"),
 )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args, get_type_hints
 
 import typer
 from typer._click.core import Command as Typed
@@ -18,10 +18,12 @@ from typer.main import get_command
 from courtlog import manual
 from courtlog.cli.commands.app import app
 from courtlog.coaching.game.grades import Grade
+from courtlog.coaching.plans.rotation import TurnOrder
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.table import COMMANDS
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.settings import Settings, descriptions
+from courtlog.values import LengthRule, NumberRule, TextRule
 
 PROGRAM: Typed = get_command(app)
 PAGES = Path(manual.__file__).parent
@@ -73,19 +75,44 @@ def shown_keys(command: type[Command]) -> list[str]:
 
 def setting_rows() -> str:
     """The table of the settings."""
-    said = descriptions()
+    said, types = descriptions(), get_type_hints(Settings, include_extras=True)
     return _table(
-        ["setting", "at first", "what it does"],
+        ["setting", "values", "at first", "what it does"],
         (
-            [f"`{field.name}`", _as_typed(field.default), said[field.name]]
+            [
+                f"`{field.name}`",
+                _values(types[field.name]),
+                _as_typed(field.default),
+                said[field.name],
+            ]
             for field in fields(Settings)
         ),
     )
 
 
+def _values(annotated: Any) -> str:
+    """What may be typed for a setting of this type."""
+    kind, *rules = get_args(annotated)
+    for rule in rules:
+        match rule:
+            case NumberRule():
+                return f"{rule.least} to {rule.most}"
+            case LengthRule():
+                return f"up to {rule.most} keys"
+            case TextRule():
+                return f"up to {rule.longest} letters"
+    words = ("true", "false") if kind is bool else get_args(kind)
+    return ", ".join(f"`{word}`" for word in words)
+
+
 def _as_typed(value: object) -> str:
     words = str(value).lower() if isinstance(value, bool) else str(value)
     return "nothing" if value in ((), "") else f"`{words}`"
+
+
+def station_orders() -> str:
+    """How players can go through the stations."""
+    return "".join(f"- `{order}`: {order.meaning}.\n" for order in TurnOrder)
 
 
 @dataclass(frozen=True)
@@ -175,6 +202,7 @@ def command_parts() -> str:
 
 DRAWN = {
     "keys": {"pads": pad_rows, "commands": key_rows},
+    "roster": {"orders": station_orders},
     "settings": {"settings": setting_rows},
     "commands": {"commands": command_parts},
 }
