@@ -2,21 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
-from collections.abc import Iterator
 from dataclasses import dataclass, fields
 from functools import cache
 from pathlib import Path
 from typing import Any, get_args, get_type_hints
 
 import typer
-from typer._click.core import Command as Typed
-from typer.core import TyperGroup
-from typer.main import get_command
 
 from courtlog import manual
-from courtlog.cli.commands.app import app
+from courtlog.cli.commands.groups import GROUPS
 from courtlog.coaching.game.grades import Grade
 from courtlog.coaching.plans.rotation import TurnOrder
 from courtlog.courtside.commands.base import Command
@@ -24,11 +19,18 @@ from courtlog.courtside.commands.table import COMMANDS
 from courtlog.courtside.desk.keymap import PADS
 from courtlog.settings import Settings, descriptions
 from courtlog.values import LengthRule, NumberRule, TextRule
+from tests.faults.test_table import every
+from tests.faults.words import commands
 
-PROGRAM: Typed = get_command(app)
+PROGRAM = dict(commands())
+"""Every command and group by its words."""
+
 PAGES = Path(manual.__file__).parent
 
-OFTEN = 5
+OPENS_THE_COURT = "demo"
+"""Where courtlog stands that is typed alone: beside the command that opens the court too."""
+
+OFTEN = 3
 """An option that so many commands have, in the same words, is explained once."""
 
 
@@ -117,87 +119,77 @@ def station_orders() -> str:
 
 @dataclass(frozen=True)
 class Line:
-    """A command as typed, its help, and what it takes: name and help of each."""
+    """A command as typed, how it is used, its help, and what it takes: name and help of each."""
 
     words: str
     usage: str
     help: str
     takes: tuple[tuple[str, str], ...]
-    group: str
 
 
 @cache
-def command_lines() -> tuple[Line, ...]:
-    """Every command that does something by itself, in the order of the help."""
-    return tuple(_below(PROGRAM, ["courtlog"]))
+def command_lines() -> dict[tuple[str, ...], Line]:
+    """Every command that does something by itself, by its words, in the order of the help."""
+    return {words: _line(PROGRAM[words], words) for words in sorted(every(PROGRAM[()]), key=_place)}
 
 
-def _below(command: Typed, words: list[str]) -> Iterator[Line]:
-    if not isinstance(command, TyperGroup):
-        yield _line(command, words)
-        return
-    if command.invoke_without_command:
-        yield _line(command, words)
-    for name, below in command.commands.items():
-        yield from _below(below, [*words, name])
+def _place(words: tuple[str, ...]) -> tuple[int, ...]:
+    ways = [name for names in GROUPS.values() for name in names]
+    below = list(PROGRAM)
+    return (ways.index(words[0]) if words else -1, below.index(words))
 
 
-def _line(command: Any, words: list[str]) -> Line:
-    context = typer.Context(command, info_name=" ".join(words))
-    records = (param.get_help_record(context) for param in command.params)
-    takes = tuple(
-        (_SEVERAL.sub(lambda kind: f"<{kind[1].lower()}>", name), _plain(says))
-        for name, says in filter(None, records)
-    )
-    arguments = [
+def _line(command: Any, words: tuple[str, ...]) -> Line:
+    context = typer.Context(command, info_name=words[-1] if words else "courtlog")
+    takes = command.takes(context)
+    pieces = [
         piece
         for piece in command.collect_usage_pieces(context)
-        if piece not in ("[OPTIONS]", "COMMAND [ARGS]...")
+        if piece != "[OPTIONS]" and "COMMAND" not in piece
     ]
-    top = words[1] if len(words) > 1 else "courtlog"
     return Line(
-        " ".join(words),
-        " ".join([*words, *arguments]),
+        " ".join(["courtlog", *words]),
+        " ".join(["courtlog", *words, *pieces]),
         " ".join((command.help or "").split()),
-        takes,
-        top,
+        tuple(
+            (name, " ".join(says.split()))
+            for name, says in [*takes["Arguments"], *takes["Options"]]
+            if name != "--help"
+        ),
     )
-
-
-_SEVERAL = re.compile(r"<list\[(\w+)\]>")
-_BOUNDS = re.compile(r"\s+\[(required|default: \w+)\]")
-_RANGE = re.compile(r"\s+\[([\d.]+)<=x<=([\d.]+)\]")
-
-
-def _plain(says: str) -> str:
-    """`Balls.  [1<=x<=20]` as `Balls, 1 to 20.`"""
-    return _RANGE.sub(r" From \1 to \2.", _BOUNDS.sub("", says))
 
 
 def shared() -> dict[str, str]:
     """The options that many commands have in the same words."""
-    told = Counter(taken for line in command_lines() for taken in line.takes)
-    return {name: says for (name, says), count in told.items() if count >= OFTEN}
+    told = Counter(taken for line in command_lines().values() for taken in line.takes)
+    return {
+        name: says
+        for (name, says), count in told.items()
+        if count >= OFTEN and name.startswith("--")
+    }
 
 
 def command_parts() -> str:
-    """Every command: how it is typed, what it does, what it takes."""
-    parts = [
-        "## Options of many commands",
-        "",
-        *(f"- `{name}`: {says}" for name, says in shared().items()),
-        "",
-        "## Each command",
-    ]
-    for line in command_lines():
-        parts += ["", f"### {line.words}", ""]
-        parts += [f"    {line.usage}", ""] if line.usage != line.words else []
-        parts += [line.help]
-        own = [(name, says) for name, says in line.takes if shared().get(name) != says]
-        also = [f"`{name.split()[0]}`" for name, says in line.takes if shared().get(name) == says]
-        parts += ["", *(f"- `{name}`: {says}" for name, says in own)] if own else []
-        parts += ["", f"Also: {', '.join(also)}."] if also else []
+    """Every command in its group: how it is typed, what it does, what it takes."""
+    parts = ["## Options of several commands", ""]
+    parts += [f"- `{name}`: {says}" for name, says in shared().items()]
+    for title, names in GROUPS.items():
+        parts += ["", f"## {title}"]
+        for words, line in command_lines().items():
+            if (words or (OPENS_THE_COURT,))[0] in names:
+                parts += _command_part(line)
     return "\n".join([*parts, ""])
+
+
+def _command_part(line: Line) -> list[str]:
+    part = ["", f"### {line.words}", ""]
+    part += [f"    {line.usage}", ""] if line.usage != line.words else []
+    part += [line.help]
+    own = [f"- `{name}`: {says}" for name, says in line.takes if shared().get(name) != says]
+    also = [f"`{name.split()[0]}`" for name, says in line.takes if shared().get(name) == says]
+    part += ["", *own] if own else []
+    part += ["", f"Also: {', '.join(also)}."] if also else []
+    return part
 
 
 DRAWN = {

@@ -23,14 +23,14 @@ def test_a_page_is_as_the_program_draws_it(name: str) -> None:
 
 def test_every_command_stands_there_once() -> None:
     headings = re.findall(r"^### (.*)$", manual.page("commands"), re.MULTILINE)
-    typed = [" ".join(["courtlog", *words]) for words in every(drawn.PROGRAM)]
+    typed = [" ".join(["courtlog", *words]) for words in every(drawn.PROGRAM[()])]
     assert sorted(headings) == sorted(typed)
 
 
 def test_every_option_stands_with_its_command() -> None:
     parts = re.split(r"^### ", manual.page("commands"), flags=re.MULTILINE)[1:]
     told = dict(part.split("\n", 1) for part in parts)
-    for line in drawn.command_lines():
+    for line in drawn.command_lines().values():
         for name, _ in line.takes:
             assert len(re.findall(rf"`{re.escape(name.split()[0])}[` ]", told[line.words])) >= 1
 

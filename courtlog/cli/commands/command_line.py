@@ -79,8 +79,8 @@ class _SoundText:
                     )
         return rest
 
-    def format_options(self, context: Any, formatter: Any) -> None:
-        """Write arguments and options, those that many commands have in the same order."""
+    def takes(self, context: Any) -> dict[str, list[tuple[str, str]]]:
+        """Arguments and options, name and help, those that many commands have in the same order."""
         told: dict[str, list[tuple[str, str]]] = {"Arguments": [], "Options": []}
         for parameter in sorted(self.get_params(context), key=_place):
             if (record := parameter.get_help_record(context)) is None:
@@ -91,7 +91,11 @@ class _SoundText:
                 told["Arguments"].append((_TYPE.sub("", name), _REQUIRED.sub("", words)))
             else:
                 told["Options"].append((name, words))
-        for title, rows in told.items():
+        return told
+
+    def format_options(self, context: Any, formatter: Any) -> None:
+        """Write arguments and options."""
+        for title, rows in self.takes(context).items():
             if rows:
                 with formatter.section(title):
                     formatter.write_dl(rows)

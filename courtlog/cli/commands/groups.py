@@ -12,7 +12,7 @@ GROUPS = {
     "Film and paper": ("paper", "sheet", "film", "agree"),
     "The book": ("history", "backup", "restore", "doctor", "export", "import", "erase", "views"),
     "Many courts": ("courts", "gather", "academy"),
-    "This laptop": ("settings", "version"),
+    "This laptop": ("manual", "settings", "version"),
 }
 """Every command once, by when one needs it; in a group the one that is used most comes first."""
 
