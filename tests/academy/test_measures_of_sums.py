@@ -48,7 +48,9 @@ def by_sql(rounds: Sequence[Sequence[int | None]]) -> Neighbours | None:
 
 GRADES = st.sampled_from([0, 1, 2, 2, None])
 
-LONG = [[*[2, 0] * 29, *border, *[0, 2] * 29, *border] for border in ([2] * 4, [None, 2, 0, 2])] * 6
+LONG = [
+    [*[2, 2, 2, 0, 0, 0] * 10, *border, *[0, 0, 0, 2, 2, 2] * 12] for border in ([2, 2], [None, 0])
+]
 """Rounds of more than 120 balls, since the view has sixty in a number."""
 
 
