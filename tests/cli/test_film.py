@@ -4,16 +4,20 @@ from __future__ import annotations
 
 import json
 import sqlite3
+from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
 from rich.cells import cell_len
 
+from courtlog.coaching.game.court_book import Arrival
+from courtlog.logbook.file.open_book import create_or_open
+from courtlog.logbook.writes.courts.deal_writer import move_player
 from courtlog.reports.layout.picture_words import PICTURE_WORDS
 from courtlog.times import as_moment, clock_words, zone
 from tests.cli.program import Home
-from tests.court import START, desk_in, feed, player
+from tests.court import DAY, START, desk_in, feed, player
 from tests.film.built import creation_date, mvhd, since_1904, track, video
 
 
@@ -210,6 +214,40 @@ def test_who_has_not_agreed_is_told_and_minors_by_a_guardian(own: Home) -> None:
     listed = words(own, "film")
     assert "Tove: said no on 14 May; a minor, so a guardian answers" in listed
     assert "What was made of films while there was a yes is yours to delete." in listed
+
+
+def test_a_film_of_several_courts_has_the_one_that_is_said(own: Home) -> None:
+    """Tove plays on court north meanwhile, as a joined book says."""
+    with closing(create_or_open(own.book, START)) as book, book.writing() as db:
+        db.execute(
+            "INSERT INTO day (id, clinic_id, date, court, coach_id)"
+            " SELECT id + 1, clinic_id, date, 'north', coach_id FROM day"
+        )
+        db.execute(
+            "UPDATE round SET day_id = day_id + 1"
+            " WHERE player_id = (SELECT id FROM player WHERE name = 'Tove')"
+        )
+    path = film(own, "20260512_083000.mp4")
+    said = refusal(own, "film", "add", path)
+    assert "shows one court, and court 2 and court north were open while it ran. Write" in said
+    assert "shows no ball of court north" in refusal(
+        own, "film", "add", film(own, "20260513_083000.mp4"), "--court", "north"
+    )
+    said = words(own, "film", "add", path, "--court", "North")
+    assert "court north balls 3: Tove 3" in said
+    assert "court 2 balls 5: Maren 5" in words(own, "film", "add", path, "--court", "2")
+    assert "Tove may be in" not in own.run("erase", "Tove", "--yes").out
+
+
+def test_a_court_of_which_nothing_has_come_may_be_the_films(own: Home) -> None:
+    path = film(own, "20260512_083000.mp4")
+    with closing(create_or_open(own.book, START)) as book, book.writing() as db:
+        (clinic, who) = db.execute("SELECT clinic_id, max(player_id) FROM roster").fetchone()
+        move_player(book, clinic, DAY, who, "3", Arrival.DEALT, START)
+    assert "court 2 and court 3 were open" in refusal(own, "film", "add", path)
+    with closing(create_or_open(own.book, START)) as book, book.writing() as db:
+        db.execute("INSERT INTO court_book VALUES (1, '2', 'assistant', 2, '', 1)")
+    assert "court 2 balls 8" in words(own, "film", "add", path), "an assistant films their court"
 
 
 def test_a_film_over_midnight_says_both_dates(own: Home) -> None:

@@ -82,5 +82,6 @@ def filmed(clinic: TwoYardsticks, folder: Path) -> None:
             name,
             read_video(folder / name),
             FilmStart(began, StartSource.SLATE),
+            clinic.desk.view.day.court,
             began,
         )

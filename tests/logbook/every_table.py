@@ -28,6 +28,7 @@ INSERT INTO focus (clinic_id, player_id, stroke, strengths, why, at)
     VALUES ({clinic}, {who}, 'forehand', '{3}', '{3}', 1);
 INSERT INTO filming_consent VALUES (14, {who}, 'yes', '2026-05-12', '{1}', 1);
 INSERT INTO film VALUES (15, {clinic}, 'a.mp4', 'f', 60000, 1, 'slate', 0, 1);
+INSERT INTO film_court VALUES (20, {clinic}, 15, '2', 1);
 INSERT INTO moved_hit SELECT 15, max(ball.id), 200 FROM ball JOIN round ON round.id = round_id
     WHERE player_id = {who};
 INSERT INTO home_yardstick SELECT 18, {clinic}, {who}, max(id), '2026-06-20', '{0}', 'turn',

@@ -12,12 +12,13 @@ from courtlog import settings as settings_file
 from courtlog.cli.book_to_write import book_alone
 from courtlog.cli.common import chosen_clinic, now
 from courtlog.cli.opening import has_terminal
+from courtlog.coaching.game.court_book import court_order
 from courtlog.coaching.game.people import Player
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file import backups, sheet_drafts
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.courts.court_groups import court_book, court_order, readings
+from courtlog.logbook.reads.courts.court_groups import court_book, readings
 from courtlog.logbook.reads.film.films import films_of_person
 from courtlog.logbook.reads.find_person import player_named
 from courtlog.logbook.rows.mentions import place_phrases

@@ -64,6 +64,9 @@ def film_add(
             "--time", metavar="<start|end>", help="The file's own time is its start, or its end."
         ),
     ] = None,
+    court: Annotated[
+        str | None, typer.Option("--court", help="The court that they show, if several played.")
+    ] = None,
     date: On = None,
     book: BookPath = None,
     clinic: ClinicName = None,
@@ -77,7 +80,7 @@ def film_add(
         book,
         clinic,
         files,
-        actions.film.add.sight(at=at, shows=shows, mark=mark, on=date, time=time),
+        actions.film.add.sight(at=at, shows=shows, mark=mark, on=date, time=time, court=court),
     )
 
 

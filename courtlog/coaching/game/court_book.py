@@ -36,3 +36,8 @@ class CourtBook:
     """The folder in which it lays copies for the other courts."""
     written_at: int
     """When this file was written as a copy."""
+
+
+def court_order(name: str) -> tuple[int, str]:
+    """Courts by number, then those with other names."""
+    return (int(name), "") if name.isascii() and name.isdigit() else (1 << 30, name)

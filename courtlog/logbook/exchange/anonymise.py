@@ -48,14 +48,15 @@ _LEFT_OUT = "left out"
 
 _NUMBERED = {
     *(("clinic", "name"), ("coach", "name"), ("player", "name")),
-    *(("day", "court"), ("player_court", "court")),
+    *(("day", "court"), ("player_court", "court"), ("film_court", "court")),
 }
 
 _NAMES_OF = {
     "name": "SELECT id AS place, name AS called FROM main.{table}",
     # One court has one number, wherever it is named.
     "court": "SELECT court AS place, court AS called FROM"
-    " (SELECT court FROM main.day UNION SELECT court FROM main.player_court)",
+    " (SELECT court FROM main.day UNION SELECT court FROM main.player_court"
+    " UNION SELECT court FROM main.film_court)",
 }
 """What is numbered with a column: each thing by its place in the order."""
 

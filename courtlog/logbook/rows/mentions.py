@@ -42,6 +42,7 @@ NOT_CHANGED: Mapping[str, Mapping[str, str]] = {
     "drill_used": {"card": "the text of a drill"},
     "film": {"name": "the name of a film"},
     "player_court": {"court": "the name of a court"},
+    "film_court": {"court": "the name of a court"},
     "court_book": {"court": "the name of a court", "stick": "the folder of a stick"},
     "court_reading": {"court": "the name of a court"},
 }

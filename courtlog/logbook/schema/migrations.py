@@ -581,6 +581,21 @@ CREATE TABLE court_reading (
 ) STRICT, WITHOUT ROWID;
 """
 
+_FILM_COURTS = """
+-- Each time somebody said which court a film shows. Nothing here is ever changed, and the latest
+-- counts. A film without a row is of the one court that was open while it ran.
+CREATE TABLE film_court (
+    id INTEGER PRIMARY KEY,
+    clinic_id INTEGER NOT NULL REFERENCES clinic (id),
+    film_id INTEGER NOT NULL REFERENCES film (id),
+    court TEXT NOT NULL,
+    at INTEGER NOT NULL
+) STRICT;
+CREATE INDEX film_court_film ON film_court (film_id);
+CREATE TRIGGER film_court_changed BEFORE UPDATE ON film_court
+    BEGIN SELECT RAISE(ABORT, 'the court of a film stays as it was said'); END;
+"""
+
 
 @migrations()
 def m001_first_book(db: Database) -> None:
@@ -636,3 +651,10 @@ def m008_courts(db: Database) -> None:
     """The courts of one clinic: who belongs to which, and which of them a file is the book of."""
     db.executescript(_COURTS)
     row_versions.create_triggers(db.conn, {"player_court"})
+
+
+@migrations()
+def m009_film_courts(db: Database) -> None:
+    """Which court a film shows."""
+    db.executescript(_FILM_COURTS)
+    row_versions.create_triggers(db.conn, {"film_court"})

@@ -17,7 +17,7 @@ APPLICATION_ID = 0x43_54_4C_47
 """`CTLG`, written into the file's header: this is a book and nothing else."""
 
 
-SCHEMA = 8
+SCHEMA = 9
 """How many migrations this courtlog knows; a book with more is of a later one."""
 
 
@@ -30,6 +30,7 @@ DIGESTS = {
     6: "d0199d88717d4ddb0c940ee9bbc1604492aba5eca295ba7d7260d0d21fe2faa1",
     7: "181b3daccda77ca17e2b51e5be668432e9814e20dac66c10aba86af62d7cbd49",
     8: "f592df22027e560eedcaaa5c57d02f8f0f893079a2b37d53ac9e4186f304fc8a",
+    9: "9a6bab05a11a80f962989bc62b05f14c6ed99eab84ccf8c98f7e6ebe1b871687",
 }
 """A short name of each version's whole schema, so that a book of ours is known at once.
 

@@ -75,6 +75,7 @@ ABOUT_NOBODY: Mapping[str, str] = {
     "drill_used": "the text of a drill; named on the page",
     "heat": "the weather of a day, the same for everyone",
     "film": "a film of a clinic; named where its time fits the player's balls",
+    "film_court": "which court a film shows, the same for everyone in it",
     "court_book": "says of which court this file is the book",
     "court_reading": "says how old what is known of another court is",
     "bookmark": "where the book was left open",

@@ -13,7 +13,7 @@ from courtlog.film.film_start import StartSource
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.film.ball_moments import BallsInTime, timed_balls
 from courtlog.logbook.reads.film.filming_consent import NotAgreed, filming_consent
-from courtlog.logbook.reads.film.films import Film, films
+from courtlog.logbook.reads.film.films import Film, courts_open, films
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,6 +44,10 @@ class FilmFacts:
     """How the start is known."""
     to_the_tenth: bool
     """Whether the start is known to a tenth of a second; else it may be seconds off."""
+    court: str | None
+    """The court that it shows; None where nobody has said and several were open."""
+    courts: tuple[str, ...]
+    """The courts that were open while it ran."""
     players: tuple[FilmedPlayer, ...]
     """Whose balls it shows, in the order of the roster."""
     balls: int
@@ -78,7 +82,13 @@ def films_shown(book: Book, clinic: Clinic, chosen: Sequence[Film]) -> FilmList:
     end = max((film.ended_ms for film in chosen), default=0)
     balls = timed_balls(book, clinic, begin, end)
     facts = tuple(
-        _film_facts(clinic, film, balls.within(film.began_ms, film.ended_ms)) for film in chosen
+        _film_facts(
+            clinic,
+            film,
+            balls.within(film.began_ms, film.ended_ms, film.court),
+            courts_open(book, clinic.id, film.began_ms, film.ended_ms),
+        )
+        for film in chosen
     )
     seen = {filmed.player for film in facts for filmed in film.players}
     consent = filming_consent(book, clinic.id)
@@ -89,7 +99,7 @@ def films_shown(book: Book, clinic: Clinic, chosen: Sequence[Film]) -> FilmList:
     )
 
 
-def _film_facts(clinic: Clinic, film: Film, shown: BallsInTime) -> FilmFacts:
+def _film_facts(clinic: Clinic, film: Film, shown: BallsInTime, courts: Sequence[str]) -> FilmFacts:
     counts = Counter((ball.court, ball.player) for ball in shown.balls)
     return FilmFacts(
         name=film.name,
@@ -98,6 +108,8 @@ def _film_facts(clinic: Clinic, film: Film, shown: BallsInTime) -> FilmFacts:
         length_ms=film.length_ms,
         source=film.source,
         to_the_tenth=film.source in _EXACT,
+        court=film.court,
+        courts=tuple(courts),
         players=tuple(
             FilmedPlayer(player=name, court=court, balls=count)
             for (court, name), count in counts.items()

@@ -80,12 +80,25 @@ def _film(film: FilmFacts) -> Iterator[str]:
     span = f"{times.date_words(film.began.date())} {film.began:%H:%M:%S} to {ends}"
     yield from labelled("runs", [f"{span} ({times.span_words(film.length_ms)})"])
     yield from labelled("start", [KNOWN_BY[film.source]])
+    if film.court is None and film.courts:
+        yield from labelled("court", [plain(court_to_say(film.courts))])
+    elif film.court and set(film.courts) != {film.court}:
+        yield from labelled("court", [plain(film.court)])
     players = _players(film.players)
     yield from labelled("balls", [f"{film.balls}: {players}" if players else "none of the book's"])
     if film.without_moment:
         count = many(film.without_moment, "ball")
         verb = "has" if film.without_moment == 1 else "have"
         yield from labelled("", [f"{count} of a sheet {verb} no moment, and no place in a film."])
+
+
+def court_to_say(courts: Sequence[str]) -> str:
+    """That nobody has said which court a film shows, and what to type."""
+    several = listed([f"court {court}" for court in courts])
+    return (
+        f"not known: {several} were open while it ran. Nothing is made of the film until"
+        f" `courtlog film add FILE --court {courts[0]}`, or another, says it."
+    )
 
 
 def _players(filmed: Sequence[FilmedPlayer]) -> str:

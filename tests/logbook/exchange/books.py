@@ -125,6 +125,7 @@ def full_book(folder: Path) -> Book:
             "INSERT INTO film VALUES (1, ?, 'Maren.mp4', 'f1', 600000, ?, 'slate', -200, ?)",
             [clinic, START, START],
         )
+        db.execute("INSERT INTO film_court VALUES (1, ?, 1, '1', ?)", [clinic, START])
         db.execute("INSERT INTO moved_hit VALUES (1, ?, 300)", [ball])
         db.execute("INSERT INTO coach VALUES (2, 'Berit')")
         db.execute(

@@ -133,13 +133,14 @@ def test_a_part_of_a_book_comes_in_too(tmp_path: Path) -> None:
     "later",
     [
         ("main_cue",),
-        ("film", "moved_hit", "filming_consent"),
+        ("film", "moved_hit", "filming_consent", "film_court"),
         ("blind_page", "blind_ball", "blind_sitting"),
         ("home_yardstick",),
         ("sheet_round",),
         ("player_court",),
+        ("film_court",),
     ],
-    ids=["main cue", "films", "blind pages", "at home", "sheets", "courts"],
+    ids=["main cue", "films", "blind pages", "at home", "sheets", "courts", "film courts"],
 )
 def test_an_export_from_before_a_table_comes_in_as_it_did(
     tmp_path: Path, folder: Path, later: tuple[str, ...]

@@ -26,7 +26,7 @@ LATER_TABLES: dict[str, list[object]] = {
     for name in (
         *("film", "moved_hit", "filming_consent"),
         *("blind_page", "blind_ball", "blind_sitting"),
-        *("home_yardstick", "sheet_round", "player_court"),
+        *("home_yardstick", "sheet_round", "player_court", "film_court"),
     )
 }
 

@@ -275,6 +275,7 @@ FIXED = {
     "blind_page": "stroke cues code",
     "home_yardstick": "date cues balls",
     "player_court": "date court kind",
+    "film_court": "court",
     "court_book": "court owner stick",
     "court_reading": "court",
     "sheet_round": "digest",

@@ -20,7 +20,7 @@ VIDEO = VideoTimes(600_000, 1, "print", None, None)
 
 def add(desk: Desk, source: StartSource, began: int = START, video: VideoTimes = VIDEO) -> int:
     return film_writer.add_film(
-        desk.book, desk.view.clinic.id, "a.mp4", video, FilmStart(began, source), START
+        desk.book, desk.view.clinic.id, "a.mp4", video, FilmStart(began, source), "1", START
     )
 
 
@@ -80,7 +80,7 @@ def test_a_moved_hit_outlives_a_joining(tmp_path: Path, later: StartSource) -> N
     assert moved() == (300, {ball: -200})
     rows.append(add(desk, later))
     assert moved() == (300, {ball: -200})
-    for table, column in (("moved_hit", "film_id"), ("film", "id")):
+    for table, column in (("moved_hit", "film_id"), ("film_court", "film_id"), ("film", "id")):
         desk.book.db.execute(f"DELETE FROM {table} WHERE {column} = ?", [rows[1]])
     assert moved() == (300, {ball: -200}), "the first row has it as well"
     film_writer.move_hits(desk.book, rows[2], 0)

@@ -12,6 +12,7 @@ from courtlog.cli.actions.film.given_videos import given_videos, refuse
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import chosen_clinic, now, typed_date
 from courtlog.cli.output import write_page
+from courtlog.coaching.game.court_book import Owner
 from courtlog.coaching.game.people import Clinic
 from courtlog.errors import CourtlogError
 from courtlog.film import film_start
@@ -19,10 +20,12 @@ from courtlog.film.film_start import FilmStart, HeaderTime, StartSource
 from courtlog.film.video_times import VideoTimes, read_video
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.film.ball_moments import balls_in_time
-from courtlog.logbook.reads.film.films import Film, clip_marks, films
+from courtlog.logbook.reads.courts.court_groups import court_book
+from courtlog.logbook.reads.film.ball_moments import BallFilter, balls_in_time
+from courtlog.logbook.reads.film.ball_words import court_called
+from courtlog.logbook.reads.film.films import Film, clip_marks, courts_open, films
 from courtlog.logbook.writes.film import film_writer
-from courtlog.plain_text import plain
+from courtlog.plain_text import listed, plain
 from courtlog.reports.facts.film_facts import films_shown
 from courtlog.reports.pages.film_text import added_text
 
@@ -36,6 +39,7 @@ class Sight:
     mark: str | None = None
     on: str | None = None
     header: HeaderTime | None = None
+    court: str | None = None
 
     @property
     def is_given(self) -> bool:
@@ -44,7 +48,13 @@ class Sight:
 
 
 def sight(
-    *, at: str | None, shows: str | None, mark: str | None, on: str | None, time: str | None
+    *,
+    at: str | None,
+    shows: str | None,
+    mark: str | None,
+    on: str | None,
+    time: str | None,
+    court: str | None,
 ) -> Sight:
     """What was typed. Raises CourtlogError for a --time that is neither start nor end."""
     if time not in (None, *HeaderTime):
@@ -52,7 +62,7 @@ def sight(
             f"The file's own time is its start or its end, not {time!r}.",
             "Write --time start or --time end.",
         )
-    return Sight(at, shows, mark, on, None if time is None else HeaderTime(time))
+    return Sight(at, shows, mark, on, None if time is None else HeaderTime(time), court)
 
 
 def add_films(path: Path | None, clinic: str | None, files: Sequence[Path], sight: Sight) -> None:
@@ -103,17 +113,53 @@ class _FilmDoor:
                 f"{name} cannot be read ({error.strerror}).", "Check its name and place."
             ) from error
         known = self._known(video)
-        if known is not None and not self.sight.is_given and self.sight.header is None:
+        sight = self.sight
+        same_start = known is not None and not sight.is_given and sight.header is None
+        if known is not None and same_start and sight.court is None:
             under = "" if known.name == name else f", as {known.name}"
             print(plain(f"{name} is in the book already{under}."))
             return None
-        start = self._start(name, video)
-        self._check_balls(name, video, start)
-        if known is None:
-            film_writer.add_film(self.book, self.clinic.id, name, video, start, now())
+        if known is not None and same_start:
+            start = FilmStart(known.began_ms, known.source)
         else:
-            film_writer.change_start(self.book, self.clinic.id, video.fingerprint, start)
+            start = self._start(name, video)
+        court = self._shown_court(name, video, start, None if known is None else known.court)
+        with self.book.writing():
+            if known is None:
+                film_writer.add_film(self.book, self.clinic.id, name, video, start, court, now())
+            else:
+                film_writer.change_start(self.book, self.clinic.id, video.fingerprint, start)
+                if court != known.court:
+                    film_writer.say_court(self.book, known.id, court, now())
         return self._known(video)
+
+    def _shown_court(
+        self, name: str, video: VideoTimes, start: FilmStart, before: str | None
+    ) -> str:
+        """The court of the film: as typed, else as known before, else the only one it can be.
+
+        Raises CourtlogError where it may be several, or shows no ball.
+        """
+        typed = self.sight.court
+        if typed is not None:
+            court = court_called(self.book, self.clinic.id, typed)
+            self._check_balls(name, video, start, court)
+            return court
+        self._check_balls(name, video, start)
+        end = start.began_ms + video.length_ms
+        courts = courts_open(self.book, self.clinic.id, start.began_ms, end)
+        own = court_book(self.book)
+        if before in courts:
+            return str(before)
+        if own is not None and own.owner is not Owner.HEAD and own.court in courts:
+            return own.court
+        if len(courts) > 1:
+            raise CourtlogError(
+                f"{name} shows one court, and {listed([f'court {one}' for one in courts])} were"
+                " open while it ran.",
+                f"Write which it is, like --court {courts[0]}.",
+            )
+        return courts[0]
 
     def _known(self, video: VideoTimes) -> Film | None:
         every = films(self.book, self.clinic.id)
@@ -173,15 +219,19 @@ class _FilmDoor:
         end = start.began_ms + video.length_ms
         return len(balls_in_time(self.book, self.clinic, start.began_ms, end).balls)
 
-    def _check_balls(self, name: str, video: VideoTimes, start: FilmStart) -> None:
+    def _check_balls(
+        self, name: str, video: VideoTimes, start: FilmStart, court: str | None = None
+    ) -> None:
         end = start.began_ms + video.length_ms
-        shown = balls_in_time(self.book, self.clinic, start.began_ms, end)
+        wanted = BallFilter(court=court)
+        shown = balls_in_time(self.book, self.clinic, start.began_ms, end, wanted)
         if shown.balls:
             return
         place = self.clinic.place
         on = times.date_words(times.local_date(start.began_ms, place))
         clocks = [times.clock_words(at, place) for at in (start.began_ms, end)]
-        happened = f"{name} shows no ball of {self.clinic.name}: it runs on {on}, {clocks[0]} to"
+        of = self.clinic.name if court is None else f"court {court}"
+        happened = f"{name} shows no ball of {of}: it runs on {on}, {clocks[0]} to"
         raise CourtlogError(
             f"{happened} {clocks[1]}.",
             "Balls from a sheet have no moment, so no film shows them."

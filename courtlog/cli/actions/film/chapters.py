@@ -19,9 +19,9 @@ from courtlog.film.video_times import read_video
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.film.ball_words import ball_filter
 from courtlog.logbook.reads.film.filmed_balls import FilmedBalls, balls_of_films
-from courtlog.logbook.reads.film.films import Film, films
+from courtlog.logbook.reads.film.films import Film, courts_open, films
 from courtlog.plain_text import listed, many, plain
-from courtlog.reports.pages.film_text import KNOWN_BY, left_out_words, others_words
+from courtlog.reports.pages.film_text import KNOWN_BY, court_to_say, left_out_words, others_words
 
 _USES = {
     FilmFile.CHAPTERS: "chapters, for mpv and ffmpeg",
@@ -82,7 +82,6 @@ def write_chapters(
             refused.append((film.beside.film, error))
     if done:
         _say(_written(done[0], to) if len(videos) == 1 else _all_written(found, to))
-        _say(_courts(done))
         _say(others_words(done[0].shown.without_yes))
     if refused:
         refuse(refused, len(videos), "went without files beside them")
@@ -121,7 +120,12 @@ def _films_found(
     chosen: list[tuple[Path, Film]] = []
     for file in videos:
         try:
-            chosen.append((file, _known_film(known, clinic, file)))
+            film = _known_film(known, clinic, file)
+            if film.court is None:
+                courts = courts_open(book, clinic.id, film.began_ms, film.ended_ms)
+                if courts:
+                    raise CourtlogError(f"The court of {file.name} is {court_to_say(courts)}")
+            chosen.append((file, film))
         except CourtlogError as error:
             refused.append((file, error))
     every = balls_of_films(book, clinic, [film for _, film in chosen], wanted)
@@ -170,16 +174,6 @@ def _left_out(found: Sequence[_FilmFound], videos: int) -> Iterator[str]:
         yield f"{many(without, 'ball')} of that day {has} no moment, such as those from a sheet."
     elif without:
         yield "Balls without a moment, such as those from a sheet, are in none of them."
-
-
-def _courts(found: Sequence[_FilmFound]) -> Iterator[str]:
-    """What is said of films whose balls are of several courts: the book knows no film's court."""
-    for film in found:
-        courts = film.shown.courts
-        if len(courts) > 1:
-            told = listed([f"{count} of court {name}" for name, count in courts.items()])
-            yield f"{film.beside.film.name} may be of one court, and balls of more fall in: {told}."
-            yield f"--court {next(iter(courts))} takes those of one alone."
 
 
 def _written(film: _FilmFound, to: Path | None) -> Iterator[str]:

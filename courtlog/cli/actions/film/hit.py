@@ -106,7 +106,7 @@ def _ball(book: Book, clinic: Clinic, film: Film, player: str, at: str) -> Timed
     typed = f"0{typed}" if typed[1:2] == ":" else typed
     if not (at.isascii() and _CLOCK.fullmatch(typed)):
         raise CourtlogError(f"{at!r} is no time of day.", "Write it like 09:31:07.")
-    wanted = BallFilter(player_id=who.id)
+    wanted = BallFilter(player_id=who.id, court=film.court)
     balls = balls_in_time(book, clinic, film.began_ms, film.ended_ms, wanted).balls
     fits = [
         ball

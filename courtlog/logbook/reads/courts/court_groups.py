@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog import times
-from courtlog.coaching.game.court_book import Arrival, CourtBook, Owner
+from courtlog.coaching.game.court_book import Arrival, CourtBook, Owner, court_order
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.logbook.file.book import Book
@@ -115,11 +115,6 @@ def court_of_day(book: Book, own: CourtBook, clinic_id: int, on: date) -> str | 
 def readings(book: Book) -> dict[str, int]:
     """Up to which moment this file knows what another court's book held, by the court's name."""
     return dict(book.db.execute("SELECT court, written_at FROM court_reading").fetchall())
-
-
-def court_order(name: str) -> tuple[int, str]:
-    """Courts by number, then those with other names."""
-    return (int(name), "") if name.isascii() and name.isdigit() else (1 << 30, name)
 
 
 def _court_names(book: Book, clinic_id: int, on: date) -> set[str]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from courtlog.coaching.game.court_book import court_order
 from courtlog.coaching.plans.court_dealing import CourtGroup, DealBy, deal
 from courtlog.coaching.plans.next_courts import NextCourts, next_courts
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
-from courtlog.logbook.reads.courts.court_groups import court_groups, court_order
+from courtlog.logbook.reads.courts.court_groups import court_groups
 from courtlog.logbook.reads.courts.player_levels import player_levels
 
 

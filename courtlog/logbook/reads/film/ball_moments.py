@@ -106,13 +106,16 @@ class TimedBalls:
     """The date of each ball without one."""
     place: ZoneInfo
 
-    def within(self, begin: int, end: int) -> BallsInTime:
-        """The balls of a stretch of that time, both its ends included."""
+    def within(self, begin: int, end: int, court: str | None = None) -> BallsInTime:
+        """The balls of a stretch of that time, both its ends included; of one court or of all."""
         first = bisect_left(self.balls, begin, key=_moment)
         last = bisect_right(self.balls, end, key=_moment)
         dates = [times.local_date(at, self.place).isoformat() for at in (begin, end)]
         without = sum(dates[0] <= date <= dates[1] for date in self.dates_without)
-        return BallsInTime(self.balls[first:last], without)
+        balls = self.balls[first:last]
+        if court is not None:
+            balls = tuple(ball for ball in balls if ball.court == court)
+        return BallsInTime(balls, without)
 
 
 def _moment(ball: TimedBall) -> int:

@@ -25,7 +25,7 @@ def ball_filter(
     return BallFilter(
         player_id=None if player is None else lookups.player_on_roster(book, clinic_id, player).id,
         drill=None if drill is None else _drill(book, clinic_id, drill),
-        court=None if court is None else _court(book, clinic_id, court),
+        court=None if court is None else court_called(book, clinic_id, court),
         cue=None if cue is None else _cue(book, clinic_id, cue),
         grades=() if grade is None else (_grade(grade),),
         marked=marked,
@@ -56,8 +56,8 @@ def _drill(book: Book, clinic_id: int, typed: str) -> str:
     )
 
 
-def _court(book: Book, clinic_id: int, typed: str) -> str:
-    """The court that is meant by its name."""
+def court_called(book: Book, clinic_id: int, typed: str) -> str:
+    """The court that is meant by its name. Raises UnknownNameError, which names the others."""
     rows = book.db.execute(
         "SELECT DISTINCT court FROM day WHERE clinic_id = ? ORDER BY court", [clinic_id]
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from courtlog.coaching.game.grades import LOOKS
 from courtlog.coaching.game.people import Clinic
@@ -25,8 +25,6 @@ class FilmedBalls:
     """Balls of the same dates without a key, such as those from a sheet."""
     not_agreed: dict[str, int]
     """Balls that are left out by the name of their player, who has not agreed to be filmed."""
-    courts: dict[str, int]
-    """Balls that are shown by their court: a film of one court may run while another plays."""
     without_yes: tuple[str, ...]
     """All players of the clinic without a yes: they may be seen behind somebody else's ball."""
 
@@ -51,17 +49,22 @@ def balls_of_films(
 def balls_in_reach(
     book: Book, clinic: Clinic, chosen: Sequence[Film], wanted: BallFilter
 ) -> Iterator[tuple[HitMoves, BallsInTime]]:
-    """Each film with the balls that it may show, looked up once for all of them."""
+    """Each film with the balls that it may show, looked up once for all of them.
+
+    A film whose court is not known shows none: a ball of the other court may be somebody else's.
+    """
     moves = [hit_moves(book, film) for film in chosen]
     if moves:
         begins, ends = zip(*(film.reach for film in moves), strict=True)
         balls = timed_balls(book, clinic, min(begins), max(ends), wanted)
-        yield from ((film, balls.within(*film.reach)) for film in moves)
+        for one in moves:
+            found = balls.within(*one.reach, one.film.court)
+            yield one, found if one.film.court is not None else replace(found, balls=())
 
 
 def _shown_by(moves: HitMoves, found: BallsInTime, consent: FilmingConsent) -> FilmedBalls:
     film = moves.film
-    shown, left_out, courts = [], Counter[str](), Counter[str]()
+    shown, left_out = [], Counter[str]()
     for ball in found.balls:
         key_at = ball.first_key_at + moves.of(ball.ball_id)
         place = window(key_at, film.began_ms, film.length_ms)
@@ -69,11 +72,10 @@ def _shown_by(moves: HitMoves, found: BallsInTime, consent: FilmingConsent) -> F
             continue
         if ball.player_id in consent.agreed:
             shown.append(_film_ball(ball, *place))
-            courts[ball.court] += 1
         else:
             left_out[ball.player] += 1
     others = tuple(one.player for one in consent.not_agreed.values())
-    return FilmedBalls(tuple(shown), found.without_moment, dict(left_out), dict(courts), others)
+    return FilmedBalls(tuple(shown), found.without_moment, dict(left_out), others)
 
 
 def _film_ball(ball: TimedBall, start_ms: int, end_ms: int) -> FilmBall:

@@ -6,8 +6,11 @@ import json
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
+from courtlog import times
+from courtlog.coaching.game.court_book import court_order
 from courtlog.film.film_start import StartSource
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads import lookups
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +29,8 @@ class Film:
     """How the start is known."""
     hit_ms: int
     """By how much the hit is moved in all clips of it."""
+    court: str | None
+    """The court that it shows; None where nobody has said and several were open."""
 
     @property
     def ended_ms(self) -> int:
@@ -68,15 +73,55 @@ def films(book: Book, clinic_id: int) -> list[Film]:
     """The clinic's films by their start.
 
     Joined books may both have one: then the surest start counts, and of equal ones the latest. Its
-    hits stay moved as any of these rows has them, so that a joining forgets no move.
+    hits stay moved as any of these rows has them, so that a joining forgets no move. Its court is
+    the one said last of any of them, else the only one that was open then.
     """
     rows = book.db.execute(f"SELECT {_COLUMNS} FROM film WHERE clinic_id = ?", [clinic_id])
-    kept: dict[object, Film] = {}
+    kept: dict[str | int, Film] = {}
+    rows_of: dict[str | int, set[int]] = {}
     for film in sorted(map(_film, rows), key=_sureness):
         same = film.fingerprint or film.id
         hit_ms = film.hit_ms or (kept[same].hit_ms if same in kept else 0)
         kept[same] = replace(film, hit_ms=hit_ms)
-    return sorted(kept.values(), key=lambda film: (film.began_ms, film.id))
+        rows_of.setdefault(same, set()).add(film.id)
+    said = _said_courts(book, clinic_id)
+    found = []
+    for same, film in kept.items():
+        of_film = [said[row] for row in rows_of[same] if row in said]
+        court = max(of_film)[2] if of_film else _only_court(book, clinic_id, film)
+        found.append(replace(film, court=court))
+    return sorted(found, key=lambda film: (film.began_ms, film.id))
+
+
+def courts_open(book: Book, clinic_id: int, begin: int, end: int) -> list[str]:
+    """The courts that a film of that time may show, in their order.
+
+    Those with a ball that was rated then, and those that players were dealt to on its date: their
+    book may not have come yet.
+    """
+    on = times.local_date(begin, lookups.clinic(book, clinic_id).place)
+    rows = book.db.execute(
+        "SELECT court FROM day JOIN round ON round.day_id = day.id"
+        " JOIN ball ON ball.round_id = round.id AND taken WHERE clinic_id = ? AND taken_at >= ?"
+        " AND coalesce((SELECT min(at) FROM journal WHERE ball_id = ball.id), taken_at) <= ?"
+        " UNION SELECT court FROM player_court WHERE clinic_id = ? AND date = ?",
+        [clinic_id, begin, end, clinic_id, on.isoformat()],
+    )
+    return sorted((court for (court,) in rows), key=court_order)
+
+
+def _said_courts(book: Book, clinic_id: int) -> dict[int, tuple[int, int, str]]:
+    """What was said last of each row's court, by the row of the film: moment, id and court."""
+    rows = book.db.execute(
+        "SELECT film_id, at, id, court FROM film_court WHERE clinic_id = ? ORDER BY at, id",
+        [clinic_id],
+    )
+    return {film_id: (at, row, court) for film_id, at, row, court in rows}
+
+
+def _only_court(book: Book, clinic_id: int, film: Film) -> str | None:
+    could = courts_open(book, clinic_id, film.began_ms, film.ended_ms)
+    return could[0] if len(could) == 1 else None
 
 
 def moved_hits(book: Book, film_id: int) -> dict[int, int]:
@@ -115,7 +160,10 @@ def films_of_person(book: Book, ids: Collection[int]) -> list[str]:
         " JOIN round ON round.day_id = day.id JOIN ball ON ball.round_id = round.id"
         " WHERE player_id IN (SELECT value FROM json_each(?))"
         " AND (SELECT min(at) FROM journal WHERE ball_id = ball.id)"
-        " BETWEEN began_at AND began_at + length_ms ORDER BY film.name",
+        " BETWEEN began_at AND began_at + length_ms"
+        # One of which nobody said the court is named of all courts.
+        " AND coalesce((SELECT court FROM film_court WHERE film_id = film.id"
+        " ORDER BY at DESC, id DESC LIMIT 1), day.court) = day.court ORDER BY film.name",
         [json.dumps(sorted(ids))],
     )
     return [name for (name,) in rows]
@@ -123,7 +171,7 @@ def films_of_person(book: Book, ids: Collection[int]) -> list[str]:
 
 def _film(row: tuple[object, ...]) -> Film:
     film_id, name, fingerprint, length, began, source, hit = row
-    return Film(film_id, name, fingerprint, length, began, StartSource(str(source)), hit)  # type: ignore[arg-type] # as the schema says
+    return Film(film_id, name, fingerprint, length, began, StartSource(str(source)), hit, None)  # type: ignore[arg-type] # as the schema says
 
 
 def _sureness(film: Film) -> tuple[int, int]:

@@ -46,14 +46,16 @@ class RoundBall:
     """The spot's place in the drill, from 0; -1 where nobody knows it."""
     spot_words: str
     """The spot in words; empty where nobody knows it."""
+    court: str
+    """The court of its day."""
     first_key_at: int | None
     """The moment of its first key, milliseconds UTC; None for a ball from a sheet."""
 
 
 _ROUNDS = (
-    "SELECT round.id, card, feed_order,"
+    "SELECT round.id, card, feed_order, court,"
     " (SELECT count(*) FROM ball WHERE round_id = round.id AND taken)"
-    " FROM round JOIN drill_used ON drill_used.id = drill_id"
+    " FROM round JOIN drill_used ON drill_used.id = drill_id JOIN day ON day.id = day_id"
     " WHERE round.id IN (SELECT value FROM json_each(?))"
 )
 _BALLS = (
@@ -66,14 +68,14 @@ def round_balls(book: Book, rounds: Collection[int]) -> dict[tuple[int, int], Ro
     """The taken balls of these rounds, by round and number."""
     ids = json.dumps(sorted(rounds))
     fed = {}
-    for round_id, card, order, count in book.db.execute(_ROUNDS, [ids]):
+    for round_id, card, order, court, count in book.db.execute(_ROUNDS, [ids]):
         drill = lookups.used_drill(card).drill
-        fed[round_id] = (drill.name, drill.spots, order_of(order), count)
+        fed[round_id] = (drill.name, drill.spots, order_of(order), count, court)
     rows = book.db.execute(_BALLS, [ids]).fetchall()
     keys = first_keys(book, [row[0] for row in rows])
     balls = {}
     for ball_id, round_id, number, tough in rows:
-        name, spots, order, count = fed[round_id]
+        name, spots, order, count, court = fed[round_id]
         spot = _spot(order, number, len(spots))
         balls[round_id, number] = RoundBall(
             ball_id=ball_id,
@@ -83,6 +85,7 @@ def round_balls(book: Book, rounds: Collection[int]) -> dict[tuple[int, int], Ro
             drill=name,
             spot=spot,
             spot_words=spots[spot] if spot >= 0 else "",
+            court=court,
             first_key_at=keys.get(ball_id),
         )
     return balls
@@ -91,7 +94,7 @@ def round_balls(book: Book, rounds: Collection[int]) -> dict[tuple[int, int], Ro
 def film_places(
     book: Book, clinic: Clinic, balls: Collection[RoundBall]
 ) -> Mapping[int, FilmPlace]:
-    """For each ball that a film shows with its hit, where; by the ball's id.
+    """For each ball that a film of its court shows with its hit, where; by the ball's id.
 
     Of several films it is the one whose start is known best, then the one that shows most of it.
     """
@@ -105,7 +108,7 @@ def film_places(
 
 
 def _place(moves: HitMoves, ball: RoundBall) -> FilmPlace | None:
-    if ball.first_key_at is None:
+    if ball.first_key_at is None or ball.court != moves.film.court:
         return None
     film, moved_ms = moves.film, moves.of(ball.ball_id)
     key_at = ball.first_key_at + moved_ms

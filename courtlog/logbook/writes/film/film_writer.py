@@ -11,11 +11,17 @@ from courtlog.logbook.rows.row_changes import insert
 
 
 def add_film(
-    book: Book, clinic_id: int, name: str, video: VideoTimes, start: FilmStart, at_ms: int
+    book: Book,
+    clinic_id: int,
+    name: str,
+    video: VideoTimes,
+    start: FilmStart,
+    court: str,
+    at_ms: int,
 ) -> int:
-    """Add a film of the clinic; returns its id."""
+    """Add a film of the clinic, of that court; returns its id."""
     with book.writing() as db:
-        return insert(
+        film_id = insert(
             db,
             book.ids,
             at_ms,
@@ -28,6 +34,33 @@ def add_film(
             known_by=start.source.value,
             at=at_ms,
         )
+        say_court(book, film_id, court, at_ms)
+        return film_id
+
+
+def say_court(book: Book, film_id: int, court: str, at_ms: int) -> None:
+    """Say which court a film shows, of every row that joined books have of it.
+
+    The moment is after every one known of the film, as in `move_player`.
+    """
+    with book.writing() as db:
+        of_film = db.execute(ROWS_OF_FILM, {"film": film_id}).fetchall()
+        for (row,) in of_film:
+            (clinic_id, last) = db.execute(
+                "SELECT film.clinic_id, coalesce(max(film_court.at), 0) FROM film"
+                " LEFT JOIN film_court ON film_id = film.id WHERE film.id = ?",
+                [row],
+            ).fetchone()
+            insert(
+                db,
+                book.ids,
+                at_ms,
+                "film_court",
+                clinic_id=clinic_id,
+                film_id=row,
+                court=court,
+                at=max(at_ms, last + 1),
+            )
 
 
 def change_start(book: Book, clinic_id: int, fingerprint: str, start: FilmStart) -> None:
