@@ -1,7 +1,8 @@
 """The season over many books: drawn Parquet folders of 10^6 balls and more, by both engines.
 
-Run with `nice python -m tests.bench.academy [--balls 1e6 1e7] [--engines duckdb spark]`. The files
-are drawn by DuckDB, since no book of that size is in question.
+Run with `nice python -m tests.bench.academy [--balls 1e6 1e7] [--engines duckdb spark]
+[--memory 6GB]` (what DuckDB may use; else four fifths of the machine's). The files are drawn by
+DuckDB, since no book of that size is in question.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from typing import Any
 
 import duckdb
 
-from courtlog.academy.asking import ask_folder
+from courtlog.academy.asking import ask_session, session_of
 from courtlog.academy.engine_name import EngineName
 from courtlog.academy.folder import shipped
 from courtlog.academy.index import BookEntry, Index, part_of, write_index
@@ -90,16 +91,22 @@ def drawn(folder: Path, balls: int) -> int:
     return sum(path.stat().st_size for path in folder.rglob("*.parquet"))
 
 
-def asked(folder: Path, engine: str, whole: bool) -> dict[str, float]:
-    """The season, or its lines alone: seconds, processor seconds, megabytes at most, lines."""
+def asked(folder: Path, engine: str, what: str, memory: str) -> dict[str, float]:
+    """The season whole or its lines alone: seconds, processor seconds, megabytes, lines."""
     start = time.perf_counter()
 
     def lines(session: Any, books: Any) -> int:
-        if whole:
+        if what == "whole":
             return len(season(session, books).lines)
         return len(session.rows(shipped("questions", "season")).rows)
 
-    found = ask_folder(folder, EngineName(engine), lines, "local[2]")
+    with (
+        tempfile.TemporaryDirectory(prefix="courtlog-academy-") as scratch,
+        session_of(EngineName(engine), Path(scratch), "local[2]") as session,
+    ):
+        if memory and engine == EngineName.DUCKDB:
+            session.rows(f"SET memory_limit = '{memory}'")
+        found = ask_session(session, folder, lines)
     if sys.platform == "win32":
         raise NotImplementedError("only POSIX says what a process used")
     used = [resource.getrusage(who) for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)]
@@ -116,11 +123,12 @@ def main() -> None:
     parser = argparse.ArgumentParser()
     parser.add_argument("--balls", nargs="+", type=float, default=[1e6, 1e7])
     parser.add_argument("--engines", nargs="+", default=["duckdb", "spark"])
+    parser.add_argument("--memory", default="")
     parser.add_argument("--ask", nargs=3)
     wish = parser.parse_args()
     if wish.ask:
         folder, engine, what = wish.ask
-        print(json.dumps(asked(Path(folder), engine, what == "whole")))
+        print(json.dumps(asked(Path(folder), engine, what, wish.memory)))
         return
     for balls in map(int, wish.balls):
         with tempfile.TemporaryDirectory(prefix="courtlog-academy-") as scratch:
@@ -130,9 +138,12 @@ def main() -> None:
             print(f"{balls:.0e} balls: {size / 1e6:.0f} MB, drawn in {drawn_in:.0f} s", flush=True)
             for engine in wish.engines:
                 for what in ("lines", "whole"):
-                    argv = [sys.executable, "-m", "tests.bench.academy", "--ask", scratch]
+                    argv = [sys.executable, "-m", "tests.bench.academy", "--memory", wish.memory]
                     done = subprocess.run(
-                        [*argv, engine, what], check=True, stdout=subprocess.PIPE, text=True
+                        [*argv, "--ask", scratch, engine, what],
+                        check=True,
+                        stdout=subprocess.PIPE,
+                        text=True,
                     )
                     found = json.loads(done.stdout.splitlines()[-1])
                     figures = ", ".join(f"{name} {value:.1f}" for name, value in found.items())
