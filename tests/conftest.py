@@ -21,7 +21,7 @@ from courtlog.courtside.sound import loudspeaker
 from courtlog.courtside.sound.loudspeaker import Request
 from courtlog.film import cutting
 from courtlog.logbook.file import open_book
-from tests import doses, remembered
+from tests import doses, remembered, slow
 from tests.courtside.screen import settled
 from tests.courtside.sound.recorder import Recorder
 
@@ -29,9 +29,11 @@ from tests.courtside.sound.recorder import Recorder
 def pytest_addoption(parser: pytest.Parser) -> None:
     """`--long` runs at a coach's pace and at every point; the ordinary run takes a short dose.
 
-    `--spark` starts Spark, which takes longer than all that it is asked.
+    `--quick` leaves out the few that take most of the time. `--spark` starts Spark, which takes
+    longer than all that it is asked.
     """
     parser.addoption("--long", action="store_true", help="run the long versions of the tests")
+    parser.addoption("--quick", action="store_true", help="leave out what slow_tests.txt names")
     parser.addoption("--spark", action="store_true", help="ask Spark as well (needs Java 17)")
 
 
@@ -46,8 +48,10 @@ def pytest_configure(config: pytest.Config) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Leave most combinations of costly cases to the long run."""
+    """Leave most combinations of costly cases to the long run, and slow tests to a run of all."""
     left = doses.left_for_long(items, Path(__file__).parent)
+    if config.getoption("--quick"):
+        left |= slow.left_for_slow(items)
     config.hook.pytest_deselected(items=[item for item in items if item in left])
     items[:] = [item for item in items if item not in left]
 
