@@ -72,7 +72,7 @@ def _command(words: list[str]) -> Callable[[], None]:
     The court screen needs none of the commands, and does not wait for them to be loaded.
     """
     match words:
-        case [] | ["--book", _]:
+        case [] | ["--book", _] if "_COURTLOG_COMPLETE" not in os.environ:
             from courtlog.cli.opening import open_court  # only one of the two ways is loaded
 
             return partial(open_court, Path(words[1]) if words else None)

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
         agree,
         backups,
         clinics,
+        completion,
         courts,
         demo,
         drills,

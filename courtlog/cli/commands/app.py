@@ -53,9 +53,22 @@ app.add_typer(academy_app, name="academy")
 
 
 @app.callback(invoke_without_command=True, subcommand_metavar=COMMAND_OR_NONE)
-def court(context: typer.Context, book: BookPath = None) -> None:
+def court(
+    context: typer.Context,
+    book: BookPath = None,
+    install: Annotated[
+        bool, typer.Option("--install-completion", help="Have this shell complete by TAB.")
+    ] = False,
+    show: Annotated[
+        bool, typer.Option("--show-completion", help="Print what would be installed.")
+    ] = False,
+) -> None:
     """Open the court screen where the book was left."""
     keep_book(book)
+    if install or show:
+        what = actions.completion.installing
+        what.install() if install else what.show()
+        raise typer.Exit
     if context.invoked_subcommand is None:
         from courtlog.cli.opening import open_court  # no other command needs it
 

@@ -7,6 +7,7 @@ file is left as it is, since its bytes are what the disk knows it by.
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 from collections.abc import Callable
@@ -14,7 +15,9 @@ from typing import Any, TypeVar
 
 import typer
 from typer.core import TyperCommand, TyperGroup
+from typer.main import get_command
 
+from courtlog.cli import actions
 from courtlog.cli.commands.groups import groups
 from courtlog.errors import CourtlogError
 from courtlog.plain_text import brief, plain
@@ -138,6 +141,9 @@ class CommandLine(typer.Typer):
 
 def run(app: typer.Typer) -> None:
     """Run the command that was typed. Raises CourtlogError; leaves with 2 if none can be meant."""
+    if "_COURTLOG_COMPLETE" in os.environ:  # a shell asks how a line may go on
+        actions.completion.answer.give_answer(get_command(app))
+        return
     try:
         code = app(standalone_mode=False)
     except _ParserError as error:

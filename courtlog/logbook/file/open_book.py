@@ -80,7 +80,7 @@ def _make_new(path: Path, now: int) -> None:
     BookError.
     """
     with drafts.file_in(path.parent) as draft:
-        with _ready(path, lambda: sqlite3.connect(draft)) as db:
+        with ready(path, lambda: sqlite3.connect(draft)) as db:
             _bring_up(db, now)
             db.execute("PRAGMA journal_mode = WAL")  # here, where nobody else is in the way
             db.close()
@@ -119,7 +119,7 @@ def open_copy(path: Path, copy: Path, now: int) -> Book:
     given_files.check_ordinary(path, "book")
     if not path.exists() or not path.stat().st_size:
         raise BookError(f"There is no book at {path}.", "Check its name and place.")
-    _check_file(path)
+    check_file(path)
     return _to_read(path, now, str(copy))
 
 
@@ -129,7 +129,7 @@ def _open(path: Path, now: int, owner: LockOwner | None = None) -> Book:
             f"This Python brings SQLite {sqlite3.sqlite_version}, and a book needs 3.37 or later.",
             "Install a newer Python.",
         )
-    _check_file(path)
+    check_file(path)
     if not may_write(path):
         return _to_read(path, now)
     for folder in (path.absolute().parent, backups.folder_of(path)):
@@ -176,7 +176,7 @@ def _marks(path: Path) -> list[tuple[str, int, int, int]]:
 
 
 def _to_write(path: Path, now: int, lock: WriterLock | None) -> Book:
-    with _ready(path, lambda: sqlite3.connect(path, timeout=5)) as db:
+    with ready(path, lambda: sqlite3.connect(path, timeout=5)) as db:
         _close_to_others(path)
         db.execute("PRAGMA foreign_keys = ON")
         db.execute("PRAGMA recursive_triggers = ON")  # a row that is replaced was another before
@@ -196,14 +196,14 @@ def _to_write(path: Path, now: int, lock: WriterLock | None) -> Book:
 
 def _to_read(path: Path, now: int, *to: str) -> Book:
     """A copy, in memory or a file, of a book that is not written to; its file stays as it is."""
-    with _ready(path, lambda: copied(path, *to)) as db:
+    with ready(path, lambda: copied(path, *to)) as db:
         if _schema(db) < SCHEMA:
             _bring_up(db, now)
         return Book(path=path, db=db, ids=file_identity.ids_of(db), is_copy=True)
 
 
 @contextlib.contextmanager
-def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[sqlite3.Connection]:
+def ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[sqlite3.Connection]:
     """A connection to a book of a known version; closed again when opening it fails."""
     with contextlib.ExitStack() as undo:
         try:
@@ -227,7 +227,8 @@ def _ready(path: Path, connect: Callable[[], sqlite3.Connection]) -> Iterator[sq
         undo.pop_all()
 
 
-def _check_file(path: Path) -> None:
+def check_file(path: Path) -> None:
+    """Refuse a file that is no SQLite file. Raises BookError."""
     try:
         with path.open("rb") as file:
             head = file.read(len(_HEADER) + 4)

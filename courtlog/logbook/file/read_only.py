@@ -61,6 +61,11 @@ def log_of(path: Path) -> Path:
     return path.with_name(path.name + LOG)
 
 
+def shared_index(path: Path) -> Path:
+    """SQLite's index of that log, which whoever reads it needs; there while a program has both."""
+    return path.with_name(path.name + "-shm")
+
+
 def has_log(path: Path) -> bool:
     """Whether something lies in the log that is not in the book's own file yet, or may not be."""
     try:
