@@ -17,6 +17,7 @@ from courtlog.coaching.plans.rotation import TurnOrder
 from courtlog.courtside.commands.base import Command
 from courtlog.courtside.commands.table import COMMANDS
 from courtlog.courtside.desk.keymap import PADS
+from courtlog.courtside.sound.sounds import IN_WORDS
 from courtlog.settings import Settings, descriptions
 from courtlog.values import LengthRule, NumberRule, TextRule
 from tests.faults.test_table import every
@@ -112,6 +113,11 @@ def _as_typed(value: object) -> str:
     return "nothing" if value in ((), "") else f"`{words}`"
 
 
+def sounds() -> str:
+    """What each sound says."""
+    return "".join(f"- {words}.\n" for words in IN_WORDS.values())
+
+
 def station_orders() -> str:
     """How players can go through the stations."""
     return "".join(f"- `{order}`: {order.meaning}.\n" for order in TurnOrder)
@@ -194,6 +200,7 @@ def _command_part(line: Line) -> list[str]:
 
 DRAWN = {
     "keys": {"pads": pad_rows, "commands": key_rows},
+    "screen": {"sounds": sounds},
     "roster": {"orders": station_orders},
     "settings": {"settings": setting_rows},
     "commands": {"commands": command_parts},
