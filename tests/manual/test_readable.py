@@ -56,7 +56,11 @@ def test_code_is_not_broken() -> None:
 
 @pytest.mark.parametrize("name", manual.TOPICS)
 def test_a_page_fits_the_terminal(name: str) -> None:
-    """No line is wider, and no word of a table is cut."""
+    """No line is wider, and no word is left out."""
     lines = as_lines(manual.page(name), 200).splitlines()
     assert [line for line in lines if len(line) > 80 or "…" in line] == []
     assert "<!--" not in "".join(lines)
+
+
+def test_a_narrow_terminal_has_every_word_of_a_table() -> None:
+    assert "…" not in as_lines(manual.page("settings"), 40)

@@ -6,8 +6,8 @@ import re
 import shutil
 from io import StringIO
 
-from rich.console import Console, ConsoleOptions, RenderResult
-from rich.markdown import CodeBlock, Heading, Markdown
+from rich.console import Console, ConsoleOptions, JustifyMethod, RenderResult
+from rich.markdown import CodeBlock, Heading, Markdown, TableDataElement
 from rich.text import Text
 
 WIDEST = 80
@@ -42,13 +42,23 @@ class _CodeBlock(CodeBlock):
             yield Text(_INDENT + line, no_wrap=True, overflow="ignore")
 
 
+class _Cell(TableDataElement):
+    """A cell whose long words go on in the next line, so that nothing of them is left out."""
+
+    def __init__(self, justify: JustifyMethod) -> None:
+        super().__init__(justify)
+        self.content.overflow = "fold"
+
+
 class _Page(Markdown):
-    """Markdown with our headings and code."""
+    """Markdown with our headings, code and cells."""
 
     elements = Markdown.elements | {
         "heading_open": _Heading,
         "code_block": _CodeBlock,
         "fence": _CodeBlock,
+        "td_open": _Cell,
+        "th_open": _Cell,
     }
 
 
