@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import signal
 from pathlib import Path
 
 import pytest
@@ -10,6 +12,8 @@ from courtlog.cli.actions.courts import dealing
 from courtlog.logbook.exchange.courts.court_files import read_court_file
 from tests.cli.program import Home
 from tests.court import desk_in
+from tests.faults.library import MISSING, compiled
+from tests.faults.runs import Runs
 
 OWN = ("This is the book of court 2: set-up, plans, people, cues and erasing belong to",)
 
@@ -52,6 +56,32 @@ def test_a_clinic_is_dealt_written_and_gathered(tmp_path: Path) -> None:
     assert (court.own.court, court.own.owner, court.untouched) == ("2", "free", False)
     gathered = home.run("gather", *files, "--book", tmp_path / "book.db")
     assert gathered.code == 0, gathered
+
+
+def test_a_kill_or_a_full_stick_leaves_nothing_half_and_the_next_run_finishes(
+    tmp_path: Path,
+) -> None:
+    """The worst moment is between the final names of two books."""
+    library = compiled()
+    if library is None:
+        pytest.skip(MISSING)
+    home = Home(tmp_path / "home")
+    (home.folder / "tmp").mkdir(parents=True)
+    desk_in(home.folder, ("Maren", "Tove"), drill=None).book.close()
+    stick = home.folder / "stick"
+    words = ("courts", "2", "--in", str(stick), "--date", "2026-05-12", "--book", str(home.book))
+    with Runs.under(library) as runs:
+        full = runs.run(home, words, f"pwrite 60 {errno.ENOSPC}")
+        assert f"The folder {stick} is full. Nothing was changed." in full.err
+        assert list(stick.iterdir()) == []
+        assert runs.run(home, words, "link 2 0").code == -signal.SIGKILL
+        whole = [path.name for path in stick.iterdir() if read_court_file(path)]
+        assert whole == ["court-1.db"]
+        assert home.run("courts", *words[4:]).code == 1, "the book knows of no dealing"
+        assert runs.run(home, words).code == 0
+    files = sorted(stick.iterdir())
+    assert [path.name for path in files] == ["court-1.db", "court-2.db"]
+    assert home.run("gather", stick / "court-*.db", "--book", home.book).code == 0
 
 
 def test_a_wrong_answer_is_told_on_whole_words_and_asked_again(

@@ -4,23 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from pathlib import Path
 
 from courtlog import finished_steps, locations, times
+from courtlog.cli.actions.courts.proposed_dealing import ProposedDealing, first_dealing
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import clinic_to_set_up, now, typed_date
 from courtlog.cli.opening import has_terminal
 from courtlog.coaching.game.people import Player
-from courtlog.coaching.plans.court_dealing import CourtGroup, DealBy, Level, deal
+from courtlog.coaching.plans.court_dealing import CourtGroup, Level
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts.court_books import MOST_COURTS, write_court_books
 from courtlog.logbook.exchange.courts.court_files import PATTERN
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.head_book import check_head_book
 from courtlog.logbook.reads import lookups
-from courtlog.logbook.reads.courts.next_day_courts import next_day_courts
-from courtlog.logbook.reads.courts.player_levels import player_levels
 from courtlog.plain_text import listed, many, plain
 from courtlog.reports.layout.page import labelled, lines_of
 
@@ -48,69 +47,61 @@ def deal_courts(path: Path | None, count: int, wish: DealingWish) -> None:
     """Show the dealing, let the coach change it, and write a book for each court."""
     if not 1 <= count <= MOST_COURTS:
         raise CourtlogError(f"A clinic has 1 to {MOST_COURTS} courts.", "Nothing was written.")
-    courts = [str(number) for number in range(1, count + 1)]
     with book_beside(path) as book:
         check_head_book(book.db)
         clinic = clinic_to_set_up(book, wish.clinic)
         at_ms = now()
         on = typed_date(wish.on) or times.local_date(at_ms, clinic.place)
-        levels = player_levels(book, clinic.id, on - timedelta(days=1))
-        by = _deal_by(wish.by, levels)
-        roster = lookups.players(book, clinic.id)
-        if not roster:
-            raise CourtlogError(
-                f"Nobody is on the roster of {clinic.name}.", "`courtlog roster add NAME`"
-            )
-        named, how = _named(roster, wish.named), by.meaning
-        before = next_day_courts(book, clinic.id, on, count) if wish.by is None else None
-        if before is not None and (before.kept or before.go_on):
-            how = _KEPT if before.kept else _GO_ON
-            courts = [group.court for group in before.groups]
-            named = _with({group.court: group.players for group in before.groups}, named)
-        else:
-            before = None
-        groups = deal(roster, courts, by, levels, named)
-        head = _head_court(wish.mine, courts, _court_today(book, clinic.id, on))
-        while True:
-            print(plain(f"{clinic.name}, {times.date_words(on)}, {how}."))
-            known = levels if by is DealBy.LEVEL and before is None else None
-            for line in dealing_lines(groups, head, known):
-                print(line)
-            for move in before.moves if before else ():
-                print(plain(move.words))
-            if wish.show:
-                return
-            if not has_terminal():
-                break
-            if before is not None and before.kept and not wish.named:
-                print(_ANOTHER)
-                break
-            answer = input(
-                "Enter writes the books, 2=NAME,NAME puts players on court 2, q leaves: "
-            ).strip()
-            if answer.casefold() in ("q", "quit"):
-                print("Nothing was written.")
-                return
-            if not answer:
-                break
-            try:
-                named = _with(named, _named(roster, [answer]))
-                groups = deal(roster, courts, by, levels, named)
-            except CourtlogError as error:
-                print(*lines_of(plain(str(error))), sep="\n")
+        dealing = first_dealing(book, clinic, on, count, wish.by, wish.named)
+        head = _head_court(wish.mine, dealing.courts, _court_today(book, clinic.id, on))
+        heading = f"{clinic.name}, {times.date_words(on)}, {dealing.how}."
+        agreed = _agreed(dealing, heading, head, wish)
+        if agreed is None:
+            return
         folder = wish.folder or locations.book(path).absolute().parent / FOLDER
-        files = write_court_books(book, clinic.id, on, groups, head, folder, at_ms)
+        files = write_court_books(book, clinic.id, on, agreed.groups, head, folder, at_ms)
         finished_steps.note(f"the books of {many(len(files), 'court')} are in {folder}")
-        for line in written_lines(groups, head, files):
+        for line in written_lines(agreed.groups, head, files):
             for part in [line] if line.startswith(_TO_TYPE) else lines_of(line):
                 print(plain(part))
 
 
+def _agreed(
+    dealing: ProposedDealing, heading: str, head: str | None, wish: DealingWish
+) -> ProposedDealing | None:
+    """The dealing as the coach agrees to it at the terminal; None where nothing is to be written.
+
+    Without a terminal nobody is asked, nor about one that is as it was before.
+    """
+    while True:
+        print(plain(heading))
+        for line in dealing_lines(dealing.groups, head, dealing.shown_levels):
+            print(line)
+        for move in dealing.before.moves if dealing.before else ():
+            print(plain(move.words))
+        if wish.show:
+            return None
+        if not has_terminal():
+            return dealing
+        if dealing.is_kept and not wish.named:
+            print(_ANOTHER)
+            return dealing
+        answer = input(_QUESTION).strip()
+        if answer.casefold() in ("q", "quit"):
+            print("Nothing was written.")
+            return None
+        if not answer:
+            return dealing
+        try:
+            dealing = dealing.with_named([answer])
+        except CourtlogError as error:
+            print(*lines_of(plain(str(error))), sep="\n")
+
+
+_QUESTION = "Enter writes the books, 2=NAME,NAME puts players on court 2, q leaves: "
 _TO_TYPE = "  courtlog "
 """How a line begins that is typed as it stands, and so is never broken."""
-_KEPT = "as it was dealt before"
 _ANOTHER = "Another dealing: --deal level, or --court 2=NAME,NAME."
-_GO_ON = "the groups of the last day"
 
 
 def dealing_lines(
@@ -151,18 +142,13 @@ def written_lines(
         court = "Court" if len(others) == 1 else "Courts"
         yield f"{court} {listed(others)}: copy the file to the laptop, then"
         yield f"{_TO_TYPE}--book {example.name}"
+    others_there = sorted({*folder.glob(PATTERN)} - {*files})
+    if others_there:
+        names = listed([file.name for file in others_there])
+        was = "is" if len(others_there) == 1 else "are"
+        yield f"{names} there {was} from before: delete what nobody plays with."
     yield "In the evening:"
     yield f'{_TO_TYPE}gather "{folder / PATTERN}"'
-
-
-def _deal_by(typed: str | None, levels: Mapping[int, Level]) -> DealBy:
-    if typed is None:
-        return DealBy.LEVEL if levels else DealBy.NAME
-    if typed not in set(DealBy):
-        raise CourtlogError(
-            f"Players cannot be dealt by {typed!r}.", f"Write one of {', '.join(DealBy)}."
-        )
-    return DealBy(typed)
 
 
 def _court_today(book: Book, clinic_id: int, on: date) -> str:
@@ -182,36 +168,3 @@ def _head_court(mine: str | None, courts: Sequence[str], today: str) -> str | No
     if mine not in courts:
         raise CourtlogError(f"There is no court {mine}.", "Write --mine 0 for none of them.")
     return mine
-
-
-def _named(roster: Sequence[Player], typed: Sequence[str]) -> dict[str, list[Player]]:
-    """`2=Maren,Tove` as court and players. Raises CourtlogError."""
-    named: dict[str, list[Player]] = {}
-    for words in typed:
-        court, sign, names = words.partition("=")
-        if not sign or not names.strip():
-            raise CourtlogError(f"{words!r} names no players.", "Write it like 2=Maren,Tove.")
-        named.setdefault(court.strip(), []).extend(
-            _player(roster, name.strip()) for name in names.split(",") if name.strip()
-        )
-    return named
-
-
-def _player(roster: Sequence[Player], name: str) -> Player:
-    found = lookups.players_fitting(roster, name)
-    if len(found) != 1:
-        names = ", ".join(player.shown_name for player in found or roster)
-        how = "More than one player fits" if found else "There is no player called"
-        raise CourtlogError(f"{how} {name!r}: {names}.", "Write more of the name.")
-    return found[0]
-
-
-def _with(
-    before: Mapping[str, Sequence[Player]], change: Mapping[str, Sequence[Player]]
-) -> dict[str, list[Player]]:
-    """The players named so far with a change, which goes before what was said of them."""
-    moved = {player.id for players in change.values() for player in players}
-    after = {court: [p for p in players if p.id not in moved] for court, players in before.items()}
-    for court, players in change.items():
-        after.setdefault(court, []).extend(players)
-    return after

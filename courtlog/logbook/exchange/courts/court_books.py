@@ -22,6 +22,7 @@ from courtlog.logbook.exchange.courts.court_files import (
     check_court_name,
     copy_of_court,
     file_of,
+    knows_more,
     read_court_file,
     stored_values,
     told_of,
@@ -34,6 +35,7 @@ MOST_COURTS = COURTS - 1
 """Each court has a number of its own for its ids; one is left for a copy of the head's."""
 
 _AGAIN = "Nothing was changed. Name another folder with --in."
+_TAKE_IN = "Nothing was changed. `courtlog gather` takes it in; --in names another folder."
 
 
 def write_court_books(
@@ -59,7 +61,7 @@ def write_court_books(
         private.make_folder(folder)
         files = {group.court: file_of(folder, group.court) for group in groups}
         for path in files.values():
-            _check_replaceable(path)
+            _check_replaceable(path, book, clinic_id)
         with (
             drafts.folder_noted(folder, book.path.absolute().parent) as scratch,
             _all_or_none(scratch) as put,
@@ -76,7 +78,9 @@ def write_court_books(
                 if group.court == head:
                     # Nobody else takes the numbers of the head coach's own court.
                     court, own = replace(own, number=0), replace(own, number=number)
-                with copy_of_court(book.path, scratch / files[group.court].name, court) as copy:
+                draft = scratch / files[group.court].name
+                # A full stick is told as that, and not as a failure of the book.
+                with told_of(folder, _AGAIN), copy_of_court(book.path, draft, court) as copy:
                     copy.executemany(
                         "INSERT OR IGNORE INTO player_court VALUES (?, ?, ?, ?, ?, ?, ?)", dealt
                     )
@@ -84,7 +88,8 @@ def write_court_books(
             db.execute(STORED, stored_values(own))
             _know_courts(db, groups, head, at_ms)
             for path in files.values():
-                put(path)
+                with told_of(folder, _AGAIN):
+                    put(path)
     return list(files.values())
 
 
@@ -120,8 +125,8 @@ def _all_or_none(scratch: Path) -> Iterator[Callable[[Path], None]]:
         raise
 
 
-def _check_replaceable(path: Path) -> None:
-    """Raise CourtlogError for a file that somebody else made or wrote in."""
+def _check_replaceable(path: Path, book: Book, clinic_id: int) -> None:
+    """Raise CourtlogError for a file that somebody else made or wrote in, or that knows more."""
     if not path.exists():
         return
     known = read_court_file(path)
@@ -130,5 +135,9 @@ def _check_replaceable(path: Path) -> None:
     if not known.untouched:
         raise CourtlogError(
             f"Somebody has written in {path} already.",
-            "Nothing was changed. `courtlog gather` takes it in; --in names another folder.",
+            _TAKE_IN,
         )
+    if clinic_id not in known.clinics:
+        raise CourtlogError(f"{path} is of another clinic.", _AGAIN)
+    if knows_more(path, book.path):
+        raise CourtlogError(f"{path} holds balls or check-ins that are not in your book.", _TAKE_IN)

@@ -19,6 +19,7 @@ from courtlog.coaching.game.court_book import CourtBook
 from courtlog.errors import CourtlogError, NotABookError
 from courtlog.logbook.file import copying, file_identity
 from courtlog.logbook.file.head_book import read_court_book
+from courtlog.logbook.file.sqlite_uri import sqlite_uri
 from courtlog.logbook.schema.tables import columns_of
 
 PATTERN = "court-*.db"
@@ -87,6 +88,27 @@ def read_court_file(path: Path) -> CourtFile | None:
     return None
 
 
+_MORE = (
+    "SELECT EXISTS (SELECT 1 FROM round JOIN ball ON round_id = round.id"
+    " JOIN journal ON ball_id = ball.id"
+    " WHERE player_id NOT IN (SELECT player_id FROM head.erased)"
+    " AND journal.id NOT IN (SELECT id FROM head.journal))"
+    " OR EXISTS (SELECT 1 FROM check_in"
+    " WHERE player_id NOT IN (SELECT player_id FROM head.erased)"
+    " AND id NOT IN (SELECT id FROM head.check_in))"
+)
+
+
+def knows_more(path: Path, book: Path) -> bool:
+    """Whether the copy that a court laid there holds balls or check-ins that the book has not.
+
+    Raises sqlite3.Error.
+    """
+    with closing(copying.open_read_only(path)) as db:
+        db.execute("ATTACH ? AS head", [sqlite_uri(book.absolute(), "mode=ro")])
+        return bool(db.execute(_MORE).fetchone()[0])
+
+
 _LAST_WRITTEN = "SELECT " + ", ".join(
     f"coalesce((SELECT max(at) FROM {table}), 0)" for table in ("journal", "check_in", "red_flag")
 )
@@ -122,6 +144,8 @@ def told_of(folder: Path, else_: str) -> Iterator[None]:
         why = error.strerror or type(error).__name__
         raise CourtlogError(f"The folder {folder} cannot be written to ({why}).", else_) from error
     except sqlite3.Error as error:
+        if error.sqlite_errorcode == sqlite3.SQLITE_FULL:
+            raise CourtlogError(f"The folder {folder} is full.", else_) from error
         raise CourtlogError(
             f"The folder {folder} cannot be written to ({error}).", else_
         ) from error

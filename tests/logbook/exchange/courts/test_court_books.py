@@ -16,11 +16,13 @@ from hypothesis import strategies as st
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.screens.courts.trade_session import TradeSession
 from courtlog.errors import CourtlogError
+from courtlog.logbook.exchange.courts.court_books import write_court_books
 from courtlog.logbook.exchange.courts.court_files import file_of
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads.care_lookups import held_back_on
+from courtlog.logbook.reads.courts.court_groups import court_groups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema.tables import tables
@@ -254,6 +256,32 @@ def test_what_somebody_wrote_in_the_copy_on_the_stick_is_never_written_over(cour
     assert off(courts, "1", "Tove") == ""  # the court shows it at the next key
     one.desk.state.resume()
     assert off(courts, "1", "Tove") == "red today: hip"
+
+
+def test_the_morning_is_not_written_over_what_a_court_laid_there(
+    courts: Courts, tmp_path: Path
+) -> None:
+    """A second dealing in the day: the stick may have the only copy of court 2's balls so far."""
+    head, clinic = courts.desks["1"].book, courts.desks["1"].view.clinic.id
+    groups = court_groups(head, clinic, DAY)
+
+    def again(at_ms: int) -> None:
+        write_court_books(head, clinic, DAY, groups, "1", courts.stick, at_ms)
+
+    again(START + 1)
+    play(courts, "2", "feed", 0)
+    TradeSession(courts.desks["2"]).tell_and_read()
+    laid = file_of(courts.stick, "2").read_bytes()
+    with pytest.raises(CourtlogError, match="holds balls or check-ins that are not in your book"):
+        again(START + 2)
+    assert file_of(courts.stick, "2").read_bytes() == laid
+    TradeSession(courts.desks["1"]).tell_and_read()
+    again(START + 3)
+    other = dealt_courts(tmp_path / "other", c1="Nils Odd", c2="Signe Una")
+    file_of(courts.stick, "2").write_bytes(file_of(other.stick, "2").read_bytes())
+    other.close()
+    with pytest.raises(CourtlogError, match="is of another clinic"):
+        again(START + 4)
 
 
 def test_a_damaged_copy_is_put_aside_and_a_foreign_one_left_alone(
