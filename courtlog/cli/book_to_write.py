@@ -13,6 +13,7 @@ from pathlib import Path
 from courtlog import finished_steps, locations
 from courtlog import settings as settings_file
 from courtlog.cli.common import now
+from courtlog.cli.new_book import check_new_book
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.open_book import create_or_open, open_existing
 from courtlog.logbook.file.writer_lock import LockOwner, WriterLock
@@ -25,6 +26,8 @@ def book_alone(path: Path | None, new: bool = False) -> Iterator[Book]:
     Raises HeldElsewhereError while anybody else writes in it, and BookError.
     """
     where = locations.book(path)
+    if new:
+        check_new_book(where)
     with closing((create_or_open if new else open_existing)(where, now(), this_writer())) as book:
         if book.lock is not None:
             book.lock.check()
@@ -39,6 +42,8 @@ def book_beside(path: Path | None, new: bool = False) -> Iterator[Book]:
     Raises HeldElsewhereError when another computer has it open: it cannot see what is added.
     """
     where = locations.book(path)
+    if new:
+        check_new_book(where)
     WriterLock(where, this_writer()).check_near()
     opened = (create_or_open if new else open_existing)(where, now())
     with closing(opened) as book, book.reading(), _noted(book):

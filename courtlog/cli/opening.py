@@ -14,6 +14,7 @@ from courtlog import settings as settings_file
 from courtlog.cli import failures
 from courtlog.cli.common import library, now
 from courtlog.cli.failures import RunEnd
+from courtlog.cli.new_book import check_new_book, may_begin
 from courtlog.cli.zones import named_zone
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.file import backups
@@ -30,7 +31,11 @@ def open_court(path: Path | None) -> None:
         raise CourtlogError(
             "The court screen needs a terminal.", "`courtlog day` prints the day without one."
         )
-    failures.run(lambda said: _until_closed(locations.book(path), said, path is not None))
+    book = locations.book(path)
+    check_new_book(book)
+    if path is not None and not may_begin(book):
+        return
+    failures.run(lambda said: _until_closed(book, said, path is not None))
 
 
 def _until_closed(path: Path, said: str, typed: bool) -> RunEnd:

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from courtlog.cli.actions.courts import dealing
+from courtlog.cli.new_book import may_begin
 from courtlog.logbook.exchange.courts.court_files import read_court_file
 from tests.cli.program import Home
 from tests.court import desk_in
@@ -101,6 +102,27 @@ def test_a_wrong_answer_is_told_on_whole_words_and_asked_again(
     told = dealt.out.split("called 'Nobody'")[1].splitlines()
     assert all(len(line) <= 78 for line in told[:4])
     assert f'  courtlog gather "{folder}/court-*.db"' in dealt.lines, "typed as it stands"
+
+
+def test_a_mistyped_name_begins_no_stray_book(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("builtins.input", lambda _: pytest.fail("asked"))
+    assert may_begin(tmp_path / "first.db"), "where no book lies, a first one begins unasked"
+    home = Home(tmp_path)
+    for folder in (tmp_path, tmp_path / "courts"):
+        folder.mkdir(exist_ok=True)
+        (folder / "court-1.db").touch()
+    refused = home.run("clinic", "new", "Bay", "--book", tmp_path / "court-2.db")
+    assert refused.code == 1
+    assert f"Near there: {tmp_path}/court-1.db and {tmp_path}/courts/court-1.db." in refused.err
+    assert not (tmp_path / "court-2.db").exists()
+    for answer, begins in (("", False), ("new", True)):
+        monkeypatch.setattr("builtins.input", lambda _, answer=answer: answer)
+        assert may_begin(tmp_path / "bok.db") is begins
+        assert "bok.db. Books there:" in capsys.readouterr().out
+    monkeypatch.setattr("builtins.input", lambda _: pytest.fail("asked"))
+    assert may_begin(tmp_path / "court-1.db"), "it is there"
 
 
 def test_erasing_says_that_the_other_courts_still_hold_the_person(tmp_path: Path) -> None:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+COURT_FILES = "court-*.db"
+"""How the books of courts are called."""
+
 
 class Owner(StrEnum):
     """Whose book of a court it is, and so what may be written in it."""

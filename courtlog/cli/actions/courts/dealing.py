@@ -11,20 +11,18 @@ from courtlog import finished_steps, locations, times
 from courtlog.cli.actions.courts.proposed_dealing import ProposedDealing, first_dealing
 from courtlog.cli.book_to_write import book_beside
 from courtlog.cli.common import clinic_to_set_up, now, typed_date
+from courtlog.cli.new_book import COURTS_FOLDER
 from courtlog.cli.opening import has_terminal
+from courtlog.coaching.game.court_book import COURT_FILES
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.court_dealing import CourtGroup, Level
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts.court_books import MOST_COURTS, write_court_books
-from courtlog.logbook.exchange.courts.court_files import PATTERN
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.file.head_book import check_head_book
 from courtlog.logbook.reads import lookups
 from courtlog.plain_text import listed, many, plain
 from courtlog.reports.layout.page import labelled, lines_of
-
-FOLDER = "courts"
-"""The folder beside the book, where none is named."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,7 +56,7 @@ def deal_courts(path: Path | None, count: int, wish: DealingWish) -> None:
         agreed = _agreed(dealing, heading, head, wish)
         if agreed is None:
             return
-        folder = wish.folder or locations.book(path).absolute().parent / FOLDER
+        folder = wish.folder or locations.book(path).absolute().parent / COURTS_FOLDER
         files = write_court_books(book, clinic.id, on, agreed.groups, head, folder, at_ms)
         finished_steps.note(f"the books of {many(len(files), 'court')} are in {folder}")
         for line in written_lines(agreed.groups, head, files):
@@ -142,13 +140,13 @@ def written_lines(
         court = "Court" if len(others) == 1 else "Courts"
         yield f"{court} {listed(others)}: copy the file to the laptop, then"
         yield f"{_TO_TYPE}--book {example.name}"
-    others_there = sorted({*folder.glob(PATTERN)} - {*files})
+    others_there = sorted({*folder.glob(COURT_FILES)} - {*files})
     if others_there:
         names = listed([file.name for file in others_there])
         was = "is" if len(others_there) == 1 else "are"
         yield f"{names} there {was} from before: delete what nobody plays with."
     yield "In the evening:"
-    yield f'{_TO_TYPE}gather "{folder / PATTERN}"'
+    yield f'{_TO_TYPE}gather "{folder / COURT_FILES}"'
 
 
 def _court_today(book: Book, clinic_id: int, on: date) -> str:

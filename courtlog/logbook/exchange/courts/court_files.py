@@ -22,8 +22,6 @@ from courtlog.logbook.file.head_book import read_court_book
 from courtlog.logbook.file.sqlite_uri import sqlite_uri
 from courtlog.logbook.schema.tables import columns_of
 
-PATTERN = "court-*.db"
-
 NAME = re.compile(r"[^\W_][\w -]{0,19}")
 """A court's name: what the name of a file can hold on every system."""
 

@@ -10,10 +10,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from courtlog import drafts
-from courtlog.coaching.game.court_book import CourtBook, Owner
+from courtlog.coaching.game.court_book import COURT_FILES, CourtBook, Owner
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange.courts.court_files import (
-    PATTERN,
     CourtFile,
     copy_of_court,
     file_of,
@@ -101,7 +100,7 @@ def read_stick(book: Book, clinic_id: int, at_ms: int) -> StickRead:
     troubles: list[str] = []
     try:
         with told_of(Path(own.stick), _GO_ON):
-            found = sorted(_folder(own).glob(PATTERN))
+            found = sorted(_folder(own).glob(COURT_FILES))
     except CourtlogError as error:
         return StickRead(troubles=(str(error),))
     courts, reds = [], list[int]()
