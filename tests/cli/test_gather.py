@@ -170,7 +170,7 @@ def test_a_missing_court_is_named_and_comes_later_with_the_same_result(home: Hom
     assert said[-1] == f"Tue 12 May: {missing}"
     page = home.run("day").out
     assert missing in page
-    assert "Not there" not in page
+    assert "No ball that day" not in page
     ends = []
     for order in (names, names[::-1], [*names, *names], [names[1], "court-*.db"]):
         home.book.write_bytes(before)

@@ -12,6 +12,7 @@ from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.people import Clinic
 from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.coaching.plans.courts_fairness import FedRound, courts_fairness
+from courtlog.coaching.plans.rotation import Presence
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
@@ -19,6 +20,7 @@ from courtlog.logbook.reads.courts.court_groups import court_groups
 from courtlog.logbook.reads.courts.next_day_courts import next_day_courts
 from courtlog.logbook.reads.history_lookups import history
 from courtlog.logbook.writes.courts.deal_writer import deal_players
+from courtlog.logbook.writes.rotation_writer import RotationWriter
 from courtlog.plan_keeper import PlanKeeper
 from courtlog.reports.evening import evening_texts
 from courtlog.reports.facts.day_facts import day_facts
@@ -100,7 +102,17 @@ def test_a_court_of_which_nothing_came_is_named_with_its_players(
     deal_players(book, here.id, DAY, [CourtGroup("3", (tove, ilse))], START)
     page = day_page(day_facts(book, here, None, None))
     assert "Nothing has come from court 3 yet: Ilse is missing here." in page
-    assert "Not there" not in page
+    assert "No ball that day" not in page
+
+
+def test_only_whoever_was_noted_away_is_said_to_be(clinic: tuple[Book, Clinic]) -> None:
+    """Ilse may simply not be typed in yet: the book knows of no ball, and no more."""
+    book, here = clinic
+    assert "\nNo ball that day: Ilse.\n" in day_page(day_facts(book, here, None, None))
+    ilse = lookups.player_on_roster(book, here.id, "Ilse")
+    day = lookups.days(book, here.id)[0]
+    RotationWriter(book).set_presence(day.id, ilse.id, Presence.LEFT, 0.0, START)
+    assert "\nNot there: Ilse.\n" in day_page(day_facts(book, here, None, None))
 
 
 def test_a_players_own_page_says_nothing_of_the_others(clinic: tuple[Book, Clinic]) -> None:

@@ -25,9 +25,10 @@ class CourtLoad:
 
 def crowded_court(full: CourtLoad, free: CourtLoad, loads: Sequence[CourtLoad]) -> Statement:
     """That the full court gave each player fewer balls than the free one, with the counts."""
+    others = "one" if free.players == 1 else str(free.players)
     return Statement(
         f"Court {full.court} was crowded: its {full.players} players hit"
-        f" {many(full.balls, 'ball')}, fewer each than the {free.players}"
+        f" {many(full.balls, 'ball')}, fewer each than the {others}"
         f" on court {free.court} with {free.balls}.",
         f"That is {full.each:.0f} balls a player on court {full.court}"
         f" and {free.each:.0f} on court {free.court}.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -57,6 +58,16 @@ def court(
         off=off,
         swaps=tuple(Swap(*row) for row in swaps),
     )
+
+
+def noted_away(book: Book, days: Sequence[int]) -> set[int]:
+    """The ids of the players who were noted as late or gone on one of these days."""
+    rows = book.db.execute(
+        "SELECT player_id FROM attendance WHERE state <> ?"
+        " AND day_id IN (SELECT value FROM json_each(?))",
+        [str(Presence.HERE), json.dumps(list(days))],
+    )
+    return {who for (who,) in rows}
 
 
 def over_limit(book: Book, clinic_id: int, day_id: int) -> dict[int, str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import date, timedelta
 
 from courtlog import times
@@ -77,7 +77,16 @@ def arm_said(
     return said, CautionLevel.AMBER if standing is not None else None
 
 
-def absent(book: Book, clinic_id: int, player: Player, on: date) -> AbsentPlayer:
-    """A player who was not there on that date, with the caution that still stands."""
+def absent(
+    book: Book, clinic_id: int, player: Player, on: date, away: Collection[int]
+) -> AbsentPlayer:
+    """A player without a ball on that date, with the caution that still stands.
+
+    `away` are the ids of those who were noted as not there.
+    """
     _, standing = arm_said(book, clinic_id, player, on, ())
-    return AbsentPlayer(player=player.shown_name, standing="" if standing is None else standing)
+    return AbsentPlayer(
+        player=player.shown_name,
+        standing="" if standing is None else standing,
+        away=player.id in away,
+    )

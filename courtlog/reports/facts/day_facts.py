@@ -57,6 +57,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
     gone = missing_courts(book, clinic.id, on) if player is None else ()
     awaited = {name for court in gone for name in court.players}
     over_courts = fairness_on(book, clinic.id, on) if player is None and len(chosen) > 1 else None
+    away = rotation_lookups.noted_away(book, [day.id for day in chosen])
     present = [
         who for who in roster if who.id in rounds or who.id in check_ins or player is not None
     ]
@@ -88,7 +89,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         coaches=tuple(dict.fromkeys(day.coach for day in chosen if day.coach)),
         players=players,
         absent=tuple(
-            absent(book, clinic.id, who, on)
+            absent(book, clinic.id, who, on, away)
             for who in roster
             if who not in present and who.shown_name not in awaited
         ),

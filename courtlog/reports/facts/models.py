@@ -215,12 +215,14 @@ class PlayerDay:
 
 @dataclass(frozen=True, kw_only=True)
 class AbsentPlayer:
-    """Somebody on the roster who was not there."""
+    """Somebody on the roster of whom the day has no ball."""
 
     player: str
     """The name as shown."""
     standing: str
     """The caution on the arm that still stands, red or amber; empty without one."""
+    away: bool
+    """Whether the coach noted that the player was not there; else nobody knows."""
 
     @property
     def words(self) -> str:

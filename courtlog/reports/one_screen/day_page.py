@@ -148,9 +148,11 @@ def _tail(facts: DayFacts, depth: Depth, more: str) -> Iterator[Part]:
         yield Part(2, tuple(lines_of(heat)))
     if any(player.minor for player in facts.players):
         yield Part(3, (MINORS,))
-    if facts.absent:
-        told = f"Not there: {plain(listed([gone.words for gone in facts.absent]))}."
-        stands = any(gone.standing for gone in facts.absent)
-        yield Part(2 if stands else 5, tuple(lines_of(told)))
+    for away, label in ((True, "Not there"), (False, "No ball that day")):
+        of_it = [one for one in facts.absent if one.away is away]
+        if of_it:
+            told = f"{label}: {plain(listed([one.words for one in of_it]))}."
+            stands = any(one.standing for one in of_it)
+            yield Part(2 if stands else 5, tuple(lines_of(told)))
     if more:
         yield Part(4, (more,))
