@@ -65,7 +65,10 @@ def film_add(
         ),
     ] = None,
     court: Annotated[
-        str | None, typer.Option("--court", help="The court that they show, if several played.")
+        str | None,
+        typer.Option(
+            "--court", metavar="<court>", help="The court that they show, if several played."
+        ),
     ] = None,
     date: On = None,
     book: BookPath = None,
