@@ -14,6 +14,7 @@ from textual.screen import Screen
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.app.own_app import OwnApp
 from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.dialogs.own_screen import OwnScreen
 
 
 def shown(screen: Screen[object]) -> str:
@@ -86,6 +87,8 @@ async def settled(*_: float) -> None:
             await app.keys.emptied()
             continue
         if loop._ready:  # type: ignore[attr-defined]
+            continue
+        if app.screen_stack and isinstance(app.screen, OwnScreen) and app.screen.is_opening:
             continue
         if at_work(app):
             await app.workers.wait_for_complete()

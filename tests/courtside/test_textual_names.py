@@ -22,6 +22,7 @@ import pytest
 import textual
 from textual._xterm_parser import XTermParser
 from textual.app import App
+from textual.dom import DOMNode
 from textual.driver import Driver
 from textual.drivers.linux_driver import LinuxDriver
 from textual.message_pump import MessagePump
@@ -35,7 +36,9 @@ from courtlog.courtside.app import terminal
 if sys.platform == "win32":
     pytest.skip("another driver is used there", allow_module_level=True)
 
-PARTS: tuple[type, ...] = (App, Driver, LinuxDriver, MessagePump, Screen, Timer, XTermParser)
+PARTS: tuple[type, ...] = (
+    *(App, DOMNode, Driver, LinuxDriver, MessagePump, Screen, Timer, XTermParser),
+)
 
 USED = {
     "textual._compositor.ChopsUpdate": "a partial update, which is cut to the changed cells",
@@ -49,6 +52,7 @@ USED = {
     "App._exception_event": "tells the pilot of tests of that error",
     "App._handle_exception": "every error of a handler comes here",
     "App._return_code": "the exit code after an error",
+    "DOMNode._get_component_classes": "a block of the manual has no styles of its own",
     "LinuxDriver._file": "the stream to the terminal, wrapped so that a failed write is no end",
     "Driver._app": "the application that the driver serves",
     "Driver._loop": "the event loop, from the thread that reads",

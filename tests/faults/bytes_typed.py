@@ -14,8 +14,8 @@ NO_NOISE = b"\x11\x1a\x0c"
 
 BLANK, BLANKED = b"\x0c", "brings the screen back"
 
-ESCAPE, HELP = b"\x1b[27u", b"\x1bOP"
-"""Keys that are told from noise without a wait (kitty keyboard protocol; xterm F1)."""
+ESCAPE, HELP = b"\x1b[27u", b"\x1b[63u"
+"""Keys that are told from noise without a wait, here Escape and `?` (kitty keyboard protocol)."""
 
 FOOT = "Ctrl+Q quit"
 """On every court screen, and on no other."""

@@ -42,6 +42,8 @@ HEAVY = {
     "numpy",
     "plotext",
     "pandas",
+    "markdown_it",
+    "textual.widgets._markdown",
 }
 
 

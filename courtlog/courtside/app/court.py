@@ -51,6 +51,7 @@ class CourtScreen(OwnScreen[None]):
     AUTO_FOCUS = None
     BLANK = True
     STAYS = True
+    TOPIC = None
     view: reactive[CourtView | None] = reactive(None, repaint=False)
 
     def __init__(self, desk: Desk, keep_settings: Callable[[Settings], None]) -> None:

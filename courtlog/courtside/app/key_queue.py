@@ -16,6 +16,7 @@ from textual.app import App
 from textual.events import InputEvent, Key, Paste
 
 from courtlog.courtside.app.key_press import KeyPress, RepeatWatch
+from courtlog.courtside.dialogs.own_screen import OwnScreen
 
 FRAME = 0.001
 """Seconds between two looks while something waits for the next frame of the screen."""
@@ -119,4 +120,6 @@ class KeyQueue:
     def _waits_for_frame(self) -> bool:
         """Whether the screen on top is not there yet, or has calls to make with its next frame."""
         stack = self._app.screen_stack
-        return not stack or bool(stack[-1]._callbacks)
+        if not stack or stack[-1]._callbacks:
+            return True
+        return isinstance(stack[-1], OwnScreen) and stack[-1].is_opening

@@ -20,10 +20,11 @@ from textual.screen import Screen
 from textual.timer import Timer
 from textual.widgets import Input
 
+from courtlog.courtside import screens
 from courtlog.courtside.app import terminal
 from courtlog.courtside.app.key_press import Press
 from courtlog.courtside.app.key_queue import KeyQueue
-from courtlog.courtside.dialogs.own_screen import OwnScreen
+from courtlog.courtside.dialogs.own_screen import ManualAsked, OwnScreen
 from courtlog.courtside.screens import blank
 from courtlog.courtside.surface.exact_update import ExactUpdate
 from courtlog.courtside.surface.themes import NO_COLOUR, THEMES
@@ -124,6 +125,14 @@ class OwnApp(App[None]):
             self._exception_event.set()
         self.keys.close()
         self._close_messages_no_wait()
+
+    def on_manual_asked(self, event: ManualAsked) -> None:
+        """Open the manual over what is shown, which stays as it is."""
+        top = self.screen_stack[-1]
+        if isinstance(top, OwnScreen):
+            top.carry_out(
+                lambda: self.push_screen(screens.manual.topic_list.manual_at(event.topic))
+            )
 
     def action_blank(self) -> None:
         blank.blank(self)

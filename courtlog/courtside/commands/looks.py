@@ -16,6 +16,7 @@ from courtlog.courtside.desk.keymap import (
     shown_key,
     taught_pad,
 )
+from courtlog.courtside.dialogs.own_screen import MANUAL_KEY
 from courtlog.courtside.dialogs.paged_list import Page, PagedList
 from courtlog.courtside.dialogs.questions import Choice, PickList
 from courtlog.settings import THEMES, Settings, changed
@@ -142,14 +143,29 @@ class Bell(Command):
 
 
 class Help(Command):
-    """Show the pad as it is now, and every command."""
+    """Show the pad as it is now, and every command; the same key once more opens the manual."""
 
-    keys, shown, label = ("f1", "?"), "?", "help"
+    keys, shown, label = ("?",), "?", "help"
     letter = "1"
 
     def run(self, court: Court) -> None:
         commands = [(", ".join(command.all_shown()), command.help()) for command in court.commands]
-        court.open(screens.help_screen.HelpScreen(court.state.view, commands))
+
+        def closed(manual_wanted: bool | None) -> None:
+            if manual_wanted:
+                court.run(Manual())
+
+        court.open(screens.help_screen.HelpScreen(court.state.view, commands), closed)
+
+
+class Manual(Command):
+    """The manual, by topic: a word is searched for on all its pages."""
+
+    keys, shown, label, in_foot = (MANUAL_KEY,), "F1", "manual", False
+    letter, seldom = "1", True
+
+    def run(self, court: Court) -> None:
+        court.open(screens.manual.topic_list.TopicList())
 
 
 class AllCommands(Command):

@@ -10,6 +10,7 @@ from textual.await_complete import AwaitComplete
 from textual.binding import BindingsMap
 from textual.content import Content
 from textual.events import Key
+from textual.message import Message
 from textual.screen import ModalScreen, Screen
 from textual.widgets import Input, Static
 
@@ -25,15 +26,34 @@ STEPS = {"up": -1, "down": 1, "pageup": -8, "pagedown": 8}
 _LINE_KEYS = BindingsMap(Input.BINDINGS).key_to_bindings
 """What the keys of a line of text do."""
 
+MANUAL_KEY = "f1"
+
 Refusal = CourtlogError | ImportError | OSError
 """Errors that are told to the coach; any other is an error of the program."""
+
+
+class ManualAsked(Message):
+    """Somebody wants to read the manual, at that topic; empty for the list of topics."""
+
+    def __init__(self, topic: str) -> None:
+        super().__init__()
+        self.topic = topic
 
 
 class OwnScreen(Screen[T]):
     """A screen that takes keys while it is on top, tells its refusals, and is answered once."""
 
+    TOPIC: ClassVar[str | None] = ""
+    """The topic of the manual that F1 opens over it; empty for that of the screen under it.
+
+    None where F1 is a key as any other.
+    """
+
     STAYS: ClassVar[bool] = False
     """Whether it is never taken away while the application runs."""
+
+    is_opening = False
+    """Whether it is not put together yet, by a thread for example: keys wait until it is."""
 
     _refusal: Static | None = None
 
@@ -56,7 +76,11 @@ class OwnScreen(Screen[T]):
             nonlocal left
             left = self.take_key(event) is False
 
-        if self.on_top:
+        if self.on_top and event.key == MANUAL_KEY and self.TOPIC is not None:
+            screens = [screen for screen in self.app.screen_stack if isinstance(screen, OwnScreen)]
+            topics = [screen.TOPIC for screen in screens if screen.TOPIC]
+            self.post_message(ManualAsked(topics[-1] if topics else ""))
+        elif self.on_top:
             self.carry_out(act)
         if not left:
             event.stop()

@@ -109,18 +109,30 @@ class PickList(OwnDialog[T | None]):
     def on_input_changed(self, event: Input.Changed) -> None:
         # Blanks are no word: Enter behind them would take the first line of all.
         word = event.value if folded_name(event.value) else ""
-        self._shown = matching_choices(self._choices, word) if word else self.before_a_word()
+        self._shown = self.fitting(word) if word else self.before_a_word()
         self._fill(0 if word else self._index)
 
     def on_input_submitted(self) -> None:
         index = self.highlighted
         if index is not None and index < len(self._shown):
-            self.dismiss(self._shown[index].value)
+            self.take(self._shown[index].value)
         elif self._shown:
             self.nothing_chosen()
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        self.dismiss(self._shown[event.option_index].value)
+        self.take(self._shown[event.option_index].value)
+
+    def take(self, value: T) -> None:
+        """Do what the line of this value stands for: here it is the answer."""
+        self.dismiss(value)
+
+    def fitting(self, typed: str) -> Sequence[Choice[T]]:
+        """The lines shown for what is typed."""
+        return matching_choices(self._choices, typed)
+
+    def line_of(self, choice: Choice[T]) -> Content:
+        """A line as it is shown, without its key."""
+        return Content(plain(choice.words))
 
     def before_a_word(self) -> Sequence[Choice[T]]:
         """The lines shown before a word is typed."""
@@ -158,7 +170,7 @@ class PickList(OwnDialog[T | None]):
             return True
         choice = next((choice for choice in self.before_a_word() if choice.key == name), None)
         if choice is not None:
-            self.dismiss(choice.value)
+            self.take(choice.value)
         return choice is not None
 
     def _fill(self, index: int | None) -> None:
@@ -172,7 +184,7 @@ class PickList(OwnDialog[T | None]):
                 Option(
                     Content.assemble(
                         (f"{key:<{width}} " if width else "", "bold"),
-                        plain(choice.words),
+                        self.line_of(choice),
                     )
                 )
                 for key, choice in zip(keys, self._shown, strict=True)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
         feeds_screen,
         film,
         help_screen,
+        manual,
         paper,
         people,
         plan,

@@ -44,6 +44,8 @@ FOOT = (
 class AmendScreen(OwnDialog[str | None]):
     """Arrows choose a ball; gives back what was done last, in words."""
 
+    TOPIC = "rounds"
+
     def __init__(self, desk: AmendDesk, round_id: int) -> None:
         super().__init__()
         self._desk = desk

@@ -24,6 +24,7 @@ class BlankScreen(OwnScreen[None]):
     """Names nobody; takes every key, and only Escape does something: it brings the screen back."""
 
     AUTO_FOCUS = None
+    TOPIC = None
 
     def __init__(self) -> None:
         super().__init__()

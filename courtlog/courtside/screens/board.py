@@ -47,6 +47,8 @@ PRESENCE = {"l": Presence.LATE, "x": Presence.LEFT, "e": Presence.HERE}
 class BoardScreen(OwnDialog[Player | None]):
     """Returns the player to put on court (Enter)."""
 
+    TOPIC = "rounds"
+
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self._desk, self._state = desk, desk.state

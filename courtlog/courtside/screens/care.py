@@ -95,6 +95,8 @@ def _wrong_with(answers: Answers) -> str:
 class Notice(OwnDialog[None]):
     """Paragraphs that must be read: Enter, Space or Escape goes on; no other key does."""
 
+    TOPIC = "care"
+
     def __init__(self, title: str, paragraphs: Sequence[str]) -> None:
         super().__init__()
         self._title, self._paragraphs = title, paragraphs

@@ -26,6 +26,8 @@ _RATED = {1: "every ball", 2: "every second ball, one fed in between"}
 class FeedsScreen(OwnDialog[FeedChoice | None]):
     """Up and down choose a line, left and right change it; Enter takes, Escape leaves."""
 
+    TOPIC = "rounds"
+
     def __init__(self, live: LiveRound, speak: Speak) -> None:
         super().__init__()
         self._live = live

@@ -14,7 +14,7 @@ from textual.widgets import Static
 from courtlog.coaching.game.grades import LOOKS, Grade
 from courtlog.courtside.desk.keymap import shown_key
 from courtlog.courtside.desk.view import CourtView
-from courtlog.courtside.dialogs.own_screen import OwnDialog
+from courtlog.courtside.dialogs.own_screen import MANUAL_KEY, OwnDialog
 from courtlog.courtside.surface.parts import grade_mark
 from courtlog.plain_text import plain
 
@@ -28,8 +28,13 @@ _CLICKER = (
 )
 
 
-class HelpScreen(OwnDialog[None]):
-    """Any key but the arrows closes it."""
+MANUAL_KEYS = ("question_mark", MANUAL_KEY)
+
+
+class HelpScreen(OwnDialog[bool | None]):
+    """Any key but the arrows closes it; true where the manual is wanted next."""
+
+    TOPIC = None
 
     def __init__(self, view: CourtView, commands: Commands) -> None:
         super().__init__()
@@ -43,7 +48,7 @@ class HelpScreen(OwnDialog[None]):
     def take_key(self, event: Key) -> bool:
         if event.key in ("up", "down", "pageup", "pagedown", "home", "end"):
             return False
-        self.dismiss(None)
+        self.dismiss(event.key in MANUAL_KEYS)
         return True
 
 
@@ -81,5 +86,5 @@ def help_text(view: CourtView, commands: Commands) -> Content:
             f"  near    {plain(cue.near)}\n",
             f"  missed  {plain(cue.missed)}\n",
         ]
-    parts.append(("\nArrows scroll, any other key closes.", "bold"))
+    parts.append(("\n? or F1 opens the manual, arrows scroll, any other key closes.", "bold"))
     return Content.assemble(*parts)

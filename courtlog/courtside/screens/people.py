@@ -70,6 +70,7 @@ class RosterList(Widget):
 class PeopleScreen(OwnScreen[None]):
     """Arrows move, Enter opens a card, Escape goes back to the court."""
 
+    TOPIC = "roster"
     AUTO_FOCUS = None
 
     def __init__(self, desk: Desk, chosen: Player | None) -> None:
@@ -158,6 +159,8 @@ class PeopleScreen(OwnScreen[None]):
 class CardScreen(OwnDialog[None]):
     """One player's card; Enter goes on and keeps it on the last line, Escape changes nothing."""
 
+    TOPIC = "roster"
+
     def __init__(self, people: PeopleDesk, entry: RosterLine) -> None:
         super().__init__()
         self._people = people
@@ -204,6 +207,8 @@ READ_AT_HOME = "The player reads this at home: it stands on the take-home sheet 
 
 class ReasonsScreen(OwnDialog[Focus | None]):
     """What is good already, and why these cues; both may stay empty, Escape keeps neither."""
+
+    TOPIC = "roster"
 
     def __init__(self, focus: Focus, whose: str) -> None:
         super().__init__()

@@ -77,6 +77,8 @@ TAIL, LEAST_ROWS = 8, 6
 class PlanScreen(OwnDialog[None]):
     """One day's rounds in the order of play; every change is in the book before it is shown."""
 
+    TOPIC = "plan"
+
     def __init__(self, state: CourtState) -> None:
         super().__init__()
         self._state = state

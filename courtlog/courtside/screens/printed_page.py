@@ -12,21 +12,18 @@ from textual.widgets import Static
 
 from courtlog.coaching.game.people import Clinic
 from courtlog.courtside.dialogs.own_screen import OwnScreen
+from courtlog.courtside.dialogs.pager_keys import LEAVE, scroll_by
 from courtlog.courtside.surface.lettering import foot
 from courtlog.logbook.file.book import Book
 from courtlog.reports import facts, one_screen
-
-FORTH, BACK = ("space", "f", "pagedown"), ("b", "pageup")
-"""Keys that go a page on and a page back, as in `less` and `more`."""
-
-DOWN, UP = ("down", "j", "enter"), ("up", "k")
-LEAVE = ("q", "escape")
 
 FOOT = (("Space", "on"), ("b", "back"), ("q", "back to the court"))
 
 
 class PageScreen(OwnScreen[None]):
     """Shows a text as it is printed; `then` says what to do next."""
+
+    TOPIC = "words"
 
     def __init__(self, text: str, then: str = "") -> None:
         super().__init__()
@@ -41,21 +38,10 @@ class PageScreen(OwnScreen[None]):
         yield Static(Content("  ").join((then, keys)) if self._then else keys, id="page-foot")
 
     def take_key(self, event: Key) -> bool:
-        page, key = self._page, event.key
-        if key in LEAVE:
+        if event.key in LEAVE:
             self.dismiss(None)
-        elif key in FORTH:
-            page.scroll_page_down(animate=False)
-        elif key in BACK:
-            page.scroll_page_up(animate=False)
-        elif key in DOWN:
-            page.scroll_down(animate=False)
-        elif key in UP:
-            page.scroll_up(animate=False)
-        elif key in ("home", "g"):
-            page.scroll_home(animate=False)
-        elif key in ("end", "G"):
-            page.scroll_end(animate=False)
+        else:
+            scroll_by(event.key, self._page)
         return True
 
 

@@ -33,6 +33,8 @@ KEYS = (
 class RepsScreen(OwnDialog[bool]):
     """A digit logs that many tens (0: a hundred); arrows choose another player."""
 
+    TOPIC = "rounds"
+
     def __init__(self, desk: Desk, player: Player) -> None:
         super().__init__()
         self._desk = desk

@@ -59,6 +59,8 @@ NARROWEST = 80
 class ReviewScreen(OwnDialog[str | None]):
     """Gives back the key that closed it, if that key goes on to something."""
 
+    TOPIC = "words"
+
     def __init__(self, page: ReviewPage, act: NextAct | None = None) -> None:
         """`act` is what to do next, with keys that go on from here."""
         super().__init__()

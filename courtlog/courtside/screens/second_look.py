@@ -207,6 +207,7 @@ def _cues(
 class SecondLookScreen(OwnScreen[None]):
     """The ball in hand, where its clip is, and the keys of its cues."""
 
+    TOPIC = "ratings"
     AUTO_FOCUS = None
 
     def __init__(

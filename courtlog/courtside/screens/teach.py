@@ -32,6 +32,8 @@ TWO_KEYS = (
 class TeachScreen(OwnDialog[tuple[str, ...] | None]):
     """Escape leaves without a change; Backspace takes the last key back."""
 
+    TOPIC = None
+
     def __init__(self, what: str, asks: Sequence[str], taken: Set[str]) -> None:
         """`asks` says of each key what it is to mean.
 

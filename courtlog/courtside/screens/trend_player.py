@@ -81,6 +81,7 @@ WORKING = CurveAnswer(None, "working it out ...")
 class PlayerTrendScreen(OwnScreen[None]):
     """Left and right: stroke. Up, down or a letter: cue. Escape goes back to all players."""
 
+    TOPIC = "words"
     AUTO_FOCUS = None
 
     def __init__(self, trend: PlayerTrend, now: ClinicNow) -> None:

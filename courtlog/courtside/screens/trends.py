@@ -111,6 +111,7 @@ class TrendDetail(Widget):
 class TrendsScreen(OwnScreen[None]):
     """Arrows move, Enter opens the player's days, Escape goes back to the court."""
 
+    TOPIC = "words"
     AUTO_FOCUS = None
 
     def __init__(self, book: Book, view: CourtView) -> None:

@@ -281,7 +281,7 @@ def test_help_shows_the_pad_as_it_is_now_and_any_key_closes_it(tmp_path: Path) -
     text = on_court(desk, ["question_mark"])
     assert "Pad: number pad" in text
     assert line_with(text, "7 ○").split()[:3] == ["│", "turn", "7"]
-    on_court(again(desk), ["f1", "7"])
+    on_court(again(desk), ["question_mark", "7"])
     assert round_on(desk).endswith("practice"), "the key that closed the help rated nothing"
 
 

@@ -45,6 +45,8 @@ from courtlog.courtside.screens.courts.trade_session import TradeSession
 from courtlog.courtside.screens.feeds_screen import FeedsScreen
 from courtlog.courtside.screens.film.slate import SlateScreen
 from courtlog.courtside.screens.help_screen import HelpScreen
+from courtlog.courtside.screens.manual.page_screen import ManualPage
+from courtlog.courtside.screens.manual.topic_list import TopicList
 from courtlog.courtside.screens.paper.form_screen import FormScreen
 from courtlog.courtside.screens.paper.form_session import FormSession
 from courtlog.courtside.screens.paper.paper_screen import PaperScreen
@@ -66,6 +68,7 @@ from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.main_cue_lookups import MainCue
 from courtlog.logbook.reads.paper.sheet_owners import SheetOwner
 from courtlog.logbook.reads.trend_lookups import roster_trends
+from courtlog.manual.search import places
 from tests.court import DAY, close_look, desk_in, feed, used
 from tests.courtside.screen import shown
 
@@ -130,6 +133,8 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     FeedsScreen: _feeds,
     Form: lambda desk: Form("Heat now", [TextField("wbgt", "WBGT")]),
     FormScreen: _form,
+    ManualPage: lambda desk: ManualPage(places("words")[0], TopicList),
+    TopicList: lambda desk: TopicList(),
     HelpScreen: lambda desk: HelpScreen(desk.view, [(COMMANDS[0].shown, COMMANDS[0].help())]),
     Notice: lambda desk: Notice("Heat", [PROMPT]),
     PagedList: lambda desk: PagedList("All", [Page("these", CHOICES), Page("those", CHOICES)]),

@@ -162,6 +162,6 @@ def test_one_hand_on_the_number_pad_marks_tough_and_logs_what_was_said(tmp_path:
     assert "ball ! TOUGH" not in on_court(desk, ["comma"])
     on_court(desk, ["0", "plus"])
     assert "Ball 1: you spoke, first wording." in desk.view.message
-    assert ". or ," in line_with(on_court(desk, ["f1"]), "the open ball is tough").replace(
-        "t or . or ,", ". or ,"
-    )
+    assert ". or ," in line_with(
+        on_court(desk, ["question_mark"]), "the open ball is tough"
+    ).replace("t or . or ,", ". or ,")

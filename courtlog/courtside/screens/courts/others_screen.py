@@ -36,6 +36,8 @@ _WHOSE = {
 class OthersScreen(OwnDialog[None]):
     """Returns nothing: what is done here is stored at once."""
 
+    TOPIC = "laptops"
+
     def __init__(self, session: TradeSession, first: int = 0) -> None:
         super().__init__()
         self._session = session

@@ -30,6 +30,7 @@ class SlateScreen(OwnScreen[None]):
     """Shows the time of day in a zone until a key is pressed."""
 
     AUTO_FOCUS = None
+    TOPIC = "film"
 
     def __init__(self, clock: Callable[[], int], place: ZoneInfo) -> None:
         super().__init__()

@@ -35,6 +35,7 @@ class PaperSession(Protocol):
 class PaperScreen(OwnScreen[str]):
     """Types paper in; its answer is the sentence that says what came of it."""
 
+    TOPIC = "paper"
     AUTO_FOCUS = None
 
     def __init__(self, session: PaperSession, is_repeat: IsRepeat) -> None:

@@ -32,6 +32,8 @@ class VersionsQuestion(OwnDialog[Keep | None]):
     No line is chosen by Enter: it would be the key that was pressed just before.
     """
 
+    TOPIC = "paper"
+
     def __init__(self, versions: str, choices: Sequence[Choice[Keep]]) -> None:
         super().__init__()
         self._versions, self._choices = versions, choices
