@@ -13,9 +13,11 @@ from courtlog import manual
 from courtlog.courtside.app.court import CourtScreen
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.desk.desk import Desk
+from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.screens.manual.page_markup import LINK_KEYS, page_parser
 from courtlog.manual import search
 from tests.court import again, desk_in, feed, written
+from tests.courtside.dialogs.test_refusals import own_screens
 from tests.courtside.screen import flat, line_with, on_court, shown
 
 PAGES = {
@@ -142,8 +144,7 @@ def test_f1_over_another_screen_opens_its_topic_and_what_is_typed_stays(tmp_path
     assert again == note
     plan, page, left = seen(desk, ["ctrl+p"], ["f1"], ["escape"])
     assert left == plan
-    if "plan" in manual.TOPICS:
-        assert page.splitlines()[0].startswith(" Plan: ")
+    assert page.splitlines()[0].startswith(" Plan: ")
 
 
 def test_a_key_typed_before_a_page_is_shown_belongs_to_the_page(tmp_path: Path) -> None:
@@ -171,3 +172,8 @@ def test_each_link_has_a_key_and_leads_to_the_heading_that_it_names() -> None:
                 target = search.link_target(topic, href)
                 assert target is not None, (topic, href)
                 assert target.line or "#" not in href, (topic, href)
+
+
+def test_the_topic_of_each_screen_is_one_of_the_manual() -> None:
+    asked = {kind.TOPIC for kind in own_screens() if issubclass(kind, OwnScreen)}
+    assert asked - {None, ""} <= set(manual.TOPICS)
