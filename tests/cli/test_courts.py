@@ -16,7 +16,7 @@ from tests.court import desk_in
 from tests.faults.library import MISSING, compiled
 from tests.faults.runs import Runs
 
-OWN = ("This is the book of court 2: set-up, plans, people, cues and erasing belong to",)
+OWN = ("This is court 2's book: set-up, cues and erasing are the head coach's.",)
 
 
 def test_a_clinic_is_dealt_written_and_gathered(tmp_path: Path) -> None:

@@ -87,7 +87,7 @@ def test_a_trade_a_late_stick_and_a_minors_red(tmp_path: Path) -> None:
     assert courts.player("Tove") not in two.desk.view.rotation.court.queue
 
     # The assistant sets nothing up, and says stop.
-    with pytest.raises(CourtlogError, match="This is the book of court 2"):
+    with pytest.raises(CourtlogError, match="This is court 2's book"):
         two.desk.people.add("Nils")
 
     # Evening: both books and what lies on the stick, in any order, and nothing is asked.

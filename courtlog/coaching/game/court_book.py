@@ -9,6 +9,10 @@ COURT_FILES = "court-*.db"
 """How the books of courts are called."""
 
 
+OFFICE = "office"
+"""What stands for the court of a head coach who is on none."""
+
+
 class Owner(StrEnum):
     """Whose book of a court it is, and so what may be written in it."""
 

@@ -13,6 +13,7 @@ from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans import plan_edits
+from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.coaching.plans.plan_edits import MOST_BALLS, Plan, RoundChange
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.dialogs.own_screen import (
@@ -48,6 +49,7 @@ from courtlog.reports.pages.plan_notes_text import differs, notes
 from courtlog.reports.pages.plan_reach_text import reach_lines
 from courtlog.reports.pages.plan_text import (
     PLAN_HEAD,
+    court_lines,
     effort_words,
     plan_line,
     reason_words,
@@ -258,12 +260,16 @@ class PlanScreen(OwnDialog[None]):
 
     def _places(self) -> list[int]:
         """Which rounds are shown, counted from 0: on an assistant's court those of its group."""
-        group = assistants_group(self._state.book, self._state.view.day)
+        group = self._group()
+        here = None if group is None else {player.id for player in group.players}
         return [
             place
             for place, round_ in enumerate(self._both.rounds)
-            if group is None or round_.player.id in group
+            if here is None or round_.player.id in here
         ]
+
+    def _group(self) -> CourtGroup | None:
+        return assistants_group(self._state.book, self._both.courts)
 
     def _choose(self, index: int) -> None:
         self._index = min(max(index, 0), max(0, len(self._both.rounds) - 1))
@@ -305,18 +311,25 @@ class PlanScreen(OwnDialog[None]):
 
     def _tail(self) -> Iterator[Line]:
         """The message, what a chosen yardstick can tell, why the rounds are so, what they take."""
-        yield plain(self._message), "bold"
+        width = self.size.width - 2
+        yield from ((line, "bold") for line in lines_of(plain(self._message), width=width))
+        group = self._group()
         if self._both.rounds:
             chosen = self._both.rounds[self._index]
             if chosen.purpose is Purpose.YARDSTICK:
                 yield from ((line, "") for line in reach_lines(self._facts.reach))
             name = chosen.player.shown_name
             own = [reason for reason in self._facts.reasons if reason.player == name]
-            words = [*map(reason_words, own), *effort_words(self._facts)]
+            words = [*map(reason_words, own)]
+            if group is None:
+                yield from ((line, "") for line in court_lines(self._facts))
+                words += effort_words(self._facts)
+            else:
+                words.append(f"Court {plain(group.court)} alone, numbered as in the whole plan.")
         else:
             words = []
         for text in [*notes(self._facts), *words, *differs(self._facts)]:
-            yield from ((line, "") for line in lines_of(text, width=self.size.width - 2))
+            yield from ((line, "") for line in lines_of(text, width=width))
 
 
 def _days_of(state: CourtState) -> tuple[date, date]:

@@ -29,7 +29,6 @@ def check_head_book(db: sqlite3.Connection) -> None:
     court = assistants_court(db)
     if court is not None:
         raise CourtlogError(
-            f"This is the book of court {court}: set-up, plans, people, cues and erasing belong to"
-            " the head coach's book.",
-            "If nobody can be asked: `courtlog courts --free`.",
+            f"This is court {court}'s book: set-up, cues and erasing are the head coach's.",
+            "Ask them; the stick brings it. If away: `courtlog courts --free`.",
         )

@@ -63,7 +63,9 @@ def _plan(facts: PlanFacts, depth: Depth, rounds: bool, most: int) -> Iterator[s
         planned = {line.player for block in facts.blocks for line in block}
         order = [name for name in facts.order if name in planned]
         yield from lines_of(f"Order: {listed_names(order)}{why}.")
-        yield from _courts(facts)
+        if facts.courts:
+            yield ""
+            yield from court_lines(facts)
         yield from _by_court(facts) if rounds else _rows(facts, most)
         yield from block("look for", list(_look_for(facts, most)))
         yield from block("in all", list(effort_words(facts) if depth.figures else _effort(facts)))
@@ -88,17 +90,17 @@ def _plan(facts: PlanFacts, depth: Depth, rounds: bool, most: int) -> Iterator[s
 MORE = "More: --rounds for each round, --why for reasons, --figures for the counts."
 
 
-def _courts(facts: PlanFacts) -> Iterator[str]:
-    """Who is on which court in the order of play, and who moves and why."""
-    if not facts.courts:
-        return
-    yield ""
+def court_lines(facts: PlanFacts) -> Iterator[str]:
+    """Who is on which court in the order of play, who moves and why, and what is kept of it."""
     for court in facts.courts:
         yield from labelled(f"court {plain(court.court)}", [listed_names(court.players)])
     for words in facts.court_moves:
         yield from labelled("", [plain(words)])
     if not facts.courts_kept:
         yield from labelled("", ["`courtlog plan keep` keeps these groups for the morning."])
+    elif not facts.kept:
+        again = f"`courtlog courts {len(facts.courts)} --deal level` deals afresh."
+        yield from labelled("", [f"These groups are kept; {again}"])
 
 
 def _by_court(facts: PlanFacts) -> Iterator[str]:

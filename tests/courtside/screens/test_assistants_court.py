@@ -8,11 +8,12 @@ import pytest
 
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.desk.desk import Desk
-from tests.court import feed
+from courtlog.logbook.reads.courts.court_groups import court_groups
+from tests.court import DAY, feed
 from tests.courtside.screen import flat, on_court
 from tests.logbook.exchange.courts.court_books import dealt_courts
 
-REFUSED = "This is the book of court 2"
+REFUSED = "This is court 2's book"
 
 
 @pytest.fixture
@@ -53,3 +54,18 @@ def test_an_arm_is_asked_for_on_this_court_first(desk: Desk) -> None:
     lines = on_court(desk, ("escape", "i")).splitlines()
     asked = [line.split("check-in: ")[1].split(",")[0] for line in lines if "check-in: " in line]
     assert asked == ["Ruben", "Aino", "Maren", "Tove"]
+
+
+def test_the_plan_shows_this_court_and_says_whole_why_it_stays(desk: Desk) -> None:
+    seen = flat(on_court(desk, ("ctrl+p", "k")))
+    assert "Court 2 alone, numbered as in the whole plan." in seen
+    assert "If away: `courtlog courts --free`." in seen
+    assert "Tove" not in seen
+
+
+def test_a_head_coach_whose_court_has_nobody_is_shown_nobody_elses_players(tmp_path: Path) -> None:
+    head = dealt_courts(tmp_path, c1="", c2="Ruben Aino").desks["1"]
+    assert head.view.day.court == "1"
+    assert head.view.rotation.court.roster == ()
+    groups = court_groups(head.book, head.view.clinic.id, DAY)
+    assert [(group.court, len(group.players)) for group in groups] == [("1", 0), ("2", 2)]

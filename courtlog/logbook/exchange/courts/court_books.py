@@ -14,7 +14,7 @@ from datetime import date
 from pathlib import Path
 
 from courtlog import drafts, private
-from courtlog.coaching.game.court_book import CourtBook, Owner
+from courtlog.coaching.game.court_book import OFFICE, CourtBook, Owner
 from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts.court_files import (
@@ -72,7 +72,7 @@ def write_court_books(
                 "SELECT * FROM player_court WHERE clinic_id = ? AND date = ?",
                 [clinic_id, on.isoformat()],
             ).fetchall()
-            own = CourtBook(head or "office", Owner.HEAD, 0, str(folder.absolute()), at_ms)
+            own = CourtBook(head or OFFICE, Owner.HEAD, 0, str(folder.absolute()), at_ms)
             for number, group in enumerate(groups, 1):
                 court = replace(own, court=group.court, owner=Owner.ASSISTANT, number=number)
                 if group.court == head:

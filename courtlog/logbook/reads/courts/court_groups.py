@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from courtlog import times
-from courtlog.coaching.game.court_book import Arrival, CourtBook, Owner, court_order
+from courtlog.coaching.game.court_book import OFFICE, Arrival, CourtBook, court_order
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.plans.court_dealing import CourtGroup
 from courtlog.logbook.file.book import Book
@@ -65,8 +65,11 @@ def court_groups(book: Book, clinic_id: int, on: date) -> tuple[CourtGroup, ...]
     courts = player_courts(book, clinic_id, on)
     roster = lookups.players(book, clinic_id)
     names = _court_names(book, clinic_id, on)
+    own = court_book(book)
     if names:
-        names |= readings(book).keys()  # one to which nobody was dealt
+        # Those to which nobody was dealt.
+        names |= readings(book).keys()
+        names |= {own.court} if own is not None and own.court != OFFICE else set()
     return tuple(
         CourtGroup(name, tuple(p for p in roster if p.id in courts and courts[p.id].court == name))
         for name in sorted(names, key=court_order)
@@ -85,7 +88,7 @@ def group_of_book(book: Book, clinic_id: int, on: date) -> frozenset[int] | None
     courts = player_courts(book, clinic_id, on)
     if not courts:
         return None
-    if own.owner is Owner.HEAD and own.court not in _court_names(book, clinic_id, on):
+    if own.court == OFFICE:
         return None  # the head coach is on no court
     return frozenset(
         player.id
@@ -107,7 +110,7 @@ def dealt_on(book: Book, at_ms: int) -> tuple[int, date] | None:
 def court_of_day(book: Book, own: CourtBook, clinic_id: int, on: date) -> str | None:
     """The court on which this book plays that date; None where that is as it was before."""
     names = _court_names(book, clinic_id, on)
-    if not names or (own.owner is Owner.HEAD and own.court not in names):
+    if not names or own.court == OFFICE:
         return None
     return own.court
 

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from courtlog.coaching.game.court_book import Arrival, Owner
 from courtlog.coaching.game.people import Clinic, Day
+from courtlog.coaching.plans.court_dealing import CourtGroup
+from courtlog.coaching.plans.next_courts import NextCourts
 from courtlog.coaching.voice.court_ages import age_words, unknown_words
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads.courts.court_groups import (
     court_book,
-    group_of_book,
     player_courts,
     readings,
 )
@@ -28,9 +29,9 @@ def origins(book: Book, clinic: Clinic, day: Day, now: int) -> dict[int, str]:
     }
 
 
-def assistants_group(book: Book, day: Day) -> frozenset[int] | None:
-    """The ids of the players of an assistant's court; None in a book that sets up for everyone."""
+def assistants_group(book: Book, courts: NextCourts | None) -> CourtGroup | None:
+    """The group of an assistant's court on a planned day; None in a book that plans for all."""
     own = court_book(book)
-    if own is None or own.owner is not Owner.ASSISTANT:
+    if own is None or own.owner is not Owner.ASSISTANT or courts is None:
         return None
-    return group_of_book(book, day.clinic_id, day.date)
+    return next((group for group in courts.groups if group.court == own.court), None)

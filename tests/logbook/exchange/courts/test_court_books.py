@@ -306,7 +306,7 @@ def test_a_damaged_copy_is_put_aside_and_a_foreign_one_left_alone(
 
 def test_an_assistants_book_sets_nothing_up_until_it_is_free(courts: Courts) -> None:
     desk = courts.desks["2"]
-    with pytest.raises(CourtlogError, match="This is the book of court 2"):
+    with pytest.raises(CourtlogError, match="This is court 2's book"):
         desk.people.add("Pelle")
     desk.care.set_red(courts.player("Aino"), "back")
     desk.book.db.execute("UPDATE court_book SET owner = 'free'")
