@@ -76,7 +76,7 @@ def add_films(path: Path | None, clinic: str | None, files: Sequence[Path], sigh
         added = []
         for file in found:
             try:
-                added.append(_FilmDoor(book, here, sight).take_in(file))
+                added.append(_FilmDoor(book, here, sight, len(found) == 1).take_in(file))
             except CourtlogError as error:
                 refused.append((file, error))
         names = {film.fingerprint: film for film in added if film is not None}
@@ -99,6 +99,8 @@ class _FilmDoor:
     book: Book
     clinic: Clinic
     sight: Sight
+    alone: bool
+    """Whether one film was named: of many, those that the book has keep their court."""
 
     def take_in(self, file: Path) -> Film | None:
         """The film as the book has it now; None where it is there already, which is printed.
@@ -115,9 +117,10 @@ class _FilmDoor:
         known = self._known(video)
         sight = self.sight
         same_start = known is not None and not sight.is_given and sight.header is None
-        if known is not None and same_start and sight.court is None:
+        if known is not None and same_start and not self._says_court(known):
             under = "" if known.name == name else f", as {known.name}"
-            print(plain(f"{name} is in the book already{under}."))
+            of = "" if sight.court is None else f", of court {known.court}"
+            print(plain(f"{name} is in the book already{under}{of}."))
             return None
         if known is not None and same_start:
             start = FilmStart(known.began_ms, known.source)
@@ -132,6 +135,10 @@ class _FilmDoor:
                 if court != known.court:
                     film_writer.say_court(self.book, known.id, court, now())
         return self._known(video)
+
+    def _says_court(self, known: Film) -> bool:
+        """Whether what was typed says which court this known film shows."""
+        return self.sight.court is not None and (self.alone or known.court is None)
 
     def _shown_court(
         self, name: str, video: VideoTimes, start: FilmStart, before: str | None
