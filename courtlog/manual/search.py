@@ -12,8 +12,11 @@ from courtlog.names import folded_name
 
 _FENCE = "```"
 
-_BEGINS = re.compile(r"\s*(#{1,6} |[-*+] |\d+[.)] |\||<!--)")
-"""What begins a heading, an item of a list, a row of a table or a comment."""
+_CODE = " " * 4
+"""What a line of code begins with, within a fence too once it is read."""
+
+_BEGINS = re.compile(r"\s*(#{1,6} |[-*+] |\d+[.)] |\||<!--)|    ")
+"""What begins a heading, an item of a list, a row of a table, a comment or a line of code."""
 
 _RULE = re.compile(r"\|[\s:|-]+\|")
 """The line under the head of a table."""
@@ -57,7 +60,8 @@ def places(topic: str) -> tuple[Place, ...]:
 def find_places(typed: str) -> list[Place]:
     """Places that hold every typed word or part of one, whatever the case.
 
-    Titles come first, then headings, then what holds the whole phrase.
+    Where a word begins as typed comes before where it only goes on so. Then titles come first,
+    headings next, and then what holds the whole phrase.
     """
     phrase = folded_name(typed)
     wanted = phrase.split()
@@ -66,8 +70,13 @@ def find_places(typed: str) -> list[Place]:
         for folded, place in _all_folded()
         if wanted and all(word in folded for word in wanted)
     ]
-    found.sort(key=lambda one: (one[1].line > 0, not one[1].is_heading, phrase not in one[0]))
-    return [place for _, place in found]
+    begins = [re.compile(rf"(?<!\w){re.escape(word)}") for word in wanted]
+
+    def rank(folded: str, place: Place) -> tuple[bool, ...]:
+        begun = all(begin.search(folded) for begin in begins)
+        return not begun, place.line > 0, not place.is_heading, phrase not in folded
+
+    return [place for _, place in sorted(found, key=lambda one: rank(*one))]
 
 
 def link_target(topic: str, href: str) -> Place | None:
@@ -91,23 +100,26 @@ def _anchor(heading: str) -> str:
 
 
 def _blocks(text: str) -> Iterator[tuple[int, str]]:
-    """The line on which each place begins, and its Markdown in one line."""
+    """The line on which each place begins, and its Markdown in one line; code is indented."""
     begun, lines, fenced = 0, list[str](), False
     for number, line in enumerate(text.splitlines()):
         is_fence = line.lstrip().startswith(_FENCE)
-        after_heading = bool(lines) and lines[0].startswith("#") and not fenced
+        after_heading = bool(lines) and lines[0].startswith("#")
         if fenced or is_fence or after_heading or not line.strip() or _BEGINS.match(line):
             if lines:
                 yield begun, " ".join(lines)
             begun, lines = number, []
         fenced ^= is_fence
         if line.strip() and not is_fence:
-            lines.append(line.strip())
+            is_code = fenced or (not lines and line.startswith(_CODE))
+            lines.append(_CODE * is_code + line.strip())
     if lines:
         yield begun, " ".join(lines)
 
 
 def _without_marks(text: str) -> str:
+    if text.startswith(_CODE):
+        return text.strip()
     text = _LINK.sub(r"\1", text)
     if text.startswith("|"):
         text = ": ".join(filter(None, (cell.strip() for cell in text.strip("|").split("|"))))

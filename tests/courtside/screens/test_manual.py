@@ -46,6 +46,7 @@ There are two of them, as [balls](balls.md) tell.
 - The other one.
 
 ```
+# no heading
 courtlog spots [corner]
 ```
 """
@@ -121,6 +122,18 @@ def test_a_word_is_found_on_every_page_and_shown_where_it_stands(tmp_path: Path)
     assert "No cue of it was seen, which is never the same as missed." in page
     assert "Missed" not in page
     assert "nothing fits" in none
+
+
+@pytest.mark.usefixtures("_pages")
+def test_a_title_comes_first_and_a_word_that_only_goes_on_so_last() -> None:
+    found = [place.words for place in search.find_places("ball")]
+    assert found[:2] == ["Balls: how each is fed", "Spots: where a ball goes"]
+    assert [place.words for place in search.find_places("ther")] == [
+        "There are two of them, as balls tell.",
+        "The other one.",
+    ]
+    (code,) = search.find_places("no heading")
+    assert (code.heading, code.is_heading) == ("The corner", False)
 
 
 @pytest.mark.usefixtures("_pages")

@@ -50,7 +50,9 @@ class TopicList(PickList[Place]):
         return Content.assemble((_where(choice.value), "bold"), f"  {plain(choice.words)}")
 
     def take(self, value: Place) -> None:
-        self.app.push_screen(ManualPage(value, TopicList, self._typed))
+        # A whole page that is opened by its title would be full of marks.
+        searched = self._typed if value.line else ()
+        self.app.push_screen(ManualPage(value, TopicList, searched))
 
 
 def manual_at(topic: str) -> Screen[Any]:
