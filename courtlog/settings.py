@@ -52,8 +52,9 @@ class Settings:
         Literal["plan", "band", "off"], "when to speak: plan (fading), band (a miss), off"
     ] = "plan"
     marks: Annotated[
-        Literal["shapes", "letters"], "shapes ●◐○, or letters #~x where a font lacks them"
-    ] = "shapes"
+        Literal["auto", "shapes", "letters"],
+        "shapes ●◐○, letters #~x, or auto: shapes, and others on a plain console",
+    ] = "auto"
     look: Annotated[
         Literal["close", "far"], "close, or far: large letters to read from two metres"
     ] = "far"

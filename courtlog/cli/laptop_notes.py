@@ -8,6 +8,7 @@ from pathlib import Path
 
 from courtlog.plain_text import plain
 from courtlog.reports.layout.charts import can_be_drawn
+from courtlog.systems import plain_consoles
 
 _OTHERS = 0o077
 """The permission bits of everybody but a file's owner."""
@@ -19,6 +20,11 @@ def laptop_notes(book: Path) -> Iterator[str]:
         yield (
             "No charts are drawn here: plotext's compiled part does not load on this system."
             " Counts and sentences are complete without them."
+        )
+    if plain_consoles.lacking("auto"):
+        yield (
+            "This terminal is a plain console, whose font lacks some signs: near is ~, and others"
+            " are plainer too. `courtlog settings marks shapes` shows all, where they can be seen."
         )
     if sys.platform == "win32":
         if not book.resolve().is_relative_to(Path.home().resolve()):

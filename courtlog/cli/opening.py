@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shlex
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import suppress
@@ -23,6 +22,7 @@ from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.file.writer_lock import LockOwner
 from courtlog.logbook.reads import lookups
 from courtlog.plain_text import many, plain
+from courtlog.systems.shell_words import quoted
 
 
 def open_court(path: Path | None) -> None:
@@ -102,7 +102,7 @@ def _kept(book: Book, typed: Path | None) -> Iterator[str]:
         balls = many(sum(turn.balls for turn in turns), "ball")
         players = many(len({turn.player for turn in turns}), "player")
         yield f"Kept of {day.words()}: {balls} of {players}, in {book.path}."
-        command = "courtlog" if typed is None else f"courtlog --book {shlex.quote(str(typed))}"
+        command = "courtlog" if typed is None else f"courtlog --book {quoted(str(typed))}"
         yield "For the evening:"
         yield f"  {command} evening FOLDER   writes all that is handed out"
         yield f"  {command} day              shows the day"

@@ -1,6 +1,6 @@
 """A page longer than the terminal goes through the reader's own pager, where there is one.
 
-What it gets was made safe by `streams.shown`, as everything printed is.
+What it gets was made safe as everything printed is.
 """
 
 from __future__ import annotations
@@ -13,10 +13,11 @@ import subprocess
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import cast
 
 from rich.cells import cell_len
 
-from courtlog.cli.streams import LETTERS, shown
+from courtlog.cli.streams import LETTERS, SafeStream
 
 USUAL = ("less", "more")
 """Tried where PAGER names none; Windows has the second one."""
@@ -65,12 +66,19 @@ def page_through(command: list[str], text: str) -> bool:
     with _ctrl_c_is_the_pagers():
         try:
             pager = subprocess.Popen(
-                command, stdin=subprocess.PIPE, encoding=sys.stdout.encoding, errors=LETTERS
+                command, stdin=subprocess.PIPE, encoding=_encoding(), errors=LETTERS
             )
         except OSError:
             return False
-        pager.communicate(shown(text))  # a pager closed halfway is no error
+        out = cast(SafeStream, sys.stdout)
+        pager.communicate(out.shown(text))  # a pager closed halfway is no error
     return True
+
+
+def _encoding() -> str:
+    """What a pager reads: on Windows the console's code page (of its `more`, from memory)."""
+    spoken = os.device_encoding(1) if sys.platform == "win32" else None
+    return spoken or sys.stdout.encoding
 
 
 @contextmanager

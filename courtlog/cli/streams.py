@@ -14,28 +14,36 @@ from io import TextIOWrapper
 from pathlib import Path
 from typing import Any, TextIO, cast
 
+from courtlog import locations, settings
+from courtlog.errors import SettingsError
 from courtlog.plain_text import plain
 from courtlog.reports import layout
 from courtlog.reports.layout.paper_pages import PAGE_BREAK
+from courtlog.systems import plain_consoles
+from courtlog.systems.plain_consoles import Signs
 
 LETTERS = "courtlog-letters"
 """The name of our error handler: what an encoding lacks becomes letters."""
 
 
-def shown(text: str) -> str:
-    """The text with every control character visible, except line ends."""
-    return text if text.isprintable() else "\n".join(map(plain, text.split("\n")))
-
-
 class SafeStream:
-    """A text stream that makes every control character visible, except line ends."""
+    """A text stream that makes every control character visible, except line ends.
 
-    def __init__(self, stream: TextIO) -> None:
+    Signs that its terminal lacks are written as those that stand for them.
+    """
+
+    def __init__(self, stream: TextIO, lacking: Signs) -> None:
         self._stream = stream
+        self._lacking = lacking
+
+    def shown(self, text: str) -> str:
+        """The text as it may be shown."""
+        safe = text if text.isprintable() else "\n".join(map(plain, text.split("\n")))
+        return safe.translate(self._lacking) if self._lacking else safe
 
     def write(self, text: str) -> int:
         """Write the text as it may be shown."""
-        self._stream.write(shown(text))
+        self._stream.write(self.shown(text))
         return len(text)
 
     def writelines(self, lines: Iterable[str]) -> None:
@@ -65,7 +73,17 @@ def _made_safe(stream: TextIO | None) -> TextIO:
     stream = stream or Path(os.devnull).open("w")  # noqa: SIM115 - for the whole run
     encoding = None if stream.isatty() else "utf-8"
     cast(TextIOWrapper, stream).reconfigure(encoding=encoding, errors=LETTERS)
-    return cast(TextIO, SafeStream(stream))
+    return cast(TextIO, SafeStream(stream, _lacking() if stream.isatty() else {}))
+
+
+def _lacking() -> Signs:
+    """What the terminal lacks; the coach's settings are read only where that is anything."""
+    if not plain_consoles.lacking("auto"):
+        return {}
+    try:
+        return plain_consoles.lacking(settings.read(locations.settings()).marks)
+    except SettingsError:  # whoever needs the settings says so
+        return plain_consoles.lacking("auto")
 
 
 def _in_letters(error: UnicodeError) -> tuple[str, int]:

@@ -20,14 +20,12 @@ from courtlog.logbook.reads.clinic_lookups import next_planned
 from courtlog.names import folded_name
 from courtlog.reports import facts, one_screen, pages, takehome
 from courtlog.reports.facts.models import DayFacts, PlayerDay
+from courtlog.systems.file_names import DEVICES
 
 DAY, PLAN = "day.txt", "plan.txt"
 
-RESERVED = frozenset(
-    {"con", "prn", "aux", "nul", "day", "plan"}
-    | {f"{port}{number}" for port in ("com", "lpt") for number in "0123456789¹²³"}
-)
-"""Names that Windows keeps for devices, whatever their ending, and those of our own two pages."""
+RESERVED = DEVICES | {"day", "plan"}
+"""Names that no player's file may have: those of devices, and of our own two pages."""
 
 LONGEST = 60
 """Characters of a file's name: with four bytes each it fits every usual file system."""

@@ -42,6 +42,7 @@ PARTS: tuple[type, ...] = (
 
 USED = {
     "textual._compositor.ChopsUpdate": "a partial update, which is cut to the changed cells",
+    "textual._compositor.CompositorUpdate": "any update, painted in the signs of a plain console",
     "textual._styles_cache.StylesCache": "its cache of colours is emptied when a screen goes",
     "textual._xterm_parser.BRACKETED_PASTE_END": "where pasted text ends",
     "textual._xterm_parser.BRACKETED_PASTE_START": "where pasted text begins",

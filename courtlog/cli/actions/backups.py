@@ -17,6 +17,7 @@ from courtlog.errors import BookError, CourtlogError, NewerBookError
 from courtlog.logbook.file import backups, copying, doctor, restoring, salvage
 from courtlog.logbook.writes import erase_copies
 from courtlog.plain_text import many, plain
+from courtlog.systems.shell_words import quoted
 
 
 def back_up(path: Path | None, file: Path | None) -> None:
@@ -120,7 +121,8 @@ def _save(where: Path) -> None:
         print(f"{many(saved.filled, 'row')} could not be read and came from the last backup.")
     if saved.loose:
         print(f"{many(saved.loose, 'row')} had to be left out: what they belong to is lost.")
-    print(f"The damaged book is as it was. `courtlog restore {plain(str(new))}` puts it in place.")
+    restore = f"courtlog restore {plain(quoted(str(new)))}"
+    print(f"The damaged book is as it was. `{restore}` puts it in place.")
 
 
 def _list(book: Path) -> None:

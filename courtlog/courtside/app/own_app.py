@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any, ClassVar
 
 from rich.console import RenderableType
-from textual._compositor import ChopsUpdate
+from textual._compositor import ChopsUpdate, CompositorUpdate
 from textual._styles_cache import StylesCache
 from textual.app import App
 from textual.await_complete import AwaitComplete
@@ -26,9 +26,11 @@ from courtlog.courtside.app.key_press import Press
 from courtlog.courtside.app.key_queue import KeyQueue
 from courtlog.courtside.dialogs.own_screen import ManualAsked, OwnScreen
 from courtlog.courtside.screens import blank
+from courtlog.courtside.surface.console_update import ConsoleUpdate
 from courtlog.courtside.surface.exact_update import ExactUpdate
 from courtlog.courtside.surface.themes import NO_COLOUR, THEMES
 from courtlog.settings import Settings
+from courtlog.systems import plain_consoles
 
 
 class OwnApp(App[None]):
@@ -48,7 +50,8 @@ class OwnApp(App[None]):
         self.dress(settings)
 
     def dress(self, settings: Settings) -> None:
-        """Put on the theme of these settings."""
+        """Put on the theme of these settings, in the signs that the terminal has."""
+        self._lacking = plain_consoles.lacking(settings.marks)
         self.theme = NO_COLOUR.name if _no_colour() else settings.theme
 
     def run(self, *args: Any, **kwargs: Any) -> None:
@@ -151,9 +154,14 @@ class OwnApp(App[None]):
         return super().pop_screen()
 
     def _display(self, screen: Screen[object], renderable: RenderableType | None) -> None:
-        """Textual's way to the terminal; on it a partial update is cut to the changed cells."""
+        """Textual's way to the terminal; on it a partial update is cut to the changed cells.
+
+        A terminal that lacks signs gets others in their place.
+        """
         if isinstance(renderable, ChopsUpdate):
             renderable = ExactUpdate.of(renderable)
+        if self._lacking and isinstance(renderable, CompositorUpdate):
+            renderable = ConsoleUpdate(renderable, self._lacking)
         super()._display(screen, renderable)
 
 

@@ -18,6 +18,7 @@ from courtlog.logbook.file.open_book import open_copy
 from courtlog.logbook.rows.soundness import Part, faults
 from courtlog.logbook.schema import schema_check
 from courtlog.logbook.schema.tables import tables
+from courtlog.systems.shell_words import quoted
 
 
 def copy_checked(other: Path, copy: Path, at_ms: int) -> None:
@@ -66,7 +67,7 @@ def _is_sound(db: sqlite3.Connection, part: Part) -> bool:
 def _unsound(other: Path) -> BookError:
     return BookError(
         f"The book {other} is not sound; nothing was changed.",
-        f"`courtlog --book {other} doctor` says what is wrong with it.",
+        f"`courtlog --book {quoted(str(other))} doctor` says what is wrong with it.",
     )
 
 

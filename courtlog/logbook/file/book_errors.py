@@ -9,6 +9,7 @@ from pathlib import Path
 
 from courtlog.errors import BookError, BookLockedError, NotABookError
 from courtlog.logbook.file.read_only import is_full
+from courtlog.systems.shell_words import quoted
 
 
 @contextlib.contextmanager
@@ -56,8 +57,8 @@ def strange(path: Path, what: str) -> NotABookError:
     """The file holds a database that no courtlog has made; `what` says what is strange."""
     return NotABookError(
         f"{path} is not a book as courtlog makes it: {what}.",
-        f"Nothing was changed. `courtlog --book {path} doctor --mend` reads into a new book what"
-        " is a courtlog book's.",
+        f"Nothing was changed. `courtlog --book {quoted(str(path))} doctor --mend` reads into a new"
+        " book what is a courtlog book's.",
     )
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shlex
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from datetime import date
@@ -12,6 +11,7 @@ from courtlog.coaching.game.court_book import Arrival
 from courtlog.logbook.reads.person.person_rows import Row
 from courtlog.plain_text import capital, listed, many
 from courtlog.reports.everything.parts import Entry, Held, Part, in_time, sentence
+from courtlog.systems.shell_words import quoted
 
 _GRADES = ("missed", "near", "made")
 
@@ -197,7 +197,7 @@ def counted(held: Held) -> list[str]:
 
 def commands(held: Held, name: str) -> list[str]:
     """For the coach: what prints the days and every ball, and what removes all of it."""
-    who = shlex.quote(name)
+    who = quoted(name)
     days = {row["day_id"] for row in held.of("round")}
     dates = sorted(str(held.day(day)["date"]) for day in days)
     clinics = dict.fromkeys(held.clinic(held.day(day)["clinic_id"]).name for day in sorted(days))
@@ -205,7 +205,7 @@ def commands(held: Held, name: str) -> list[str]:
         *(f"courtlog day --full --player {who} --date {on}: a day, by cue" for on in dates[-1:]),
         f"courtlog history --player {who}: every key, ball by ball",
         *(
-            f"courtlog sheet out --clinic {shlex.quote(clinic)}: every ball, of others too"
+            f"courtlog sheet out --clinic {quoted(clinic)}: every ball, of others too"
             for clinic in clinics
         ),
         f"courtlog erase {who}: removes all of it",

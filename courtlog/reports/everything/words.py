@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import shlex
 from collections.abc import Iterator
 
 from courtlog.plain_text import many
 from courtlog.reports.everything.everything_facts import Everything, Kept
 from courtlog.reports.everything.parts import day_words
+from courtlog.systems.shell_words import quoted
 
 FOR_WHOM = (
     "For the player, and for a minor for a parent or guardian too. It is private: hand it to nobody"
@@ -33,7 +33,7 @@ FOLLOWS = "it follows."
 
 def on_request(facts: Everything) -> str:
     """How to get the whole list, for the player and for the coach."""
-    command = f"courtlog player {shlex.quote(facts.player)} --everything --full"
+    command = f"courtlog player {quoted(facts.player)} --everything --full"
     return f"ask for it. The coach prints it with `{command}`."
 
 

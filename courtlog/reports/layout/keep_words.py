@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import shlex
 from collections.abc import Sequence
 from datetime import date
 
 from courtlog.coaching.game.keeping import KeepTime
 from courtlog.logbook.reads.person.last_days import LastDay
 from courtlog.plain_text import many, plain
+from courtlog.systems.shell_words import quoted
 
 _NAMED = 3
 """Players who are named; more are counted."""
@@ -25,7 +25,7 @@ def reminder(everyone: Sequence[LastDay], keep: KeepTime, today: date) -> str:
     names = [plain(one.name) for one in over[:_NAMED]]
     others = len(over) - len(names)
     who = ", ".join(names) + (f" and {many(others, 'other')}" if others else "")
-    first = plain(shlex.quote(over[0].name))
+    first = plain(quoted(over[0].name))
     return (
         f"Kept for more than {many(keep.months, 'month')} after the last day: {who}."
         f" `courtlog player {first} --everything` prints what is held,"

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import shlex
 from dataclasses import dataclass
+
+from courtlog.systems.shell_words import quoted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +33,7 @@ class HitMoves:
     @property
     def before_ball(self) -> str:
         """The same for this ball alone."""
-        return f"{self.before} --player={shlex.quote(self.player)} --at {self.clock}"
+        return f"{self.before} --player={quoted(self.player)} --at {self.clock}"
 
     @property
     def after(self) -> str:
@@ -41,7 +42,7 @@ class HitMoves:
 
     @property
     def _film(self) -> str:
-        return shlex.quote(self.film)
+        return quoted(self.film)
 
     @property
     def _is_like_an_option(self) -> bool:

@@ -57,6 +57,11 @@ def write_court_books(
         raise CourtlogError(f"A clinic has 1 to {MOST_COURTS} courts.", "Name as many.")
     for group in groups:
         check_court_name(group.court)
+    if len({group.court.casefold() for group in groups}) < len(groups):
+        raise CourtlogError(
+            "Two courts differ in capitals alone, and many disks take their books for one.",
+            "Nothing was changed. Name them differently.",
+        )
     with told_of(folder, _AGAIN):
         private.make_folder(folder)
         files = {group.court: file_of(folder, group.court) for group in groups}

@@ -1,0 +1,1 @@
+"""What differs from one system to another, and is said once: signs, shells, names of files."""
