@@ -312,3 +312,9 @@ def test_an_assistants_book_sets_nothing_up_until_it_is_free(courts: Courts) -> 
     desk.book.db.execute("UPDATE court_book SET owner = 'free'")
     desk.people.add("Pelle")
     courts.desks["1"].people.add("Nils")
+
+
+def test_courts_whose_files_many_disks_take_for_one_are_refused(tmp_path: Path) -> None:
+    with pytest.raises(CourtlogError, match="capitals"):
+        dealt_courts(tmp_path, cA="Maren", ca="Tove")
+    assert not list(tmp_path.glob("stick/*"))
