@@ -27,7 +27,8 @@ LIBRARIES = (
     *("hypothesis", "numpy", "pandas", "platformdirs", "plotext", "pydantic", "pyte", "rich"),
     *("sqlite_utils", "textual.app", "textual.drivers.linux_driver", "textual.pilot"),
     *("textual.widgets", "typer", "typer.testing", "tzlocal.windows_tz", "tzlocal.utils"),
-    *("pyarrow.parquet", "duckdb", "scipy.stats"),
+    *("pyarrow.parquet", "duckdb", "scipy.stats", "sklearn.metrics"),
+    *("statsmodels.stats.contingency_tables", "statsmodels.stats.inter_rater"),
 )
 """What is loaded as it is here. A library of ours that is not listed may fail to load later."""
 
