@@ -19,7 +19,7 @@ _KINDS = (
     ("practice", answer_figures.PRACTICE),
     ("overnight", answer_figures.OVERNIGHT),
     ("tough", answer_figures.TOUGH),
-    ("trend", "uncoached rounds on "),
+    ("trend", "rounds without help on "),
     ("review", "yardstick, "),
     ("review tough", "tough, "),
 )

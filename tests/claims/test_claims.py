@@ -53,16 +53,16 @@ AT_ONCE = "All three at once: 2 of 18 balls on Monday, 9 of 19 on Friday, same f
         (
             PLAYER_PAGE,
             "turn",
-            "learning (uncoached yardstick): 9 of 20: clearly up, +30 points",
+            "learning (yardstick): 9 of 20: clearly up, +30 points",
             [1],
         ),
         (
             PLAYER_PAGE,
             "turn",
-            "learning (uncoached morning round): 9 of 20: worth a look: down, -3",
+            "learning (morning round): 9 of 20: worth a look: down, -3",
             [-1],
         ),
-        (PLAYER_PAGE, "turn", "learning (uncoached yardstick): 9 of 20: could be either, +5", []),
+        (PLAYER_PAGE, "turn", "learning (yardstick): 9 of 20: could be either, +5", []),
         (PLAYER_PAGE, "turn", "overnight: 3 of 20: too few balls to tell", []),
         (PLAYER_PAGE, "turn", "tough balls: 3 of 20: worth a look: lower, -9 points", [-1]),
         (PLAYER_PAGE, "", f"{AT_ONCE} That may be a gain: keep watching.", [1]),
@@ -189,7 +189,7 @@ def test_neighbours_are_tied_in_streaks_only() -> None:
 
 def test_a_share_counts_each_cue_player_and_clinic_once() -> None:
     said = Said(PLAYER_PAGE, 5, 39, "turn", "")
-    up = next(claims([replace(said, text="learning (uncoached yardstick): 1: clearly up,")]))
+    up = next(claims([replace(said, text="learning (yardstick): 1: clearly up,")]))
     found = [
         Judged(number, player, replace(up, said=replace(said, cue=cue)), False)
         for number, player, cue in [

@@ -45,7 +45,7 @@ _TOKEN = re.compile(
     rf"|(?P<label>{'|'.join(map(re.escape, _LABELS))}): (?P<words>\d+ of .*?){_END}"
     rf"|(?P<night>\d+ of \d+[^:.]*? on the morning of [^:]*: .*?){_END}"
     rf"|(?P<tough>\d+ of \d+[^:.]*? on tough balls, [^:]*: .*?){_END}"
-    rf"|(?P<trend>uncoached rounds on .*?){_END}"
+    rf"|(?P<trend>rounds without help on .*?){_END}"
 )
 """A cue that what follows is about, or a sentence; a day's blocks have theirs without a label."""
 

@@ -1,4 +1,4 @@
--- The uncoached balls that yardsticks are compared by: each date's yardstick, and the morning's
+-- The balls without help that yardsticks are compared by: each date's yardstick, and the morning's
 -- hold on its drills.
 WITH practice AS (
     SELECT clinic_id, player_id, stroke, date, min(turn) AS turn

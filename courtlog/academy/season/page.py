@@ -143,7 +143,7 @@ def _drills(drills: Sequence[DrillChange], full: bool) -> Iterator[str]:
 
 
 def _table(season: Season) -> Iterator[str]:
-    yield f"{'player':<18}{'stroke':<11}{'cue':<12}{'purpose':<10}  made  near missed unseen"
+    yield f"{'player':<18}{'stroke':<11}{'cue':<12}{'purpose':<10}  made  near missed not seen"
     clinic = 0
     for one in season.lines:
         if one.clinic_id != clinic:
@@ -158,5 +158,5 @@ def _table(season: Season) -> Iterator[str]:
                 (one.purpose, 10),
             )
         )
-        counts = f"{one.made:>6}{one.near:>6}{one.missed:>7}{one.not_seen:>7}"
+        counts = f"{one.made:>6}{one.near:>6}{one.missed:>7}{one.not_seen:>9}"
         yield "".join(words) + counts

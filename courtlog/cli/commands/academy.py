@@ -17,7 +17,10 @@ academy_app = CommandLine(help="Many books in one folder, and questions over all
 InFolder = Annotated[Path, typer.Option("--in", metavar="<folder>", help="The academy's folder.")]
 
 
-AnEngine = Annotated[EngineName, typer.Option("--engine", help="Which engine answers.")]
+AnEngine = Annotated[
+    EngineName,
+    typer.Option("--engine", metavar=f"<{'|'.join(EngineName)}>", help="Which engine answers."),
+]
 Master = Annotated[
     str | None,
     typer.Option(

@@ -13,8 +13,8 @@ _GENERAL = {
     Feed.SHADOW: "Swing slowly with no ball, one row for each swing.",
     Feed.FENCE: "Do it slowly at the fence, as you learned it, one row for each.",
     Feed.SELF: "Feed yourself as you learned it, and wait until you stand still before the next.",
-    Feed.HAND: "The feeder stands a few steps away, out of the line of your shot.",
-    Feed.RACQUET: "The feeder stands across the net, out of the line of your shot.",
+    Feed.HAND: "The feeder stands a few steps away, out of the line of your ball.",
+    Feed.RACQUET: "The feeder stands across the net, out of the line of your ball.",
     Feed.LIVE: "Play at an easy pace, and not to win. Only your own balls count, one row for each.",
 }
 """What can be said of a drill that has no words for home."""

@@ -71,7 +71,7 @@ def _later_day(history: History, today: date, last_day: bool) -> Proposal:
         return Proposal(
             Purpose.YARDSTICK, yardstick.balls[0].kind.drill, "the same yardstick as on day one"
         )
-    return Proposal(Purpose.PRACTICE, _left_on(history), "the uncoached rounds are done")
+    return Proposal(Purpose.PRACTICE, _left_on(history), "the rounds without help are done")
 
 
 def _left_on(history: History) -> str | None:

@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     from courtlog.coaching.answers.player_answer import CueAnswer, DaysTrend
     from courtlog.measures.shares.association import Keystone
 
-LEARNING = "learning (uncoached yardstick)"
-HOLD = "learning (uncoached morning round)"
+LEARNING = "learning (yardstick)"
+HOLD = "learning (morning round)"
 PRACTICE = "performance (practice, with coaching, warmed up)"
 OVERNIGHT = "overnight"
 TOUGH = "tough balls"
@@ -71,8 +71,8 @@ def trend_words(trend: DaysTrend) -> str:
     days = len(trend.days)
     balls = sum(counts.seen for _, counts in trend.days)
     if not days:
-        return "uncoached rounds: none yet."
-    head = f"uncoached rounds on {days} day{'' if days == 1 else 's'}, {balls} balls seen"
+        return "rounds without help: none yet."
+    head = f"rounds without help on {days} day{'' if days == 1 else 's'}, {balls} balls seen"
     if trend.alike < balls and days > 1:
         head += f", {trend.alike} of a kind seen on two days or more"
     if trend.trend is None or trend.verdict.words is Words.TOO_FEW:

@@ -27,7 +27,7 @@ HEAD_PICKS_CUES = Statement(
 NOTHING_LIKE_FIRST = Statement(
     "No ball today to hold against the first yardstick.",
     "Only balls without help, of the kind hit in it, can be held against it.",
-    "yardstick: no uncoached ball of its kind today, so nothing is compared",
+    "yardstick: no ball without help of its kind today, so nothing is compared",
 )
 
 

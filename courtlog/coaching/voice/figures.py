@@ -129,8 +129,8 @@ def speaking_words(
 def spoke_uncoached_words(times_spoken: int, balls: int) -> str:
     """The remark that the coach spoke in a round that was to be uncoached."""
     return (
-        f"You spoke after {times_spoken} of {many(balls, 'ball')}: this round was to be uncoached,"
-        " and it was not purely so."
+        f"You spoke after {times_spoken} of {many(balls, 'ball')}: this round was to be without"
+        " help, and it was not purely so."
     )
 
 

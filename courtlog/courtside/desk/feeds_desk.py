@@ -65,7 +65,7 @@ class FeedsDesk:
         else:
             words = f"Ball {number}: you spoke, {wording.words}."
             if not live.purpose.coached:
-                words += " This round was to be uncoached."
+                words += " This round was to be without help."
         self._state.resume(words)
 
 

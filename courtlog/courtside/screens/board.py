@@ -33,7 +33,7 @@ FOOT = (
     ("x", "left"),
     ("e", "here"),
     ("w", "swap two"),
-    ("a", "reps alone"),
+    ("a", "done alone"),
     ("o", "order"),
     ("m", "minutes of a rotation"),
     ("g", "stations"),

@@ -54,7 +54,7 @@ def check_in_form(players: Sequence[Player], index: int, moment: CheckInMoment) 
             hint="Left and right: the usual places. Or write it in your own words.",
         ),
         TextField("effort", "effort 0-10", most=2, hint=EFFORT),
-        TextField("minutes", "minutes", most=4, hint="How long the session was, for its load."),
+        TextField("minutes", "minutes", most=4, hint="Time on court, for the load."),
         *(TickField(str(sign), sign.words, SIGNS) for sign in Sign),
         TextField("note", "note", hint="In the player's own words."),
     ]

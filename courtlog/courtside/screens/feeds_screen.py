@@ -88,7 +88,7 @@ class FeedsScreen(OwnDialog[FeedChoice | None]):
             tough = f"none: a {live.purpose} round is of usual balls"
         speak = (choice.speak or self._speak).meaning
         if not live.purpose.coached:
-            speak = "uncoached: nothing is shown"
+            speak = "without help: nothing is shown"
         rows = (
             ("order", order),
             ("tough", tough),

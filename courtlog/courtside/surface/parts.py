@@ -81,10 +81,10 @@ class NowLine(Part):
         why = f"{live.purpose} · {drill.drill.feed} feed"
         every_second = live.feeding.feeds.every > 1
         if every_second:
-            watched = " · UNCOACHED" if live.purpose.measured else ""
+            watched = " · WITHOUT HELP" if live.purpose.measured else ""
             why = f"{live.purpose}{watched} · rate every second ball"
         elif not live.purpose.coached:
-            watched = "UNCOACHED" if live.purpose.measured else "no coaching yet"
+            watched = "WITHOUT HELP" if live.purpose.measured else "no coaching yet"
             why = f"{live.purpose} · {watched} · {live.purpose.meaning}"
         again = every_second and live.feeding.taken
         label = "same again, then" if again else "next feed"

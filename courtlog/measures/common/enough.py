@@ -25,7 +25,7 @@ class Question(Enum):
     """What is asked of the balls; MINIMUMS says which counts each one needs."""
 
     RATE = "one rate with its interval"
-    YARDSTICK = "uncoached balls against the first yardstick"
+    YARDSTICK = "balls without help against the first yardstick"
     TWO_ROUNDS = "difference of two rounds"
     LIKE_FOR_LIKE = "difference over the shared kinds of ball"
     TREND = "trend over days"

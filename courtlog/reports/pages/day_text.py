@@ -74,7 +74,7 @@ def _day(facts: DayFacts) -> Iterator[str]:
     if any(player.minor for player in facts.players):
         yield from lines_of(minors.ON_A_DAY)
     yield "Made is counted out of balls seen; near counts as not made. Rated by the coach"
-    yield "who taught. Practice shows performance; only uncoached rounds show learning."
+    yield "who taught. Practice shows performance; rounds without help show learning."
 
 
 def _player(player: PlayerDay, number: int) -> Iterator[str]:

@@ -37,7 +37,7 @@ def _page(facts: PlayerFacts) -> Iterator[str]:
     yield ""
     yield from lines_of(
         "Made is counted out of balls seen; near counts as not made. Rated by the coach who"
-        " taught. Learning is what an uncoached round shows; practice shows performance."
+        " taught. Learning is what a round without help shows; practice shows performance."
     )
 
 

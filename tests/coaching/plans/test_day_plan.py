@@ -104,7 +104,7 @@ def test_the_last_day_has_the_yardstick_of_day_one_at_the_same_place_for_all() -
         (A_DAY[:1], 0, False, "the yardstick is taken"),
         (A_DAY, 1, False, "what stayed overnight, on the yardstick's drill"),
         (A_DAY[1:], 1, False, "what stayed overnight"),
-        ((*A_DAY, (1, Purpose.HOLD, HAND, "2")), 1, False, "the uncoached rounds are done"),
+        ((*A_DAY, (1, Purpose.HOLD, HAND, "2")), 1, False, "the rounds without help are done"),
         ((*A_DAY, (1, Purpose.HOLD, HAND, "2")), 1, True, "the same yardstick as on day one"),
         ((*A_DAY, (1, Purpose.TRANSFER, HAND, "2")), 1, True, "practice goes on"),
     ],

@@ -47,19 +47,19 @@ def test_nothing_is_said_where_it_is_not_clear(unclear: Keystone | None) -> None
 @pytest.mark.parametrize(
     ("days", "slope", "verdict", "words"),
     [
-        ("", None, Verdict(Words.TOO_FEW), "uncoached rounds: none yet."),
+        ("", None, Verdict(Words.TOO_FEW), "rounds without help: none yet."),
         (
             *("20", None, Verdict(Words.TOO_FEW)),
-            "uncoached rounds on 1 day, 20 balls seen: too few balls to tell.",
+            "rounds without help on 1 day, 20 balls seen: too few balls to tell.",
         ),
         (
             *("20 20 21", 0.12, Verdict(Words.TOO_FEW)),
-            "uncoached rounds on 3 days, 61 balls seen: too few balls to tell.",
+            "rounds without help on 3 days, 61 balls seen: too few balls to tell.",
         ),
         (
             *("20 20 21", 0.12, Verdict(Words.WORTH_A_LOOK, 1)),
-            "uncoached rounds on 3 days, 61 balls seen: worth a look: up, +12 points a day on like"
-            " balls.",
+            "rounds without help on 3 days, 61 balls seen: worth a look: up, +12 points a day on"
+            " like balls.",
         ),
     ],
 )

@@ -173,7 +173,7 @@ def test_a_purpose_without_coaching_hides_phrases_and_shares(tmp_path: Path) -> 
     desk = desk_in(tmp_path)
     text = on_court(desk, ["f2", *"yard", "enter", *["space"] * 6])
     assert round_on(desk).startswith("Maren forehand/racquet-feed yardstick")
-    assert "yardstick · UNCOACHED" in text
+    assert "yardstick · WITHOUT HELP" in text
     assert "6 of 6" not in text
     assert "“" not in text
     assert "●●●●●●" in text

@@ -105,7 +105,7 @@ def test_every_second_ball_is_fed_in_between(tmp_path: Path, size: tuple[int, in
     assert "Taken back: Ball 3 taken" in text
     assert desk.view.basket.left == 58
     text = on_court(desk, ["f2", *"hold", "enter"], size)
-    assert "hold · UNCOACHED · rate every second ball" in text
+    assert "hold · WITHOUT HELP · rate every second ball" in text
     assert "of 40 fed" in text
     feed(desk, "_" * 19)
     assert "40 balls: the round is full." not in desk.view.message
@@ -143,7 +143,7 @@ def test_the_review_of_an_uncoached_round_says_that_it_was_not_purely_so(tmp_pat
     text = on_court(desk, ["f2", *"hold", "enter", "space", "space", "h", "q", "f"], size=(120, 50))
     said = " ".join(text.split())
     assert "You spoke after 1 of 2 balls, so this round was not purely without help." in said
-    assert "You spoke after 1 of 2 balls: this round was to be uncoached, and it was not" in said
+    assert "You spoke after 1 of 2 balls: this round was to be without help, and it was not" in said
 
 
 def test_a_review_of_every_second_ball_counts_the_rated_ones(tmp_path: Path) -> None:

@@ -132,7 +132,7 @@ def test_the_evenings_hold_is_planned_on_the_yardsticks_drill_and_is_uncoached(
         desk.rounds.start(player=player(desk, "Maren"))
         assert on(desk) == ("Maren", drill, purpose, balls)
         words = on_court(desk, ["space"])
-    assert "UNCOACHED" in words
+    assert "WITHOUT HELP" in words
     assert "of 10" in words
     desk.rounds.start(player=player(desk, "Maren"))
     assert on(desk) == ("Maren", HAND, Purpose.PRACTICE, 10), "practice goes on where it was left"

@@ -279,7 +279,8 @@ def test_speaking_in_an_uncoached_round_is_told(tmp_path: Path) -> None:
     desk.rounds.start(purpose=Purpose.HOLD)
     feed(desk, "_")
     desk.feeds.mark_spoken()
-    assert desk.view.message == "Ball 1: you spoke, first wording. This round was to be uncoached."
+    said = "Ball 1: you spoke, first wording. This round was to be without help."
+    assert desk.view.message == said
     assert desk.view.advice is None
 
 

@@ -59,10 +59,7 @@ def _kind(parameter: Any) -> str:
     """What the help calls a value: `player` of `--player <player>`, and of an argument `player`."""
     if parameter is None:
         return ""
-    if parameter.metavar:
-        return str(parameter.metavar).strip("<>")
-    choices = getattr(getattr(parameter, "type_descriptor", None), "choices", None)
-    return "|".join(str(getattr(one, "value", one)) for one in choices or [parameter.name])
+    return str(parameter.metavar or parameter.name).strip("<>")
 
 
 def _words(asked: Asked, kind: str, shell: str, quote: str) -> Iterator[str]:

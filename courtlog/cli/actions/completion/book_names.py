@@ -41,3 +41,10 @@ def dates(given: Given) -> list[str]:
     with _book(given) as book:
         clinic = chosen_clinic(book, given.get("--clinic"))
         return [day.isoformat() for day in lookups.dates(book, clinic.id)]
+
+
+def courts(given: Given) -> list[str]:
+    """The courts that the clinic was played on. Raises CourtlogError."""
+    with _book(given) as book:
+        clinic = chosen_clinic(book, given.get("--clinic"))
+        return list(dict.fromkeys(day.court for day in lookups.days(book, clinic.id)))

@@ -17,6 +17,7 @@ _VALUES: dict[str, Callable[[Mapping[str, str]], list[str]]] = {
     "player": lambda given: completion.book_names.players(given),
     "clinic": lambda given: completion.book_names.clinics(given),
     "date": lambda given: completion.book_names.dates(given),
+    "court": lambda given: completion.book_names.courts(given),
     "drill": lambda _: completion.drill_names.drills(),
     "stroke": lambda _: completion.drill_names.strokes(),
     "cue": lambda _: completion.drill_names.cues(),
