@@ -16,7 +16,8 @@ from courtlog.names import folded_name
 def print_topics() -> None:
     """Print every topic with what it is about."""
     lines = [_line(topic.name, topic.about) for topic in manual.topics()]
-    output.write_page("\n".join([*lines, "", "`courtlog manual keys` prints one.", ""]))
+    foot = "`courtlog manual keys` prints one; at the court F1 opens them."
+    output.write_page("\n".join([*lines, "", foot, ""]))
 
 
 def print_topic(typed: str) -> None:
