@@ -13,7 +13,8 @@ from pathlib import Path
 from courtlog import locations
 
 Program = tuple[str, ...]
-"""A command line. A player gets the file's path after it, a voice the words on its input."""
+"""A command line. A player gets the file's path after it, a voice the words on its input,
+so that no word is an option."""
 
 _SPEAK_ON_WINDOWS = (
     "[Console]::InputEncoding = [Text.Encoding]::UTF8;"

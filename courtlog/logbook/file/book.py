@@ -144,7 +144,7 @@ class Book:
         """Run one transaction; when the disk fails, nothing of it is kept; raises BookError.
 
         Inside another transaction it is a part of that one. Raises HeldElsewhereError while another
-        window writes in the book.
+        window writes in the book, and BookLockedError where its file was removed or replaced.
         """
         if self.is_copy:
             raise not_writable(self.path)

@@ -148,7 +148,11 @@ def _open(path: Path, now: int, owner: LockOwner | None = None) -> Book:
 
 
 def _check_log(path: Path, lock: WriterLock) -> None:
-    """Refuse a log that a dead program left, if it belongs to another book."""
+    """Refuse a log that a dead program left, if it belongs to another book.
+
+    It is read in only where the book is sound with it. A log of another book with which all links
+    still fit cannot be told apart.
+    """
     already = lock.held
     if not lock.take(briefly=True):
         return  # somebody writes in it just now

@@ -25,7 +25,10 @@ from courtlog.plain_text import many
 
 
 def amend_ball(book: Book, round_id: int, number: int, ball: Ball, who: str, at_ms: int) -> None:
-    """Give a taken ball other grades, or make it tough or not; a clip mark stays."""
+    """Give a taken ball other grades, or make it tough or not; a clip mark stays.
+
+    The journal has it as a key, so that Backspace in that round takes it back like one.
+    """
     row = _rated_ball(book.db, round_id, number)
     now, _ = current_ball(book.db, row)
     if len(ball.grades) != len(now.grades):
