@@ -236,7 +236,7 @@ def test_a_film_of_several_courts_has_the_one_that_is_said(own: Home) -> None:
     said = words(own, "film", "add", path, "--court", "North")
     assert "court north balls 3: Tove 3" in said
     assert "court 2 balls 5: Maren 5" in words(own, "film", "add", path, "--court", "2")
-    other = film(own, "20260512_083001.mp4", length_ms=500_000)
+    other = film(own, "b/20260512_083000.mp4", length_ms=500_000)
     said = words(own, "film", "add", path, other, "--court", "north")
     assert said.startswith(
         "20260512_083000.mp4 is in the book already, of court 2. 20260512_083001"
