@@ -239,7 +239,7 @@ def test_a_film_of_several_courts_has_the_one_that_is_said(own: Home) -> None:
     other = film(own, "b/20260512_083000.mp4", length_ms=500_000)
     said = words(own, "film", "add", path, other, "--court", "north")
     assert said.startswith(
-        "20260512_083000.mp4 is in the book already, of court 2. 20260512_083001"
+        "20260512_083000.mp4 is in the book already, of court 2. 20260512_083000.mp4 runs"
     )
     assert "court north" in said, "of a folder only what is new gets its court"
     assert "Tove may be in" not in own.run("erase", "Tove", "--yes").out
