@@ -24,6 +24,7 @@ from courtlog.logbook.reads.courts.feed_shares import missing_courts
 from courtlog.logbook.writes.disagreements import decide, disagreements
 from courtlog.names import folded_name
 from courtlog.plain_text import many, plain
+from courtlog.reports.layout.page import lines_of
 
 
 def gather_books(
@@ -76,8 +77,9 @@ def gather_books(
                     _tell(book, went)
                 if came.removed and came.backup is not None:
                     print(f"The backup made before the joining is {plain(str(came.backup))}.")
-            for line in _still_missing(book):
-                print(plain(line))
+            for words in _still_missing(book):
+                for line in lines_of(plain(words)):
+                    print(line)
     if decided:
         with book_alone(path) as book:
             decide(book, decided)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager
 
 from textual.app import ComposeResult
@@ -72,9 +72,7 @@ class OthersScreen(OwnDialog[None]):
         elif to is not None:
             self._index = to
         elif key == "r":
-            self._session.tell_and_read()
-            if self._session.on_the_way():
-                self._index = len(self._session.here())
+            self._with_stick(self._read_stick)
         elif key == "s":
             title = "Folder of the stick"
             self.ask(TextQuestion(title, self._session.own.stick), self._session.set_stick)
@@ -90,8 +88,24 @@ class OthersScreen(OwnDialog[None]):
         if is_here:
             self.say(f"{player.shown_name} is on this court: h hands over.")
         else:
-            self._session.pick(player)
-            self._index = 0
+            self._with_stick(lambda: self._picked(player))
+
+    def _picked(self, player: Player) -> None:
+        self._session.pick(player)
+        self._index = 0
+
+    def _read_stick(self) -> None:
+        self._session.tell_and_read()
+        if self._session.on_the_way():
+            self._index = len(self._session.here())
+
+    def _with_stick(self, act: Callable[[], None]) -> None:
+        """Say that the stick is read, and do it once that is painted: a joining can take a while.
+
+        Keys wait until then (`KeyQueue`).
+        """
+        self._session.desk.state.tell("Reading the stick ...")
+        self.call_after_refresh(lambda: self.carry_out(act))
 
     def _hand_over(self, player: Player, is_here: bool) -> None:
         courts = self._session.other_courts()
