@@ -105,7 +105,10 @@ class OthersScreen(OwnDialog[None]):
         Keys wait until then (`KeyQueue`).
         """
         self._session.desk.state.tell("Reading the stick ...")
-        self.call_after_refresh(lambda: self.carry_out(act))
+        # The lines ask for a new frame first; the second wait is for that frame.
+        self.query_one(Lines).call_after_refresh(
+            self.call_after_refresh, lambda: self.carry_out(act)
+        )
 
     def _hand_over(self, player: Player, is_here: bool) -> None:
         courts = self._session.other_courts()
