@@ -1,4 +1,8 @@
-"""Files and folders that only their owner can read, from the moment they exist."""
+"""Files and folders that only their owner can read, from the moment they exist.
+
+On Windows a file has the rights of its folder instead, which usually is one of your user's own. A
+stick with FAT keeps no rights on any system. `cli/laptop_notes.py` tells of both.
+"""
 
 from __future__ import annotations
 

@@ -6,9 +6,9 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
+from courtlog.cli.streams import lacking_signs
 from courtlog.plain_text import plain
 from courtlog.reports.layout.charts import can_be_drawn
-from courtlog.systems import plain_consoles
 
 _OTHERS = 0o077
 """The permission bits of everybody but a file's owner."""
@@ -21,7 +21,7 @@ def laptop_notes(book: Path) -> Iterator[str]:
             "No charts are drawn here: plotext's compiled part does not load on this system."
             " Counts and sentences are complete without them."
         )
-    if plain_consoles.lacking("auto"):
+    if lacking_signs():
         yield (
             "This terminal is a plain console, whose font lacks some signs: near is ~, and others"
             " are plainer too. `courtlog settings marks shapes` shows all, where they can be seen."

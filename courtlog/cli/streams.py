@@ -73,10 +73,10 @@ def _made_safe(stream: TextIO | None) -> TextIO:
     stream = stream or Path(os.devnull).open("w")  # noqa: SIM115 - for the whole run
     encoding = None if stream.isatty() else "utf-8"
     cast(TextIOWrapper, stream).reconfigure(encoding=encoding, errors=LETTERS)
-    return cast(TextIO, SafeStream(stream, _lacking() if stream.isatty() else {}))
+    return cast(TextIO, SafeStream(stream, lacking_signs() if stream.isatty() else {}))
 
 
-def _lacking() -> Signs:
+def lacking_signs() -> Signs:
     """What the terminal lacks; the coach's settings are read only where that is anything."""
     if not plain_consoles.lacking("auto"):
         return {}

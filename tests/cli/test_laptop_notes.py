@@ -101,3 +101,13 @@ def test_on_windows_a_book_has_the_rights_of_its_folder(
     monkeypatch.setattr(Path, "home", lambda: tmp_path if own else home)
     notes = list(laptop_notes(book))
     assert [book.parent.name in note for note in notes] == ([] if own else [True])
+
+
+def test_a_plain_console_is_told_until_the_coach_wants_all_shapes(
+    harbour: Home, tmp_path: Path
+) -> None:
+    own = tmp_path / "settings.json"
+    for marks, is_told in (("auto", True), ("shapes", False)):
+        own.write_text(f'{{"marks": "{marks}"}}', encoding="utf-8")
+        said = harbour.run("doctor", TERM="linux", COURTLOG_SETTINGS=str(own))
+        assert ("plain console" in said.out) == is_told
