@@ -44,9 +44,9 @@ class OwnScreen(Screen[T]):
     """A screen that takes keys while it is on top, tells its refusals, and is answered once."""
 
     TOPIC: ClassVar[str | None] = ""
-    """The topic of the manual that F1 opens over it; empty for that of the screen under it.
+    """The topic that the key of the manual opens over it; empty for that of the screen under it.
 
-    None where F1 is a key as any other.
+    None where that is a key as any other.
     """
 
     STAYS: ClassVar[bool] = False

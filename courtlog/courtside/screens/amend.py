@@ -44,7 +44,7 @@ FOOT = (
 class AmendScreen(OwnDialog[str | None]):
     """Arrows choose a ball; gives back what was done last, in words."""
 
-    TOPIC = "rounds"
+    TOPIC = "data"
 
     def __init__(self, desk: AmendDesk, round_id: int) -> None:
         super().__init__()

@@ -86,5 +86,5 @@ def help_text(view: CourtView, commands: Commands) -> Content:
             f"  near    {plain(cue.near)}\n",
             f"  missed  {plain(cue.missed)}\n",
         ]
-    parts.append(("\n? or F1 opens the manual, arrows scroll, any other key closes.", "bold"))
+    parts.append(("\n? opens the manual, arrows scroll, any other key closes.", "bold"))
     return Content.assemble(*parts)

@@ -23,7 +23,7 @@ FOOT = (("Space", "on"), ("b", "back"), ("q", "back to the court"))
 class PageScreen(OwnScreen[None]):
     """Shows a text as it is printed; `then` says what to do next."""
 
-    TOPIC = "words"
+    TOPIC = "evening"
 
     def __init__(self, text: str, then: str = "") -> None:
         super().__init__()
