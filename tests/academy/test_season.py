@@ -151,3 +151,13 @@ def test_a_book_of_a_later_courtlog_is_named_and_left_out(home: Home) -> None:
     assert lines(found) == own_lines(home.folder / WEEKEND_BOOK)
     out = home.run("academy", "season", "--in", "academy").lines
     assert f"Book {later} is of a later courtlog, and is left out. Update courtlog." in out
+
+
+def test_a_book_without_a_day_is_told_as_that(tmp_path: Path) -> None:
+    home = Home(tmp_path)
+    assert home.run("clinic", "new", "Harbour Week").lines
+    add(home, home.book.name)
+    told = home.run("academy", "season", "--in", "academy")
+    assert told.lines == ["There is no day of a clinic in 1 book yet."]
+    refused = home.run("academy", "season", "--in", "academy", "--clinic", "Weekend")
+    assert "no day of a clinic yet" in refused.err

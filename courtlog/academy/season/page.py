@@ -31,10 +31,11 @@ def season_page(season: Season, full: bool, depth: Depth) -> str:
 
 def _lines(season: Season, full: bool, depth: Depth) -> Iterator[str]:
     balls = sum(clinic.balls for clinic in season.clinics)
-    yield (
-        f"{many(len(season.clinics), 'clinic')} in {many(season.books, 'book')}:"
-        f" {many(balls, 'ball')}."
-    )
+    books = many(season.books, "book")
+    if season.clinics:
+        yield f"{many(len(season.clinics), 'clinic')} in {books}: {many(balls, 'ball')}."
+    else:
+        yield f"There is no day of a clinic in {books} yet."
     if season.minors_left_out:
         yield f"{many(season.minors_left_out, 'minor')} stayed at home when the books were added."
     for book in season.books_left_out:
@@ -42,8 +43,9 @@ def _lines(season: Season, full: bool, depth: Depth) -> Iterator[str]:
     for clinic in season.clinics:
         yield ""
         yield from _clinic(clinic, full, depth)
-    yield ""
-    yield from _luck(season)
+    if season.clinics:
+        yield ""
+        yield from _luck(season)
     if season.drills:
         yield ""
         yield from _drills(season.drills, full)

@@ -87,15 +87,14 @@ _LINE = tuple(SeasonLine.__dataclass_fields__)
 
 def _asked_for(names: dict[int, str], clinic: str | None) -> list[int]:
     """All clinics, or those of that name."""
-    wanted = [
-        one
-        for one, name in names.items()
-        if clinic is None or folded_name(name) == folded_name(clinic)
-    ]
+    if clinic is None:
+        return list(names)
+    wanted = [one for one, name in names.items() if folded_name(name) == folded_name(clinic)]
     if not wanted:
+        known = ", ".join(sorted(set(names.values())))
         raise UnknownNameError(
             f"There is no clinic called {clinic!r}.",
-            f"The folder has {', '.join(sorted(set(names.values())))}.",
+            f"The folder has {known}." if known else "The folder has no day of a clinic yet.",
         )
     return wanted
 
