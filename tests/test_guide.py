@@ -66,6 +66,17 @@ def test_no_sentence_is_too_long() -> None:
     assert not found, "\n".join(found)
 
 
+def test_every_room_is_on_the_map() -> None:
+    rooms = {
+        folder.name
+        for depth in ("*", "*/*")
+        for folder in PACKAGE.glob(depth)
+        if any(folder.glob("*.py")) or any(folder.glob("*.sql"))
+    }
+    assert len(rooms) > 40
+    assert {room for room in rooms if not re.search(rf"\b{room}/", part_of("## Map"))} == set()
+
+
 def stops(tour: str) -> Calls:
     """Every function of a tour in its order, with its file."""
     beside = re.findall(r"`([\w/]+\.py)` \((`[\w.]+`(?:, `[\w.]+`)*)\)", part_of(tour))
