@@ -91,7 +91,12 @@ MORE = "More: --rounds for each round, --why for reasons, --figures for the coun
 
 
 def court_lines(facts: PlanFacts) -> Iterator[str]:
-    """Who is on which court in the order of play, who moves and why, and what is kept of it."""
+    """Who is on which court, in the order of play, who moves and why, and what is kept of it.
+
+    None where all are on one court.
+    """
+    if not facts.courts:
+        return
     for court in facts.courts:
         yield from labelled(f"court {plain(court.court)}", [listed_names(court.players)])
     for words in facts.court_moves:
