@@ -101,7 +101,7 @@ def test_a_wrong_answer_is_told_on_whole_words_and_asked_again(
         assert words in dealt.out
     told = dealt.out.split("called 'Nobody'")[1].splitlines()
     assert all(len(line) <= 78 for line in told[:4])
-    assert f'  courtlog gather "{folder}/court-*.db"' in dealt.lines, "typed as it stands"
+    assert f"  courtlog gather '{folder}/court-*.db'" in dealt.lines, "typed as it stands"
 
 
 def test_a_mistyped_name_begins_no_stray_book(

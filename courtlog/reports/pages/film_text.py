@@ -15,6 +15,7 @@ from courtlog.plain_text import listed, many, plain
 from courtlog.reports.facts.film_facts import FilmedPlayer, FilmFacts, FilmList
 from courtlog.reports.layout.page import WIDTH, block, labelled, lines_of
 from courtlog.reports.layout.picture_words import PICTURE_WORDS
+from courtlog.systems.shell_words import quoted
 
 SECONDS_OFF = "it may be some seconds off."
 
@@ -97,7 +98,7 @@ def court_to_say(courts: Sequence[str]) -> str:
     several = listed([f"court {court}" for court in courts])
     return (
         f"not known: {several} were open while it ran. Nothing is made of the film until"
-        f" `courtlog film add FILE --court {courts[0]}`, or another, says it."
+        f" `courtlog film add FILE --court {quoted(courts[0])}`, or another, says it."
     )
 
 

@@ -23,6 +23,7 @@ from courtlog.logbook.file.head_book import check_head_book
 from courtlog.logbook.reads import lookups
 from courtlog.plain_text import listed, many, plain
 from courtlog.reports.layout.page import labelled, lines_of
+from courtlog.systems.shell_words import quoted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,14 +140,14 @@ def written_lines(
         example = folder / f"court-{others[0]}.db"
         court = "Court" if len(others) == 1 else "Courts"
         yield f"{court} {listed(others)}: copy the file to the laptop, then"
-        yield f"{_TO_TYPE}--book {example.name}"
+        yield f"{_TO_TYPE}--book {quoted(example.name)}"
     others_there = sorted({*folder.glob(COURT_FILES)} - {*files})
     if others_there:
         names = listed([file.name for file in others_there])
         was = "is" if len(others_there) == 1 else "are"
         yield f"{names} there {was} from before: delete what nobody plays with."
     yield "In the evening:"
-    yield f'{_TO_TYPE}gather "{folder / COURT_FILES}"'
+    yield f"{_TO_TYPE}gather {quoted(str(folder / COURT_FILES))}"
 
 
 def _court_today(book: Book, clinic_id: int, on: date) -> str:
