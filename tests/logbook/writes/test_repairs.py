@@ -21,6 +21,7 @@ from courtlog.logbook.file import doctor
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.writes import amendments, ball_repairs, round_repairs, undo_amendment
+from courtlog.logbook.writes.sheets.sheet_numbers import day_of_number, numbers_of_day
 from tests.court import again, desk_in, feed, open_book, player, used, written
 from tests.doses import dose
 
@@ -304,7 +305,15 @@ def test_only_like_rounds_can_be_joined_and_their_pause_lies_between(tmp_path: P
     assert three is not None
     with pytest.raises(BookError, match="can be joined"):
         round_repairs.join_rounds(desk.book, one.id, three.id, WHO, 5)
+    with desk.book.writing() as db:  # as if the second came from paper sheet 2
+        db.execute(
+            "INSERT INTO sheet_round SELECT ?1, 2, '', min(id), 3 FROM ball WHERE round_id = ?1",
+            [two.id],
+        )
     round_repairs.join_rounds(desk.book, one.id, two.id, WHO, 5)
+    day, maren = desk.view.day, player(desk, "Maren").id
+    assert numbers_of_day(desk.book.db, day.id) == {one.id: {2}}, "typed again it is known"
+    assert day_of_number(desk.book.db, day.clinic_id, day.date, maren, 2) == (day.id, day.court)
     (played_,) = day_lookups.rounds_on(desk.book, desk.view.clinic.id, desk.view.day.date)
     assert (played_.balls, played_.minutes) == (3, 1.5)
     sound(desk)

@@ -27,7 +27,10 @@ def numbers_of_day(db: sqlite3.Connection, day: int) -> dict[int, frozenset[int]
     """
     numbers: dict[int, frozenset[int]] = {}
     for row, number in db.execute(
-        "SELECT round_id, number FROM sheet_round JOIN round ON round.id = round_id"
+        # A round that was joined to another one took its balls there.
+        "SELECT CASE WHEN EXISTS (SELECT 1 FROM ball WHERE round_id = round.id AND number > 0)"
+        " THEN round.id ELSE coalesce((SELECT round_id FROM ball WHERE id = first_ball_id),"
+        " round.id) END, number FROM sheet_round JOIN round ON round.id = sheet_round.round_id"
         " WHERE day_id = ? AND number <> ?",
         [day, NO_NUMBER],
     ):
@@ -43,7 +46,8 @@ def day_of_number(
         "SELECT day.id, court FROM sheet_round JOIN round ON round.id = round_id"
         " JOIN day ON day.id = day_id"
         " WHERE clinic_id = ? AND date = ? AND player_id = ? AND sheet_round.number = ?"
-        " AND EXISTS (SELECT 1 FROM ball WHERE ball.round_id = round.id AND ball.number > 0)"
+        " AND EXISTS (SELECT 1 FROM ball WHERE ball.number > 0"
+        " AND (ball.round_id = round.id OR ball.id = first_ball_id))"
         " ORDER BY round.id",
         [clinic, on.isoformat(), player, number],
     ).fetchone()
