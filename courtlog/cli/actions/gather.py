@@ -14,6 +14,7 @@ from courtlog.coaching.care.arm_care import BEFORE_COURT
 from courtlog.coaching.voice.fairness_voice import missing_court
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange import removals
+from courtlog.logbook.exchange.courts.stick import note_joined
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.exchange.removals import PersonToRemove, Removal
@@ -66,6 +67,7 @@ def gather_books(
             for other in others:
                 came = join_book(book, other, ask, now(), may_remove)
                 finished_steps.note(f"{other} is joined")
+                note_joined(book, other)
                 of_court = f"court {came.court}, " if came.court else ""
                 print(
                     plain(f"{of_court}{other}: {many(came.balls, 'ball')} and")

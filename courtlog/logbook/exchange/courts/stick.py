@@ -161,6 +161,13 @@ def _in_short(path: Path, error: CourtlogError) -> str:
     return f"{path.name} could not be taken in: {error}"
 
 
+def note_joined(book: Book, path: Path) -> None:
+    """Keep how old it is what a book tells that was joined otherwise, where it is a court's."""
+    own, other = court_book(book), read_court_file(path)
+    if own is not None and other is not None and other.own.court != own.court:
+        _note_readings(book, own, other)
+
+
 def _note_readings(book: Book, own: CourtBook, other: CourtFile) -> None:
     """Keep how old it is what is known now of that court, and of those that it knows."""
     with book.writing() as db:

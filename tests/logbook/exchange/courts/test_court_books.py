@@ -18,11 +18,12 @@ from courtlog.courtside.screens.courts.trade_session import TradeSession
 from courtlog.errors import CourtlogError
 from courtlog.logbook.exchange.courts.court_books import write_court_books
 from courtlog.logbook.exchange.courts.court_files import file_of
+from courtlog.logbook.exchange.courts.stick import note_joined
 from courtlog.logbook.exchange.join_books import join_book
 from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.file.open_book import create_or_open
 from courtlog.logbook.reads.care_lookups import held_back_on
-from courtlog.logbook.reads.courts.court_groups import court_groups
+from courtlog.logbook.reads.courts.court_groups import court_groups, readings
 from courtlog.logbook.rows import tallies
 from courtlog.logbook.rows.soundness import faults
 from courtlog.logbook.schema.tables import tables
@@ -192,6 +193,18 @@ def test_a_player_is_handed_over_and_picked_with_all_that_is_known(courts: Court
     )
     assert {p.name for p in two.desk.view.rotation.court.roster} == {"Ruben", "Aino", "Maren"}
     assert two.desk.book.db.execute("SELECT count(*) FROM ball WHERE taken").fetchone() == (3,)
+
+
+def test_what_was_gathered_is_no_older_than_it_is(courts: Courts) -> None:
+    """The head coach gathers at noon, with no stick: the screen must not say it is of 08:30."""
+    two = courts.desks["2"]
+    two.clock.pass_seconds(3600)  # type: ignore[attr-defined]
+    play(courts, "2", "feed", 0)
+    two.book.close()
+    head = courts.desks["1"].book
+    join_book(head, two.book.path, nobody_asks, START)
+    note_joined(head, two.book.path)
+    assert readings(head)["2"] > START + 3_600_000
 
 
 def full_stick(courts: Courts, monkeypatch: pytest.MonkeyPatch) -> None:
