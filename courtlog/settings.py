@@ -53,7 +53,7 @@ class Settings:
     ] = "plan"
     marks: Annotated[
         Literal["auto", "shapes", "letters"],
-        "shapes ●◐○, letters #~x, or auto: shapes, and others on a plain console",
+        "shapes ●◐○, letters #~x; auto: what the font has",
     ] = "auto"
     look: Annotated[
         Literal["close", "far"], "close, or far: large letters to read from two metres"

@@ -11,6 +11,7 @@ import pytest
 from courtlog.cli.actions.courts import dealing
 from courtlog.cli.new_book import may_begin
 from courtlog.logbook.exchange.courts.court_files import read_court_file
+from courtlog.systems.shell_words import quoted
 from tests.cli.program import Home
 from tests.court import desk_in
 from tests.faults.library import MISSING, compiled
@@ -101,7 +102,9 @@ def test_a_wrong_answer_is_told_on_whole_words_and_asked_again(
         assert words in dealt.out
     told = dealt.out.split("called 'Nobody'")[1].splitlines()
     assert all(len(line) <= 78 for line in told[:4])
-    assert f"  courtlog gather '{folder}/court-*.db'" in dealt.lines, "typed as it stands"
+    assert f"  courtlog gather {quoted(str(folder / 'court-*.db'))}" in dealt.lines, (
+        "typed as it stands"
+    )
 
 
 def test_a_mistyped_name_begins_no_stray_book(
