@@ -30,11 +30,13 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     """`--long` runs at a coach's pace and at every point; the ordinary run takes a short dose.
 
     `--quick` leaves out the few that take most of the time. `--spark` starts Spark, which takes
-    longer than all that it is asked.
+    longer than all that it is asked. `--kit` builds what a laptop without a network is given, out
+    of the package index.
     """
     parser.addoption("--long", action="store_true", help="run the long versions of the tests")
     parser.addoption("--quick", action="store_true", help="leave out what slow_tests.txt names")
     parser.addoption("--spark", action="store_true", help="ask Spark as well (needs Java 17)")
+    parser.addoption("--kit", action="store_true", help="build and try the kits (two minutes)")
 
 
 def pytest_configure(config: pytest.Config) -> None:
