@@ -145,7 +145,7 @@ def test_the_program_needs_no_python(folder: Path, home: Home) -> None:
     shutil.rmtree(folder / "environment")
     assert home.run("demo", program=program).lines[0].startswith("Harbour Week · day 3")
     usage, *commands = home.run("--help", program=program).lines
-    assert usage == "Usage: courtlog [OPTIONS] COMMAND [ARGS]..."
+    assert usage.startswith("Usage: courtlog [OPTIONS] ")
     assert commands == home.run("--help").lines[1:]  # in a test the program has another name
     assert home.run("sheet", "in", HARBOUR, program=program).code == 0
     for words in SAID:
