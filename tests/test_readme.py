@@ -22,6 +22,7 @@ from courtlog.courtside.desk.desk import Desk
 from courtlog.settings import Settings
 from tests.court import LIBRARY, Clock, again, open_book, written
 from tests.courtside.screen import on_court
+from tests.kit.systems import SYSTEMS
 from tests.manual.prose import length, links, sentences
 from tests.pictures.scenes import FOLDER, SCENES
 
@@ -137,6 +138,10 @@ def test_the_install_lines_name_the_right_python_and_every_tool() -> None:
         for tool in ("uv tool install", "pipx install", "/pip install")
         if not any(tool in x for x in installing)
     ] == []
+
+
+def test_the_file_to_double_click_is_the_one_in_the_zip() -> None:
+    assert [system.name for system in SYSTEMS if f"`{system.starter}` (" not in TEXT] == []
 
 
 @pytest.mark.skipif(shutil.which("sh") is None, reason="a POSIX shell reads the lines")
