@@ -14,8 +14,8 @@ NO_NOISE = b"\x11\x1a\x0c"
 
 BLANK, BLANKED = b"\x0c", "brings the screen back"
 
-ESCAPE, HELP = b"\x1b[27u", b"\x1b[63u"
-"""Keys that are told from noise without a wait, here Escape and `?` (kitty keyboard protocol)."""
+ESCAPE, MANUAL = b"\x1b[27u", b"\x1bOP"
+"""Keys that are told from noise without a wait (kitty keyboard protocol; xterm F1)."""
 
 FOOT = "Ctrl+Q quit"
 """On every court screen, and on no other."""
@@ -27,8 +27,8 @@ WORDS = "Maren: 222 1-0! José hält das Handgelenk fest, naïve façade\r\n"
 
 
 def noise(folder: Path, long: bool) -> Figure:
-    """Whatever is sent: the court stands, help opens over it, and nothing in it was an error."""
-    figure = Figure("random bytes and pastes: the court stands, help opens")
+    """Whatever is sent: the court stands, the manual opens over it, and no error was met."""
+    figure = Figure("random bytes and pastes: the court stands, the manual opens")
     dice = random.Random(7)
     for number in range(6 if long else 1):
         home = folder / f"noise-{number}"
@@ -51,7 +51,7 @@ def noise(folder: Path, long: bool) -> Figure:
 
 
 def _way_back(console: Console, sent: bytes) -> None:
-    """Escape until the court stands, then help over it, and the court again."""
+    """Escape until the court stands, then the manual over it, and the court again."""
     if sent.rfind(b"\x1b[200~") > sent.rfind(b"\x1b[201~"):
         _paste_over(console)
     for _ in range(8):
@@ -59,8 +59,8 @@ def _way_back(console: Console, sent: bytes) -> None:
         if FOOT in console.text:
             break
         console.press(ESCAPE)
-    console.press(HELP)
-    console.wait_for("Pad: ")
+    console.press(MANUAL)
+    console.wait_for("Manual: ")
     console.press(ESCAPE)
     console.wait_for(FOOT)
 
