@@ -11,7 +11,10 @@ from courtlog.errors import CourtlogError
 from courtlog.film.film_start import FilmStart, StartSource
 from courtlog.film.video_times import VideoTimes
 from courtlog.logbook.file import doctor
+from courtlog.logbook.reads.film.ball_moments import ALL_BALLS
+from courtlog.logbook.reads.film.filmed_balls import filmed_balls
 from courtlog.logbook.reads.film.films import films, moved_hits
+from courtlog.logbook.reads.film.round_balls import film_places, round_balls
 from courtlog.logbook.writes.film import film_writer
 from tests.court import START, desk_in, feed
 
@@ -87,3 +90,25 @@ def test_a_moved_hit_outlives_a_joining(tmp_path: Path, later: StartSource) -> N
     film_writer.move_hit(desk.book, rows[2], ball, 0)
     assert moved() == (0, {}), "taken back in every row"
     assert moved_hits(desk.book, other) == {}
+
+
+def test_a_film_of_another_court_shows_no_ball_of_this_one(tmp_path: Path) -> None:
+    """Two courts feed in the same minutes: a clip of the wrong one shows somebody else's child."""
+    desk = desk_in(tmp_path)
+    feed(desk, "222 _")
+    clinic, day = desk.view.clinic, desk.view.day
+    rounds = [row for (row,) in desk.book.db.execute("SELECT id FROM round")]
+    balls = list(round_balls(desk.book, rounds).values())
+    film = film_writer.add_film(
+        desk.book, clinic.id, "a.mp4", VIDEO, FilmStart(START - 9000, StartSource.SLATE), "9", START
+    )
+
+    def shown() -> tuple[int, int]:
+        (one,) = films(desk.book, clinic.id)
+        every = filmed_balls(desk.book, clinic, one, ALL_BALLS)
+        return len(film_places(desk.book, clinic, balls)), sum(every.not_agreed.values())
+
+    assert shown() == (0, 0)
+    film_writer.say_court(desk.book, film, day.court, START - 1)
+    assert shown() == (2, 2), "what was said last counts, whatever the clock says"
+    assert doctor.findings(desk.book) == []
