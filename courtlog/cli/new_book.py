@@ -21,8 +21,10 @@ COURTS_FOLDER = "courts"
 
 def check_new_book(path: Path) -> None:
     """Refuse to begin a book that is called like a court's. Raises BookError."""
-    if path.exists() or not path.match(COURT_FILES):
+    if not path.match(COURT_FILES) or (path.exists() and path.stat().st_size):
         return
+    if path.exists():
+        raise BookError(f"{path} is empty: its copying did not end.", "Copy it once more.")
     home = path.parent
     near = sorted([*home.glob(COURT_FILES), *(home / COURTS_FOLDER).glob(COURT_FILES)])
     there = f" Near there: {_names(near)}." if near else ""

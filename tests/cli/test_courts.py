@@ -115,7 +115,10 @@ def test_a_mistyped_name_begins_no_stray_book(
     home = Home(tmp_path)
     for folder in (tmp_path, tmp_path / "courts"):
         folder.mkdir(exist_ok=True)
-        (folder / "court-1.db").touch()
+        (folder / "court-1.db").write_bytes(b"a book")
+    (tmp_path / "court-3.db").touch()
+    assert "copying did not end" in home.run("clinic", "new", "Bay", "--book", "court-3.db").err
+    (tmp_path / "court-3.db").unlink()
     refused = home.run("clinic", "new", "Bay", "--book", tmp_path / "court-2.db")
     assert refused.code == 1
     assert f"Near there: {tmp_path}/court-1.db and {tmp_path}/courts/court-1.db." in refused.err
