@@ -5,6 +5,9 @@ from __future__ import annotations
 import sqlite3
 from contextlib import closing
 
+from courtlog.logbook.schema.database import Database
+from courtlog.logbook.schema.migrations import migrations
+from courtlog.logbook.schema.row_versions import versioned_tables
 from courtlog.logbook.schema.tables import tables
 
 CLUB = "CREATE TABLE club (id INTEGER PRIMARY KEY)"
@@ -45,3 +48,14 @@ def test_a_schema_that_is_no_text_can_still_be_named() -> None:
         db.execute("PRAGMA writable_schema = ON")
         db.execute("UPDATE sqlite_master SET sql = CAST(sql || X'20FF' AS TEXT)")
         assert columns(db) == {"club": ("id",)}
+
+
+def test_every_row_that_is_joined_by_versions_keeps_its_former_ones() -> None:
+    """A migration that makes a table makes its triggers too."""
+    with closing(sqlite3.connect(":memory:")) as db:
+        migrations.apply(Database(db, execute_plugins=False))
+        triggers = {name for (name,) in db.execute("SELECT name FROM sqlite_master")}
+        names = [table.name for table in versioned_tables(db)]
+    wanted = {f"{name}_was_{event}" for name in names for event in ("update", "delete")}
+    assert len(wanted) > 50
+    assert wanted - triggers == set()
