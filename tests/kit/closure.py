@@ -1,4 +1,7 @@
-"""Which wheels of a folder a system needs, and which requirements none of them meets."""
+"""Which wheels of a folder a system needs, and which requirements none of them meets.
+
+pip takes markers as they are where it runs, so that what Windows needs besides is worked out here.
+"""
 
 from __future__ import annotations
 

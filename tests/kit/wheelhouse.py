@@ -1,4 +1,8 @@
-"""A zip for each system: courtlog and all it needs as wheels, and a file to double-click."""
+"""A zip for each system: courtlog and all it needs as wheels, and a file to double-click.
+
+Each is for several Pythons, since nobody knows which of them a borrowed laptop has. Only numpy and
+pydantic-core differ by it.
+"""
 
 from __future__ import annotations
 
