@@ -35,7 +35,7 @@ def test_both_versions_are_shown_ball_for_ball(bay: Home) -> None:
         "             sheet  22 11 20  . 22",
         "                       ^^ ^^^   ^^",
         "   Book 4 balls, sheet 5 balls; 3 differ.",
-        "2. Cas, forehand/live: round 2 of Tue 12 May, court 2",
+        "2. Cas, forehand/live: round 1 of Tue 12 May, court 2",
         "   ball 1    book   00 11",
         "             sheet  00 22",
         "                       ^^",
@@ -83,7 +83,7 @@ def test_a_sheet_without_court_and_zone_joins_the_day_that_there_is(bay: Home) -
     text = "clinic Bay\nday 2026-05-12\n" + ROUND.format("bo", "22 21 20! .")
     (bay.folder / "sheet.txt").write_text(text + ROUND.format("Dag", "11"), encoding="utf-8")
     said = bay.run("sheet", "in", "sheet.txt", TZ="Asia/Tokyo")
-    assert said.lines[1] == "  Round 3 of Tue 12 May, court 2: Dag, forehand/live, 1 ball, no time"
+    assert said.lines[1] == "  Dag's round 1 of Tue 12 May, court 2: forehand/live, 1 ball, no time"
     assert said.lines[2:4] == [
         "1 round of the sheet was in the book already:",
         "  Tue 12 May, court 2: Bo, round 1.",
@@ -100,6 +100,6 @@ def test_what_was_there_already_is_told_by_round(bay: Home) -> None:
     assert lines == [
         "Bay: no new round; the book stays as it is.",
         "4 rounds of the sheet were in the book already:",
-        "  Tue 12 May, court 2: Bo, rounds 1 and 3.",
-        "  Tue 12 May, court 2: Cas, rounds 2 and 4.",
+        "  Tue 12 May, court 2: Bo, rounds 1 and 2.",
+        "  Tue 12 May, court 2: Cas, rounds 1 and 2.",
     ]

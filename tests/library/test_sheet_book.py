@@ -126,7 +126,7 @@ def test_another_sheet_of_a_day_joins_it(book: Book) -> None:
     put_in(book, read(HEAD + ROUND), shipped(), NOW)
     came = put_in(book, read(OTHERS), shipped(), NOW + 1000)
     assert (came.rounds, came.balls, came.texts) == (1, 3, 1)
-    assert [placed.place for placed in came.placed] == [2]
+    assert [placed.place for placed in came.placed] == [1], "the player's first round"
     (day,) = day_lookups.record(book, lookups.clinics(book)[-1]).days
     assert [round_.player for round_ in day.rounds] == ["Bo", "Cas"]
     assert tallies.proof(book.db) == []

@@ -239,7 +239,7 @@ class TwoVersions:
     date: date
     court: str
     place: int
-    """Which round of that day on that court it is in the book, from 1."""
+    """Which of the player's rounds of that day on that court it is in the book, from 1."""
     round_id: int
     book: RoundRecord
     sheet: RoundRecord

@@ -63,13 +63,13 @@ def _but_for(came: TakenIn) -> str:
 
 
 def _place(placed: PlacedRound, sheet: ClinicRecord) -> str:
-    """`Round 5 of Tue 12 May, court 2: Maren, forehand/live, 20 balls, 14:05`."""
+    """`Maren's round 2 of Tue 12 May, court 2: forehand/live, 20 balls, 14:05`."""
     round_ = placed.round
     court = f", court {placed.court}" if placed.court else ""
     when = "no time"
     if round_.started is not None:
         when = minute_words(round_.started, times.zone(sheet.zone))
     return (
-        f"Round {placed.place} of {date_words(placed.date)}{court}:"
-        f" {round_.player}, {round_.drill}, {many(len(round_.balls), 'ball')}, {when}"
+        f"{round_.player}'s round {placed.place} of {date_words(placed.date)}{court}:"
+        f" {round_.drill}, {many(len(round_.balls), 'ball')}, {when}"
     )

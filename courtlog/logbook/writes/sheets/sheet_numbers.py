@@ -38,6 +38,22 @@ def numbers_of_day(db: sqlite3.Connection, day: int) -> dict[int, frozenset[int]
     return numbers
 
 
+def rounds_of_player(db: sqlite3.Connection, day: int) -> dict[int, int]:
+    """Which of its player's rounds of the day each one is, from 1, as paper counts; by its id.
+
+    A round without a ball counts for itself alone.
+    """
+    rows = db.execute(
+        "SELECT id, (SELECT count(*) FROM round AS other"
+        " WHERE other.day_id = round.day_id AND other.player_id = round.player_id"
+        " AND other.place <= round.place AND (other.id = round.id"
+        " OR EXISTS (SELECT 1 FROM ball WHERE round_id = other.id AND number > 0)))"
+        " FROM round WHERE day_id = ?",
+        [day],
+    )
+    return dict(rows.fetchall())
+
+
 def day_of_number(
     db: sqlite3.Connection, clinic: int, on: date, player: int, number: int
 ) -> tuple[int, str] | None:

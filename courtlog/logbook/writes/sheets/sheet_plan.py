@@ -22,7 +22,11 @@ from courtlog.coaching.game.round_versions import (
 )
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
-from courtlog.logbook.writes.sheets.sheet_numbers import day_of_number, numbers_of_day
+from courtlog.logbook.writes.sheets.sheet_numbers import (
+    day_of_number,
+    numbers_of_day,
+    rounds_of_player,
+)
 from courtlog.logbook.writes.sheets.sheet_people import day_of_sheet, known_players
 
 
@@ -141,9 +145,7 @@ def _against_the_book(
 ) -> PlannedDay:
     day_id, court = known
     held = day_lookups.recorded_rounds(book, clinic_id, day.date, day_id)
-    place_of = dict(
-        book.db.execute("SELECT id, place FROM round WHERE day_id = ?", [day_id]).fetchall()
-    )
+    place_of = rounds_of_player(book.db, day_id)
     in_book = [round_ for _, round_ in held]
     kept_from = numbers_of_day(book.db, day_id)
     numbers = [kept_from.get(row, frozenset()) for row, _ in held]

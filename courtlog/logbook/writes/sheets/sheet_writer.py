@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from courtlog.coaching.game.clinic_record import CheckIn, ClinicRecord
+from courtlog.coaching.game.clinic_record import CheckIn, ClinicRecord, RoundRecord
 from courtlog.coaching.game.round_places import SheetRound
 from courtlog.coaching.game.round_versions import Keep, new_check_ins, new_texts
 from courtlog.logbook.file.book import Book
@@ -21,7 +21,11 @@ from courtlog.logbook.rows.red_flags import flag_reds
 from courtlog.logbook.rows.row_changes import add_to_roster, coach_id, day_id, insert, player_id
 from courtlog.logbook.writes.amendments import GONE, AmendedValue, AmendmentKind, open_amendment
 from courtlog.logbook.writes.sheets.mend_round import mend_round, replace_round, taken_ids
-from courtlog.logbook.writes.sheets.sheet_numbers import note_known_round, note_new_round
+from courtlog.logbook.writes.sheets.sheet_numbers import (
+    note_known_round,
+    note_new_round,
+    rounds_of_player,
+)
 from courtlog.logbook.writes.sheets.sheet_people import known_players
 from courtlog.logbook.writes.sheets.sheet_places import day_rounds, make_room
 from courtlog.logbook.writes.sheets.sheet_plan import PlannedDay, PlannedRound, clinic_of_sheet
@@ -117,9 +121,7 @@ class SheetWriter:
         index_of = {round_id: index for index, (round_id, _) in enumerate(held)}
         was_begun = any(round_.was_played for _, round_ in held)
         room = make_room(db, ids, held, [_for_place(one, index_of) for one in planned.rounds], at)
-        place_of = dict(
-            db.execute("SELECT id, place FROM round WHERE day_id = ?", [row]).fetchall()
-        )
+        placed, known = dict[int, RoundRecord](), dict[int, RoundRecord]()
         said_before = day_lookups.loose_check_ins(self.book, clinic_id, day.date, row)
         for said in new_check_ins(said_before, day.check_ins):
             self._add_check_in(row, None, said)
@@ -130,19 +132,22 @@ class SheetWriter:
                 if one.keep is Keep.BOTH and one.round_id is not None:
                     call_two_rounds(db, one.round_id, round_id)
                 if was_begun:
-                    self.placed.append(PlacedRound(day.date, day.court, one.sheet, place))
+                    placed[round_id] = one.sheet
             else:
                 round_id = one.round_id or 0
                 note_known_round(db, round_id, self.number)
                 if one.keep is None:
-                    place = place_of[round_id]
-                    self.known.append(PlacedRound(day.date, day.court, one.sheet, place))
+                    known[round_id] = one.sheet
             came = len(self.arrived)
             self._add_texts(row, round_id, one)
             if one.is_new or len(self.arrived) > came:
                 self.about.append(round_id)
             if one.keep is Keep.SHEET:
                 self.decided.append((one, round_id))
+        place_of = rounds_of_player(db, row)
+        for told, rounds in ((self.placed, placed), (self.known, known)):
+            for round_id, sheet in rounds.items():
+                told.append(PlacedRound(day.date, day.court, sheet, place_of[round_id]))
 
     def _add_round(self, day: int, coach: int, one: PlannedRound, row: int, place: int) -> None:
         player = self.players[one.sheet.player]

@@ -16,7 +16,7 @@ class PlacedRound:
     court: str
     round: RoundRecord
     place: int
-    """Which round of that day on that court it is now, from 1."""
+    """Which of the player's rounds of that day on that court it is now, from 1."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
