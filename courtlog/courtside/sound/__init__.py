@@ -1,6 +1,7 @@
 """What the court sounds like: which sounds there are, how they are made, and who plays them.
 
-What plays them loads with the first sound: a silent court does not pay for it.
+They are waves of our own, played by the system's programs, so that no library is needed. What plays
+them loads with the first sound: a silent court does not pay for it.
 """
 
 from __future__ import annotations
