@@ -120,7 +120,7 @@ def test_a_key_goes_the_way_of_the_tour(tmp_path: Path) -> None:
             await pilot.pause()
 
     on_court(desk_in(tmp_path), ("l",), then=press)
-    assert len(stops("**One key's way.**")) > 9
+    assert len(stops("**One key's way.**")) > 8
     assert missed(stops("**One key's way.**"), calls) == []
 
 

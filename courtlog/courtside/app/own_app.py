@@ -166,7 +166,7 @@ class OwnApp(App[None]):
 
 
 def _counts_repeats() -> bool:
-    """Whether each key is to be counted that comes, however close: for tests on a pseudo-terminal."""
+    """Whether each key counts, however close: for tests on a pseudo-terminal."""
     return os.environ.get("COURTLOG_HELD_KEYS") == "count"
 
 
