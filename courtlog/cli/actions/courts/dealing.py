@@ -85,7 +85,11 @@ def _agreed(
         if dealing.is_kept and not wish.named:
             print(_ANOTHER)
             return dealing
-        answer = input(_QUESTION).strip()
+        try:
+            answer = input(_QUESTION).strip()
+        except EOFError:
+            answer = "q"
+            print()
         if answer.casefold() in ("q", "quit"):
             print("Nothing was written.")
             return None
