@@ -81,6 +81,7 @@ class Home:
             "PYTHONDONTWRITEBYTECODE": "1",
             "LC_ALL": "C.UTF-8",
             "TZ": "UTC",
+            "WT_SESSION": "a terminal of Windows that has every sign",
             **more,
         }
 

@@ -109,5 +109,6 @@ def test_a_plain_console_is_told_until_the_coach_wants_all_shapes(
     own = tmp_path / "settings.json"
     for marks, is_told in (("auto", True), ("shapes", False)):
         own.write_text(f'{{"marks": "{marks}"}}', encoding="utf-8")
-        said = harbour.run("doctor", TERM="linux", COURTLOG_SETTINGS=str(own))
+        plain = "" if sys.platform == "win32" else "linux"
+        said = harbour.run("doctor", TERM=plain, WT_SESSION="", COURTLOG_SETTINGS=str(own))
         assert ("plain console" in said.out) == is_told

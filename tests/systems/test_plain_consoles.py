@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import asyncio
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -17,8 +18,6 @@ from courtlog.systems.plain_consoles import LINUX, WINDOWS
 from tests.court import desk_in, feed
 from tests.courtside.screen import shown
 from tests.courtside.surface.test_contrast import BACK_TWICE, SCREENS
-from tests.terminal import books
-from tests.terminal.console import Console, command, court, environment
 
 BELOW_32 = "☺☻♥♦♣♠•◘○◙♂♀♪♫☼►◄↕‼¶§▬↨↑↓→←∟↔▲▼"
 """The pictures of code page 437 that Python's codec has no place for (cp437.uni of Linux)."""
@@ -42,6 +41,7 @@ WITH_PARTS = ("note", "check-in", "drills", "one player's trend", "review")
 """Screens with lines to type in, lists, charts and frames."""
 
 
+@cache
 def own_signs() -> set[str]:
     """Every sign in the program's texts, and the pictures of what is not to be seen."""
     signs = set(map(plain, map(chr, range(0x20))))
@@ -97,21 +97,3 @@ def test_which_terminals_are_plain(
     monkeypatch.setattr(plain_consoles.os, "environ", told)  # type: ignore[attr-defined]
     for marks, wanted in (("auto", has), ("letters", has), ("shapes", {})):
         assert plain_consoles.lacking(marks) == wanted
-
-
-@pytest.mark.terminal
-@pytest.mark.parametrize(("marks", "replaced"), [("auto", True), ("shapes", False)])
-def test_the_console_of_linux_shows_pages_and_court_in_its_own_signs(
-    tmp_path: Path, marks: str, replaced: bool
-) -> None:
-    env = environment(tmp_path, TERM="linux")
-    (tmp_path / "settings.json").write_text(f'{{"look": "close", "marks": "{marks}"}}')
-    books.prepare(tmp_path / "book.db")
-    books.rate(tmp_path / "book.db", "222 210 012")
-    with Console(command("day"), env, 80, 60) as console:
-        assert console.read_to_end() == 0
-        page = console.sent.decode()
-    with Console(court(tmp_path / "book.db"), env, 80, 24) as console:
-        console.wait_for("next feed")
-        screen = console.text
-    assert (not set(filter(is_seen, page + screen)) - CP437) == replaced
