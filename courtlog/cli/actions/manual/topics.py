@@ -16,7 +16,7 @@ from courtlog.names import folded_name
 def print_topics() -> None:
     """Print every topic with what it is about."""
     lines = [_line(topic.name, topic.about) for topic in manual.topics()]
-    foot = "`courtlog manual keys` prints one; at the court F1 opens them."
+    foot = "`courtlog manual keys` prints one; at the court ? pressed twice opens them."
     output.write_page("\n".join([*lines, "", foot, ""]))
 
 
