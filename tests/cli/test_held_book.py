@@ -65,7 +65,7 @@ NEEDS_FILMS = {"film blind": "Maren --films phone --to blind"}
 READS = {
     *("day", "trend", "player", "takehome", "clinic show", "roster list", "plan", "drills list"),
     *("drills show", "drills check", "sheet out", "history", "agree", "export", "views"),
-    *("backup", "settings", "version", "evening", "film", "film chapters", "film pair"),
+    *("backup", "settings", "version", "manual", "evening", "film", "film chapters", "film pair"),
     *("academy add", "academy ask", "academy questions", "academy season"),
     *("paper", "paper court", "paper cues", "paper form", "paper home"),
 }
