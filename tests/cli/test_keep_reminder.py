@@ -9,6 +9,7 @@ import pytest
 from courtlog.coaching.game.keeping import KeepTime, months_after
 from courtlog.logbook.reads.person.last_days import LastDay
 from courtlog.reports.layout.keep_words import reminder
+from courtlog.systems.shell_words import quoted
 from tests.cli.program import HARBOUR, Home
 
 MAY = date(2026, 5, 15)
@@ -69,10 +70,11 @@ def test_roster_and_doctor_remind_and_whoever_came_again_is_not_named(aged: Home
     roster = " ".join(aged.run("roster", "list").out.split())
     said = "Kept for more than 12 months after the last day: Ana Berg."
     assert said in roster
+    who = quoted("Ana Berg")
     assert aged.run("doctor").lines == [
         "The book is sound.",
-        f"{said} `courtlog player 'Ana Berg' --everything` prints what is held,"
-        " `courtlog erase 'Ana Berg'` removes it.",
+        f"{said} `courtlog player {who} --everything` prints what is held,"
+        f" `courtlog erase {who}` removes it.",
     ]
     assert aged.run("settings", "keep_months", "0").lines
     assert aged.run("doctor").lines == ["The book is sound."]
