@@ -34,7 +34,7 @@ _SIGNS = str.maketrans(
     | dict.fromkeys("─━╸╺–", "-")
     | dict(zip("←→↑↓⇄", "<>^v=", strict=True))
     | {"“": '"', "”": '"', "…": "~", "►": ">", "░": ":", "▲": "!", "■": "#", "▀": '"'}
-    | {"▬": "="}
+    | {"▬": "=", "↔": "=", "•": "*"}
 )
 _ONLY_WHERE_LACKING = {"‹": "<", "›": ">", "°": " ", "’": "'", "‘": "'"}
 """Signs that names and notes may hold as well; they stay where they can be shown."""
