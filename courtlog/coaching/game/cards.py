@@ -6,6 +6,7 @@ line and a roster file all read their values through `card_of`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from datetime import date
@@ -15,6 +16,14 @@ from courtlog.plain_text import is_seen
 from courtlog.times import FIRST_YEAR, LAST_YEAR
 
 MINOR, ADULT = "minor", "adult"
+
+AFTER_NAME = {"left": "hand", "right": "hand", MINOR: "age", ADULT: "age"}
+"""Words that may follow a name where players are first named, and the field that each fills."""
+
+_MORE_THAN_NAME = re.compile(
+    r"(^|\s)((left|right)(y|ie|[- ]?hand\w*)?|minor|adult|\S*[()\[\]]\S*)$|\s\S*\d\S*$",
+    re.IGNORECASE,
+)
 
 MOST_BALLS = 2000
 """The highest ball limit of a day; a higher number is a slip of the keys."""
@@ -182,15 +191,28 @@ def labels(cards: Sequence[tuple[str, str]]) -> list[str]:
 
 
 def from_first_line(text: str) -> list[PlayerCard]:
-    """`Maren, Tove left` as cards: commas between the names, left after a left-hander's."""
-    cards = []
-    for part in filter(None, map(one_line, text.split(","))):
-        name, blank, last = part.rpartition(" ")
-        if blank and last in ("left", "right"):
-            cards.append(card_of({"name": name, "hand": last}))
-        else:
-            cards.append(card_of({"name": part}))
-    return cards
+    """`Maren, Tove left, Mila minor` as cards: commas between them, AFTER_NAME after a name."""
+    return [card_from_words(part) for part in filter(None, map(one_line, text.split(",")))]
+
+
+def card_from_words(text: str) -> PlayerCard:
+    """`Mila left minor` as a card: words of AFTER_NAME behind the name, in any order.
+
+    Raises ValueError, a sentence each.
+    """
+    values: dict[str, str] = {}
+    name = one_line(text)
+    while True:
+        before, _, last = name.rpartition(" ")
+        key = AFTER_NAME.get(last, "")
+        if not before or not key or key in values:
+            return card_of({"name": name, **values})
+        name, values[key] = before.rstrip(), last
+
+
+def is_doubtful_name(name: str) -> bool:
+    """Whether a name ends as if more than the name was said: `Lea lefty`, `Zoe (12)`, `left`."""
+    return bool(_MORE_THAN_NAME.search(name))
 
 
 def _mistake(field: CardField, value: str) -> str:

@@ -5,7 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from contextlib import AbstractContextManager
 
-from courtlog.coaching.game.cards import Focus, PlayerCard, card_mistakes, card_of
+from courtlog.coaching.game.cards import (
+    Focus,
+    PlayerCard,
+    card_from_words,
+    card_mistakes,
+    card_of,
+)
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.rotation_desk import RotationDesk
@@ -42,9 +48,12 @@ class PeopleDesk:
         """Whether somebody of that name is on the roster."""
         return any(folded_name(p.name) == folded_name(name) for p in self._state.view.roster)
 
-    def add(self, name: str, other: bool = False) -> None:
-        """Add a player to the roster; `other`: another person of a name that is there."""
-        card = _card_of({"name": name}, None)
+    def add(self, words: str, other: bool = False) -> None:
+        """Add a player to the roster; `other`: another person of a name that is there.
+
+        The words are a name, and what `card_from_words` takes behind it.
+        """
+        card = new_card(words)
         self._writer.add_players(self._state.view.clinic.id, [card], self._state.clock(), other)
         self._state.resume()
         self._rotation.arrive_if_begun(self._state.view.roster[-1])
@@ -97,6 +106,14 @@ class PeopleDesk:
         """Keep what is good already, and why these cues."""
         self._writer.keep_focus(self._state.view.clinic.id, player.id, focus, self._state.clock())
         self._state.tell(f"Kept for {player.shown_name}: what is good, and why these cues.")
+
+
+def new_card(words: str) -> PlayerCard:
+    """The card of a name and what may follow it. Raises CourtlogError with what is wrong."""
+    try:
+        return card_from_words(words)
+    except ValueError as error:
+        raise CourtlogError(mistake_words(error.args)) from error
 
 
 def mistake_words(mistakes: Iterable[str]) -> str:

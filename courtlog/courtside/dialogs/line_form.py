@@ -79,9 +79,16 @@ class LineForm(Vertical):
         lines: Sequence[FormLine],
         caution: str = "",
         mistake_of: Callable[[str, str], str] = lambda key, value: "",
+        proposes: bool = False,
     ) -> None:
-        """`mistake_of` says what is wrong with a line: Enter stays there until nothing is."""
+        """`mistake_of` says what is wrong with a line: Enter stays there until nothing is.
+
+        `proposes`: what stands in the lines is a proposal, written over by the first key.
+        """
         super().__init__()
+        self._proposes = proposes and not caution
+        self._leaves_with: list[str] | None = None
+        """What stands in the lines where Escape leaves without asking."""
         self._lines = lines
         self._caution = caution
         self._mistake_of = mistake_of
@@ -99,15 +106,29 @@ class LineForm(Vertical):
                             id=line.key,
                             max_length=line.most,
                             compact=True,
-                            select_on_focus=not self._caution,
+                            select_on_focus=self._proposes,
                         )
         yield Static("", id="hint")
         yield Static(Content(plain(self._caution)), id="caution")
+
+    def on_mount(self) -> None:
+        if not self._caution:
+            self._leaves_with = [self._value(line.key) for line in self._lines]
 
     def point_to(self, key: str, caution: str) -> None:
         """Say what is wrong with a line, and go there."""
         self.query_one("#caution", Static).update(Content(plain(caution)))
         self.query_one(f"#{key}").focus()
+
+    def may_leave(self) -> bool:
+        """Whether Escape may leave: what was typed is only left by a second Escape behind it."""
+        values = [self._value(line.key) for line in self._lines]
+        if values == self._leaves_with:
+            return True
+        self._leaves_with = values
+        words = "Escape again leaves without keeping what was typed."
+        self.query_one("#caution", Static).update(Content(words))
+        return False
 
     def finish(self) -> None:
         """Post the texts of all lines, whichever line the coach is on."""

@@ -17,14 +17,10 @@ from textual.widgets import Static
 from courtlog.coaching.game.cards import FIELDS, Focus, PlayerCard, missing
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.desk import Desk
-from courtlog.courtside.desk.people_desk import PeopleDesk, mistake_words
+from courtlog.courtside.desk.people_desk import PeopleDesk, mistake_words, new_card
 from courtlog.courtside.dialogs.line_form import FormLine, LineForm
-from courtlog.courtside.dialogs.own_screen import (
-    OwnDialog,
-    OwnScreen,
-    next_index,
-)
-from courtlog.courtside.dialogs.questions import TextQuestion, YesNoQuestion
+from courtlog.courtside.dialogs.own_screen import OwnDialog, OwnScreen, next_index
+from courtlog.courtside.dialogs.questions import DIGITS, TextQuestion, YesNoQuestion
 from courtlog.courtside.surface.lettering import cells, fit, fit_short, foot
 from courtlog.logbook.reads.people_lookups import FocusInWords, RosterLine
 from courtlog.plain_text import plain
@@ -37,7 +33,7 @@ LEAST_NAME = 16
 
 FOOT = (
     ("↑ ↓", "player"),
-    ("Enter", "card"),
+    ("1-9 Enter", "card"),
     ("a", "add a player"),
     ("u", "up"),
     ("d", "down"),
@@ -45,6 +41,8 @@ FOOT = (
 )
 
 NOT_SAID = "not said"
+
+NEW_PLAYER = "The new player's name; left or minor after it: Tove left, Mila minor"
 
 
 class RosterList(Widget):
@@ -101,8 +99,11 @@ class PeopleScreen(OwnScreen[None]):
             self._go_to(to)
         elif key == "a":
             self._desk.people.check_set_up()
-            self.ask(TextQuestion("The new player's name", most=80), self._take_name)
+            self.ask(TextQuestion(NEW_PLAYER, most=80), self._take_name)
         elif self._entries and key == "enter":
+            self._open_card()
+        elif key in DIGITS[: len(self._entries)]:
+            self._go_to(DIGITS.index(key))
             self._open_card()
         elif self._entries and key in ("u", "d"):
             self._move(-1 if key == "u" else 1)
@@ -133,9 +134,10 @@ class PeopleScreen(OwnScreen[None]):
         """Add a player of that name; ask first where one has it."""
         if not name.strip():
             return
-        if self._desk.people.is_on_roster(name):
+        alone = new_card(name).name
+        if self._desk.people.is_on_roster(alone):
             question = YesNoQuestion(
-                f"{name.strip()} is on the roster already.",
+                f"{alone} is on the roster already.",
                 "adds another person of that name",
                 "adds nobody",
             )
@@ -181,10 +183,11 @@ class CardScreen(OwnDialog[None]):
     def take_key(self, event: Key) -> bool:
         if event.key not in ("escape", "ctrl+s"):
             return False
-        if event.key == "escape":
+        form = self.query_one(LineForm)
+        if event.key == "ctrl+s":
+            form.finish()
+        elif form.may_leave():
             self.dismiss(None)
-        else:
-            self.query_one(LineForm).finish()
         return True
 
     def in_book(self) -> AbstractContextManager[None]:
@@ -228,6 +231,13 @@ class ReasonsScreen(OwnDialog[Focus | None]):
                     FormLine("why", "Why these cues", "", self._focus.why),
                 )
             )
+
+    def take_key(self, event: Key) -> bool:
+        if event.key != "escape":
+            return False
+        if self.query_one(LineForm).may_leave():
+            self.dismiss(None)
+        return True
 
     def on_line_form_done(self, event: LineForm.Done) -> None:
         words = {"strengths": self._focus.strengths, "why": self._focus.why} | event.values

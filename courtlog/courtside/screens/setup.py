@@ -8,10 +8,11 @@ from dataclasses import replace
 from textual.app import ComposeResult
 from textual.containers import Vertical
 from textual.content import Content
+from textual.events import Key
 from textual.widgets import Static
 
 from courtlog import times
-from courtlog.coaching.game.cards import PlayerCard, from_first_line
+from courtlog.coaching.game.cards import PlayerCard, from_first_line, is_doubtful_name
 from courtlog.coaching.game.drills import Ladder
 from courtlog.coaching.plans.clinic_plan import days_of
 from courtlog.courtside.desk.clinic_desk import NO_ANSWERS, SetUpAnswers, SetUpQuestions
@@ -40,6 +41,7 @@ class SetUpScreen(OwnScreen[SetUpAnswers | None]):
         super().__init__()
         self._questions = questions
         self._caution = caution
+        self._asked_about = ""
         self._lines = tuple(
             replace(line, value=typed.get(line.key, line.value))
             for line in _lines(questions, ladders)
@@ -55,14 +57,21 @@ class SetUpScreen(OwnScreen[SetUpAnswers | None]):
                     f" Enter goes on, Shift+Tab back, Escape {plain(self._questions.escape)}.",
                 ),
             )
-            yield LineForm(self._lines, self._caution, _mistake_of)
+            yield LineForm(self._lines, self._caution, self._mistake_of, proposes=True)
+
+    def take_key(self, event: Key) -> bool:
+        if event.key != "escape":
+            return False
+        if self.query_one(LineForm).may_leave():
+            self.dismiss(None)
+        return True
 
     def on_line_form_done(self, event: LineForm.Done) -> None:
         typed = {line.key: line.value for line in self._lines} | event.values
         typed = {key: value.strip() for key, value in typed.items()}
         form = self.query_one(LineForm)
         for key, value in typed.items():
-            if mistake := _mistake_of(key, value):
+            if mistake := self._mistake_of(key, value):
                 form.point_to(key, mistake)
                 return
         known = self._questions
@@ -81,12 +90,26 @@ class SetUpScreen(OwnScreen[SetUpAnswers | None]):
             )
         )
 
+    def _mistake_of(self, key: str, value: str) -> str:
+        """What is wrong with a line; a doubtful name is asked about once."""
+        mistake = _mistake_of(key, value)
+        if not mistake and key == "players" and value.strip() != self._asked_about:
+            names = [card.name for card in from_first_line(value)]
+            doubtful = next(filter(is_doubtful_name, names), "")
+            if doubtful:
+                self._asked_about = value.strip()
+                return (
+                    f"Is “{plain(doubtful)}” the whole name? Enter keeps it so."
+                    " Behind a name go left, right, minor or adult."
+                )
+        return mistake
+
 
 def _lines(questions: SetUpQuestions, ladders: Sequence[Ladder]) -> Iterator[FormLine]:
     if questions.clinic is None:
         yield FormLine("clinic", "clinic", "A name for it, for example Harbour Week.", most=80)
     if not questions.has_players:
-        hint = "Commas between the names; after a left-hander's name left, as in Tove left."
+        hint = "Commas between the names; left or minor after one: Tove left, Mila minor."
         yield FormLine("players", "players", hint, most=2000)
     if ladders:
         strokes = sorted(ladders, key=lambda ladder: (ladder.stroke != FIRST_STROKE, ladder.title))
@@ -108,7 +131,7 @@ def _lines(questions: SetUpQuestions, ladders: Sequence[Ladder]) -> Iterator[For
     if questions.clinic is None:
         yield FormLine("court", "court", "Which court you are on.", questions.court, most=40)
         by = f" Its dates go by {questions.zone}." if questions.zone else ""
-        hint = f"How many days it lasts; nothing where that is open.{by}"
+        hint = f"How many days it lasts; leave it empty if you do not know yet.{by}"
         yield FormLine("days", "days", hint, most=3)
         if not questions.zone:
             hint = "This laptop does not tell it. Like Europe/Lisbon, or UTC."
@@ -125,7 +148,7 @@ def _mistake_of(key: str, value: str) -> str:
     try:
         match key:
             case "clinic":
-                return "" if value else "Write the clinic, please."
+                return "" if value else "Give the clinic a name."
             case "players":
                 return _mistake_of_players(from_first_line(value))
             case "days":
@@ -147,4 +170,4 @@ def _mistake_of_players(cards: Sequence[PlayerCard]) -> str:
                 f"{card.name} stands twice, as player {first} and player {place}:"
                 " write a letter more of one."
             )
-    return "" if cards else "Write the players, please."
+    return "" if cards else "Name at least one player."

@@ -9,6 +9,7 @@ from courtlog.coaching.game.cards import (
     PlayerCard,
     card_of,
     from_first_line,
+    is_doubtful_name,
     labels,
     missing,
 )
@@ -101,6 +102,24 @@ def test_the_first_line_of_names() -> None:
         PlayerCard(name="left"),
         PlayerCard(name="Bo", hand="right"),
     ]
+
+
+def test_hand_and_age_follow_a_name_in_any_order() -> None:
+    mila = PlayerCard(name="Mila", hand="left", age="minor")
+    assert from_first_line("Mila left minor, Mila minor left") == [mila, mila]
+    assert from_first_line("Ida  adult, minor, Bo left right") == [
+        PlayerCard(name="Ida", age="adult"),
+        PlayerCard(name="minor"),
+        PlayerCard(name="Bo left", hand="right"),
+    ]
+
+
+def test_a_name_that_ends_as_if_more_was_said_is_doubtful() -> None:
+    doubtful = "Lea lefty/Lea left-handed/Lea left handed/Zoë (12)/Zoë 12/left/Ana Left/Bo left"
+    names = "Maren/Ada Wright/Leftwich/Tove van Dam/Anouk-Minora/P1/Mila Adulta"
+    assert [name for name in f"{doubtful}/{names}".split("/") if is_doubtful_name(name)] == (
+        doubtful.split("/")
+    )
 
 
 def test_a_minor_without_a_contact_is_asked_about_first() -> None:

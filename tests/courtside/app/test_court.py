@@ -319,8 +319,8 @@ def test_a_new_book_asks_for_a_clinic_and_gets_to_the_first_ball(tmp_path: Path)
 @pytest.mark.parametrize(
     ("keys", "words"),
     [
-        (["enter"] * 7, "Write the clinic, please."),
-        ([*"Bay", *["enter"] * 7], "Write the players, please."),
+        (["enter"] * 7, "Give the clinic a name."),
+        ([*"Bay", *["enter"] * 7], "Name at least one player."),
         (
             [*"Bay", "enter", *"Ada, Bo, ada left", "enter"],
             "ada stands twice, as player 1 and player 3",
@@ -332,6 +332,21 @@ def test_a_new_book_says_what_is_missing(tmp_path: Path, keys: list[str], words:
     desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), Clock())
     assert words in on_court(desk, keys)
     assert not desk.clinic.has_day()
+
+
+def test_a_doubtful_name_is_asked_about_once_and_escape_asks_before_it_forgets(
+    tmp_path: Path,
+) -> None:
+    desk = Desk(open_book(tmp_path), lambda: LIBRARY, close_look(), Clock())
+    keys = [*"Bay", "enter", *"Mila minor,Lea lefty", "enter"]
+    asked = on_court(desk, keys)
+    assert "Is “Lea lefty” the whole name? Enter keeps it so." in asked
+    left = on_court(desk, [*keys, "escape"])
+    assert "Escape again leaves without keeping what was typed." in left
+    on_court(desk, [*keys, "escape", "enter", *["enter"] * 5, "space"])
+    assert [one.name for one in desk.view.roster] == ["Mila", "Lea lefty"]
+    cards = [entry.card for entry in desk.people.entries()]
+    assert [card.age for card in cards] == ["minor", ""]
 
 
 def test_a_name_that_stands_twice_keeps_the_coach_on_its_line(tmp_path: Path) -> None:

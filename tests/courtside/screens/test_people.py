@@ -130,7 +130,7 @@ def test_every_stroke_has_a_first_drill_with_a_ball() -> None:
 
 def test_the_first_screen_explains_its_line(tmp_path: Path) -> None:
     text = on_court(empty_desk(tmp_path), [*"Bay", "enter"], size=(80, 20))
-    assert "after a left-hander's name left, as in Tove left" in flat(text)
+    assert "left or minor after one: Tove left, Mila minor." in flat(text)
     for title in ("clinic", "players", "stroke", "your pad", "your name", "court", "days"):
         assert title in text
 
@@ -194,8 +194,17 @@ def test_a_card_is_filled_in_and_kept_on_the_last_line(tmp_path: Path) -> None:
 def test_escape_leaves_a_card_as_it_was(tmp_path: Path) -> None:
     desk = desk_in(tmp_path)
     before = cards(desk)
-    on_court(desk, ["f9", "enter", *"xyz", "enter", "escape"])
+    text = on_court(desk, ["f9", "2", "backspace", "escape"])
+    assert "Tov " in text, "the digit opened Tove's card, and Backspace took one letter"
+    assert "Escape again leaves without keeping what was typed." in text
+    assert "► 2 Tove" in on_court(desk, ["f9", "2", *"xyz", "enter", "escape", "escape"])
     assert cards(desk) == before
+
+
+def test_a_minor_is_added_by_a_word_after_the_name(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    on_court(desk, ["f9", "a", *"Mila minor", "enter"])
+    assert cards(desk)[-1] == PlayerCard(name="Mila", age="minor")
 
 
 def test_a_mistake_on_a_card_is_said_and_nothing_is_kept(tmp_path: Path) -> None:
