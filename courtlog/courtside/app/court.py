@@ -18,7 +18,7 @@ from courtlog.courtside.app.held_key import HeldKey
 from courtlog.courtside.app.new_day import NewDay
 from courtlog.courtside.app.take_over import TakeOver
 from courtlog.courtside.commands.base import Command
-from courtlog.courtside.commands.on_court import put_on
+from courtlog.courtside.commands.on_court import ask_about_red, put_on
 from courtlog.courtside.commands.people import ChooseCues
 from courtlog.courtside.commands.table import BEHIND_ESCAPE, BY_KEY, COMMANDS, FOOT
 from courtlog.courtside.desk.book_sync import BookSync
@@ -159,6 +159,8 @@ class CourtScreen(OwnScreen[None]):
         main = view.live.main_row if view.live else 0
         meaning = meaning_of(view.pad, cues, name, main)
         if meaning is not None and not (name == "enter" and view.ended):
+            if ask_about_red(self, name):
+                return
             self.carry_out(lambda: balls.press(meaning))
         elif name == "enter" and view.next_act and view.next_act.does(Act.PICK_CUES_AFTER):
             self.run(ChooseCues())

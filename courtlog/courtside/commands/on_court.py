@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from courtlog.coaching.care.arm_care import BEFORE_COURT
 from courtlog.coaching.game.drills import Drill, Ladder
 from courtlog.coaching.game.people import Player
@@ -11,6 +13,7 @@ from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Court
 from courtlog.courtside.desk.next_round import round_of_next_up
 from courtlog.courtside.dialogs.questions import PickList, YesNoQuestion, drill_choices
+from courtlog.courtside.sound.sounds import Sound
 from courtlog.logbook.file.head_book import assistants_court
 
 
@@ -48,16 +51,43 @@ def _put_on(court: Court, player: Player | None, knowing: bool) -> None:
 
 
 def _ask_to_put_on(court: Court, player: Player, reason: str) -> None:
-    def answered(on: bool | None) -> None:
-        if on:
-            put_on(court, player, knowing=True)
+    def go_on() -> None:
+        court.desk.care.let_hit(player)
+        put_on(court, player, knowing=True)
 
+    _ask_about(court, player, reason, "puts them on all the same", go_on)
+
+
+def ask_about_red(court: Court, name: str) -> bool:
+    """Ask before the first ball since a red of the player on court; whether it was asked.
+
+    The key of this name is carried out once the coach has decided to go on.
+    """
+    live, reason = court.state.open_round, court.desk.care.unread_red()
+    if live is None or not reason:
+        return False
+    player = live.player
+
+    def go_on() -> None:
+        court.desk.care.let_hit(player)
+        court.press(name)
+
+    court.state.ring(Sound.REFUSED)
+    court.look()
+    _ask_about(court, player, reason, "takes the ball all the same", go_on)
+    return True
+
+
+def _ask_about(
+    court: Court, player: Player, reason: str, yes: str, go_on: Callable[[], None]
+) -> None:
+    """Say why a player is kept off the feed, and go on if the coach wants that."""
     words = f"{player.shown_name} is kept off the feed: {reason}."
     if court.desk.care.held_back(player):
         words = f"{words} {BEFORE_COURT}"
     # Not Enter: pressed twice in a row it would pass over the caution unread.
     key = ("ctrl+y", "Ctrl+Y")
-    court.open(YesNoQuestion(words, "puts them on all the same", "leaves it", key), answered)
+    court.open(YesNoQuestion(words, yes, "leaves it", key), lambda on: go_on() if on else None)
 
 
 def choose_drill(court: Court, player: Player | None) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
+from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
@@ -46,13 +47,20 @@ class ChoosePlayer(Command):
     def run(self, court: Court) -> None:
         on_court = court.state.view.rotation.court
         choices: list[Choice[Callable[[], None]]] = [
-            Choice(partial(put_on, court, player), player.full_name)
+            Choice(partial(put_on, court, player), _with_caution(court, player))
             for player in on_court.next_first
         ]
         if len(court.state.view.roster) > len(on_court.roster):
             others = partial(show_other_courts, court, True)
             choices.append(Choice(others, "somebody from another court"))
         court.ask(PickList("Player", choices), lambda act: act())
+
+
+def _with_caution(court: Court, player: Player) -> str:
+    """`Maren Berg   ■ RED`, or the name alone."""
+    view = court.state.view
+    mark = view.care.mark_of(player, view.letters)
+    return f"{player.full_name}   {mark}" if mark else player.full_name
 
 
 class ChooseDrill(Command):

@@ -31,6 +31,18 @@ class CareDesk:
         reasons = care_lookups.held_back(self._state.book, view.clinic.id, view.day.id)
         return reasons.get(player.id, "")
 
+    def let_hit(self, player: Player) -> None:
+        """Remember that the coach lets this player hit, and has read of the red that holds now."""
+        self._state.let_hit.add((player.id, self.held_back(player)))
+
+    def unread_red(self) -> str:
+        """Why a red takes the player on court off the feed, while the coach has not read it."""
+        live, care = self._state.open_round, self._state.view.care
+        if live is None or self._state.view.read_only:
+            return ""
+        reason = care.held_back.get(live.player.id, "")
+        return "" if (live.player.id, reason) in self._state.let_hit else reason
+
     def check_ins(self, player: Player) -> list[DatedCheckIn]:
         """The player's check-ins of the clinic."""
         kept = check_ins_of(self._state.book.db, self._state.view.clinic.id, player.id)

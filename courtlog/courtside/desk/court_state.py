@@ -52,6 +52,7 @@ class CourtState:
         self.settings = settings
         self.act_keys: Mapping[Act, str] = {}  # told by the court, before it is shown
         self.due: list[Sound] = []
+        self.let_hit: set[tuple[int, str]] = set()  # players, each with the red the coach read
         self.refused = False
         self.ended_day: int | None = None  # the day that the coach said is over, by its id
         self._library = library
@@ -195,7 +196,8 @@ def _care(book: Book, clinic: Clinic, day: Day) -> CareView:
     readings = care_lookups.heat_on(book, clinic.id, day.date)
     lines = clinic_lookups.plan(book, clinic.id).heat_lines
     heat = in_short(readings[-1], lines) if readings else ""
-    return CareView(care_lookups.levels_on(book, clinic.id, day.id), heat)
+    levels = care_lookups.levels_on(book, clinic.id, day.id)
+    return CareView(levels, heat, care_lookups.held_back(book, clinic.id, day.id))
 
 
 def earlier_rounds(

@@ -50,6 +50,13 @@ class CareView:
 
     levels: Mapping[int, CautionLevel] = field(default_factory=dict)
     heat: str = ""
+    held_back: Mapping[int, str] = field(default_factory=dict)
+    """Why a red takes a player off the feed today, by player id."""
+
+    def mark_of(self, player: Player, letters: bool) -> str:
+        """`■ RED`, or in letters `X RED`; empty where no caution holds."""
+        level = self.levels.get(player.id)
+        return level.mark(letters) if level is not None else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

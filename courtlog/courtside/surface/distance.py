@@ -29,6 +29,11 @@ BETWEEN = 3
 """Cells between the words at the left and those at the right, and between two marks."""
 
 
+_TITLES = "this · last"
+
+RED = "RED"
+"""Stands large before what to say while a red holds back the player on court."""
+
 WRITING = "WRITING"
 """Stands small at the right over the marks while a key waits for a slow disk."""
 
@@ -99,10 +104,14 @@ class WhatToDo(LargeRow):
             return _warning(view), view.next_act, live is None
         speaks = advice is not None and advice.speak and (advice.cue, _ball_spoken_of(live))
         quiet = advice is not None and not advice.speak
-        return _warning(view), live.id, live.cue_keys, live.purpose, speaks, quiet
+        red = _is_held_back(view)
+        return _warning(view), live.id, live.cue_keys, live.purpose, speaks, quiet, red
 
     def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
-        return _say(view), _warning(view)
+        said = _say(view)
+        if _is_held_back(view):
+            said = (*(f"{RED}: {words}" for words in said), RED)
+        return said, _warning(view)
 
 
 class WhoIsNext(LargeRow):
@@ -121,13 +130,16 @@ class WhoIsNext(LargeRow):
 
 
 class ColumnsOfMarks(Part):
-    """Over the marks: which of them are this ball's, and which the last one's."""
+    """Over the marks: which of them are this ball's, which the last one's; a caution that holds."""
 
     def subject(self, view: CourtView) -> object:
-        return self.height
+        return self.height, _caution(view)
 
     def text(self, view: CourtView, width: int) -> Content:
-        return Content.styled("this · last", "$quiet")
+        titles, caution = Content.styled(_TITLES, "$quiet"), _caution(view)
+        room = width - cells(_TITLES) - 2 * BETWEEN
+        words = fit_short(caution, room).rstrip() if caution else ""
+        return titles + Content.styled(" " * BETWEEN + words, "bold") if words else titles
 
 
 class SlowWriting(Part):
@@ -324,6 +336,21 @@ def _to_do(view: CourtView) -> Sequence[str]:
         return ()
     step = view.next_act.steps[0]
     return f"{step.key} {plain(step.few)}", step.key
+
+
+def _is_held_back(view: CourtView) -> bool:
+    """Whether the player of the open round is on court though a red holds them back."""
+    return view.live is not None and not view.ended and view.live.player.id in view.care.held_back
+
+
+def _caution(view: CourtView) -> str:
+    """`▲ AMBER`, or `■ RED` with its reason while it holds the player back; empty without any."""
+    if view.live is None:
+        return ""
+    player = view.live.player
+    reason = view.care.held_back.get(player.id, "")
+    mark = view.care.mark_of(player, view.letters)
+    return f"{mark}: {plain(reason)}" if reason else mark
 
 
 def _warning(view: CourtView) -> Sequence[str]:

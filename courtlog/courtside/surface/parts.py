@@ -75,8 +75,8 @@ class NowLine(Part):
             return _before_any_round(view.next_act, width)
         drill = live.drill
         hand = f"  {live.player.hand}-handed" if live.player.hand and width > 40 else ""
-        level = view.care.levels.get(live.player.id)
-        caution = "" if level is None else f"  {level.mark(view.letters)}"
+        mark = view.care.mark_of(live.player, view.letters)
+        caution = f"  {mark}" if mark else ""
         where = f"{plain(drill.title)} · rung {drill.drill.rung} of {drill.top}"
         why = f"{live.purpose} · {drill.drill.feed} feed"
         every_second = live.feeding.feeds.every > 1
@@ -97,7 +97,7 @@ class NowLine(Part):
                 "bold reverse",
             ),
             (caution, "bold"),
-            f"{hand if level is None else ''}\n",
+            f"{'' if caution else hand}\n",
             (f"{name}\n", "bold"),
             f"{where}\n{why}\n",
             *_what_comes(view, live, label, width),

@@ -34,6 +34,12 @@ def in_court(desk: Desk) -> str:
     return live.player.name if live else ""
 
 
+def balls(desk: Desk) -> int:
+    """Balls taken in the round on court, from the book alone."""
+    live = again(desk).view.live
+    return len(live.feeding.taken) if live else 0
+
+
 def test_no_pain_on_arrival_is_four_keys(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, NAMES)
     text = on_court(desk, ["f8", "enter", "0", "enter"])
@@ -103,6 +109,26 @@ def test_whom_a_red_holds_back_goes_on_court_when_the_coach_has_read_why(tmp_pat
     assert in_court(desk) == "Tove"
     on_court(again(desk), [*ruben, "ctrl+y"])
     assert in_court(desk) == "Ruben"
+
+
+def test_no_ball_of_a_red_player_is_taken_before_the_coach_has_read_why(tmp_path: Path) -> None:
+    """Nobody clears a red here; the coach reads it once and decides."""
+    desk = desk_in(tmp_path, NAMES)
+    red = ["f8", *"red by", "enter", *"holds it", "enter"]
+    asked = flat(on_court(desk, ["space", *red, "space"]))
+    assert "Ruben is kept off the feed: red today: holds it. Stop this drill today" in asked
+    assert balls(desk) == 1
+    on_court(again(desk), ["space", "escape"])
+    assert balls(desk) == 1
+    on_court(again(desk), ["space", "ctrl+y", "space"])
+    assert balls(desk) == 3
+
+
+def test_the_list_of_players_says_whose_arm_has_a_caution(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, NAMES)
+    text = on_court(desk, ["f8", *"red by", "enter", *"holds it", "enter", "y"])
+    assert "Ruben   ■ RED" in text
+    assert "■" not in line_with(text, "1 Tove")
 
 
 def test_everything_on_the_form_comes_into_the_book_as_text(tmp_path: Path) -> None:

@@ -21,7 +21,7 @@ from courtlog.courtside.desk.keymap import PADS
 from courtlog.courtside.surface.distance import WhatToDo, mark
 from courtlog.courtside.surface.large_letters import FIVE, THREE, drawn
 from courtlog.settings import Settings
-from tests.court import SHIPPED, desk_in, feed, without_planned_tough
+from tests.court import SHIPPED, desk_in, feed, player, without_planned_tough
 from tests.courtside.screen import flat, on_court
 from tests.courtside.screen import shown as screen_text
 
@@ -95,6 +95,18 @@ def test_the_marks_of_this_ball_and_the_last_stand_a_cue(
             f"{a}   {b}" for a, b in zip(mark(this, rows), mark(last, rows), strict=True)
         )
         assert holds(text, beside), (this, last)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+def test_a_red_stands_large_before_what_to_say(size: tuple[int, int], tmp_path: Path) -> None:
+    """The reason stands small, with the close look's sign and word."""
+    desk = far_desk(tmp_path)
+    feed(desk, "022")
+    desk.care.set_red(player(desk, "Maren"), "holds her wrist")
+    text = on_court(desk, size=size)
+    assert any(holds(text, large(f"RED: SAY {cue}", SIZES[size])) for cue in ("TURN", "TUR", "TU"))
+    assert "■ RED: red today: holds her wrist" in text
+    assert "RED" not in on_court(far_desk(tmp_path / "without"), size=size)
 
 
 @pytest.mark.parametrize("rows", [2, 3, 4, 5])
