@@ -60,8 +60,8 @@ def places(topic: str) -> tuple[Place, ...]:
 def find_places(typed: str) -> list[Place]:
     """Places that hold every typed word or part of one, whatever the case.
 
-    Where a word begins as typed comes before where it only goes on so. Then titles come first,
-    headings next, and then what holds the whole phrase.
+    Where a word begins as typed comes before where it only goes on so. Then titles come first, next
+    what begins with the whole phrase and so explains it, then headings and what holds the phrase.
     """
     phrase = folded_name(typed)
     wanted = phrase.split()
@@ -70,11 +70,14 @@ def find_places(typed: str) -> list[Place]:
         for folded, place in _all_folded()
         if wanted and all(word in folded for word in wanted)
     ]
+    explains = re.compile(rf"{re.escape(phrase)}(?!\w)")
     begins = [re.compile(rf"(?<!\w){re.escape(word)}") for word in wanted]
 
     def rank(folded: str, place: Place) -> tuple[bool, ...]:
         begun = all(begin.search(folded) for begin in begins)
-        return not begun, place.line > 0, not place.is_heading, phrase not in folded
+        explained = explains.match(folded)
+        order = (place.line > 0, not explained, not place.is_heading, phrase not in folded)
+        return not begun, *order
 
     return [place for _, place in sorted(found, key=lambda one: rank(*one))]
 

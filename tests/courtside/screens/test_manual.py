@@ -117,6 +117,8 @@ def test_a_word_is_found_on_every_page_and_shown_where_it_stands(tmp_path: Path)
     found, page, none = seen(
         desk_in(tmp_path), ["f1", *"MISSED se"], ["enter"], ["escape", "[", "x"]
     )
+    assert "Enter opens, all else is searched for" in found
+    assert "1-9" not in found, "a digit is a part of the word there"
     line = line_with(found, "Balls, What is told")
     assert "never the same as" in line
     assert "No cue of it was seen, which is never the same as missed." in page
@@ -132,8 +134,15 @@ def test_a_title_comes_first_and_a_word_that_only_goes_on_so_last() -> None:
         "There are two of them, as balls tell.",
         "The other one.",
     ]
+    assert search.find_places("the other one")[0].words == "The other one."
     (code,) = search.find_places("no heading")
     assert (code.heading, code.is_heading) == ("The corner", False)
+
+
+@pytest.mark.parametrize("word", ["yardstick", "hold", "choosing"])
+def test_a_word_is_found_first_where_it_is_explained(word: str) -> None:
+    """As the manual's own table of rounds does."""
+    assert search.find_places(word)[0].topic == "rounds"
 
 
 @pytest.mark.usefixtures("_pages")

@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 
 from textual.content import Content
 from textual.screen import Screen
+from textual.widgets import Static
 
 from courtlog import manual
 from courtlog.courtside.dialogs.questions import Choice, PickList
@@ -16,6 +17,9 @@ from courtlog.plain_text import plain
 
 MOST = 40
 """Places that are listed; more of the word finds the others."""
+
+SEARCHING = "Manual: ↑ ↓ choose, Enter opens, all else is searched for, Escape leaves"
+"""The head while a word is typed: the places have no digits."""
 
 BEFORE, AROUND = 30, 110
 """Characters shown before the first found word, and in all."""
@@ -31,6 +35,12 @@ class TopicList(PickList[Place]):
         super().__init__("Manual", topics, hint="1-9 or Enter opens, type to search all pages")
         self._typed: list[str] = []
 
+    @property
+    def title_words(self) -> str:
+        if self._searches or self._typed:
+            return SEARCHING
+        return super().title_words
+
     def before_a_word(self) -> Sequence[Choice[Place]]:
         self._typed = []
         return super().before_a_word()
@@ -43,6 +53,10 @@ class TopicList(PickList[Place]):
         else:
             self.unsay()
         return [Choice(place, _around(place, self._typed)) for place in found[:MOST]]
+
+    def _fill(self, index: int | None) -> None:
+        super()._fill(index)
+        self.query_one("#title", Static).update(Content(self.title_words))
 
     def line_of(self, choice: Choice[Place]) -> Content:
         if not self._typed:
