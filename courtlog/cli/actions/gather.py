@@ -67,8 +67,8 @@ def gather_books(
             for other in others:
                 came = join_book(book, other, ask, now(), may_remove)
                 finished_steps.note(f"{other} is joined")
-                note_joined(book, other)
-                of_court = f"court {came.court}, " if came.court else ""
+                note_joined(book, came.court)
+                of_court = f"court {came.court.own.court}, " if came.court else ""
                 print(
                     plain(f"{of_court}{other}: {many(came.balls, 'ball')} and")
                     + f" {many(came.keys, 'key')} came in."

@@ -23,6 +23,7 @@ from courtlog.logbook.exchange.other_book import OtherBook
 from courtlog.logbook.exchange.removals import MayRemove, PersonToRemove, Removal
 from courtlog.logbook.file import backups, file_identity
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads.courts.court_file import CourtFile, told_by
 from courtlog.logbook.rows import matched_ids, plain_rows, tallies
 from courtlog.logbook.rows.ids import COUNT_BITS
 from courtlog.logbook.rows.matched_ids import Matching
@@ -52,8 +53,8 @@ class JoinResult:
     """People who were removed because the other book had removed them for good."""
 
     backup: Path | None = None
-    court: str = ""
-    """The court of the clinic whose book the other one is; empty where it is none's."""
+    court: CourtFile | None = None
+    """What the other one says of itself, where it is the book of a court."""
 
 
 def join_book(
@@ -77,7 +78,7 @@ def join_book(
         backup = None if kept is None else kept[0]
         with closing(sqlite3.connect(copy, isolation_level=None)) as theirs:
             erased = _erased_in_either(book.db, theirs)
-            court = theirs.execute("SELECT coalesce(max(court), '') FROM court_book").fetchone()[0]
+            court = told_by(theirs, other_path)
             book.db.execute("ATTACH ? AS theirs", [str(copy)])
             whole = not erased and other_book.balls_come_whole(book.db)
             other = OtherBook(other_path, theirs, whole)

@@ -9,18 +9,16 @@ import contextlib
 import os
 import re
 import sqlite3
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from contextlib import closing
-from dataclasses import dataclass
 from pathlib import Path
 
 from courtlog import private
 from courtlog.coaching.game.court_book import CourtBook
 from courtlog.errors import CourtlogError, NotABookError
 from courtlog.logbook.file import copying, file_identity
-from courtlog.logbook.file.head_book import read_court_book
 from courtlog.logbook.file.sqlite_uri import sqlite_uri
-from courtlog.logbook.schema.tables import columns_of
+from courtlog.logbook.reads.courts.court_file import CourtFile, told_by
 
 NAME = re.compile(r"[^\W_][\w -]{0,19}")
 """A court's name: what the name of a file can hold on every system."""
@@ -47,42 +45,12 @@ def stored_values(own: CourtBook) -> list[object]:
     return [own.court, str(own.owner), own.number, own.stick, own.written_at]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CourtFile:
-    """A court's book that lies in a folder: what it says of itself."""
-
-    path: Path
-    own: CourtBook
-    untouched: bool
-    """Whether nobody has written in it since it was made."""
-    known_until: int
-    """When it was written as a copy, milliseconds UTC; in use since then: its latest entry."""
-    clinics: frozenset[int]
-    """The ids of its clinics."""
-    readings: Mapping[str, int]
-    """Up to which moment it knows the other courts."""
-
-
 def read_court_file(path: Path) -> CourtFile | None:
     """What a file says of itself; None where it is no sound book of a court."""
     with contextlib.suppress(sqlite3.Error, OSError, CourtlogError):
         copying.contents_of(path)
         with closing(copying.open_read_only(path)) as db:
-            if not columns_of(db, "court_book"):
-                return None
-            own = read_court_book(db)
-            if own is None:
-                return None
-            untouched = file_identity.is_unclaimed(db)
-            last = max(db.execute(_LAST_WRITTEN).fetchone())
-            return CourtFile(
-                path=path,
-                own=own,
-                untouched=untouched,
-                known_until=own.written_at if untouched else max(own.written_at, last),
-                clinics=frozenset(row for (row,) in db.execute("SELECT id FROM clinic")),
-                readings=dict(db.execute("SELECT court, written_at FROM court_reading")),
-            )
+            return told_by(db, path)
     return None
 
 
@@ -105,11 +73,6 @@ def knows_more(path: Path, book: Path) -> bool:
     with closing(copying.open_read_only(path)) as db:
         db.execute("ATTACH ? AS head", [sqlite_uri(book.absolute(), "mode=ro")])
         return bool(db.execute(_MORE).fetchone()[0])
-
-
-_LAST_WRITTEN = "SELECT " + ", ".join(
-    f"coalesce((SELECT max(at) FROM {table}), 0)" for table in ("journal", "check_in", "red_flag")
-)
 
 
 @contextlib.contextmanager

@@ -13,7 +13,6 @@ from courtlog import drafts
 from courtlog.coaching.game.court_book import COURT_FILES, CourtBook, Owner
 from courtlog.errors import BookError, CourtlogError
 from courtlog.logbook.exchange.courts.court_files import (
-    CourtFile,
     copy_of_court,
     file_of,
     read_court_file,
@@ -24,6 +23,7 @@ from courtlog.logbook.exchange.matching import Question
 from courtlog.logbook.exchange.removals import Removal
 from courtlog.logbook.file import copying
 from courtlog.logbook.file.book import Book
+from courtlog.logbook.reads.courts.court_file import CourtFile
 from courtlog.logbook.reads.courts.court_groups import court_book, readings
 
 _GO_ON = "The court goes on; try again when the stick is in."
@@ -161,9 +161,9 @@ def _in_short(path: Path, error: CourtlogError) -> str:
     return f"{path.name} could not be taken in: {error}"
 
 
-def note_joined(book: Book, path: Path) -> None:
-    """Keep how old it is what a book tells that was joined otherwise, where it is a court's."""
-    own, other = court_book(book), read_court_file(path)
+def note_joined(book: Book, other: CourtFile | None) -> None:
+    """Keep how old it is what another court's book told that was joined elsewhere than here."""
+    own = court_book(book)
     if own is not None and other is not None and other.own.court != own.court:
         _note_readings(book, own, other)
 

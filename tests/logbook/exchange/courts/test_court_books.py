@@ -202,8 +202,7 @@ def test_what_was_gathered_is_no_older_than_it_is(courts: Courts) -> None:
     play(courts, "2", "feed", 0)
     two.book.close()
     head = courts.desks["1"].book
-    join_book(head, two.book.path, nobody_asks, START)
-    note_joined(head, two.book.path)
+    note_joined(head, join_book(head, two.book.path, nobody_asks, START).court)
     assert readings(head)["2"] > START + 3_600_000
 
 
