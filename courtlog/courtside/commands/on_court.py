@@ -33,7 +33,9 @@ def _put_on(court: Court, player: Player | None, knowing: bool) -> None:
         state.tell(f"{player.shown_name} has left for today: {back} says who is back.")
         return
     live = state.open_round
-    on_court = live is not None and live.feeding.taken
+    on_court = live if live is not None and live.feeding.taken else None
+    if on_court and player and player.id not in (on_court.player.id, _next_up_id(court)):
+        state.choose_next(player)
     if on_court and not (end_round(court) and court.on_top):
         return
     if court.ask_for_new_day():
@@ -48,6 +50,11 @@ def _put_on(court: Court, player: Player | None, knowing: bool) -> None:
         court.desk.rounds.start(player=player)
     else:
         choose_drill(court, player)
+
+
+def _next_up_id(court: Court) -> int | None:
+    next_up = court.state.view.rotation.next_up
+    return next_up.id if next_up else None
 
 
 def _ask_to_put_on(court: Court, player: Player, reason: str) -> None:

@@ -52,6 +52,7 @@ class CourtState:
         self.settings = settings
         self.act_keys: Mapping[Act, str] = {}  # told by the court, before it is shown
         self.due: list[Sound] = []
+        self._chosen: tuple[int, int] | None = None  # the day's id and the player's
         self.let_hit: set[tuple[int, str]] = set()  # players, each with the red the coach read
         self.refused = False
         self.ended_day: int | None = None  # the day that the coach said is over, by its id
@@ -111,7 +112,7 @@ class CourtState:
             basket=mark.basket,
             earlier=earlier_rounds(book, clinic, day, live),
             roster=roster,
-            rotation=_rotation(book, clinic, day, roster, self._check_in, self.clock()),
+            rotation=self._rotation_of(clinic, day, roster),
             paused_at=mark.paused_at,
             now=self.clock(),
             message=message,
@@ -125,9 +126,21 @@ class CourtState:
     def read_rotation(self) -> None:
         """Show the rotation as the book holds it."""
         view = self.view
-        now = self.clock()
-        rotation = _rotation(self.book, view.clinic, view.day, view.roster, self._check_in, now)
-        self.view = replace(view, rotation=rotation, now=now)
+        rotation = self._rotation_of(view.clinic, view.day, view.roster)
+        self.view = replace(view, rotation=rotation, now=self.clock())
+
+    def choose_next(self, player: Player | None) -> None:
+        """Let this player hit next, whatever the queue says; None goes by the queue.
+
+        It holds until somebody is put on court, and is shown with the next reading.
+        """
+        self._chosen = None if player is None else (self.view.day.id, player.id)
+
+    def _rotation_of(self, clinic: Clinic, day: Day, roster: Sequence[Player]) -> Rotation:
+        """The rotation of the book, and whom the coach chose to hit next."""
+        rotation = _rotation(self.book, clinic, day, roster, self._check_in, self.clock())
+        chosen = next((who for who in roster if self._chosen == (day.id, who.id)), None)
+        return replace(rotation, chosen=chosen) if chosen else rotation
 
     def read_basket(self) -> None:
         """Show the basket as the book holds it."""

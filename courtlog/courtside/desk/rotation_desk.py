@@ -64,6 +64,8 @@ class RotationDesk:
         goes = presence is not Presence.HERE and live is not None and live.player.id == player.id
         if goes and self._end_round is not None:
             self._end_round()
+        if presence is not Presence.HERE and player == self._state.view.rotation.chosen:
+            self._state.choose_next(None)
         court = self._state.view.rotation.court
         start = court.head_start.get(player.id, 0.0)
         if presence is Presence.HERE:

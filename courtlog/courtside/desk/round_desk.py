@@ -55,6 +55,7 @@ class RoundDesk:
             coming.feeds,
             coming.balls,
         )
+        state.choose_next(None)
         if on_court is not None and on_court.empty and on_court.player.id == coming.player.id:
             self._balls.remember_choice(None if cues else on_court, round_id)
         why = ""

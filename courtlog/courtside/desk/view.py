@@ -32,16 +32,21 @@ class Rotation:
     limited: frozenset[int] = frozenset()
     origins: Mapping[int, str] = field(default_factory=dict)
     """How old it is what is known of the court a player came from, in words."""
+    chosen: Player | None = None
+    """Whom the coach chose to hit next, before the queue."""
 
     @property
     def waiting(self) -> tuple[Player, ...]:
         """Who hits next, and after that, without the player at the feed."""
-        return self.court.waiting
+        if self.chosen is None:
+            return self.court.waiting
+        others = (player for player in self.court.waiting if player.id != self.chosen.id)
+        return self.chosen, *others
 
     @property
     def next_up(self) -> Player | None:
         """Who hits next; the same player again when nobody else can."""
-        return next(iter(self.court.queue), None)
+        return self.chosen or next(iter(self.court.queue), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
+from courtlog.coaching.plans.rotation import Presence
 from courtlog.coaching.voice.court_voice import KEEP_QUIET
 from courtlog.courtside.app.court_app import CourtlogApp
 from courtlog.courtside.commands.table import BY_KEY
@@ -51,6 +52,30 @@ def test_a_next_player_key_ends_the_round_shows_the_review_and_closes_it(tmp_pat
     text = on_court(desk, ["tab"], then=tab)
     assert "▀ yardstick  ▬ today" not in text
     assert on(desk) == "Tove forehand/racquet-feed choosing"
+
+
+@pytest.mark.parametrize("keys", [["tab"], ["escape", "tab"], ["backspace", "tab", "tab"]])
+def test_whom_the_coach_chose_hits_next_after_the_review(keys: list[str], tmp_path: Path) -> None:
+    """The queue's next one would take balls of the player who was called to the feed."""
+    desk = desk_in(tmp_path, ("Ruben", "Ilse", "Anouk", "Maren"), settings=REVIEWED)
+    feed(desk, "222")
+
+    async def next_key(pilot: Pilot[None], app: CourtlogApp) -> None:
+        assert "Maren next: Tab" in flat(shown(app.screen))
+        await pilot.press(*keys)
+
+    on_court(desk, ["y", *"maren", "enter"], then=next_key)
+    assert on(desk).startswith("Maren ")
+    assert desk.view.rotation.next_up == player(desk, "Ilse"), "the queue again"
+
+
+def test_who_was_chosen_and_is_not_there_is_not_next(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path, ("Ruben", "Ilse", "Maren"))
+    desk.state.choose_next(player(desk, "Maren"))
+    desk.state.read_rotation()
+    assert desk.view.rotation.next_up == player(desk, "Maren")
+    desk.rotation.attend(player(desk, "Maren"), Presence.LATE)
+    assert desk.view.rotation.next_up == player(desk, "Ilse")
 
 
 def test_enter_plays_the_same_again_and_backspace_goes_back_in(tmp_path: Path) -> None:
