@@ -29,10 +29,10 @@ from courtlog.logbook.reads import (
     lookups,
     rotation_lookups,
 )
-from courtlog.logbook.reads.clinic_lookups import planned
 from courtlog.logbook.reads.courts.court_groups import group_of_book
 from courtlog.logbook.reads.courts.origins import origins
 from courtlog.logbook.reads.cue_round_lookups import cue_rounds
+from courtlog.logbook.reads.player_progress import order_on
 from courtlog.settings import Settings
 
 Clock = Callable[[], int]
@@ -176,13 +176,9 @@ class CourtState:
 def _rotation(
     book: Book, clinic: Clinic, day: Day, roster: Sequence[Player], check_in: str, now: int
 ) -> Rotation:
-    """The rotation, in the order of the kept plan where there is one.
-
-    `check_in` is the key that asks about an arm.
-    """
-    places: dict[int, int] = {}
-    for place, round_ in enumerate(planned(book, clinic.id, day.date)):
-        places.setdefault(round_.player.id, place)
+    """The rotation in the order of the day's plan; `check_in` is the key that asks about an arm."""
+    order = order_on(book, clinic.id, day.date)
+    places = {player.id: place for place, player in enumerate(order)}
     group = group_of_book(book, clinic.id, day.date)
     if group is not None:
         roster = [player for player in roster if player.id in group]

@@ -74,17 +74,23 @@ def progress_of(
 
 
 def next_order(book: Book, clinic_id: int, played: date) -> list[Player]:
-    """Who comes first on the day after this one: as the coach planned it, else fewest balls."""
-    on = next_planned(book, clinic_id, played)
-    if on is not None:
-        return list(dict.fromkeys(round_.player for round_ in planned(book, clinic_id, on)))
-    morning = played + timedelta(days=1)
-    held_back, ask_first = (
-        held_back_on(book, clinic_id, morning),
-        ask_first_on(book, clinic_id, morning),
-    )
+    """Who comes first on the day after this one."""
+    on = next_planned(book, clinic_id, played) or played + timedelta(days=1)
+    return order_on(book, clinic_id, on)
+
+
+def order_on(book: Book, clinic_id: int, on: date) -> list[Player]:
+    """Who comes first on a date: as the coach planned it, else fewest balls before that day.
+
+    Without a kept plan whoever is red is left out.
+    """
+    kept = planned(book, clinic_id, on)
+    if kept:
+        return list(dict.fromkeys(round_.player for round_ in kept))
+    held_back, ask_first = held_back_on(book, clinic_id, on), ask_first_on(book, clinic_id, on)
+    until = on - timedelta(days=1)
     balls = {
-        player: day_lookups.balls_until(book, clinic_id, player.id, played)
+        player: day_lookups.balls_until(book, clinic_id, player.id, until)
         for player in lookups.players(book, clinic_id)
         if player.id not in held_back
     }

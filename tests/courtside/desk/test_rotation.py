@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -20,7 +21,8 @@ from courtlog.courtside.sound.sounds import Sound
 from courtlog.logbook.reads import clinic_lookups, rotation_lookups
 from courtlog.logbook.reads.rotation_lookups import Solo
 from courtlog.logbook.writes.clinic_writer import keep_plan
-from tests.court import Clock, again, desk_in, feed, player, written
+from courtlog.reports.facts.plan_facts import plan_facts
+from tests.court import DAY, LIBRARY, Clock, again, desk_in, feed, player, written
 from tests.courtside.screen import on_court
 
 FOUR = ("Maren", "Tove", "Ruben", "Anouk")
@@ -269,6 +271,20 @@ def test_the_kept_plan_gives_the_order_of_the_morning(tmp_path: Path) -> None:
     keep_plan(desk.book, desk.view.clinic.id, desk.view.day.date, (), rounds, desk.clock())
     desk.state.resume()
     assert [p.name for p in desk.view.rotation.court.queue] == ["Ruben", "Anouk", "Tove", "Maren"]
+
+
+def test_the_second_morning_begins_on_court_as_the_proposed_plan_does(tmp_path: Path) -> None:
+    """Fewest balls so far first, whatever the roster's order."""
+    desk = desk_in(tmp_path)
+    for name, balls in (("Maren", "____"), ("Tove", "_"), ("Ruben", "___")):
+        desk.rounds.start(player=player(desk, name))
+        feed(desk, balls)
+    desk.rounds.end_round()
+    desk.clinic.begin_day(DAY + timedelta(days=1))
+    plan = plan_facts(desk.book, desk.view.clinic, DAY + timedelta(days=1), LIBRARY)
+    assert plan.order == ("Tove", "Ruben", "Maren")
+    assert [p.name for p in desk.view.rotation.court.queue] == [*plan.order]
+    assert "► Tove hits first: Tab" in on_court(again(desk))
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40), (60, 16)])
