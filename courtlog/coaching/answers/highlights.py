@@ -45,11 +45,20 @@ def highlights(counts: Mapping[str, Counts], order: Sequence[str]) -> Highlights
     return Highlights(good, CueCount(least, counts[least]) if least is not None else None)
 
 
+def of_balls(history: History, cues: Sequence[str]) -> Highlights:
+    """The two over all these balls."""
+    return highlights({cue: history.counts(cue) for cue in cues}, cues)
+
+
 def of_last_day(history: History, cues: Sequence[str]) -> Highlights:
     """The two of the last day on which a cue was seen."""
+    return of_balls(last_day_of(history, cues), cues)
+
+
+def last_day_of(history: History, cues: Sequence[str]) -> History:
+    """The balls of the last day on which one of the cues was seen."""
     seen = [ball.day for ball in history.balls if any(cue in ball.grades for cue in cues)]
-    balls = history.on(seen[-1]) if seen else history
-    return highlights({cue: balls.counts(cue) for cue in cues}, cues)
+    return history.on(seen[-1]) if seen else history
 
 
 def _good(counts: Mapping[str, Counts], order: Sequence[str]) -> CueCount | None:

@@ -12,7 +12,7 @@ from courtlog.coaching.answers.comparison import (
     tough_against_usual,
 )
 from courtlog.coaching.answers.cue_rounds import CueRound, rounds_of_cue
-from courtlog.coaching.answers.highlights import Highlights, highlights
+from courtlog.coaching.answers.highlights import Highlights, of_balls
 from courtlog.coaching.answers.rung_call import RungCall, rung_call
 from courtlog.coaching.answers.yardstick import hold_against_first, yardstick_again
 from courtlog.coaching.game.counts import Counts
@@ -74,7 +74,7 @@ def quick_review(
         played.balls[-1].purpose if played.balls else Purpose.PRACTICE,
         today,
         tuple(reviews),
-        highlights({cue: now.counts(cue) for cue in watched}, watched),
+        of_balls(now, watched),
         call,
         speak,
         balls,

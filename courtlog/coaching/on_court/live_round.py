@@ -45,8 +45,8 @@ class LiveRound:
     """The moment it ended; None while it runs."""
     plan_balls: int | None = None
     """Rated balls that a plan asks for; None without a plan."""
-    main_row: int = 0
-    """The row (0-based) of the main cue; the first where none is named or in view."""
+    main: str = ""
+    """Key of the main cue so far; empty where none is named."""
     before: int = 0
     """The player's practice rounds of this drill earlier that day."""
     wordings_said: tuple[tuple[int, Wording], ...] = ()
@@ -56,6 +56,16 @@ class LiveRound:
     def cues(self) -> tuple[Cue, ...]:
         """The cues in view, in stroke order."""
         return tuple(self.drill.cue(key) for key in self.cue_keys)
+
+    @property
+    def main_cue(self) -> Cue | None:
+        """The main cue, where it is in view."""
+        return self.drill.cue(self.main) if self.main in self.cue_keys else None
+
+    @property
+    def main_row(self) -> int:
+        """The row (0-based) of the main cue; the first where none is named or in view."""
+        return self.cue_keys.index(self.main) if self.main in self.cue_keys else 0
 
     @property
     def planned(self) -> int:

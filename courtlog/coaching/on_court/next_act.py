@@ -50,6 +50,8 @@ class RoundNow:
     """Whether the player is there and may hit."""
     first_cue: str = ""
     """The cue to teach first, by its name."""
+    main_goes_first: bool = False
+    """Whether it is first as the main cue that was named, where another was made less often."""
     later_yardstick: bool = False
     """Whether an earlier day has a yardstick already."""
     practised: bool = False
@@ -260,7 +262,8 @@ def _after_a_round(now: CourtNow, played: RoundNow) -> Iterator[_Standstill]:
             yield "The yardstick is hit again.", _tab(now) + again
         else:
             cue = played.first_cue
-            teach = ((f"Teach {cue} first", f"Teach {cue}", Act.SAME_AGAIN),)
+            why = ", your main cue" if played.main_goes_first else ""
+            teach = ((f"Teach {cue} first{why}", f"Teach {cue}", Act.SAME_AGAIN),)
             yield "Kept as the yardstick.", (teach if cue else again) + _tab(now)
     elif played.purpose is Purpose.HOLD and not played.practised:
         next_: _Steps = again

@@ -23,7 +23,7 @@ class People(Command):
 
 
 class ChooseCues(Command):
-    """Pick the cues in view, the main one first; w says why. After balls a new round begins."""
+    """Pick the cues in view and name the main one; w says why. After balls a new round begins."""
 
     keys, shown, label, in_foot = ("f3",), "F3", "cues", False
     act = Act.PICK_CUES
@@ -50,4 +50,5 @@ class ChooseCues(Command):
             )
 
         main = people.main_cue(player, stroke)
-        court.ask(CueList(live.drill.cues, live.cue_keys, main, MOST_CUES), chosen)
+        counts = people.last_counts(player, stroke, (cue.key for cue in live.drill.cues))
+        court.ask(CueList(live.drill.cues, live.cue_keys, main, counts, MOST_CUES), chosen)

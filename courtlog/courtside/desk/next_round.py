@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from courtlog.coaching.answers.highlights import of_balls
 from courtlog.coaching.game.drills import Drill, Ladder, UsedDrill
 from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
@@ -251,10 +252,14 @@ def _round_now(state: CourtState, live: LiveRound) -> RoundNow:
     )
     yardstick = history.of(Purpose.YARDSTICK)
     practice = history.on(today).of(Purpose.PRACTICE, Purpose.TRANSFER)
-    first = history.main if history.main in live.cue_keys else live.cue_keys[0]
+    main = live.main_cue
+    one_thing = of_balls(history.on(today), live.cue_keys).one_thing
+    least = live.drill.cue(one_thing.cue) if one_thing else None
+    first = main or least
     return replace(
         now,
-        first_cue=live.drill.cue(first).name,
+        first_cue=first.name if first else "",
+        main_goes_first=least not in (first, None),
         later_yardstick=any(ball.day < today for ball in yardstick.balls),
         practised=bool(practice.balls),
         again=_purpose_of(state, live.player),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from contextlib import AbstractContextManager
 
+from courtlog.coaching.answers.highlights import last_day_of
 from courtlog.coaching.game.cards import (
     Focus,
     PlayerCard,
@@ -12,12 +13,13 @@ from courtlog.coaching.game.cards import (
     card_mistakes,
     card_of,
 )
+from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.people import Player
 from courtlog.courtside.desk.court_state import CourtState
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.errors import CourtlogError
 from courtlog.logbook.file.head_book import check_head_book
-from courtlog.logbook.reads import people_lookups
+from courtlog.logbook.reads import history_lookups, people_lookups
 from courtlog.logbook.reads.main_cue_lookups import MainCue, is_settled, named_main
 from courtlog.logbook.reads.people_lookups import FocusInWords, RosterLine
 from courtlog.logbook.writes.people_writer import PeopleWriter
@@ -86,6 +88,16 @@ class PeopleDesk:
         """The main cue of a stroke as named; settled once the yardstick is played."""
         where = (self._state.book, self._state.view.clinic.id, player.id, stroke)
         return MainCue(named_main(*where) or "", is_settled(*where))
+
+    def last_counts(self, player: Player, stroke: str, cues: Iterable[str]) -> dict[str, Counts]:
+        """The counts of these cues on the stroke's last day so far."""
+        view = self._state.view
+        past = history_lookups.history_without_ties(
+            self._state.book, view.clinic.id, player.id, stroke, view.day.date
+        )
+        keys = tuple(cues)
+        balls = last_day_of(past, keys)
+        return {cue: balls.counts(cue) for cue in keys}
 
     def keep_cues(
         self, player: Player, stroke: str, cues: tuple[str, ...], main: str = ""

@@ -9,6 +9,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.on_court.feed_order import FeedChoice
 from courtlog.coaching.on_court.next_act import Act
+from courtlog.coaching.on_court.round_to_start import NextRound
 from courtlog.courtside.desk import next_round
 from courtlog.courtside.desk.ball_desk import BallDesk
 from courtlog.courtside.desk.court_state import CourtState
@@ -16,6 +17,7 @@ from courtlog.courtside.desk.idle_time import IdleTime
 from courtlog.courtside.desk.next_round import Wish
 from courtlog.courtside.desk.rotation_desk import RotationDesk
 from courtlog.courtside.desk.step_sentences import FEED_ONE
+from courtlog.logbook.reads.main_cue_lookups import named_main
 from courtlog.logbook.writes.round_writer import RoundWriter
 
 
@@ -62,10 +64,20 @@ class RoundDesk:
         if coming.purpose is not Purpose.PRACTICE:
             why = f" ({coming.reason}; {state.view.key(Act.CHANGE_PURPOSE)} changes it)"
         between = f" {FEED_ONE}" if coming.feeds.every > 1 else ""
-        what = f"{coming.used.drill.name}, {coming.purpose}{why}.{between}"
+        what = (
+            f"{coming.used.drill.name}, {coming.purpose}{self._main_words(coming)}{why}.{between}"
+        )
         came_from = state.view.rotation.origins.get(coming.player.id)
         known = f" Known of {came_from}." if came_from else ""
         self._rotation.resettle(f"{before}{coming.player.shown_name}: {what}{known}")
+
+    def _main_words(self, coming: NextRound) -> str:
+        """The main cue of a yardstick, whose first ball settles it; nothing of other rounds."""
+        if coming.purpose is not Purpose.YARDSTICK:
+            return ""
+        book, clinic = self._state.book, self._state.view.clinic.id
+        main = named_main(book, clinic, coming.player.id, coming.used.stroke)
+        return f", main cue {coming.used.cue(main).name}" if main in coming.cues else ""
 
     def has_drill_for(self, player: Player) -> bool:
         """Whether a round of this player can start without choosing a drill."""

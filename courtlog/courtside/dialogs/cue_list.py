@@ -1,8 +1,8 @@
-"""The list in which cues are picked, the most important one first: that one is the main cue."""
+"""The list in which cues are picked, and one of them named the main cue."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 from textual.app import ComposeResult
@@ -12,6 +12,8 @@ from textual.events import Key
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
+from courtlog.coaching.answers.highlights import highlights
+from courtlog.coaching.game.counts import Counts
 from courtlog.coaching.game.drills import Cue
 from courtlog.courtside.desk.keymap import key_name
 from courtlog.courtside.dialogs.own_screen import OwnDialog
@@ -44,13 +46,20 @@ class PickedCues:
 class CueList(OwnDialog[PickedCues | None]):
     """A digit or Space ticks, m names the main cue, Enter or w takes, Escape leaves.
 
-    The main cue is the one named, else the first that was ticked. A settled one stays.
+    The main cue is the one named. Else it is the one thing to work on by the `counts` of the
+    ticked ones, or without balls the first that was ticked. A settled one stays.
     """
 
     def __init__(
-        self, cues: Sequence[Cue], ticked: Sequence[str], main: MainCue, most: int
+        self,
+        cues: Sequence[Cue],
+        ticked: Sequence[str],
+        main: MainCue,
+        counts: Mapping[str, Counts],
+        most: int,
     ) -> None:
         super().__init__()
+        self._counts = {cue.key: counts.get(cue.key, Counts()) for cue in cues}
         self._cues = list(cues)
         self._picked = list(ticked)
         self._named = main.cue
@@ -86,7 +95,14 @@ class CueList(OwnDialog[PickedCues | None]):
     def _main(self) -> str:
         if self._is_settled or self._named in self._picked:
             return self._named
-        return self._picked[0] if self._picked else ""
+        return self._one_thing or (self._picked[0] if self._picked else "")
+
+    @property
+    def _one_thing(self) -> str:
+        """The one thing to work on of the ticked cues; empty where the balls name none."""
+        ticked = [cue.key for cue in self._cues if cue.key in self._picked]
+        found = highlights(self._counts, ticked).one_thing
+        return found.cue if found else ""
 
     def _act_on_line(self, act: Callable[[str], str]) -> None:
         """Act on the cue the cursor is on, and show what is picked and what the act has to say."""
@@ -129,7 +145,11 @@ class CueList(OwnDialog[PickedCues | None]):
     def _line(self, digit: str, cue: Cue) -> Content:
         is_main = cue.key == self._main
         mark = "[ ]" if cue.key not in self._picked else "[M]" if is_main else "[x]"
-        word = ", the main cue" if is_main else ""
-        return Content.assemble(
-            (digit, "bold"), " ", plain(f"{mark} {cue.name} ({cue.part}){word}")
-        )
+        counts = self._counts[cue.key]
+        words = [f"{mark} {cue.name} ({cue.part})"]
+        if counts.seen:
+            words.append(f"made {counts.of_words()}")
+        if is_main:
+            least = cue.key == self._one_thing and len(self._picked) > 1
+            words.append(f"the main cue{': made least' * least}")
+        return Content.assemble((digit, "bold"), " ", plain(", ".join(words)))

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from textual.content import Content
 
 from courtlog.coaching.game.grades import LOOKS, Grade
-from courtlog.coaching.game.rounds import Ball
+from courtlog.coaching.game.rounds import Ball, Purpose
 from courtlog.coaching.game.speaking import Advice
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.coaching.on_court.next_act import ROUND_OVER, Act, NextAct
@@ -63,6 +63,7 @@ class NowLine(Part):
             live.next_feed(),
             live.ended_at,
             live.feeding.number == 1,
+            live.main,
             live.feeding.feeds.every,
             view.advice,
             view.care.levels.get(live.player.id),
@@ -85,7 +86,7 @@ class NowLine(Part):
             why = f"{live.purpose}{watched} · rate every second ball"
         elif not live.purpose.coached:
             watched = "WITHOUT HELP" if live.purpose.measured else "no coaching yet"
-            why = f"{live.purpose} · {watched} · {live.purpose.meaning}"
+            why = f"{live.purpose} · {watched} · {_what_for(live)}"
         again = every_second and live.feeding.taken
         label = "same again, then" if again else "next feed"
         name, where, why = (
@@ -247,6 +248,14 @@ def _what_comes(
         label = first_that_fits(act.in_ever_fewer_words, width - ROOM_FOR_ADVICE)
     yield from advice_line(view.advice, plain(label), width)
     yield f" ► {fit_short(plain(live.next_feed()), width - 4)} ", "bold reverse"
+
+
+def _what_for(live: LiveRound) -> str:
+    """What the round is for; before a yardstick's first ball, which settles it, the main cue."""
+    main = live.main_cue
+    if live.purpose is Purpose.YARDSTICK and main is not None and live.feeding.number == 1:
+        return f"main cue: {plain(main.name)}"
+    return live.purpose.meaning
 
 
 def _act_line(act: NextAct, width: int) -> tuple[str, str]:

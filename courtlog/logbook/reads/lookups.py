@@ -273,7 +273,7 @@ def live_round(book: Book, round_id: int) -> LiveRound:
         started_at=started,
         ended_at=ended,
         plan_balls=balls,
-        main_row=cue_keys.index(main) if main in cue_keys else 0,
+        main=main or "",
         before=feed_lookups.rounds_before(book, round_id),
         wordings_said=feed_lookups.spoken_after(book, round_id),
     )

@@ -56,6 +56,10 @@ def open_(played: RoundNow, balls: int | None = None) -> RoundNow:
             "Kept as the yardstick. Teach turn first: <SAME_AGAIN>; Tove next: <NEXT_PLAYER>.",
         ),
         (
+            court(replace(YARDSTICK, main_goes_first=True), next_up=""),
+            "Kept as the yardstick. Teach turn first, your main cue: <SAME_AGAIN>.",
+        ),
+        (
             court(replace(YARDSTICK, balls=12)),
             "12 of 20 yardstick balls. Feed the rest: <BACK_IN>; Tove next: <NEXT_PLAYER>.",
         ),
@@ -142,6 +146,7 @@ rounds = st.builds(
     over=st.booleans(),
     can_go_on=st.booleans(),
     first_cue=st.sampled_from(["", "turn", "one more step"]),
+    main_goes_first=st.booleans(),
     later_yardstick=st.booleans(),
     practised=st.booleans(),
     again=st.none() | st.sampled_from(Purpose),

@@ -92,6 +92,26 @@ def test_after_the_yardstick_it_says_what_to_teach_first(
     assert (live.player.name, live.purpose) == ("Maren", Purpose.PRACTICE)
 
 
+@pytest.mark.parametrize(
+    ("main", "balls", "sentence"),
+    [
+        ("turn", "02/", "Teach turn first: Enter"),
+        ("turn", "20/", "Teach turn first, your main cue: Enter"),
+        ("", "20/", "Teach spacing first: Enter"),
+    ],
+)
+def test_what_is_taught_first_is_the_one_thing_or_says_why_not(
+    tmp_path: Path, main: str, balls: str, sentence: str
+) -> None:
+    desk = choosing(tmp_path, review=True)
+    desk.people.keep_cues(player(desk, "Maren"), "forehand", ("turn", "spacing"), main)
+    desk.rounds.start(purpose=Purpose.YARDSTICK, cues=("turn", "spacing"))
+    feed(desk, balls * 20)
+    text = flat(on_court(desk, ["z"]))
+    assert sentence in text
+    assert text.count("Teach") == 1
+
+
 def test_a_yardstick_cut_short_is_not_called_kept(tmp_path: Path) -> None:
     desk = yardstick(tmp_path, balls=12)
     text = on_court(desk, ["z"])

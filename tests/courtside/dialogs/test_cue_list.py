@@ -1,4 +1,4 @@
-"""Picking cues: the first one is the main one, m names another, the yardstick settles it."""
+"""Picking cues: one is proposed as the main one, m names another, the yardstick settles it."""
 
 from __future__ import annotations
 
@@ -59,6 +59,32 @@ def test_the_first_one_picked_is_the_main_cue_or_the_one_that_m_names(
     live = again(desk).view.live
     assert live is not None
     assert live.cue_keys == tuple(cues.split()), "rows of the pad keep the order of the stroke"
+
+
+@pytest.mark.parametrize(
+    ("keys", "cues", "main"),
+    [
+        ([], "turn spacing finish", "spacing"),
+        ([*SPACING, "space"], "turn finish", "finish"),
+        ([*NOTHING_TICKED, *TURN, "space", *FINISH, "space"], "turn finish", "finish"),
+        ([*TURN, "m"], "turn spacing finish", "turn"),
+    ],
+)
+def test_after_balls_the_cue_made_least_often_is_proposed(
+    tmp_path: Path, keys: list[str], cues: str, main: str
+) -> None:
+    """Turn 6 of 6, spacing 1 of 6, finish 4 of 6: never silently the best one."""
+    desk = desk_in(tmp_path)
+    desk.rounds.start(purpose=Purpose.CHOOSING)
+    feed(desk, "201 202 202 202 202 221 ")
+    text = on_court(again(desk), ["z", "f3"])
+    assert "[M] spacing (contact), made 1 of 6, the main cue: made least" in text
+    assert "[x] turn (preparation), made 6 of 6 " in text
+    text = on_court(again(desk), ["f3", *keys, "enter"])
+    assert kept(desk) == (tuple(cues.split()), main)
+    assert f"Maren: Racquet feed, two spots, yardstick, main cue {main} (" in flat(text)
+    close = on_court(again(desk))
+    assert f"WITHOUT HELP · main cue: {main} " in close
 
 
 def test_the_main_cue_is_told_by_a_letter_and_a_word(tmp_path: Path) -> None:

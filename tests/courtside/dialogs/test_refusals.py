@@ -129,7 +129,7 @@ SCREENS: dict[type, Callable[[Desk], OwnScreen]] = {  # type: ignore[type-arg]
     BoardScreen: BoardScreen,
     CardScreen: lambda desk: CardScreen(desk.people, desk.people.entries()[0]),
     CourtScreen: lambda desk: CourtScreen(desk, lambda settings: None),
-    CueList: lambda desk: CueList(used("forehand/hand-feed").cues, ["turn"], MainCue(), 2),
+    CueList: lambda desk: CueList(used("forehand/hand-feed").cues, ["turn"], MainCue(), {}, 2),
     FeedsScreen: _feeds,
     Form: lambda desk: Form("Heat now", [TextField("wbgt", "WBGT")]),
     FormScreen: _form,

@@ -179,7 +179,7 @@ class TypingScreen(PaperScreen):
                 return
             ladder = chosen[0]
             usual = usual_cues(session.book, session.at, session.library, ladder.stroke)
-            cues = CueList(ladder.cues, usual[0] if usual else (), MainCue(), MOST_CUES)
+            cues = CueList(ladder.cues, usual[0] if usual else (), MainCue(), {}, MOST_CUES)
             self.app.push_screen(cues, lambda picked: cued(chosen, purpose, picked))
 
         def cued(chosen: tuple[Ladder, Drill], purpose: Purpose, picked: PickedCues | None) -> None:
