@@ -39,13 +39,13 @@ def test_the_page_says_who_changed_and_how_sure_it_is(home: Home) -> None:
     assert lines[2] == "Harbour Week: 5 days from Mon 11 May, 6 players, 2934 balls"
     at = lines.index("    Maren, forehand")
     assert lines[at - 1 : at + 6] == [
-        "  A real change: 1 of 18 cues",
+        "  A real gain: 1 of 18 cues",
         "    Maren, forehand",
         "      Spacing: 6 of 19 balls on Monday, 17 of 20 on Friday, same feed, no",
-        "      help. That is a real change.",
+        "      help. That is a real gain.",
         "        Better by something between a quarter and three quarters of the balls.",
         "        Chance alone makes at most 1 in 20 look so.",
-        "        +0.53, from +0.23 to +0.72, clearly up",
+        "        +0.53, from +0.23 to +0.72",
     ]
     assert "  Coaches choose who practises what, so this names no cause." in lines
 

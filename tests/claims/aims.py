@@ -46,11 +46,11 @@ and where 3 of 10 go as the one before, 20 balls are worth 11.
 """
 
 AIMS = (
-    Aim("yardstick clearly up", STILL, "cue", 0.03),
-    Aim("yardstick clearly up", STILL, "clinic", 0.15),
-    Aim("main cue clearly up", ("change-20",), "player", 0.60, found=True),
-    Aim("main cue clearly up", ("change-40",), "player", 0.85, found=True),
-    Aim("yardstick clearly down", STILL, "cue", 0.05),
+    Aim("yardstick a real gain", STILL, "cue", 0.03),
+    Aim("yardstick a real gain", STILL, "clinic", 0.15),
+    Aim("main cue a real gain", ("change-20",), "player", 0.60, found=True),
+    Aim("main cue a real gain", ("change-40",), "player", 0.85, found=True),
+    Aim("yardstick a real drop", STILL, "cue", 0.05),
     Aim("all cues at once up", STILL, "player", 0.05),
     Aim("all cues at once down", STILL, "player", 0.05),
     Aim("hold up", STILL, "cue", 0.05),
@@ -71,4 +71,4 @@ AIMS = (
     Aim("they go together, last day", ("leads",), "player", 0.50, found=True),
     Aim("they go together, last day", ("leads-easy-ball",), "player", 0.25, found=True),
 )
-"""Over a whole week: a false "clearly" .03 a cue and .15 a clinic, other directions .05 a cue."""
+"""Over a whole week: a false "real" .03 a cue and .15 a clinic, other directions .05 a cue."""

@@ -25,7 +25,7 @@ _KINDS = (
 )
 """How a sentence that may name a direction begins."""
 
-_DIRECTION = re.compile(r": (clearly|worth a look:) (up|down|higher|lower)\b")
+_DIRECTION = re.compile(r": (a real|may be)(?: a)? (gain|drop|higher|lower)\b")
 _FLAT = {
     "ready": re.compile(r"^(Rung: )?ready to move up"),
     "slip": re.compile(r"^(Rung: )?look again before moving up: (?P<cues>.*?) was ready"),
@@ -58,8 +58,8 @@ def _claims_of(said: Said) -> Iterator[Claim]:
     for kind, begins in _KINDS:
         match = _DIRECTION.search(said.text) if said.text.startswith(begins) else None
         if match is not None:
-            up = match[2] in ("up", "higher")
-            yield Claim(kind, match[1].removesuffix(":"), 1 if up else -1, said)
+            up = match[2] in ("gain", "higher")
+            yield Claim(kind, match[1], 1 if up else -1, said)
     if _AT_ONCE.match(said.text):
         yield from _of_all_cues(said)
     for kind, words in _FLAT.items():
@@ -73,7 +73,7 @@ def _of_all_cues(said: Said) -> Iterator[Claim]:
     """What is claimed of all cues on the same ball: at most that it may be a change."""
     directions: tuple[Direction, ...] = (1, -1)
     for direction in directions:
-        for strength, words in (("clearly", REAL[direction]), ("worth a look", LOOK[direction])):
+        for strength, words in (("a real", REAL[direction]), ("may be", LOOK[direction])):
             if words.lower() in said.text.lower():
                 yield Claim("all cues", strength, direction, said)
 

@@ -57,16 +57,16 @@ def _said_at(kind: str, place: str) -> Callable[[Claim], bool]:
     return lambda claim: claim.kind == kind and claim.said.place == place
 
 
-_UP = _directed("yardstick", 1, ("clearly",))
+_UP = _directed("yardstick", 1, ("a real",))
 
 KINDS = (
-    Kind("yardstick clearly up", _UP),
+    Kind("yardstick a real gain", _UP),
     Kind(
-        "main cue clearly up",
+        "main cue a real gain",
         lambda claim: _UP(claim) and claim.said.cue == CUES[0],
         of_cues=False,
     ),
-    Kind("yardstick clearly down", _directed("yardstick", -1, ("clearly",))),
+    Kind("yardstick a real drop", _directed("yardstick", -1, ("a real",))),
     Kind("all cues at once up", _directed("all cues", 1), of_cues=False),
     Kind("all cues at once down", _directed("all cues", -1), of_cues=False),
     Kind("hold up", _directed("hold", 1)),

@@ -53,22 +53,22 @@ AT_ONCE = "All three at once: 2 of 18 balls on Monday, 9 of 19 on Friday, same f
         (
             PLAYER_PAGE,
             "turn",
-            "learning (yardstick): 9 of 20: clearly up, +30 points",
+            "learning (yardstick): 9 of 20: a real gain, +30 points",
             [1],
         ),
         (
             PLAYER_PAGE,
             "turn",
-            "learning (morning round): 9 of 20: worth a look: down, -3",
+            "learning (morning round): 9 of 20: may be a drop, -3",
             [-1],
         ),
-        (PLAYER_PAGE, "turn", "learning (yardstick): 9 of 20: could be either, +5", []),
+        (PLAYER_PAGE, "turn", "learning (yardstick): 9 of 20: cannot tell, +5", []),
         (PLAYER_PAGE, "turn", "overnight: 3 of 20: too few balls to tell", []),
-        (PLAYER_PAGE, "turn", "tough balls: 3 of 20: worth a look: lower, -9 points", [-1]),
+        (PLAYER_PAGE, "turn", "tough balls: 3 of 20: may be lower, -9 points", [-1]),
         (PLAYER_PAGE, "", f"{AT_ONCE} That may be a gain: keep watching.", [1]),
         (PLAYER_PAGE, "", f"{AT_ONCE} Like for like: that may be a drop: keep watching.", [-1]),
         (PLAYER_PAGE, "", f"{AT_ONCE} Up, down or the same: these balls cannot tell.", []),
-        (REVIEW, "turn", "yardstick, turn: 9 of 20 today: worth a look: up, +9 points", [1]),
+        (REVIEW, "turn", "yardstick, turn: 9 of 20 today: may be a gain, +9 points", [1]),
         (REVIEW, "", "Rung: ready to move up (turn 5 of the 5 balls that decided it).", [1]),
         (DAY_PAGE, "", "ready to move up (turn 5 of the 5 balls that decided it).", [1]),
         (REVIEW, "", "Rung: not yet (turn 0 of the 3 balls that decided it).", []),
@@ -189,7 +189,7 @@ def test_neighbours_are_tied_in_streaks_only() -> None:
 
 def test_a_share_counts_each_cue_player_and_clinic_once() -> None:
     said = Said(PLAYER_PAGE, 5, 39, "turn", "")
-    up = next(claims([replace(said, text="learning (yardstick): 1: clearly up,")]))
+    up = next(claims([replace(said, text="learning (yardstick): 1: a real gain,")]))
     found = [
         Judged(number, player, replace(up, said=replace(said, cue=cue)), False)
         for number, player, cue in [
@@ -199,7 +199,7 @@ def test_a_share_counts_each_cue_player_and_clinic_once() -> None:
             (1, 3, "turn"),
         ]
     ]
-    line = next(one for one in figures(found, 4) if one.kind.name == "yardstick clearly up")
+    line = next(one for one in figures(found, 4) if one.kind.name == "yardstick a real gain")
     assert line.cues is not None
     shares = line.cues, line.players, line.clinics
     assert [share.of for share in shares] == [72, 24, 4]

@@ -104,15 +104,20 @@ def test_every_printed_place_is_read(drawn: Clinics) -> None:
 
 def told_by_fields(part: ChangeFacts) -> tuple[str, str]:
     """The counts and the verdict of the fields, in the words of a sentence."""
-    up, down = ("higher", "lower") if part.late == "on tough balls" else ("up", "down")
     counts = (
         f"{part.late_made} of {part.late_seen} {part.late},"
         f" {part.early_made} of {part.early_seen} {part.early}: "
     )
-    verdict = part.verdict
-    if verdict.startswith("worth a look"):
-        verdict = verdict.replace(": up", f": {up}").replace(": down", f": {down}")
-    return counts, verdict
+    words = {
+        "clearly up": "a real gain",
+        "clearly down": "a real drop",
+        "could be either": "cannot tell",
+        "worth a look: up": "may be a gain",
+        "worth a look: down": "may be a drop",
+    }
+    if part.late == "on tough balls":
+        words |= {"worth a look: up": "may be higher", "worth a look: down": "may be lower"}
+    return counts, words.get(part.verdict, part.verdict)
 
 
 def test_the_fields_of_json_say_what_their_sentence_says(drawn: Clinics) -> None:
@@ -124,8 +129,8 @@ def test_the_fields_of_json_say_what_their_sentence_says(drawn: Clinics) -> None
                 assert part.change is not None
                 counts, verdict = told_by_fields(part)
                 assert part.sentence.startswith(counts + verdict)
-                if verdict.endswith((" up", " higher", " down", " lower")):
-                    assert (part.change > 0) is verdict.endswith((" up", " higher"))
+                if verdict.endswith((" gain", " higher", " drop", " lower")):
+                    assert (part.change > 0) is verdict.endswith((" gain", " higher"))
 
 
 def test_the_plan_of_the_next_day_follows_the_rung_call_of_review_and_day(drawn: Clinics) -> None:

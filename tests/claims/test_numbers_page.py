@@ -34,7 +34,7 @@ def test_moving_up() -> None:
 
 
 def test_a_rise_of_the_main_cue() -> None:
-    for rise, *chances in rows("called clear, by balls seen each time:\n\n"):
+    for rise, *chances in rows("called a real gain, by balls seen each time:\n\n"):
         early, late = map(float, rise.split(" to "))
         found = [
             clear_chance(early, late, first, last).up

@@ -258,7 +258,7 @@ def test_a_blind_reading_is_judged_by_itself_where_the_coach_went_by_luck(home: 
         assert cue["in_doubt"]
         assert cue["weighted"]["value"] < 0.4
         assert cue["change"]["direction"] == 1
-        assert "That is a real change." in cue["said"]["sentence"]
+        assert "That is a real gain." in cue["said"]["sentence"]
         assert cue["coach_change"]["direction"] == own["learning"]["direction"] == 0
         assert TWO_WAYS in cue["coach_said"]["sentence"]
         assert TWO_WAYS in own["said"]["change"]["sentence"]

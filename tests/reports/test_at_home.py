@@ -130,8 +130,8 @@ def test_the_full_page_names_each_in_a_line(tmp_path: Path) -> None:
     eye = "seen by Jorun, another eye than the coach's"
     assert f"7 Jun, {eye}: turn 4 of 20, spacing 4 of 20, finish 4 of 20." in words
     assert f"21 Jun, {eye}: turn 17 of 20" in words
-    assert "17 of 20 at home, 6 of 20 on day 1: worth a look: up" in words
-    assert "17 of 20 at home, 4 of 20 at home on 2026-06-07: worth a look: up" in words
+    assert "17 of 20 at home, 6 of 20 on day 1: may be a gain" in words
+    assert "17 of 20 at home, 4 of 20 at home on 2026-06-07: may be a gain" in words
 
 
 def test_a_day_has_only_what_was_watched_on_its_date(tmp_path: Path) -> None:

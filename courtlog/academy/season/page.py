@@ -17,7 +17,7 @@ MOST = 12
 
 _INDENT = "  "
 _GROUPS = (
-    ("A real change", lambda one: one.is_clear and one.direction > 0),
+    ("A real gain", lambda one: one.is_clear and one.direction > 0),
     ("May be a gain", lambda one: not one.is_clear and one.direction > 0),
     ("A real drop", lambda one: one.is_clear and one.direction < 0),
     ("May be a drop", lambda one: not one.is_clear and one.direction < 0),
@@ -106,9 +106,7 @@ def _change(one: Change, depth: Depth) -> Iterator[str]:
     if depth.why and one.reason:
         yield from lines_of(plain(one.reason), _INDENT * 4)
     if depth.figures and one.value is not None:
-        yield (
-            f"{_INDENT * 4}{one.value:+.2f}, from {one.low:+.2f} to {one.high:+.2f}, {one.verdict}"
-        )
+        yield f"{_INDENT * 4}{one.value:+.2f}, from {one.low:+.2f} to {one.high:+.2f}"
 
 
 def _loads(courts: Sequence[CourtLoad]) -> Iterator[str]:
@@ -124,7 +122,7 @@ def _luck(season: Season) -> Iterator[str]:
     if season.families:
         most = max(1, round(season.families * DOUBT))
         yield from lines_of(
-            f"{many(season.families, 'stroke')} of a player could show a real change or drop."
+            f"{many(season.families, 'stroke')} of a player could show a real gain or drop."
             f" Chance alone makes about {most} of them look so."
         )
 

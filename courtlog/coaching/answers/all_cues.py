@@ -18,7 +18,7 @@ ALL_CUES = "all cues"
 def all_cues(history: History, cues: Sequence[str], dates: Sequence[date]) -> Comparison | None:
     """The latest uncoached balls with every cue made, against the first yardstick; else None.
 
-    Only balls on which each of these cues was seen count. It is at most worth a look.
+    Only balls on which each of these cues was seen count. It is never a real gain or drop.
     """
     if len(cues) < 2:
         return None

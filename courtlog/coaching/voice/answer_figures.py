@@ -14,6 +14,7 @@ from courtlog.coaching.voice.figures import (
     doubt_words,
     on_the_same_mix,
     points,
+    verdict_words,
 )
 from courtlog.measures.common.enough import Words
 from courtlog.measures.common.hundredths import hundredths
@@ -78,7 +79,7 @@ def trend_words(trend: DaysTrend) -> str:
     if trend.trend is None or trend.verdict.words is Words.TOO_FEW:
         return f"{head}: {Words.TOO_FEW}."
     slope = f"{points(trend.trend.slope)} a day on like balls"
-    return f"{head}: {trend.verdict}, {slope}{doubt_words(trend.doubt)}."
+    return f"{head}: {verdict_words(trend.verdict)}, {slope}{doubt_words(trend.doubt)}."
 
 
 def cue_curve_words(answer: CueAnswer) -> str:

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from courtlog.coaching.answers.comparison import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.voice import answer_figures
 from courtlog.coaching.voice.day_names import DayNames
-from courtlog.coaching.voice.figures import LOOK_LUCK, comparison_words
+from courtlog.coaching.voice.figures import LOOK_LUCK, comparison_words, verdict_words
 from courtlog.coaching.voice.plain_numbers import balls_of, between_parts, more_or_fewer
 from courtlog.coaching.voice.sentence_length import sentences
 from courtlog.coaching.voice.statement import SILENCE, Statement
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from courtlog.measures.shares.association import Keystone
 
 CANNOT_TELL = "Up, down or the same: these balls cannot tell."
-REAL = {1: "That is a real change.", -1: "That is a real drop."}
+REAL = {1: "That is a real gain.", -1: "That is a real drop."}
 LOOK = {1: "That may be a gain: keep watching.", -1: "That may be a drop: keep watching."}
 LOOK_TOUGH = {1: "It may be better on tough balls.", -1: "It may be harder on tough balls."}
 RATED_TWO_WAYS = "Rated twice, it came out two ways, so nothing is claimed."
@@ -179,8 +179,7 @@ def _verdict_in_short(comparison: Comparison) -> str:
     verdict = comparison.verdict
     if verdict.direction == 0:
         return "cannot tell"
-    sure = "a real" if verdict.words is not Words.WORTH_A_LOOK else "may be a"
-    words = f"{sure} {'gain' if verdict.direction > 0 else 'drop'}"
+    words = verdict_words(verdict)
     return f"like for like {words}" if comparison.counts_mislead else words
 
 

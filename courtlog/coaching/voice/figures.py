@@ -5,13 +5,13 @@ Points are hundredths of a share. A statement never says why something is as it 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from courtlog.coaching.answers.ball_history import Doubt
 from courtlog.coaching.answers.comparison import MOSTLY_ALIKE, Comparison
 from courtlog.coaching.answers.rung_call import RungCall
 from courtlog.coaching.game.speaking import Speak, Wording
-from courtlog.measures.common.enough import LOOK_DOUBT, PLAN_NEXT, Question, Words
+from courtlog.measures.common.enough import LOOK_DOUBT, PLAN_NEXT, Question, Verdict, Words
 from courtlog.measures.common.hundredths import hundredths
 from courtlog.plain_text import many
 
@@ -26,14 +26,15 @@ CALLS = {
 
 
 LOOK_LUCK = f"about 1 in {round(1 / LOOK_DOUBT)}"
-LOOKS_BY_LUCK = f"Worth a look: luck alone makes {LOOK_LUCK} of these comparisons look so."
+MAY_BE = "may be a gain", "may be a drop", "may be higher", "may be lower"
+LOOKS_BY_LUCK = f"What only may be: luck alone makes {LOOK_LUCK} of these comparisons look so."
 """Said once on a page that has a comparison of that kind."""
 
 SLIP_BY_LUCK = "by luck alone 1 cue in 10 a week"
 
 
 def comparison_words(comparison: Comparison) -> str:
-    """`14 of 20 today, 6 of 20 on day 1: clearly up, +40 points (10 to 62)`."""
+    """`14 of 20 today, 6 of 20 on day 1: a real gain, +40 points (10 to 62)`."""
     if comparison.result is None:
         return NOTHING_ALIKE
     counts = f"{comparison.late.words()}, {comparison.early.words()}"
@@ -41,10 +42,34 @@ def comparison_words(comparison: Comparison) -> str:
         return f"{counts}: {Words.TOO_FEW}{_needed(comparison)}"
     if comparison.verdict.words is Words.NOT_LIKE:
         return f"{counts}: {Words.NOT_LIKE}{doubt_words(comparison.doubt)}"
-    up, down = ("up", "down") if comparison.over_time else ("higher", "lower")
-    words = f"{comparison.verdict.in_words(up, down)}, {_points(comparison)}{_part(comparison)}"
+    verdict = verdict_words(comparison.verdict, comparison.over_time)
+    words = f"{verdict}, {_points(comparison)}{_part(comparison)}"
     rest = _cold(comparison) + _alike(comparison) + _plan(comparison)
     return f"{counts}: {words}{rest}{doubt_words(comparison.doubt)}"
+
+
+def verdict_words(verdict: Verdict, over_time: bool = True) -> str:
+    """`a real gain`, `may be a drop`, `cannot tell`; of tough balls `may be lower`."""
+    gain, drop, higher, lower = MAY_BE
+    match verdict.words:
+        case Words.CLEARLY_UP:
+            return "a real gain"
+        case Words.CLEARLY_DOWN:
+            return "a real drop"
+        case Words.COULD_BE_EITHER:
+            return "cannot tell"
+        case Words.WORTH_A_LOOK if over_time:
+            return gain if verdict.direction > 0 else drop
+        case Words.WORTH_A_LOOK:
+            return higher if verdict.direction > 0 else lower
+        case others:
+            return str(others)
+
+
+def looks_told(lines: Iterable[str]) -> bool:
+    """Whether a page says of some comparison what it only may be."""
+    text = " ".join(" ".join(lines).split())
+    return any(words in text for words in MAY_BE)
 
 
 def doubt_words(doubt: Doubt | None) -> str:

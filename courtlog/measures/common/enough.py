@@ -106,7 +106,7 @@ def _not_negative(count: float) -> float:
 
 
 class Words(StrEnum):
-    """The words of verdicts, as a coach reads them."""
+    """The verdicts, as JSON has them; pages say them in the words of `coaching.voice`."""
 
     NOTHING_ALIKE = "nothing to compare"
     NOT_LIKE = "evening with coaching, morning without"
@@ -119,19 +119,15 @@ class Words(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Verdict:
-    """Words for a coach, and the direction (1 up, -1 down) where the balls show one."""
+    """What the balls can bear, and the direction (1 up, -1 down) where they show one."""
 
     words: Words
     direction: Literal[-1, 0, 1] = 0
 
     def __str__(self) -> str:
-        return self.in_words("up", "down")
-
-    def in_words(self, up: str, down: str) -> str:
-        """The verdict with these words for the two directions."""
         if self.words is not Words.WORTH_A_LOOK:
             return str(self.words)
-        return f"{self.words}: {up if self.direction > 0 else down}"
+        return f"{self.words}: {'up' if self.direction > 0 else 'down'}"
 
 
 class Ranged(Protocol):

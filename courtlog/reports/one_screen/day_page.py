@@ -131,7 +131,7 @@ def most_telling(cues: Sequence[CueChange], on: date) -> Statement:
 
 
 def _certainty(part: ChangeFacts | None) -> int:
-    """0 for what is clear, 1 for what is worth a look, 2 for the rest."""
+    """0 for what is clear, 1 for what may be, 2 for the rest."""
     if part is None or not part.direction:
         return 2
     return 0 if part.clear else 1

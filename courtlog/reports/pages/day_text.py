@@ -7,9 +7,9 @@ from datetime import date
 
 from courtlog import times
 from courtlog.coaching.plans.courts_fairness import CourtsFairness
-from courtlog.coaching.voice.figures import LOOKS_BY_LUCK
+from courtlog.coaching.voice.figures import LOOKS_BY_LUCK, looks_told
 from courtlog.coaching.voice.statement import EVERYTHING, Statement
-from courtlog.measures.common.enough import Level, Question, Words, level
+from courtlog.measures.common.enough import Level, Question, level
 from courtlog.measures.common.hundredths import hundredths
 from courtlog.plain_text import each_of, many, plain
 from courtlog.reports.facts.models import (
@@ -30,7 +30,7 @@ from courtlog.reports.pages.cue_table import cue_table, days_chart
 def day_text(facts: DayFacts) -> str:
     """The whole printed day."""
     lines = list(_day(facts))
-    if Words.WORTH_A_LOOK in " ".join(" ".join(lines).split()):
+    if looks_told(lines):
         lines += lines_of(LOOKS_BY_LUCK)
     return "\n".join(lines) + "\n"
 

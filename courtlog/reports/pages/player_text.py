@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from courtlog.coaching.voice.figures import LOOKS_BY_LUCK
-from courtlog.measures.common.enough import Words
+from courtlog.coaching.voice.figures import LOOKS_BY_LUCK, looks_told
 from courtlog.plain_text import many, plain
 from courtlog.reports.facts.change_models import (
     CueChange,
@@ -21,7 +20,7 @@ from courtlog.reports.pages.change_text import curve_lines, home_block
 def player_text(facts: PlayerFacts) -> str:
     """The whole page."""
     lines = list(_page(facts))
-    if Words.WORTH_A_LOOK in " ".join(" ".join(lines).split()):
+    if looks_told(lines):
         lines += lines_of(LOOKS_BY_LUCK)
     return "\n".join(lines) + "\n"
 

@@ -35,9 +35,10 @@ READING = (
     " rated."
 )
 MEANINGS = {
-    Words.COULD_BE_EITHER: "better or worse, the balls do not say",
+    "cannot tell": "better or worse, the balls do not say",
     Words.TOO_FEW: "nothing is said either way",
-    Words.WORTH_A_LOOK: f"one of many looks, and luck alone makes {LOOK_LUCK} look so",
+    "may be a gain": f"one of many looks, and luck alone makes {LOOK_LUCK} look so",
+    "may be a drop": f"one of many looks, and luck alone makes {LOOK_LUCK} look so",
 }
 CAUTIONS = (
     "Pick up stray balls first; one hitter to a lane; nobody walks behind a swing.",

@@ -35,7 +35,7 @@ def test_a_harder_mix_does_not_hide_a_change() -> None:
     first, last = history.days
     found = compare_cue(history.on(last), history.on(first), "turn", THEN_AND_NOW)
     assert figures.comparison_words(found) == (
-        "39 of 60 now, 19 of 60 then: worth a look: up, +33 points on the same mix (13 to 51);"
+        "39 of 60 now, 19 of 60 then: may be a gain, +33 points on the same mix (13 to 51);"
         " 75% of the balls are of a kind seen both times"
     )
     assert figures.on_the_same_mix(found) == ("On the same mix of balls: 32% made then, 65% now.")
@@ -106,7 +106,9 @@ def test_the_verdict_alone_says_what_its_sentence_says(
     (cue,) = stroke_answer(history, history.days, ("turn",), curves=False).cues
     for found in (cue.learning, cue.hold, cue.practice, cue.overnight, cue.tough):
         if found is not None:
-            assert found.verdict.words in figures.comparison_words(found)
+            assert figures.verdict_words(found.verdict, found.over_time) in (
+                figures.comparison_words(found)
+            )
             assert (found.result is None) is (found.verdict.words is Words.NOTHING_ALIKE)
 
 
@@ -138,6 +140,5 @@ def test_when_most_balls_are_of_another_kind_it_is_said() -> None:
 def test_tough_balls_are_held_against_usual_ones_of_the_same_drill() -> None:
     history = past("1 practice 2*20 0!*20", cues=("turn",))
     assert figures.comparison_words(tough_against_usual(history, "turn")) == (
-        "0 of 20 on tough balls, 20 of 20 on usual ones: worth a look: lower,"
-        " -100 points (-100 to -70)"
+        "0 of 20 on tough balls, 20 of 20 on usual ones: may be lower, -100 points (-100 to -70)"
     )

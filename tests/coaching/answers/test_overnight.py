@@ -49,7 +49,7 @@ def test_an_uncoached_evening_is_compared_with_the_warmed_up_morning() -> None:
 def test_a_drop_names_the_cold_start_that_makes_one_too() -> None:
     """The interval was computed with statsmodels (newcomb, alpha .02)."""
     assert night("1 practice 0", "1 hold 2*10", "2 hold 2*5 0*15").endswith(
-        "worth a look: down, -100 points (-100 to -56); a cold start does this too"
+        "may be a drop, -100 points (-100 to -56); a cold start does this too"
     )
     assert "cold" not in night("1 practice 0", "1 hold 0*10", "2 hold 2*20")
 

@@ -58,7 +58,7 @@ def test_nothing_is_said_where_it_is_not_clear(unclear: Keystone | None) -> None
         ),
         (
             *("20 20 21", 0.12, Verdict(Words.WORTH_A_LOOK, 1)),
-            "rounds without help on 3 days, 61 balls seen: worth a look: up, +12 points a day on"
+            "rounds without help on 3 days, 61 balls seen: may be a gain, +12 points a day on"
             " like balls.",
         ),
     ],

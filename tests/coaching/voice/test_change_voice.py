@@ -38,7 +38,7 @@ CANNOT_TELL = "Up, down or the same: these balls cannot tell."
     ("late", "early", "words"),
     [
         ("16/19", "6/19", "6 of 19 balls on Monday, 16 of 19 on Friday, same feed, no help."
-         " That is a real change."),
+         " That is a real gain."),
         ("6/19", "16/19", "16 of 19 balls on Monday, 6 of 19 on Friday, same feed, no help."
          " That is a real drop."),
         ("11/19", "9/19", f"9 of 19 balls on Monday, 11 of 19 on Friday, same feed, no help."
@@ -87,7 +87,7 @@ def test_nothing_to_compare(rounds: list[str], words: str) -> None:
 def test_days_have_dates_in_a_clinic_of_over_a_week() -> None:
     assert change(yardsticks("16/19", "6/19"), days=DayNames.of((*DAYS, day(8)))) == (
         "Turn: 6 of 19 balls on 11 May, 16 of 19 on 15 May, same feed, no help."
-        " That is a real change."
+        " That is a real gain."
     )
 
 

@@ -253,11 +253,11 @@ def test_too_few_balls_for_a_curve_is_said_only_where_they_are_too_few(tmp_path:
         ),
         (
             day(1, "yardstick 000*10 222*9") + day(2, "yardstick 222*10 000*9"),
-            ["10 of 19 on day 2, 9 of 19 on day 1: could be either"],
+            ["10 of 19 on day 2, 9 of 19 on day 1: cannot tell"],
         ),
         (
             day(1, "yardstick 000*40") + day(2, "yardstick 222*40"),
-            ["40 of 40 on day 2, 0 of 40 on day 1: worth a look: up, +100 points (88 to 100)"],
+            ["40 of 40 on day 2, 0 of 40 on day 1: may be a gain, +100 points (88 to 100)"],
         ),
     ],
 )

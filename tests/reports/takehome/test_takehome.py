@@ -71,7 +71,7 @@ def test_each_cue_has_the_words_of_the_one_table(samples: list[TakeHome]) -> Non
     maren = samples[0]
     spacing = maren.cues[0]
     assert spacing.name == "spacing"
-    assert "17 of 20 on day 5, 6 of 19 on day 1: clearly up, +53 points (23 to 72)" in (
+    assert "17 of 20 on day 5, 6 of 19 on day 1: a real gain, +53 points (23 to 72)" in (
         spacing.learned
     )
     assert maren.well == (
