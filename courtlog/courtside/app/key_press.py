@@ -74,9 +74,11 @@ class KeyPress:
     """The id of the screen that took it."""
 
     def closed_a_dialog_before(self, court: object, now: KeyPress) -> bool:
-        """Whether this was the same key as now, taken by a dialog over the court just before."""
-        if self.key != now.key or self.screen in (0, id(court)):
-            return False
-        if self.arrived is None or now.arrived is None:
-            return True
-        return now.arrived - self.arrived < DOUBLE_PRESS
+        """Whether this was the same key as now, taken by a dialog over the court."""
+        return self.key == now.key and self.screen not in (0, id(court))
+
+    def is_soon_after(self, other: KeyPress, otherwise: bool) -> bool:
+        """Whether the two are one act; `otherwise` where no keyboard sent one of them."""
+        if self.arrived is None or other.arrived is None:
+            return otherwise
+        return self.arrived - other.arrived < DOUBLE_PRESS
