@@ -30,7 +30,7 @@ from courtlog.courtside.dialogs.questions import (
     drill_choices,
     purpose_choices,
 )
-from courtlog.courtside.surface.lettering import Line, Lines, fit_short, foot_lines
+from courtlog.courtside.surface.lettering import Line, Lines, around, fit_short, foot_lines
 from courtlog.errors import CourtlogError
 from courtlog.logbook.reads.clinic_lookups import next_planned
 from courtlog.logbook.reads.courts.origins import assistants_group
@@ -284,8 +284,7 @@ class PlanScreen(OwnDialog[None]):
         words = min(max(TAIL, room - len(rows)), max(1, room - LEAST_ROWS))
         tail = list(self._tail())[:words]
         shown = max(1, room - len(tail))
-        start = min(max(0, chosen - shown // 2), max(0, len(rows) - shown))
-        lines = [*head, *rows[start : start + shown], *tail]
+        lines = [*head, *around(rows, chosen, shown), *tail]
         lines += [("", "")] * (self.size.height - len(lines) - len(foot))
         return [(fit_short(line, width), style) for line, style in (*lines, *foot)]
 

@@ -11,6 +11,9 @@ from textual.widget import Widget
 Line = tuple[str, str]
 """A line and its style."""
 
+LEAST_ROOM = 3
+"""Lines of a list from which it says how many are left out."""
+
 _DIGITS = {
     "0": ("┏━┓", "┃ ┃", "┗━┛"),
     "1": ("╺┓ ", " ┃ ", "╺┻╸"),
@@ -77,6 +80,27 @@ def foot_lines(keys: Sequence[tuple[str, str]], width: int) -> list[Line]:
             lines.append("")
         lines[-1] += piece
     return [(line.rstrip(), "") for line in lines]
+
+
+def around(lines: Sequence[Line], chosen: int, height: int) -> list[Line]:
+    """At most so many of the lines, the chosen one (by index) among them.
+
+    Where some are left out the first or the last line shown says how many, not counting blank ones.
+    """
+    start = min(max(0, chosen - height // 2), max(0, len(lines) - height))
+    shown = list(lines[start : start + height])
+    if height < LEAST_ROOM:
+        return shown
+    above, below = start + 1, start + height - 1
+    if start:
+        shown[0] = (f"    ↑ {_written(lines[:above])} more", "$quiet")
+    if start + height < len(lines):
+        shown[-1] = (f"    ↓ {_written(lines[below:])} more", "$quiet")
+    return shown
+
+
+def _written(lines: Sequence[Line]) -> int:
+    return sum(1 for text, _ in lines if text)
 
 
 class Lines(Widget):

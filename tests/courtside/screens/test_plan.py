@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 from pathlib import Path
 
@@ -220,6 +221,21 @@ def test_todays_plan_is_shown_until_a_ball_is_played_and_a_key_shows_the_other(
     feed(desk, "_")
     assert "Wed 13 May" in on_court(desk, ["ctrl+p"])
     assert "Tue 12 May" in on_court(desk, ["ctrl+p", "o"])
+
+
+def test_a_plan_longer_than_the_screen_says_how_many_rounds_are_out_of_sight(
+    tmp_path: Path,
+) -> None:
+    """The rows shown and those counted as more are all 20 rounds, wherever the cursor is."""
+    desk = desk_in(tmp_path, drill=None)
+    store_plan(desk, *[(name, HAND, Purpose.PRACTICE, 5) for name in ("Maren", "Tove")] * 10)
+    for keys, arrows in (([], "↓"), (["down"] * 10, "↑↓"), (["end"], "↑")):
+        text = on_court(again(desk), ["ctrl+p", *keys])
+        more = re.findall(r"([↑↓]) (\d+) more", text)
+        rows = re.findall(r"^ (?:►| ) *\d+ (?:Maren|Tove) ", text, flags=re.MULTILINE)
+        assert "".join(arrow for arrow, _ in more) == arrows
+        assert len(rows) + sum(int(count) for _, count in more) == 20
+        assert any("►" in row for row in rows)
 
 
 def test_nonsense_on_the_plan_is_refused_in_words(tmp_path: Path) -> None:
