@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 SAMPLE = "harbour-week.txt"
 DAY = 3
 
+LEFT = "That clinic was invented, and is gone. Type courtlog to start your own.\n"
+
 
 def run_demo() -> None:
     """Open the court screen on an invented clinic; print the day where there is no terminal."""
@@ -37,6 +39,7 @@ def run_demo() -> None:
     with drafts.folder_in(drafts.scratch_place()) as folder:
         if has_terminal():
             _open(folder, clinic, drills)
+            sys.stdout.write(LEFT)
         else:
             _print(folder, clinic, drills)
 

@@ -144,8 +144,14 @@ class BasketCount(Count):
         return "basket left", str(view.basket.left), below
 
 
+TOUGH_WORD = "  tough"
+
+
 class Titles(Part):
-    """Column titles over the cue rows, and a `!` over every tough ball of the round."""
+    """Column titles over the cue rows, and a `!` over every tough ball of the round.
+
+    Where there is room behind the marks, the word for them follows.
+    """
 
     def subject(self, view: CourtView) -> object:
         return view.live and (view.live.id, view.live.purpose, view.live.feeding.taken)
@@ -158,6 +164,8 @@ class Titles(Part):
         tough = "".join("!" if ball.tough else " " for ball in balls)
         if not tough.strip():
             tough = "this round"
+        elif len(tough) + len(TOUGH_WORD) <= marks:
+            tough += TOUGH_WORD
         titles = fit("cue", CUE_NAME) + fit("miss near made", KEYS) + fit("this ball", WORD + 1)
         return (((fit(titles + tough, self.width), "$quiet"),),)
 

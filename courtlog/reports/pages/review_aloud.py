@@ -52,7 +52,7 @@ def three_lines(
         yield AloudLine(one_thing(best, names), words, phrase)
     if live.purpose is Purpose.CHOOSING:
         then = _next_up(coming, "Then").sentence if coming else ""
-        pick = f"PICK CUES: {cues_key.upper()}" if cues_key else "HEAD PICKS CUES"
+        pick = f"PICK CUES ({cues_key.upper()})" if cues_key else "HEAD PICKS CUES"
         yield AloudLine(court_voice.pick_cues(cues_key), (f"NEXT {pick}", pick), then)
     elif coming is not None:
         yield AloudLine(_next_up(coming, "Next"), tuple(_who_and_what(coming)))

@@ -11,6 +11,7 @@ from textual.pilot import Pilot
 
 from courtlog import locations
 from courtlog import settings as settings_file
+from courtlog.cli.actions import demo
 from courtlog.cli.actions.sheets import put_in
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.app.court_app import CourtlogApp
@@ -283,6 +284,21 @@ def test_help_shows_the_pad_as_it_is_now_and_any_key_closes_it(tmp_path: Path) -
     assert line_with(text, "7 ○").split()[:3] == ["│", "turn", "7"]
     on_court(again(desk), ["question_mark", "7"])
     assert round_on(desk).endswith("practice"), "the key that closed the help rated nothing"
+
+
+def test_the_sign_of_a_tough_ball_is_named_beside_it(tmp_path: Path) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "_ 220! _")
+    assert "this ball   !   tough" in on_court(desk)
+
+
+def test_leaving_the_demo_says_that_it_was_invented(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(demo, "has_terminal", lambda: True)
+    monkeypatch.setattr(demo, "_open", lambda *given: None)
+    demo.run_demo()
+    assert "invented" in capsys.readouterr().out
 
 
 def test_every_command_is_found_by_typing(tmp_path: Path) -> None:

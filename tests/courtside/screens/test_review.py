@@ -210,7 +210,7 @@ def test_the_one_thing_has_its_phrase_under_it(tmp_path: Path) -> None:
 def test_while_the_cues_are_chosen_next_is_to_pick_them(tmp_path: Path) -> None:
     desk = desk_in(tmp_path, settings=REVIEWED)
     text = on_court(desk, ["f2", *"choos", "enter", "u", "space", "z"])
-    large = drawn("PICK CUES: ENTER", 3)
+    large = drawn("PICK CUES (ENTER)", 3)
     assert large is not None
     assert all(row.strip() in text for row in large)
     assert "Then: Tove, choosing on Racquet feed, two spots." in text
