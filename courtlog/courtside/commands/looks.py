@@ -130,7 +130,7 @@ class ChangeLook(Command):
 
 
 class Bell(Command):
-    """Sounds: key refused, taken back, tough ball next, round or basket over; on or off."""
+    """Sounds on or off: key refused, taken back, tough ball next, round or basket over."""
 
     keys, shown, label, in_foot = ("ctrl+g",), "Ctrl+G", "sounds", False
     letter, seldom = "4", True

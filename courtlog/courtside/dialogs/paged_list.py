@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
@@ -11,6 +12,8 @@ from textual.widgets import Static
 
 from courtlog.courtside.desk.keymap import shown_key
 from courtlog.courtside.dialogs.questions import Choice, PickList
+from courtlog.courtside.surface.lettering import cells
+from courtlog.plain_text import plain
 
 T = TypeVar("T")
 
@@ -21,6 +24,12 @@ TURNS = {TURN: 1, "right": 1, "left": -1}
 """Pages that a key goes on: the arrows turn with a line chosen too."""
 
 HINT = "Its key takes a line, Enter turns, Space searches, Esc leaves"
+
+
+MOST_COLUMNS = 114
+"""Columns of the words in the widest box, as `.all-commands .box` of court.tcss has them."""
+
+SCROLLBAR = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +66,16 @@ class PagedList(PickList[T]):
     def before_a_word(self) -> Sequence[Choice[T]]:
         return self._choices if self._searches else self._pages[self._page].choices
 
+    @property
+    def columns(self) -> int:
+        return min(super().columns, MOST_COLUMNS)
+
+    def line_of(self, choice: Choice[T]) -> Content:
+        keys = 0 if self._searches else max(len(shown_key(one.key)) for one in self._shown) + 1
+        return Content(whole_part(plain(choice.words), self.columns - SCROLLBAR - keys))
+
     def on_resize(self) -> None:
+        self._fill(self.highlighted)
         self._show_title()
         super().on_resize()
 
@@ -88,3 +106,28 @@ class PagedList(PickList[T]):
 
     def _show_title(self) -> None:
         self.query_one("#title", Static).update(Content(self.title_words))
+
+
+def whole_part(words: str, width: int) -> str:
+    """The words, or as much of them as can stand by itself in so many cells.
+
+    `pad: Choose it, or teach one.` may become `pad: Choose it.`; half of a list is never told.
+    """
+    if cells(words) <= width:
+        return words
+    label = words.find(": ") + 2
+    ends = [stop.start() for stop in _STOP.finditer(words, label)]
+    fitting = [
+        end for end in ends if cells(words[:end]) < width and _can_end(words[label:end], words[end])
+    ]
+    return f"{words[: fitting[-1]]}." if fitting else words
+
+
+_STOP = re.compile(r"[.,;:] | \(")
+"""Where a sentence can end before its end."""
+
+
+def _can_end(head: str, stop: str) -> bool:
+    """Whether what stands before a stop says no less than the truth: no half of a list is told."""
+    in_brackets = head.count("(") > head.count(")")
+    return not in_brackets and ": " not in head and not (stop == ":" and "; " in head)

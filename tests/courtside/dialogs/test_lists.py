@@ -14,7 +14,7 @@ from courtlog.courtside.commands import table
 from courtlog.courtside.commands.looks import AllCommands
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.desk.keymap import PADS, shown_key
-from courtlog.courtside.dialogs.paged_list import PagedList
+from courtlog.courtside.dialogs.paged_list import PagedList, whole_part
 from courtlog.courtside.dialogs.questions import DIGITS, PickList
 from tests.court import LIBRARY, again, close_look, desk_in, feed, player
 from tests.courtside.screen import flat, on_court, shown
@@ -131,6 +131,22 @@ def test_every_command_of_a_page_comes_in_sight_with_its_key(
 
     on_court(desk_in(tmp_path), ["escape", *(["enter"] if seldom else [])], size, then=scroll)
     assert not pressed or size[1] < 40, "all is in sight at once where there is room"
+
+
+def test_a_line_without_room_ends_where_its_sentence_can() -> None:
+    words = "pad: Choose it (or not: x), or teach one. A clicker is taught too."
+    assert whole_part(words, len(words)) == words
+    assert whole_part(words, 50) == "pad: Choose it (or not: x), or teach one."[:14] + "."
+    assert whole_part("feeds: Feeds: order, tough balls.", 20) == "feeds: Feeds."
+    assert whole_part("end: End it; next: the one", 22) == "end: End it."
+
+
+def test_the_help_keeps_its_columns(tmp_path: Path) -> None:
+    lines = on_court(desk_in(tmp_path), ["question_mark"]).splitlines()
+    at = next(line.index("Take back") for line in lines if "Backspace, Esc k" in line)
+    assert [line.index("take the ball") for line in lines if "Enter " in line] == [at]
+    row = next(row for row, line in enumerate(lines) if "Take back" in line)
+    assert lines[row + 1][2:at].strip() == "", "wrapped beside its key"
 
 
 def test_the_list_of_all_commands_is_searched_over_both_pages(tmp_path: Path) -> None:
