@@ -10,7 +10,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.coaching.on_court.next_act import Act
 from courtlog.coaching.plans.rotation import Presence
 from courtlog.courtside import screens
-from courtlog.courtside.commands.base import Court
+from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.desk.next_round import round_of_next_up
 from courtlog.courtside.dialogs.questions import PickList, YesNoQuestion, drill_choices
 from courtlog.courtside.sound.sounds import Sound
@@ -125,6 +125,25 @@ def end_round(court: Court) -> bool:
     return True
 
 
+def keys_over_court(court: Court) -> dict[Act, str]:
+    """Where Escape closes a screen over the court: the one key of what stands behind it there."""
+    behind = [c for c in _letters(court).values() if c.plain_shown() != c.shown]
+    return {command.act: command.letter for command in behind if command.act}
+
+
+def go_on(court: Court, key: str | None) -> None:
+    """Carry out a key that closed a screen over the court: one of the same, or one of the court."""
+    letters = _letters(court)
+    if key is not None and key in letters:
+        court.run(letters[key]())
+    elif key is not None:
+        court.press(key)
+
+
+def _letters(court: Court) -> dict[str, type[Command]]:
+    return {c.letter: c for c in court.commands if c.letter and not c.seldom}
+
+
 def review(court: Court) -> None:
     """Show the review of the round on court; a key that goes on is carried out after it."""
     state = court.state
@@ -136,17 +155,11 @@ def review(court: Court) -> None:
     def closed(key: str | None) -> None:
         if key == "up":
             court.carry_out(court.desk.rounds.take_rung_call)
-        elif key is not None:
-            if key in letters:
-                court.run(letters[key]())
-            else:
-                court.press(key)
+        else:
+            go_on(court, key)
 
     coming = round_of_next_up(state)
-    # What Esc and one key lead to on court is that key here, where Esc closes.
-    letters = {c.letter: c for c in court.commands if c.letter and not c.seldom}
-    acts = {command.act: command for command in letters.values() if command.act}
-    keys = {act: c.letter for act, c in acts.items() if c.plain_shown() != c.shown}
+    keys = keys_over_court(court)
     court.desk.read_next_act()
     view = state.view
     act = view.next_act and view.next_act.with_keys(keys)

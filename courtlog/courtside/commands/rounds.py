@@ -11,7 +11,14 @@ from courtlog.coaching.on_court.next_act import Act
 from courtlog.courtside import screens
 from courtlog.courtside.commands.base import Command, Court
 from courtlog.courtside.commands.courts import show_other_courts
-from courtlog.courtside.commands.on_court import choose_drill, end_round, put_on, review
+from courtlog.courtside.commands.on_court import (
+    choose_drill,
+    end_round,
+    go_on,
+    keys_over_court,
+    put_on,
+    review,
+)
 from courtlog.courtside.dialogs.questions import Choice, PickList, purpose_choices
 
 
@@ -117,8 +124,9 @@ class EndDay(Command):
             court.desk.rounds.end_day()
         court.desk.read_next_act()
         act, view = state.view.next_act, state.view
+        then = act.with_keys(keys_over_court(court)) if act else None
         page = screens.printed_page.day_page(state.book, view.clinic, view.day.date)
-        court.open(screens.printed_page.PageScreen(page, act.sentence if act else ""))
+        court.open(screens.printed_page.PageScreen(page, then), partial(go_on, court))
 
 
 class Review(Command):

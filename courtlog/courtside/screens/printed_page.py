@@ -11,21 +11,23 @@ from textual.events import Key
 from textual.widgets import Static
 
 from courtlog.coaching.game.people import Clinic
+from courtlog.coaching.on_court.next_act import NextAct
 from courtlog.courtside.dialogs.own_screen import OwnScreen
 from courtlog.courtside.dialogs.pager_keys import LEAVE, scroll_by
 from courtlog.courtside.surface.lettering import foot
 from courtlog.logbook.file.book import Book
+from courtlog.plain_text import plain
 from courtlog.reports import facts, one_screen
 
 FOOT = (("Space", "on"), ("b", "back"), ("q", "back to the court"))
 
 
-class PageScreen(OwnScreen[None]):
-    """Shows a text as it is printed; `then` says what to do next."""
+class PageScreen(OwnScreen[str | None]):
+    """Shows a text as it is printed, and what to do next; gives back the key that does it."""
 
     TOPIC = "evening"
 
-    def __init__(self, text: str, then: str = "") -> None:
+    def __init__(self, text: str, then: NextAct | None = None) -> None:
         super().__init__()
         self._text = text
         self._then = then
@@ -34,12 +36,17 @@ class PageScreen(OwnScreen[None]):
         with VerticalScroll(id="page") as self._page:
             yield Static(Content(self._text), id="page-text")
         keys = foot(FOOT)
-        then = Content.styled(self._then, "bold")
-        yield Static(Content("  ").join((then, keys)) if self._then else keys, id="page-foot")
+        if self._then is not None:
+            then = Content.styled(plain(self._then.sentence), "bold")
+            keys = Content("  ").join((then, keys))
+        yield Static(keys, id="page-foot")
 
     def take_key(self, event: Key) -> bool:
+        steps = self._then.steps if self._then else ()
         if event.key in LEAVE:
             self.dismiss(None)
+        elif event.key in [step.key.lower() for step in steps]:
+            self.dismiss(event.key)
         else:
             scroll_by(event.key, self._page)
         return True

@@ -170,12 +170,27 @@ def test_one_key_ends_the_day_and_shows_its_page(tmp_path: Path) -> None:
 
     async def read(pilot: Pilot[None], app: CourtlogApp) -> None:
         assert "Maren" in shown(app.screen)
-        assert "The day is over. Leave: Esc 0" in shown(app.screen)
+        assert "The day is over. Leave: 0; Tove next: Tab" in flat(shown(app.screen))
         await pilot.press("space", "b", "q")
 
     text = on_court(desk, ["ctrl+e"], then=read)
     assert "► Leave: Esc 0; Tove next: Tab" in text
     assert desk.book.db.execute("SELECT count(*) FROM ball WHERE taken").fetchone() == (3,)
+
+
+def test_the_keys_that_the_page_of_the_day_names_do_their_work_there(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    desk = desk_in(tmp_path)
+    feed(desk, "___")
+    on_court(desk, ["ctrl+e", "tab"])
+    live = again(desk).view.live
+    assert live is not None
+    assert live.player.name == "Tove"
+    left: list[bool] = []
+    monkeypatch.setattr(CourtlogApp, "exit", lambda _: left.append(True))
+    on_court(again(desk), ["ctrl+e", "0"])
+    assert left == [True]
 
 
 def test_a_day_that_was_ended_goes_on_with_any_round(tmp_path: Path) -> None:
