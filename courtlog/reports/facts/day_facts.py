@@ -25,6 +25,7 @@ from courtlog.logbook.reads import (
 )
 from courtlog.logbook.reads.answer_lookups import stroke_histories
 from courtlog.logbook.reads.care_lookups import heat_on
+from courtlog.logbook.reads.clinic_lookups import next_planned
 from courtlog.logbook.reads.courts.feed_shares import fairness_on, missing_courts
 from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
 from courtlog.logbook.reads.paper.home_yardsticks import home_yardsticks
@@ -99,6 +100,7 @@ def day_facts(book: Book, clinic: Clinic, on: date | None, player: str | None) -
         missing=tuple(missing_court(court.court, court.players) for court in gone),
         heat=heat_facts(book, clinic, on),
         morning=() if over else tuple(who.shown_name for who in next_order(book, clinic.id, on)),
+        morning_is_planned=next_planned(book, clinic.id, on) is not None,
     )
 
 

@@ -264,6 +264,8 @@ class DayFacts:
     """A sentence for each court of which nothing has come."""
     morning: tuple[str, ...]
     """Who begins the next morning, in order."""
+    morning_is_planned: bool
+    """Whether that order is of a kept plan; else it is fewest balls first."""
     heat: HeatFacts | None
     """The last heat reading; None without one."""
 

@@ -59,7 +59,8 @@ def _day(facts: DayFacts) -> Iterator[str]:
         yield "No balls yet on this day."
     if len(played) > 1:
         yield ""
-        yield from _group(played, facts.date, facts.fair, facts.morning)
+        yield from _group(played, facts.date, facts.fair)
+        yield from _morning(facts)
     for sentence in facts.missing:
         yield ""
         yield from lines_of(plain(sentence))
@@ -145,9 +146,7 @@ def _note_words(note: NoteFacts) -> str:
     return f"{time}{note.drill}{ball}: {plain(note.text)}"
 
 
-def _group(
-    players: Sequence[PlayerDay], on: date, fair: Sequence[str], morning: Sequence[str]
-) -> Iterator[str]:
+def _group(players: Sequence[PlayerDay], on: date, fair: Sequence[str]) -> Iterator[str]:
     yield "The group"
     yield "-" * WIDTH
     yield f"  {'player':<14}{'balls':>6}{'tough':>7}{'rounds':>8}{'min':>6}   made most often"
@@ -169,9 +168,12 @@ def _group(
     if slips:
         yield from block("slips", [f"was ready to move up, and is missed more: {', '.join(slips)}"])
     yield from block("fair", [plain(words) for words in fair])
-    if morning:
-        order = ", ".join(map(plain, morning))
-        yield from block("morning", [f"fewest balls first: {order}"])
+
+
+def _morning(facts: DayFacts) -> Iterator[str]:
+    if facts.morning:
+        why = "as planned" if facts.morning_is_planned else "fewest balls first"
+        yield from block("morning", [f"{why}: {', '.join(map(plain, facts.morning))}"])
 
 
 def _courts_table(fair: CourtsFairness, crowded: Statement) -> Iterator[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from pathlib import Path
 
 import pandas as pd
@@ -12,10 +13,13 @@ from statsmodels.stats.proportion import confint_proportions_2indep
 
 from courtlog import locations
 from courtlog.cli.actions.sheets import put_in
+from courtlog.coaching.game.rounds import Purpose
+from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.coaching.voice.statement import EVERYTHING
 from courtlog.library.sheet_in import read_sheet
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import lookups
+from courtlog.logbook.writes.clinic_writer import keep_plan
 from courtlog.measures.shares.strata import Stratum, like_for_like
 from courtlog.reports.facts.cue_facts import trend_facts
 from courtlog.reports.facts.day_facts import day_facts, player_facts
@@ -314,11 +318,18 @@ def test_the_last_day_has_no_tomorrow(tmp_path: Path) -> None:
 
 
 def test_the_group_says_who_is_ready_and_who_begins(tmp_path: Path) -> None:
-    bea = day(1, "practice 000*12").replace("Ada", "Bea").split("\n", 1)[1]
-    book = book_of(tmp_path, HEAD + day(1, "practice 222*10") + bea)
+    of_bea = day(1, "practice 000*12").replace("Ada", "Bea").split("\n", 1)[1]
+    book = book_of(tmp_path, HEAD + day(1, "practice 222*10") + of_bea)
     page = " ".join(day_text(day_facts(book, lookups.clinics(book)[0], None, None)).split())
     assert "ready to move up a rung: Ada" in page
     assert "fewest balls first: Ada, Bea" in page
+    clinic, drill = lookups.clinics(book)[0], "forehand/day-one-feed"
+    bea = lookups.player_on_roster(book, clinic.id, "Bea")
+    kept = [PlannedRound(bea, drill, Purpose.HOLD, 20)]
+    keep_plan(book, clinic.id, date(2026, 5, 12), (), kept, START)
+    page = " ".join(day_text(day_facts(book, clinic, None, None)).split())
+    assert "as planned: Bea" in page
+    assert "fewest balls" not in page
 
 
 @pytest.mark.parametrize(("late", "told"), [("2*38 0*2", True), ("2*20 0*20", False)])
