@@ -257,7 +257,9 @@ def _after_a_round(now: CourtNow, played: RoundNow) -> Iterator[_Standstill]:
     elif played.purpose is Purpose.YARDSTICK:
         if not played.full:
             missing = f"{played.balls} of {many(played.planned, 'yardstick ball')}."
-            yield missing, (_BACK, *_tab(now))
+            instead = f"{str(played.again).capitalize()} instead" if played.again else ""
+            other = ((instead, instead, Act.SAME_AGAIN),) if instead else again
+            yield missing, (_BACK, *_tab(now), *other)
         elif played.later_yardstick:
             yield "The yardstick is hit again.", _tab(now) + again
         else:

@@ -61,7 +61,13 @@ def open_(played: RoundNow, balls: int | None = None) -> RoundNow:
         ),
         (
             court(replace(YARDSTICK, balls=12)),
-            "12 of 20 yardstick balls. Feed the rest: <BACK_IN>; Tove next: <NEXT_PLAYER>.",
+            "12 of 20 yardstick balls. Feed the rest: <BACK_IN>; Tove next: <NEXT_PLAYER>;"
+            " Maren again: <SAME_AGAIN>.",
+        ),
+        (
+            court(replace(YARDSTICK, balls=16, again=Purpose.PRACTICE)),
+            "16 of 20 yardstick balls. Feed the rest: <BACK_IN>; Tove next: <NEXT_PLAYER>;"
+            " Practice instead: <SAME_AGAIN>.",
         ),
         (
             court(replace(YARDSTICK, later_yardstick=True)),
