@@ -77,7 +77,7 @@ def _attend(court: Court, question: str, presence: Presence) -> None:
 
 
 class RepsAlone(Command):
-    """Log what the player on court did alone, as the player says: then 3 is thirty."""
+    """Log what the player on court did alone, as the player says; a digit is tens: 3 is thirty."""
 
     keys, shown, label, in_foot = ("left",), "←", "done alone", False
     letter = "m"
