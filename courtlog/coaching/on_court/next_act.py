@@ -155,8 +155,9 @@ class NextAct:
     @property
     def in_ever_fewer_words(self) -> tuple[str, ...]:
         """The steps, the longest way first; the likeliest key is in each of them."""
-        first = self.steps[0]
-        return tuple(dict.fromkeys((self.to_do, str(first), *self.few_words, first.key)))
+        counts = range(len(self.steps), 0, -1)
+        fewer = ("; ".join(map(str, self.steps[:count])) for count in counts)
+        return tuple(dict.fromkeys((*fewer, *self.few_words, self.key)))
 
     @property
     def few_words(self) -> tuple[str, ...]:
