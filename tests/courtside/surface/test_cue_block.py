@@ -12,7 +12,7 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.desk.desk import Desk
 from courtlog.courtside.surface.layout import CourtLayout
 from courtlog.reports.layout.cue_strip import cue_strip
-from tests.court import DAY, LIBRARY, SHIPPED, desk_in, feed
+from tests.court import DAY, LIBRARY, SHIPPED, desk_in, feed, player
 from tests.courtside.screen import on_court, stands_in
 from tests.logbook.reads.test_trend_lookups import play_on
 
@@ -29,7 +29,7 @@ def third_day(folder: Path) -> Desk:
         play_on(desk, here, on, "222 222 222 222 222 222")
         play_on(desk, here, on, "200 200 200")
     desk.clinic.open_day(here, DAY, "2", "Ines")
-    desk.rounds.start(None, LIBRARY.drill("forehand/hand-feed"), PRACTICE)
+    desk.rounds.start(player(desk, "Maren"), LIBRARY.drill("forehand/hand-feed"), PRACTICE)
     feed(desk, "222 222 222 000 000 000")
     return desk
 
@@ -71,7 +71,7 @@ def test_a_ball_changes_the_last_column_as_a_restart_would(tmp_path: Path) -> No
 
 def test_a_yardstick_on_court_hides_the_strip(tmp_path: Path) -> None:
     desk = third_day(tmp_path)
-    desk.rounds.start(None, LIBRARY.drill("forehand/hand-feed"), YARDSTICK)
+    desk.rounds.start(player(desk, "Maren"), LIBRARY.drill("forehand/hand-feed"), YARDSTICK)
     text = on_court(desk)
     assert "no running share" in text
     assert not set("█░▀▬") & set(text)
