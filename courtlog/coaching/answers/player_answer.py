@@ -98,6 +98,8 @@ class StrokeAnswer:
     keystone: Keystone | None
     whole: Comparison | None
     """All cues on the same ball, the latest uncoached balls against the first yardstick."""
+    main: str = ""
+    """The key of the main cue; empty where none is named."""
 
     @property
     def last_day(self) -> int:
@@ -127,6 +129,7 @@ def stroke_answer(
         tuple(cue_answer(history, dates, cue, curves or cue == least) for cue in cues),
         _keystone(history, cues),
         all_cues(history, cues, dates),
+        history.main or "",
     )
 
 

@@ -24,7 +24,7 @@ DEFER = "Stop and ask a licensed clinician; follow your club's and national body
 STOP = "Stop this drill today; see a clinician before more."
 LIMITS = (
     "The pain limits were tested in Achilles tendons under a physiotherapist, not in elbows and"
-    " not in children; the cut is not universal."
+    " not in children. Other people may need lower limits."
 )
 
 BEFORE_COURT = f"{STOP} {DEFER} {LIMITS} courtlog records; you decide."

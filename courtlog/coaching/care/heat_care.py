@@ -21,9 +21,9 @@ from courtlog.measures.court_day.heat_index import (
 
 LIMITS = (
     f"The heat index is for shade and light wind; full sun can add up to {FULL_SUN_ADDS_F:.0f} F"
-    f" (8 C). It is not for use above {HOTTEST_F:.0f} F (44 C). Source: Rothfusz 1990, National"
-    " Weather Service SR 90-23. A hard court in sun is worse than the number: measure WBGT on"
-    " court and follow your governing body."
+    f" (8 C). It is not for use in air above {HOTTEST_F:.0f} F (44 C). Source: Rothfusz 1990,"
+    " National Weather Service SR 90-23. A hard court in sun is worse than the number: measure WBGT"
+    " on court and follow your governing body."
 )
 DEFER = "Follow your club's and national body's heat rule."
 REST = "Drink, shade, rest."

@@ -134,7 +134,9 @@ def _practice(standing: StrokeStanding) -> PlannedTurn:
         return PlannedTurn(Purpose.PRACTICE, standing.put_down, "the rung call was taken")
     if call is None:
         return PlannedTurn(
-            Purpose.PRACTICE, drill, f"no cue was seen on this rung: {Words.TOO_FEW}"
+            Purpose.PRACTICE,
+            drill,
+            f"no practice ball with a cue seen on this rung: {Words.TOO_FEW}",
         )
     if call.ready:
         return PlannedTurn(Purpose.PRACTICE, drill, CALLS["up"], up=True)

@@ -29,7 +29,9 @@ def arm_statement(
         return Statement(sentence, f"{DEFER} {LIMITS}", figures, f"amber, ask first: {amber}")
     if amber:
         sentence = f"Amber: {amber}. Later answers were lower. If it hurts, stop."
-        return Statement(sentence, f"{DEFER} {LIMITS}", figures, f"amber, lower since: {amber}")
+        return Statement(
+            sentence, f"{DEFER} {LIMITS}", figures, f"amber, later answers lower: {amber}"
+        )
     pains = [check_in for check_in in check_ins if check_in.pain]
     if not pains:
         return SILENCE

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from courtlog.measures.shares.association import Keystone
 
 CANNOT_TELL = "Up, down or the same: these balls cannot tell."
+CANNOT_TELL_TOUGH = "More often made or less: these balls cannot tell."
 REAL = {1: "That is a real gain.", -1: "That is a real drop."}
 LOOK = {1: "That may be a gain: keep watching.", -1: "That may be a drop: keep watching."}
 LOOK_TOUGH = {1: "It may be better on tough balls.", -1: "It may be harder on tough balls."}
@@ -212,7 +213,7 @@ def _verdict(comparison: Comparison) -> str:
         return RATED_TWO_WAYS
     verdict = comparison.verdict
     if verdict.direction == 0:
-        return CANNOT_TELL
+        return CANNOT_TELL if comparison.over_time else CANNOT_TELL_TOUGH
     if verdict.words is not Words.WORTH_A_LOOK:
         words = REAL[verdict.direction]
     elif comparison.over_time:

@@ -101,7 +101,7 @@ def rung_sentence(call: RungCall | None, names: Mapping[str, str]) -> str:
 def rung_call_words(call: RungCall | None, names: Mapping[str, str]) -> str:
     """The rung call with the two numbers it needs, said of the cue that decides."""
     if call is None:
-        return "no cue was seen on it in practice yet"
+        return "no practice ball with a cue seen on it yet"
     if call.slipping:
         slipping = ", ".join(names[cue.cue] for cue in call.slipping)
         return (
@@ -114,10 +114,10 @@ def rung_call_words(call: RungCall | None, names: Mapping[str, str]) -> str:
     if cue.makes_to_up is None or cue.misses_to_not_yet is None:
         return f"{head} {cue.made} of the {cue.seen} balls that decided it){rest}"
     parts = [
-        *(["ready once, twice are needed"] if cue.ups else []),
+        *(["passed once, twice is needed"] if cue.ups else []),
         *([f"{cue.made} of {cue.seen} made"] if cue.seen else []),
-        f"{cue.makes_to_up} more made in a row: {'up' if cue.ups else 'ready once'},"
-        f" {cue.misses_to_not_yet} more missed: not yet",
+        f"the next {cue.makes_to_up} made: {'ready to move up' if cue.ups else 'passed once'}",
+        f"{cue.misses_to_not_yet} more missed: not ready",
     ]
     return f"{head} {'; '.join(parts)}){rest}"
 

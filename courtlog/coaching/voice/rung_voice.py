@@ -22,7 +22,7 @@ def rung_statement(call: RungCall | None, names: Mapping[str, str], drill: str) 
     """`Stay on Drop and hit: turn, 3 of 12 balls.`; `drill` is the name of the drill on court."""
     figures = rung_sentence(call, names)
     if call is None:
-        unseen = "no cue was seen in practice on it yet"
+        unseen = "no practice ball with a cue seen on it yet"
         return Statement(f"{sentences(f'Stay on {drill}', unseen, by=': ')}.", RULE, figures)
     if call.slipping:
         slipping = listed([names[cue.cue] for cue in call.slipping])
@@ -82,8 +82,7 @@ def _to_go(cue: CueCall) -> str:
     """What would end the test."""
     if cue.makes_to_up is None or cue.misses_to_not_yet is None:
         return ""
-    enough = "up" if cue.ups else "ready once, and twice is needed"
-    return (
-        f"{cue.makes_to_up} more made in a row: {enough}."
-        f" {cue.misses_to_not_yet} more missed: not ready. "
-    )
+    makes, misses = cue.makes_to_up, cue.misses_to_not_yet
+    made = "the next ball is" if makes == 1 else f"the next {makes} balls are"
+    enough = "it is ready to move up" if cue.ups else "it passes once, of two times needed"
+    return f"If {made} made, {enough}. After {misses} more missed it is not ready. "

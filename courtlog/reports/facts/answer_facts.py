@@ -67,6 +67,7 @@ def stroke_change(
         say=phrase.say_inner if phrase else "",
         whole=change_voice.whole_change(answer.whole, len(answer.cues), days),
         leads=change_voice.leading_cue(answer.keystone, plain, together),
+        main=answer.main,
     )
 
 

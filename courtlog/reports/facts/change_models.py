@@ -268,3 +268,5 @@ class StrokeChange:
     """The stroke as rated by people who did not know the day."""
     home: tuple[HomeReadingFacts, ...] = ()
     """Yardsticks that somebody else watched at home."""
+    main: str = ""
+    """The key of the main cue; empty where none is named."""

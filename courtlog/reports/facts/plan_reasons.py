@@ -68,7 +68,7 @@ def _called(standing: StrokeStanding, lines: PlanLines) -> Statement:
     call, drill = standing.call, lines.drill_name(standing.left_on.drill)
     said = rung_statement(call, lines.plain_names(standing), drill)
     if call is None:
-        none_seen = f"no cue was seen on this rung: {Words.TOO_FEW}"
+        none_seen = f"no practice ball with a cue seen on this rung: {Words.TOO_FEW}"
         return Statement(said.sentence, said.reason, none_seen)
     figures = too_few(call) + rung_call_words(call, lines.cue_names(standing))
     return Statement(said.sentence, said.reason, figures)

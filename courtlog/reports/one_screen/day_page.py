@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from datetime import date
 
@@ -10,7 +10,7 @@ from rich.cells import cell_len, set_cell_size
 
 from courtlog.coaching.voice.statement import SENTENCE_ONLY, SILENCE, Depth, Statement
 from courtlog.plain_text import listed, many, plain
-from courtlog.reports.facts.change_models import ChangeFacts, CueChange
+from courtlog.reports.facts.change_models import ChangeFacts, StrokeChange
 from courtlog.reports.facts.models import DayFacts, PlayerDay
 from courtlog.reports.layout.fitting import Part, fitted
 from courtlog.reports.layout.page import BETWEEN, WIDTH, cell, lines_of
@@ -89,15 +89,15 @@ def _player(player: PlayerDay, on: date, depth: Depth, with_next: bool) -> Itera
     elif not first:
         first = [f"{many(player.balls, 'ball')}, none with a cue seen"]
     yield Part(0, (that_fit(first, _name(player)),))
-    change = most_telling(stroke.cues, on) if stroke else SILENCE
+    change = most_telling(stroke, on) if stroke else SILENCE
     last = [player.arm.said.short, *[player.rung_said.short] * (not player.arm.waits)]
     last += [player.next_said.short] * with_next
     for rank, line in ((6, [change.short]), (1 if player.arm.said else 7, last)):
         if any(line):
             yield Part(rank, (that_fit(filter(None, line), "  "),))
-    for said in (good, one, change, player.arm.said, player.rung_said, player.next_said):
-        for text in depth.below(said):
-            yield Part(7, tuple(lines_of(plain(text), "    ")))
+    below = (good, one, change, player.arm.said, player.rung_said, player.next_said)
+    for text in dict.fromkeys(text for said in below for text in depth.below(said)):
+        yield Part(7, tuple(lines_of(plain(text), "    ")))
 
 
 def _name(player: PlayerDay) -> str:
@@ -120,8 +120,12 @@ def that_fit(texts: Iterable[str], before: str) -> str:
     return cut(line)
 
 
-def most_telling(cues: Sequence[CueChange], on: date) -> Statement:
-    """What this day showed: the surest of all cues, a change from day one before the night's."""
+def most_telling(stroke: StrokeChange, on: date) -> Statement:
+    """What this day showed: the surest of all cues, a change from day one before the night's.
+
+    Of several as sure the main cue is told.
+    """
+    cues = sorted(stroke.cues, key=lambda cue: cue.cue != stroke.main)
     told = [
         *((cue.headline, cue.said.change) for cue in cues if brought(cue, on)),
         *((cue.overnight, cue.said.overnight) for cue in cues if of_night(cue, on)),

@@ -9,11 +9,9 @@ from courtlog import times
 from courtlog.coaching.plans.courts_fairness import CourtsFairness
 from courtlog.coaching.voice.figures import LOOKS_BY_LUCK, looks_told
 from courtlog.coaching.voice.statement import EVERYTHING, Statement
-from courtlog.measures.common.enough import Level, Question, level
 from courtlog.measures.common.hundredths import hundredths
-from courtlog.plain_text import each_of, many, plain
+from courtlog.plain_text import many, plain
 from courtlog.reports.facts.models import (
-    CueFacts,
     DayFacts,
     NoteFacts,
     PlayerDay,
@@ -83,9 +81,10 @@ def _player(player: PlayerDay, number: int) -> Iterator[str]:
     yield "-" * WIDTH
     if not player.balls:
         yield "  No balls today."
-    best = _best(player.cues)
-    if best is not None:
-        yield from lines_of(f"Most often made: {_with_its_like(player.cues, best)}.", "  ")
+    for change in player.changes:
+        if change.good:
+            stroke = f" ({change.title})" if len(player.changes) > 1 else ""
+            yield from lines_of(plain(f"Good: {change.good.short}{stroke}."), "  ")
     for look in player.looks:
         yield from block("saw", [f"{plain(look.title)} · {look_words(look)}"])
     for stroke in dict.fromkeys(cue.title for cue in player.cues):
@@ -118,23 +117,6 @@ def _headline(player: PlayerDay) -> str:
     )
 
 
-def _best(cues: Sequence[CueFacts]) -> CueFacts | None:
-    """The cue made in the largest share of all; None when too few balls speak for it."""
-    seen = [cue for cue in cues if cue.today.made]
-    best = max(seen, key=lambda cue: (cue.today.share or 0.0, cue.today.seen), default=None)
-    if best is None or level(Question.RATE, best.today.seen) is Level.REFUSE:
-        return None
-    return best
-
-
-def _with_its_like(cues: Sequence[CueFacts], best: CueFacts) -> str:
-    """The best cue, and those of its stroke that were made just as often."""
-    words = best.today.words()
-    alike = [cue for cue in cues if cue.title == best.title and cue.today.words() == words]
-    names = [plain(cue.name) for cue in alike]
-    return each_of([*names[:-1], f"{names[-1]} ({plain(best.title)})"], words)
-
-
 def _round_words(played: RoundFacts) -> str:
     why = "" if played.purpose == "practice" else f" ({played.purpose})"
     return f"{plain(played.name)}{why} {many(played.balls, 'ball')}"
@@ -149,14 +131,13 @@ def _note_words(note: NoteFacts) -> str:
 def _group(players: Sequence[PlayerDay], on: date, fair: Sequence[str]) -> Iterator[str]:
     yield "The group"
     yield "-" * WIDTH
-    yield f"  {'player':<14}{'balls':>6}{'tough':>7}{'rounds':>8}{'min':>6}   made most often"
+    yield f"  {'player':<14}{'balls':>6}{'tough':>7}{'rounds':>8}{'min':>6}   good"
     for player in players:
-        best = _best(player.cues)
+        good = player.changes[0].good.short if player.changes else ""
         minutes = "-" if player.minutes is None else f"{player.minutes:.0f}"
-        words = "none" if best is None else f"{plain(best.name)} {best.today.words()}"
         yield (
             f"  {cell(plain(player.player), 14)}{player.balls:>6}{player.tough:>7}"
-            f"{len(player.rounds):>8}{minutes:>6}   {words}"
+            f"{len(player.rounds):>8}{minutes:>6}   {plain(good) or 'none'}"
         )
     ready = [plain(p.player) for p in players if p.ready and not p.arm.holds(on)]
     yield from block("up", [f"ready to move up a rung: {', '.join(ready) or 'nobody yet'}"])
@@ -167,7 +148,7 @@ def _group(players: Sequence[PlayerDay], on: date, fair: Sequence[str]) -> Itera
     ]
     if slips:
         yield from block("slips", [f"was ready to move up, and is missed more: {', '.join(slips)}"])
-    yield from block("fair", [plain(words) for words in fair])
+    yield from block("shares", [plain(words) for words in fair])
 
 
 def _morning(facts: DayFacts) -> Iterator[str]:

@@ -69,8 +69,11 @@ def _no_evening(facts: PlanFacts) -> Iterator[str]:
     if facts.no_evening:
         fed = {line.player for block in facts.blocks for line in block}
         everyone = set(facts.no_evening) == fed and len(fed) > 1
-        who = "all" if everyone else listed_names(facts.no_evening)
-        yield f"The morning's hold has no evening before to be compared with: {who}."
+        who = "anyone" if everyone else listed_names(facts.no_evening)
+        yield (
+            "The evening before has no balls without help, so what stayed overnight cannot be"
+            f" told for {who}."
+        )
 
 
 def _about_the_clinic(facts: PlanFacts) -> Iterator[str]:

@@ -105,12 +105,12 @@ def front(facts: TakeHome) -> tuple[FrontSection, ...]:
 
 
 def pain_words(pain: ToldPain, days: DayNames) -> str:
-    """`You told pain 4 of 10, elbow, on Wednesday.`, and the warning signs that were named."""
+    """`You said your pain was 4 of 10, elbow, on Wednesday.`, and the warning signs."""
     when = days.on(pain.on)
     signs = f" You named {listed([sign.words for sign in pain.signs])}." if pain.signs else ""
     if pain.level:
         place = f", {pain.place}," if pain.place else ""
-        return f"You told pain {pain.level} of 10{place} {when}.{signs}"
+        return f"You said your pain was {pain.level} of 10{place} {when}.{signs}"
     return signs.strip() or f"You were kept off the feed {when}."
 
 
@@ -213,13 +213,13 @@ def sessions_words(weeks: Sequence[HomeWeek]) -> str:
 
 
 def _say(facts: TakeHome, change: StrokeChange) -> FrontSection:
-    """One phrase a cue; which cue is the one thing stands before them."""
+    """One phrase a cue, after the one thing; its own phrase comes first."""
     if facts.plan is None or facts.plan.yardstick is None:
         return FrontSection("say", SAY, (), to_do=True)
     one = [FrontLine(change.one_thing)] if change.one_thing else []
     phrases = [
         FrontLine(Statement(f"{capital(cue.name_for_all)}: “{cue.say_inner}”."))
-        for cue in facts.plan.yardstick.cues
+        for cue in sorted(facts.plan.yardstick.cues, key=lambda cue: cue.say_inner != change.say)
     ]
     return FrontSection("say", SAY, (*one, *phrases), to_do=True)
 

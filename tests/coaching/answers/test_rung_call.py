@@ -20,30 +20,30 @@ def called(*rounds: str) -> str:
 @pytest.mark.parametrize(
     ("rounds", "words"),
     [
-        (["1 practice ."], "Rung: no cue was seen on it in practice yet."),
+        (["1 practice ."], "Rung: no practice ball with a cue seen on it yet."),
         (
             ["1 practice 222*10"],
             "Rung: ready to move up (turn 10 of the 10 balls that decided it).",
         ),
         (
             ["1 practice 222*5"],
-            "Rung: keep feeding (turn ready once, twice are needed; 5 more made in a row: up,"
-            " 3 more missed: not yet).",
+            "Rung: keep feeding (turn passed once, twice is needed; the next 5 made:"
+            " ready to move up; 3 more missed: not ready).",
         ),
         (
             ["1 practice 222*7"],
-            "Rung: keep feeding (turn ready once, twice are needed; 2 of 2 made; 3 more made in a"
-            " row: up, 4 more missed: not yet).",
+            "Rung: keep feeding (turn passed once, twice is needed; 2 of 2 made; the next 3"
+            " made: ready to move up; 4 more missed: not ready).",
         ),
         (
             ["1 practice 222*5 000*3 222*5"],  # a "not yet" between: once again
-            "Rung: keep feeding (turn ready once, twice are needed;",
+            "Rung: keep feeding (turn passed once, twice is needed;",
         ),
         (["1 practice 220*3"], "Rung: not yet (finish 0 of the 3 balls that decided it)."),
         (
             ["1 practice 222*4"],
-            "Rung: keep feeding (turn 4 of 4 made; 1 more made in a row: ready once,"
-            " 5 more missed: not yet).",
+            "Rung: keep feeding (turn 4 of 4 made; the next 1 made: passed once;"
+            " 5 more missed: not ready).",
         ),
         (["1 practice 222*4 022"], "Rung: keep feeding (turn 4 of 5 made"),
         (
@@ -53,11 +53,11 @@ def called(*rounds: str) -> str:
         (["1 practice 22-*5 --2"], "Rung: keep feeding (finish 1 of 1 made"),  # not seen: skipped
         (
             ["1 practice 222*2", "1 practice @forehand/live 000*9", "2 practice 222*3"],
-            "Rung: keep feeding (turn ready once,",
+            "Rung: keep feeding (turn passed once,",
         ),  # practice on another drill leaves the test as it was
         (
             ["1 choosing 222*9", "1 yardstick 222*9", "1 practice 2--", "1 hold 222*9"],
-            "Rung: keep feeding (turn 1 of 1 made; 4 more",
+            "Rung: keep feeding (turn 1 of 1 made; the next 4",
         ),  # only practice counts
         (
             ["1 practice 222*10", "1 practice @forehand/live 000*3", "1 practice 222"],

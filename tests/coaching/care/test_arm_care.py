@@ -147,7 +147,7 @@ def test_every_sentence_has_its_source_and_defers(said: list[DatedCheckIn], mino
 
 def test_the_limits_of_the_model_are_told() -> None:
     assert "not in elbows and not in children" in LIMITS
-    assert "not universal" in LIMITS
+    assert "may need lower limits" in LIMITS
 
 
 def test_levels_differ_without_colour() -> None:

@@ -91,7 +91,7 @@ def test_the_index_its_band_and_its_limits(temp: str, humidity: str, words: str)
         words,
         "shade and light wind",
         "up to 15 F (8 C)",
-        "not for use above 112 F",
+        "not for use in air above 112 F",
         "hard court in sun is worse",
         "measure WBGT on court and follow your governing body",
         "SR 90-23",

@@ -32,6 +32,7 @@ def change(history: History, name: str = "turn", days: DayNames = WEEKDAYS) -> s
 
 
 CANNOT_TELL = "Up, down or the same: these balls cannot tell."
+CANNOT_TELL_TOUGH = "More often made or less: these balls cannot tell."
 
 
 @pytest.mark.parametrize(
@@ -165,7 +166,7 @@ def test_tough_balls() -> None:
         "Turn: 0 of 30 tough balls, 30 of 30 usual ones. It may be harder on tough balls."
     )
     assert told("0*30 2!*30").endswith(" It may be better on tough balls.")
-    assert told("2*30 2!*30").endswith(f" {CANNOT_TELL}")
+    assert told("2*30 2!*30").endswith(f" {CANNOT_TELL_TOUGH}")
 
 
 def test_all_cues_at_once_name_how_many_there_are() -> None:

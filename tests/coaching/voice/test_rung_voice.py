@@ -24,7 +24,7 @@ def called(*rounds: str, drill: str = "Drop and hit") -> Statement:
 @pytest.mark.parametrize(
     ("rounds", "words"),
     [
-        (["1 practice ."], "Stay on Drop and hit: no cue was seen in practice on it yet."),
+        (["1 practice ."], "Stay on Drop and hit: no practice ball with a cue seen on it yet."),
         (
             ["1 practice 222*10"],
             "Ready to move up from Drop and hit: turn, passed twice with 10 of 10 balls.",
@@ -66,7 +66,8 @@ def test_a_slip_names_each_cue(ball: str, words: str) -> None:
 def test_the_reason_tells_what_would_end_it_and_which_balls_count() -> None:
     reason = called("1 practice 222*4").reason
     assert reason == (
-        "1 more made in a row: ready once, and twice is needed. 5 more missed: not ready. " + RULE
+        "If the next ball is made, it passes once, of two times needed."
+        " After 5 more missed it is not ready. " + RULE
     )
 
 

@@ -20,6 +20,7 @@ PROSE = " ".join(re.sub(r"^> ", "", PAGE, flags=re.M).split())
 
 VERDICTS = (
     change_voice.CANNOT_TELL,
+    change_voice.CANNOT_TELL_TOUGH,
     *change_voice.REAL.values(),
     *change_voice.LOOK.values(),
     *change_voice.LOOK_TOUGH.values(),

@@ -63,7 +63,7 @@ def test_rubens_elbow_from_one_to_six_and_red_to_the_end(tmp_path: Path) -> None
         "▲ AMBER: Ruben",
         "pain elbow 4, more than 2",
         "1 at arrival: a rise",
-        "not universal",
+        "lower limits",
     ):
         assert words in " ".join(text.replace("│", " ").split())
     assert "▲ AMBER" in line_with(on_court(again(desk)), "Ruben")

@@ -116,12 +116,15 @@ def test_a_player_without_a_ball_gets_no_plan(tmp_path: Path) -> None:
 def test_pain_told_last_gives_nothing_to_hit(tmp_path: Path, pain: int) -> None:
     """The line was 5 and left drills and table; now no caution's pain leaves anything to hit."""
     text = text_of(tmp_path, f"purpose practice\n222*4\npain elbow {pain}")
-    assert f"You told pain {pain} of 10, elbow, on Tuesday. So this page has no balls to" in text
+    assert (
+        f"You said your pain was {pain} of 10, elbow, on Tuesday. So this page has no balls to"
+        in " ".join(text.split())
+    )
     assert "See a licensed clinician first" in text
     for of_hitting in ("session", "week ", "swing of", "day ____", "Drop and hit", "rung", "“"):
         assert of_hitting not in text
     low = text_of(tmp_path / "low", "purpose practice\n222*9\npain elbow 2")
-    assert "You told pain 2 of 10, elbow, on Tuesday. If you still feel it, see a" in low
+    assert "You said your pain was 2 of 10, elbow, on Tuesday. If you still feel it, see a" in low
     assert "sessions" in low
 
 

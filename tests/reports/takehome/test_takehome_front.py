@@ -140,7 +140,7 @@ def test_who_left_with_pain_has_nothing_to_hit(sheets: list[Sheet]) -> None:
         assert facts.waits is not None
         assert facts.plan is None
         text = " ".join(takehome_text(facts, EVERYTHING).split())
-        assert f"You told pain {facts.waits.level} of 10, {facts.waits.place}, on" in text
+        assert f"You said your pain was {facts.waits.level} of 10, {facts.waits.place}, on" in text
         assert "See a licensed clinician first" in text
         assert not OF_HITTING.search(text), OF_HITTING.search(text)
         assert facts.change is None or not facts.change.good or "WHAT WAS GOOD" in text
