@@ -316,7 +316,7 @@ def test_a_new_day_is_offered_and_the_old_one_can_go_on(tmp_path: Path) -> None:
     text = on_court(again(desk))
     assert "was left on day 1 · Tue 12 May. Today is Wed 13 May." in text
     assert "day 1 · Tue 12 May" in on_court(again(desk), ["escape"])
-    text = on_court(again(desk), ["enter", "tab", "space"])
+    text = on_court(again(desk), ["enter", "y", *"maren", "enter", "space"])
     assert "day 2 · Wed 13 May" in text
     assert round_on(desk) == "Maren forehand/racquet-feed hold 222"
     assert [day.date for day in lookups.days(desk.book, desk.view.clinic.id)] == [
