@@ -11,19 +11,24 @@ from functools import cache, lru_cache
 from textual.content import Content
 
 from courtlog.coaching.game.grades import Grade
-from courtlog.coaching.game.rounds import Ball
 from courtlog.coaching.on_court.live_round import LiveRound
 from courtlog.courtside.desk.view import CourtView
 from courtlog.courtside.surface.cue_block import round_shown
+from courtlog.courtside.surface.far_words import (
+    ball_spoken_of,
+    caution_of,
+    is_held_back,
+    shorter,
+    to_do,
+    to_say,
+    warning,
+)
 from courtlog.courtside.surface.key_lines import Hint, flow
 from courtlog.courtside.surface.large_letters import in_cells, largest
 from courtlog.courtside.surface.lettering import cells, first_that_fits, fit, fit_short
 from courtlog.courtside.surface.parts import GRADE_COLOURS, two_lines
 from courtlog.courtside.surface.surface import Part, Row, row_of
 from courtlog.plain_text import plain
-
-SHORTEST = 3
-"""Letters that a word keeps when it is cut to fit."""
 
 BETWEEN = 3
 """Cells between the words at the left and those at the right, and between two marks."""
@@ -67,7 +72,7 @@ class WhoHits(LargeRow):
         if live is None:
             return ("NO ROUND",), ()
         player = live.player
-        names = [plain(player.shown_name), *_shorter(plain(player.list_name))]
+        names = [plain(player.shown_name), *shorter(plain(player.list_name))]
         if view.ended:
             return names, (f"{len(live.feeding.taken)} DONE", str(len(live.feeding.taken)))
         number = live.feeding.number
@@ -86,13 +91,13 @@ class NextFeed(LargeRow):
     def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
         live = view.live
         if live is None:
-            return _to_do(view), ()
+            return to_do(view), ()
         if view.ended:
             return ("ROUND OVER", "OVER"), ()
         if view.paused:
             return ("PAUSED",), ()
         tough = ("TOUGH",) if live.feeding.open.tough else ()
-        return _shorter(plain(live.next_spot_word())), tough
+        return shorter(plain(live.next_spot_word())), tough
 
 
 class WhatToDo(LargeRow):
@@ -101,17 +106,17 @@ class WhatToDo(LargeRow):
     def subject(self, view: CourtView) -> object:
         live, advice = view.live, view.advice
         if live is None or view.ended:
-            return _warning(view), view.next_act, live is None
-        speaks = advice is not None and advice.speak and (advice.cue, _ball_spoken_of(live))
+            return warning(view), view.next_act, live is None
+        speaks = advice is not None and advice.speak and (advice.cue, ball_spoken_of(live))
         quiet = advice is not None and not advice.speak
-        red = _is_held_back(view)
-        return _warning(view), live.id, live.cue_keys, live.purpose, speaks, quiet, red
+        red = is_held_back(view)
+        return warning(view), live.id, live.cue_keys, live.purpose, speaks, quiet, red
 
     def words(self, view: CourtView) -> tuple[Sequence[str], Sequence[str]]:
-        said = _say(view)
-        if _is_held_back(view):
+        said = to_say(view)
+        if is_held_back(view):
             said = (*(f"{RED}: {words}" for words in said), RED)
-        return said, _warning(view)
+        return said, warning(view)
 
 
 class WhoIsNext(LargeRow):
@@ -126,17 +131,17 @@ class WhoIsNext(LargeRow):
             return ("NOBODY WAITS",), ()
         first, *then = names
         both = [f"NEXT {first}, {second}" for second in then]
-        return (*both, *(f"NEXT {name}" for name in _shorter(first))), ()
+        return (*both, *(f"NEXT {name}" for name in shorter(first))), ()
 
 
 class ColumnsOfMarks(Part):
     """Over the marks: which of them are this ball's, which the last one's; a caution that holds."""
 
     def subject(self, view: CourtView) -> object:
-        return self.height, _caution(view)
+        return self.height, caution_of(view)
 
     def text(self, view: CourtView, width: int) -> Content:
-        titles, caution = Content.styled(_TITLES, "$quiet"), _caution(view)
+        titles, caution = Content.styled(_TITLES, "$quiet"), caution_of(view)
         room = width - cells(_TITLES) - 2 * BETWEEN
         words = fit_short(caution, room).rstrip() if caution else ""
         return titles + Content.styled(" " * BETWEEN + words, "bold") if words else titles
@@ -267,7 +272,7 @@ def _marks(
     """The two marks of a cue, and its name."""
     marks = mark(this, rows), mark(last, rows)
     room = width - 2 * (cells(marks[0][0]) + BETWEEN)
-    name = _in_rows(largest(_shorter(cue), room, rows), rows)
+    name = _in_rows(largest(shorter(cue), room, rows), rows)
     gap = " " * BETWEEN
     styles = _mark_style(this), _mark_style(last), "bold"
     return [
@@ -290,74 +295,3 @@ def _in_rows(drawn: tuple[str, ...], rows: int) -> tuple[str, ...]:
     above = (rows - len(drawn)) // 2
     blank = (" " * width,)
     return blank * above + drawn + blank * (rows - len(drawn) - above)
-
-
-def _shorter(word: str) -> list[str]:
-    """The word, then its beginnings from the longest down."""
-    return [word, *(word[:length].rstrip() for length in range(len(word) - 1, SHORTEST - 1, -1))]
-
-
-def _say(view: CourtView) -> Sequence[str]:
-    """What to say now, the phrase before the cue's name; or to stay quiet."""
-    live, advice = view.live, view.advice
-    if live is None:
-        return ()
-    if view.ended:
-        return _to_do(view)
-    if not live.purpose.coached:
-        return ("QUIET",)
-    if advice is None:
-        return ()
-    if not advice.speak:
-        return ("QUIET",)
-    names = [cue.name for cue in live.cues]
-    ball = _ball_spoken_of(live)
-    faults = (Grade.MISSED, Grade.NEAR)
-    rows = [ball.grades.index(grade) for grade in faults if grade in ball.grades]
-    row = names.index(advice.cue) if advice.cue in names else next(iter(rows), None)
-    if row is None:
-        return ("SAY IT",)
-    cue = live.cues[row]
-    phrase, *cut = f"SAY {plain(cue.say_inner)}", *_shorter(f"SAY {plain(cue.name)}")
-    return (phrase, *(words for words in cut if len(words) > len("SAY ") + 1))
-
-
-def _ball_spoken_of(live: LiveRound) -> Ball:
-    """The ball in hand; while it has no grade yet, the last one taken."""
-    _, ball = live.feeding.in_hand
-    if any(grade is not None for grade in ball.grades) or not live.feeding.taken:
-        return ball
-    return live.feeding.taken[-1]
-
-
-def _to_do(view: CourtView) -> Sequence[str]:
-    """At a standstill the key of the likeliest step and what it does, or the key alone."""
-    if view.next_act is None:
-        return ()
-    step = view.next_act.steps[0]
-    return f"{step.key} {plain(step.few)}", step.key
-
-
-def _is_held_back(view: CourtView) -> bool:
-    """Whether the player of the open round is on court though a red holds them back."""
-    return view.live is not None and not view.ended and view.live.player.id in view.care.held_back
-
-
-def _caution(view: CourtView) -> str:
-    """`▲ AMBER`, or `■ RED` with its reason while it holds the player back; empty without any."""
-    if view.live is None:
-        return ""
-    player = view.live.player
-    reason = view.care.held_back.get(player.id, "")
-    mark = view.care.mark_of(player, view.letters)
-    return f"{mark}: {plain(reason)}" if reason else mark
-
-
-def _warning(view: CourtView) -> Sequence[str]:
-    if view.not_stored:
-        return ("NOT STORED", "UNSTORED")
-    if view.read_only:
-        return ("READ ONLY",)
-    if view.basket.empty:
-        return ("BASKET EMPTY", "PICK UP")
-    return ("PAUSED",) if view.paused and view.ended else ()
