@@ -24,7 +24,7 @@ from courtlog.reports.pages.day_text import day_text
 from courtlog.reports.takehome.takehome_facts import take_home
 from courtlog.reports.takehome.takehome_html import takehome_html
 from courtlog.values import jsonable
-from tests.court import DAY, LIBRARY, desk_in
+from tests.court import DAY, LIBRARY, desk_in, player
 from tests.logbook.reads.test_trend_lookups import play_on
 
 DRILLS = ("forehand/hand-feed", "forehand/racquet-feed", "forehand/live")
@@ -107,7 +107,7 @@ def test_the_court_shows_the_rounds_of_the_drill_on_court(tmp_path: Path) -> Non
     play_on(desk, clinic.id, DAY - timedelta(1), "222 222", "forehand/live")
     play_on(desk, clinic.id, DAY - timedelta(1), "022", "forehand/hand-feed")
     desk.clinic.open_day(clinic.id, DAY, "2", "Ines")
-    desk.rounds.start(None, LIBRARY.drill("forehand/hand-feed"), Purpose.PRACTICE)
+    desk.rounds.start(player(desk, "Maren"), LIBRARY.drill("forehand/hand-feed"), Purpose.PRACTICE)
     view = desk.view
     rounds = earlier_rounds(desk.book, view.clinic, view.day, view.live)[0]
     assert [f"{each.made} of {each.seen}" for each in rounds] == ["0 of 1"]

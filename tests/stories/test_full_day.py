@@ -122,10 +122,10 @@ def test_a_day_of_six_players(desk: Desk) -> None:
     assert tallies.proof(desk.book.db) == []
     page = day_text(day_facts(desk.book, clinic, None, None))
     words = " ".join(page.split())
-    assert "fair balls" in words
+    assert "shares balls" in words
     assert "as the player says: self-feed 30" in words
     assert "Red of Tue 12 May (usual caution): pain elbow 6, more than 5." in words
-    assert "up ready to move up a rung: Maren fair" in words, "practice alone counts, and no red"
+    assert "up ready to move up a rung: Maren shares" in words, "practice alone counts, and no red"
     assert "clinician" in words
     assert all(len(line) <= 80 for line in page.splitlines())
 

@@ -7,7 +7,7 @@ against. The order is the same in every block, so that everyone waits alike.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from itertools import zip_longest
@@ -19,6 +19,7 @@ from courtlog.coaching.game.people import Player
 from courtlog.coaching.game.rounds import Purpose
 from courtlog.coaching.plans.planned_round import PlannedRound
 from courtlog.coaching.plans.proposal import EVENING_BALLS, planned_balls, propose
+from courtlog.coaching.plans.rotation import fewest_first
 from courtlog.coaching.voice.figures import CALLS
 from courtlog.measures.common.enough import Words
 
@@ -208,11 +209,6 @@ def plan_day(
         tuple(order),
         tuple(over),
     )
-
-
-def fewest_first(balls: Mapping[Player, int], last: Collection[Player] = ()) -> list[Player]:
-    """The players by fewest balls so far, of equals the one given first; `last` come last."""
-    return sorted(balls, key=lambda player: (player in last, balls[player]))
 
 
 def find_drill(ladders: Mapping[str, Ladder], name: str) -> tuple[Ladder, Drill] | None:

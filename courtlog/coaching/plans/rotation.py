@@ -6,7 +6,7 @@ leaves changes nothing but the queue.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import NamedTuple
@@ -242,3 +242,8 @@ class Court:
     def head_starts(self) -> dict[str, float]:
         """The head starts with players as texts."""
         return {str(player): balls for player, balls in self.head_start.items()}
+
+
+def fewest_first(balls: Mapping[Player, int], last: Collection[Player] = ()) -> list[Player]:
+    """The players by fewest balls so far, of equals the one given first; `last` come last."""
+    return sorted(balls, key=lambda player: (player in last, balls[player]))

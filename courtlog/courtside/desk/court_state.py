@@ -32,7 +32,6 @@ from courtlog.logbook.reads import (
 from courtlog.logbook.reads.courts.court_groups import group_of_book
 from courtlog.logbook.reads.courts.origins import origins
 from courtlog.logbook.reads.cue_round_lookups import cue_rounds
-from courtlog.logbook.reads.player_progress import order_on
 from courtlog.settings import Settings
 
 Clock = Callable[[], int]
@@ -177,7 +176,7 @@ def _rotation(
     book: Book, clinic: Clinic, day: Day, roster: Sequence[Player], check_in: str, now: int
 ) -> Rotation:
     """The rotation in the order of the day's plan; `check_in` is the key that asks about an arm."""
-    order = order_on(book, clinic.id, day.date)
+    order = rotation_lookups.order_on(book, clinic.id, day.date)
     places = {player.id: place for place, player in enumerate(order)}
     group = group_of_book(book, clinic.id, day.date)
     if group is not None:

@@ -8,12 +8,11 @@ from datetime import date, timedelta
 
 from courtlog.coaching.answers.ball_history import BallKind, History
 from courtlog.coaching.game.people import Player
-from courtlog.coaching.plans.day_plan import StrokeStanding, fewest_first, where_left
+from courtlog.coaching.plans.day_plan import StrokeStanding, where_left
 from courtlog.logbook.file.book import Book
 from courtlog.logbook.reads import day_lookups, lookups
 from courtlog.logbook.reads.answer_lookups import StrokeHistory, stroke_histories
 from courtlog.logbook.reads.care_lookups import ask_first_on, held_back_on
-from courtlog.logbook.reads.clinic_lookups import next_planned, planned
 from courtlog.logbook.rows.ids import in_time
 
 
@@ -71,30 +70,6 @@ def progress_of(
         put_down=put_down,
         limit=limit,
     )
-
-
-def next_order(book: Book, clinic_id: int, played: date) -> list[Player]:
-    """Who comes first on the day after this one."""
-    on = next_planned(book, clinic_id, played) or played + timedelta(days=1)
-    return order_on(book, clinic_id, on)
-
-
-def order_on(book: Book, clinic_id: int, on: date) -> list[Player]:
-    """Who comes first on a date: as the coach planned it, else fewest balls before that day.
-
-    Without a kept plan whoever is red is left out.
-    """
-    kept = planned(book, clinic_id, on)
-    if kept:
-        return list(dict.fromkeys(round_.player for round_ in kept))
-    held_back, ask_first = held_back_on(book, clinic_id, on), ask_first_on(book, clinic_id, on)
-    until = on - timedelta(days=1)
-    balls = {
-        player: day_lookups.balls_until(book, clinic_id, player.id, until)
-        for player in lookups.players(book, clinic_id)
-        if player.id not in held_back
-    }
-    return fewest_first(balls, {player for player in balls if player.id in ask_first})
 
 
 def main_stroke(past: Sequence[StrokeHistory]) -> StrokeHistory | None:

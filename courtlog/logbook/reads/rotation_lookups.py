@@ -1,15 +1,17 @@
-"""Look-ups of the rotation: the rotations of a day, who is there, and each player's station."""
+"""Look-ups of the rotation: who begins a day, its rotations, who is there, and their stations."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date, timedelta
 
 from courtlog.coaching.game.people import Player
-from courtlog.coaching.plans.rotation import Court, FedTurn, Presence, Swap
+from courtlog.coaching.plans.rotation import Court, FedTurn, Presence, Swap, fewest_first
 from courtlog.logbook.file.book import Book
-from courtlog.logbook.reads import clinic_lookups
+from courtlog.logbook.reads import clinic_lookups, day_lookups, lookups
+from courtlog.logbook.reads.care_lookups import ask_first_on, held_back_on
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,3 +138,27 @@ def _turns(book: Book, day_id: int) -> tuple[FedTurn, ...]:
             )
         turns.append(turn)
     return tuple(turns)
+
+
+def next_order(book: Book, clinic_id: int, played: date) -> list[Player]:
+    """Who comes first on the day after this one."""
+    on = clinic_lookups.next_planned(book, clinic_id, played) or played + timedelta(days=1)
+    return order_on(book, clinic_id, on)
+
+
+def order_on(book: Book, clinic_id: int, on: date) -> list[Player]:
+    """Who comes first on a date: as the coach planned it, else fewest balls before that day.
+
+    Without a kept plan whoever is red is left out.
+    """
+    kept = clinic_lookups.planned(book, clinic_id, on)
+    if kept:
+        return list(dict.fromkeys(round_.player for round_ in kept))
+    held_back, ask_first = held_back_on(book, clinic_id, on), ask_first_on(book, clinic_id, on)
+    until = on - timedelta(days=1)
+    balls = {
+        player: day_lookups.balls_until(book, clinic_id, player.id, until)
+        for player in lookups.players(book, clinic_id)
+        if player.id not in held_back
+    }
+    return fewest_first(balls, {player for player in balls if player.id in ask_first})

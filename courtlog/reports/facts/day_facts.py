@@ -29,8 +29,8 @@ from courtlog.logbook.reads.clinic_lookups import next_planned
 from courtlog.logbook.reads.courts.feed_shares import fairness_on, missing_courts
 from courtlog.logbook.reads.day_lookups import BallNote, PlayedRound
 from courtlog.logbook.reads.paper.home_yardsticks import home_yardsticks
-from courtlog.logbook.reads.player_progress import next_order, progress_of
-from courtlog.logbook.reads.rotation_lookups import Solo
+from courtlog.logbook.reads.player_progress import progress_of
+from courtlog.logbook.reads.rotation_lookups import Solo, next_order
 from courtlog.reports.facts.answer_facts import home_readings, only_at_home, stroke_change
 from courtlog.reports.facts.arm_facts import absent, arm_said
 from courtlog.reports.facts.blind_facts import blind_readings_of

@@ -12,7 +12,7 @@ from courtlog.coaching.game.rounds import Purpose
 from courtlog.courtside.desk.desk import Desk
 from courtlog.logbook.reads import lookups
 from courtlog.logbook.reads.care_lookups import ask_first_on
-from courtlog.logbook.reads.player_progress import next_order
+from courtlog.logbook.reads.rotation_lookups import next_order
 from courtlog.logbook.writes.care_writer import CareWriter
 from courtlog.reports.facts.day_facts import day_facts
 from courtlog.reports.facts.plan_facts import plan_facts
