@@ -14,7 +14,6 @@ from io import TextIOWrapper
 from pathlib import Path
 from typing import Any, TextIO, cast
 
-from courtlog import locations, settings
 from courtlog.errors import SettingsError
 from courtlog.plain_text import plain
 from courtlog.reports import layout
@@ -80,6 +79,8 @@ def lacking_signs() -> Signs:
     """What the terminal lacks; the coach's settings are read only where that is anything."""
     if not plain_consoles.lacking("auto"):
         return {}
+    from courtlog import locations, settings  # most terminals lack nothing
+
     try:
         return plain_consoles.lacking(settings.read(locations.settings()).marks)
     except SettingsError:  # whoever needs the settings says so

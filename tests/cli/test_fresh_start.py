@@ -39,6 +39,10 @@ def test_help_loads_no_pydantic(home: Home) -> None:
     assert "pydantic" not in imported(home, "--help")
 
 
+def test_help_reads_no_settings_where_the_terminal_lacks_no_sign(home: Home) -> None:
+    assert imported(home, "--help") & {"courtlog.settings", "tempfile"} == set()
+
+
 @pytest.mark.parametrize("args", [["trend", "Tove"], ["sheet", "out"]], ids=" ".join)
 def test_what_needs_no_measure_loads_no_numpy(harbour: Home, args: list[str]) -> None:
     assert imported(harbour, *args) & {"numpy", "pandas"} == set()

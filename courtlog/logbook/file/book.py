@@ -73,8 +73,7 @@ def is_damaged(db: sqlite3.Connection) -> bool:
     """Whether pages, types, checks, links or values of the file are broken: the book, not the
     program.
     """
-    from courtlog.logbook.rows import tallies  # asked only where something went wrong
-    from courtlog.logbook.rows.soundness import faults
+    from courtlog.logbook.rows import soundness, tallies  # only where something went wrong
     from courtlog.logbook.schema.tables import tables
 
     try:
@@ -84,7 +83,7 @@ def is_damaged(db: sqlite3.Connection) -> bool:
             return True
         for (zone,) in db.execute("SELECT zone FROM clinic"):
             times.zone(zone)
-        if next(faults(db, tables(db)), None) is not None:
+        if next(soundness.faults(db, tables(db)), None) is not None:
             return True
         return bool(tallies.proof(db))
     except Exception:  # noqa: BLE001 - whatever a check stumbles over is a damage
